@@ -8,6 +8,7 @@ import re
 import unicodedata
 from dataclasses import dataclass
 from fractions import Fraction
+from itertools import pairwise
 from typing import Literal
 
 from catalogue.measuring.errors import LengthNotUnderstood
@@ -47,12 +48,16 @@ class _Part:
     """A number with the unit that follows it, as in the two parts of 5 ft 2 in."""
 
     number: Fraction
-    unit: str | None
+    unit: str  # empty: a bare number
     whole: bool
 
 
 def parse_length(
-    text: str, *, unit: str | None = None, sixteenths: bool = False, signed: bool = False
+    text: str,
+    *,
+    unit: str | None = None,
+    sixteenths: bool = False,
+    signed: bool = False,
 ) -> Fraction:
     """Read typed text as exact millimetres.
 
@@ -62,15 +67,19 @@ def parse_length(
     Raises LengthNotUnderstood, whose sentence says what could not be read and what to type.
     """
     sign, parts = _read(text, signed=signed)
-    if parts[0].unit is None:
+    if not parts[0].unit:
         return sign * _within_reason(_bare_mm(parts[0], unit, sixteenths), text)
     _check_order(parts)
-    total = sum((part.number * mm_per(part.unit or "") for part in parts), Fraction())
+    total = sum((part.number * mm_per(part.unit) for part in parts), Fraction())
     return sign * _within_reason(total, text)
 
 
 def canonical_text(
-    text: str, unit: str | None = None, sixteenths: bool = False, *, signed: bool = False
+    text: str,
+    unit: str | None = None,
+    sixteenths: bool = False,
+    *,
+    signed: bool = False,
 ) -> str:
     """The text as typed with its unit written out, so that it reads the same anywhere: 19 becomes 19/16 in.
 
@@ -79,7 +88,7 @@ def canonical_text(
     parse_length(text, unit=unit, sixteenths=sixteenths, signed=signed)
     typed = " ".join(text.translate(_NO_WIDTH).split())
     _, parts = _read(text, signed=signed)
-    if parts[0].unit is not None:
+    if parts[0].unit:
         return typed
     return f"{typed}/16 in" if sixteenths and parts[0].whole else f"{typed} {unit}"
 
@@ -112,7 +121,9 @@ def format_number(mm: Fraction | float, *, system: System = "in", denominator: i
 def _read(text: str, *, signed: bool) -> tuple[int, list[_Part]]:
     """The sign and the numbered parts of a text, left to right; at least one part."""
     if len(text) > LONGEST_TEXT:
-        raise LengthNotUnderstood(f"That is too long for a length: type no more than {LONGEST_TEXT} characters.")
+        raise LengthNotUnderstood(
+            f"That is too long for a length: type no more than {LONGEST_TEXT} characters."
+        )
     plain = text.translate(_PLAIN).strip()
     sign = 1
     if plain[:1] in tuple("-−–+"):
@@ -126,9 +137,9 @@ def _read(text: str, *, signed: bool) -> tuple[int, list[_Part]]:
         match = _PART.match(plain, at)
         if match is None:
             raise _not_understood(text, plain, at)
-        parts.append(_Part(_number(match), match["unit"], match["number"] is not None))
+        parts.append(_Part(_number(match), match["unit"] or "", match["number"] is not None))
         at = match.end()
-    if len(parts) > 1 and any(part.unit is None for part in parts):
+    if len(parts) > 1 and not all(part.unit for part in parts):
         raise LengthNotUnderstood(f"“{text}” has a number without a unit beside another: type one length.")
     return sign, parts
 
@@ -141,7 +152,10 @@ def _number(match: re.Match[str]) -> Fraction:
             joined, pointed = decimal.replace(",", ""), decimal.replace(",", ".")
             raise LengthNotUnderstood(f"“{decimal}” could be {joined} or {pointed}: type one of the two.")
         return Fraction(decimal.replace(",", "."))
-    top, bottom = int(match["top"] or match["only_top"]), int(match["bottom"] or match["only_bottom"])
+    top, bottom = (
+        int(match["top"] or match["only_top"]),
+        int(match["bottom"] or match["only_bottom"]),
+    )
     if bottom == 0:
         raise LengthNotUnderstood(f"“{top}/0” is not a fraction: nothing is divided into 0 parts.")
     if match["whole"] is None:
@@ -157,16 +171,20 @@ def _bare_mm(part: _Part, unit: str | None, sixteenths: bool) -> Fraction:
     if sixteenths and part.whole:
         return part.number / 16 * mm_per("in")
     if unit is None:
-        raise LengthNotUnderstood(f"{part.number} of what? Type the unit too, for example 1 1/2 in or 14.5 cm.")
+        raise LengthNotUnderstood(
+            f"{part.number} of what? Type the unit too, for example 1 1/2 in or 14.5 cm."
+        )
     return part.number * mm_per(unit)
 
 
 def _check_order(parts: list[_Part]) -> None:
     """Parts run from the larger unit to the smaller, each once, in units that are counted together."""
-    units = [find_unit(part.unit or "") for part in parts]
-    for larger, smaller in zip(units, units[1:], strict=False):
+    units = [find_unit(part.unit) for part in parts]
+    for larger, smaller in pairwise(units):
         if larger.family != smaller.family or not larger.family:
-            raise LengthNotUnderstood(f"{larger.name} and {smaller.name} are not counted together: type one length.")
+            raise LengthNotUnderstood(
+                f"{larger.name} and {smaller.name} are not counted together: type one length."
+            )
         if mm_per(larger.name) <= mm_per(smaller.name):
             raise LengthNotUnderstood(
                 f"{smaller.name} after {larger.name}: type one length, the larger unit first, as in 5 ft 2 in."
