@@ -1,0 +1,58 @@
+"""Typed text becomes a length here, once: below a form there are only micrometres and millimetres."""
+
+from typing import Any
+
+from django import forms
+
+from catalogue.measuring.errors import LengthNotUnderstood
+from catalogue.measuring.lengths import canonical_text, format_length, parse_length, to_um
+from catalogue.models.length import TypedLength
+from catalogue.models.workroom import User
+
+
+class LengthFormField(forms.CharField):
+    """Text to TypedLength. `unit` is what a bare number means; it comes from the reader's preference."""
+
+    def __init__(
+        self, *, unit: str = "in", sixteenths: bool = False, signed: bool = False, **kwargs: Any
+    ) -> None:
+        self.unit, self.sixteenths, self.signed = unit, sixteenths, signed
+        self.denominator = 32
+        kwargs.setdefault("max_length", 60)
+        kwargs.setdefault(
+            "widget", forms.TextInput(attrs={"class": "length", "autocomplete": "off", "size": 10})
+        )
+        super().__init__(**kwargs)
+
+    def clean(self, value: str | None) -> TypedLength | None:
+        text = super().clean(value)
+        if not text:
+            return None
+        try:
+            mm = parse_length(text, unit=self.unit, sixteenths=self.sixteenths, signed=self.signed)
+        except LengthNotUnderstood as fault:
+            raise forms.ValidationError(fault.sentence, code="length") from fault
+        return TypedLength(
+            text=canonical_text(text, unit=self.unit, sixteenths=self.sixteenths), um=to_um(mm)
+        )
+
+    def prepare_value(self, value: Any) -> Any:
+        if isinstance(value, TypedLength):
+            return value.text or format_length(
+                value.um / 1000, system=self.unit, denominator=self.denominator
+            )
+        return value
+
+    def has_changed(self, initial: Any, data: Any) -> bool:
+        return (self.prepare_value(initial) or "") != (data or "").strip()
+
+
+class LengthsInUnit:
+    """Mixin of forms: `user` decides what a bare number means, and each length says so beside its box."""
+
+    def __init__(self, *args: Any, user: User, **kwargs: Any) -> None:
+        super().__init__(*args, **kwargs)
+        for field in self.fields.values():
+            if isinstance(field, LengthFormField):
+                field.unit = user.system
+                field.widget.attrs.setdefault("placeholder", user.system)

@@ -1,0 +1,88 @@
+from django.db import models
+from django.urls import reverse
+
+from catalogue.measuring.levels import LINES
+from catalogue.models.length import LengthField, TypedText
+from catalogue.models.source import Source
+from catalogue.models.workroom import Workroom, WorkroomModel, WorkroomQuerySet
+
+LINE_CHOICES = [(key, line.label) for key, line in LINES.items()]
+
+
+class Dress(models.TextChoices):
+    WOMENS = "women's", "women's dress"
+    MENS = "men's", "men's dress"
+    CHILDRENS = "children's", "children's dress"
+
+
+class ReferenceGarmentQuerySet(WorkroomQuerySet):
+    def for_list_page(self) -> "ReferenceGarmentQuerySet":
+        """Rows with all that the list template touches: the same number of queries at any length."""
+        return self.annotate(plate_count=models.Count("plates", distinct=True)).prefetch_related("photos")
+
+    def for_detail_page(self) -> "ReferenceGarmentQuerySet":
+        return self.select_related("workroom").prefetch_related(
+            "photos",
+            "citations__source",
+            "published_measures",
+            "plates__pieces__readings",
+            "plates__seams",
+            "plates__fastenings",
+        )
+
+
+class ReferenceGarment(WorkroomModel):
+    """A garment studied. It survives, or is known from a source."""
+
+    workroom = models.ForeignKey(Workroom, on_delete=models.CASCADE, related_name="references")
+    name = models.CharField(max_length=160, help_text="What it is: “front-laced stays”, “sleeved waistcoat”.")
+    dress = models.CharField("kind", max_length=12, choices=Dress, default=Dress.WOMENS)
+    kind = models.CharField(
+        "garment", max_length=80, blank=True, help_text="stays, gown, waistcoat, breeches …"
+    )
+    date_edtf = models.CharField(
+        "date", max_length=60, blank=True, help_text="1785, 1785~ (about), 177X (1770s), 1750/1760."
+    )
+    date_earliest = models.DateField(null=True, blank=True, editable=False)
+    date_latest = models.DateField(null=True, blank=True, editable=False)
+    place = models.CharField(max_length=120, blank=True)
+    holder = models.CharField("held by", max_length=160, blank=True)
+    accession = models.CharField("accession number", max_length=80, blank=True)
+    materials = models.TextField(blank=True)
+    construction_notes = models.TextField("how it is made", blank=True)
+    seam_evidence_note = models.TextField("what is not known", blank=True)
+
+    objects = ReferenceGarmentQuerySet.as_manager()
+
+    class Meta:
+        ordering = ("date_earliest", "name", "pk")
+
+    def __str__(self) -> str:
+        return self.name
+
+    def get_absolute_url(self) -> str:
+        return reverse("reference-detail", args=[self.pk])
+
+
+class PublishedMeasure(WorkroomModel):
+    """A girth or a length of the garment itself, as its museum or a book states it."""
+
+    workroom_path = "reference__workroom"
+
+    reference = models.ForeignKey(
+        ReferenceGarment, on_delete=models.CASCADE, related_name="published_measures"
+    )
+    line = models.CharField("level or length", max_length=40, choices=LINE_CHOICES)
+    value_um = LengthField("measure")
+    value_text = TypedText()
+    doubt_um = LengthField(
+        "doubt", null=True, blank=True, help_text="How far it may be off. Left empty: 1/4 in."
+    )
+    doubt_text = TypedText()
+    source = models.ForeignKey(Source, null=True, blank=True, on_delete=models.SET_NULL)
+
+    class Meta:
+        ordering = ("pk",)
+
+    def __str__(self) -> str:
+        return f"{self.line} {self.value_text}"

@@ -1,0 +1,44 @@
+from django.db import models
+from django.urls import reverse
+
+from catalogue.models.garment import ReferenceGarment
+from catalogue.models.source import Source
+from catalogue.models.workroom import WorkroomModel
+
+
+class Photo(WorkroomModel):
+    """A picture of a reference garment. Files lie in the data folder under `photos/`; only smaller copies are served."""
+
+    class View(models.TextChoices):
+        FRONT = "front", "front"
+        BACK = "back", "back"
+        SIDE = "side", "side"
+        INSIDE = "inside", "inside"
+        DETAIL = "detail", "detail"
+        PLATE = "plate", "plate or diagram"
+
+    workroom_path = "reference__workroom"
+
+    reference = models.ForeignKey(ReferenceGarment, on_delete=models.CASCADE, related_name="photos")
+    stem = models.CharField(max_length=64, unique=True, editable=False)
+    width = models.PositiveIntegerField(editable=False)
+    height = models.PositiveIntegerField(editable=False)
+    view = models.CharField(max_length=10, choices=View, default=View.FRONT)
+    caption = models.CharField(
+        max_length=200, blank=True, help_text="What it shows. Read aloud to those who cannot see it."
+    )
+    credit = models.CharField(max_length=200, blank=True)
+    rights = models.CharField(max_length=200, blank=True)
+    source = models.ForeignKey(
+        Source, null=True, blank=True, on_delete=models.SET_NULL, related_name="photos"
+    )
+    order = models.PositiveSmallIntegerField(default=0)
+
+    class Meta:
+        ordering = ("order", "pk")
+
+    def __str__(self) -> str:
+        return self.caption or f"{self.reference}, {self.get_view_display()}"
+
+    def address(self, size: int) -> str:
+        return reverse("photo-file", args=[self.pk, size])

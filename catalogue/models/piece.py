@@ -1,0 +1,63 @@
+from django.db import models
+
+from catalogue.models.garment import LINE_CHOICES
+from catalogue.models.length import LengthField, TypedText
+from catalogue.models.plate import Plate
+from catalogue.models.workroom import WorkroomModel
+
+
+class Piece(WorkroomModel):
+    """One pattern piece on a plate."""
+
+    class Cloth(models.TextChoices):
+        OUTER = "outer", "outer"
+        LINING = "lining", "lining"
+        INTERLINING = "interlining", "interlining"
+        FACING = "facing", "facing"
+
+    class Grain(models.TextChoices):
+        ALONG = "along", "along the piece"
+        ACROSS = "across", "across the piece"
+        BIAS = "bias", "on the bias"
+        UNKNOWN = "unknown", "not known"
+
+    workroom_path = "plate__reference__workroom"
+
+    plate = models.ForeignKey(Plate, on_delete=models.CASCADE, related_name="pieces")
+    order = models.PositiveSmallIntegerField(default=0)
+    name = models.CharField(max_length=80)
+    cut = models.PositiveSmallIntegerField("times cut", default=2)
+    on_fold = models.BooleanField("drawn to a fold", default=False)
+    edges = models.PositiveSmallIntegerField(
+        "edges with allowance", null=True, blank=True, help_text="Left empty: 2, or 1 when drawn to a fold."
+    )
+    cloth = models.CharField(max_length=12, choices=Cloth, default=Cloth.OUTER)
+    grain = models.CharField(max_length=10, choices=Grain, default=Grain.ALONG)
+    notes = models.CharField(max_length=300, blank=True)
+
+    class Meta:
+        ordering = ("order", "pk")
+
+    def __str__(self) -> str:
+        return self.name
+
+
+class Reading(WorkroomModel):
+    """One dimension read off a plate, on one piece, at one level or along one length. Lengths on the page."""
+
+    workroom_path = "piece__plate__reference__workroom"
+
+    piece = models.ForeignKey(Piece, on_delete=models.CASCADE, related_name="readings")
+    line = models.CharField("level or length", max_length=40, choices=LINE_CHOICES)
+    reading_um = LengthField("reading")
+    reading_text = TypedText()
+    take_up_um = LengthField("taken up by darts, pleats or tucks", null=True, blank=True)
+    take_up_text = TypedText()
+    crossed_ends = models.PositiveSmallIntegerField("seams crossed at its ends", default=0)
+
+    class Meta:
+        ordering = ("pk",)
+        constraints = (models.UniqueConstraint(fields=["piece", "line"], name="one_reading_a_line"),)
+
+    def __str__(self) -> str:
+        return f"{self.piece}, {self.line}: {self.reading_text}"

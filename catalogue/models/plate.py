@@ -1,0 +1,105 @@
+from django.db import models
+from django.urls import reverse
+
+from catalogue.models.garment import LINE_CHOICES, ReferenceGarment
+from catalogue.models.length import LengthField, TypedText
+from catalogue.models.source import Source
+from catalogue.models.workroom import WorkroomModel, WorkroomQuerySet
+
+
+class PlateQuerySet(WorkroomQuerySet):
+    def for_detail_page(self) -> "PlateQuerySet":
+        return self.select_related("reference__workroom", "source", "picture").prefetch_related(
+            "pieces__readings",
+            "fastenings",
+            "seams__piece_a",
+            "seams__piece_b",
+            "reference__published_measures",
+        )
+
+
+class Plate(WorkroomModel):
+    """One published or own scaled diagram of a reference garment."""
+
+    class ScaleKind(models.TextChoices):
+        RATIO = "ratio", "a ratio (1:8)"
+        WORDS = "words", "words (1 in = 8 in)"
+        GRID = "grid", "a grid (one square stands for 1 in)"
+        BAR = "bar", "a printed bar, or one known length"
+
+    class ReadFrom(models.TextChoices):
+        BOOK = "book", "the book itself (0.5 %)"
+        COPY = "copy", "a copy or a photograph of it (1.5 %)"
+
+    class Allowance(models.TextChoices):
+        NONE = "none", "none: the lines are the seam lines"
+        INCLUDED = "included", "included in the drawing"
+        UNKNOWN = "not known", "not known"
+
+    workroom_path = "reference__workroom"
+
+    reference = models.ForeignKey(ReferenceGarment, on_delete=models.CASCADE, related_name="plates")
+    source = models.ForeignKey(
+        Source, null=True, blank=True, on_delete=models.SET_NULL, related_name="plates"
+    )
+    title = models.CharField(max_length=160, blank=True)
+    page = models.CharField("page or figure", max_length=60, blank=True)
+    picture = models.ForeignKey(
+        "catalogue.Photo", null=True, blank=True, on_delete=models.SET_NULL, related_name="+"
+    )
+    scale_kind = models.CharField("scale given as", max_length=10, choices=ScaleKind, default=ScaleKind.RATIO)
+    ratio = models.CharField(max_length=20, blank=True, default="1:8")
+    page_um = LengthField("on the page", null=True, blank=True)
+    page_text = TypedText()
+    real_um = LengthField("full size", null=True, blank=True)
+    real_text = TypedText()
+    # Paper stretches one way: a grid may be longer across than along. Empty: the same both ways.
+    across_page_um = LengthField("the same, measured across", null=True, blank=True)
+    across_page_text = TypedText()
+    read_from = models.CharField(max_length=10, choices=ReadFrom, default=ReadFrom.BOOK)
+    allowance = models.CharField(
+        "seam allowance", max_length=10, choices=Allowance, default=Allowance.UNKNOWN
+    )
+    allowance_um = LengthField("allowance at full size", null=True, blank=True)
+    allowance_text = TypedText()
+    rule_um = LengthField("smallest division of your rule", default=1588)
+    rule_text = TypedText(default="1/16 in")
+    drawing_um = LengthField("drawing error at full size", default=1588)
+    drawing_text = TypedText(default="1/16 in")
+    is_half = models.BooleanField(
+        "pieces show half the garment, centre front to centre back",
+        default=True,
+        help_text="The usual plate: every piece is cut twice.",
+    )
+    notes = models.TextField(blank=True)
+
+    objects = PlateQuerySet.as_manager()
+
+    class Meta:
+        ordering = ("pk",)
+
+    def __str__(self) -> str:
+        return self.title or f"Plate of {self.reference}"
+
+    def get_absolute_url(self) -> str:
+        return reverse("plate-detail", args=[self.pk])
+
+
+class Fastening(WorkroomModel):
+    """What lies double, and what stays open, where the garment fastens. Full size, taken once round the body."""
+
+    workroom_path = "plate__reference__workroom"
+
+    plate = models.ForeignKey(Plate, on_delete=models.CASCADE, related_name="fastenings")
+    line = models.CharField("level", max_length=40, choices=[("", "every level"), *LINE_CHOICES], blank=True)
+    overlap_um = LengthField("overlap", default=0)
+    overlap_text = TypedText()
+    gap_um = LengthField("lacing gap", default=0)
+    gap_text = TypedText()
+
+    class Meta:
+        ordering = ("pk",)
+        constraints = (models.UniqueConstraint(fields=["plate", "line"], name="one_fastening_a_level"),)
+
+    def __str__(self) -> str:
+        return f"fastening at {self.line or 'every level'}"

@@ -1,0 +1,93 @@
+"""The people who share a catalogue, and the queryset that keeps one workroom's rows from another's."""
+
+from typing import Any, ClassVar, Self
+
+from django.contrib.auth.models import AbstractUser
+from django.db import models
+
+
+class User(AbstractUser):
+    """A person who signs in, and how they like lengths shown."""
+
+    class System(models.TextChoices):
+        INCHES = "in", "inches"
+        CENTIMETRES = "cm", "centimetres"
+
+    system = models.CharField("lengths in", max_length=2, choices=System, default=System.INCHES)
+    denominator = models.PositiveSmallIntegerField(
+        "inches to the nearest", choices=[(8, "1/8"), (16, "1/16"), (32, "1/32")], default=16
+    )
+
+    def __str__(self) -> str:
+        return self.get_full_name() or self.username
+
+
+class Workroom(models.Model):
+    name = models.CharField(max_length=120)
+    created_at = models.DateTimeField(auto_now_add=True)
+
+    def __str__(self) -> str:
+        return self.name
+
+
+class Member(models.Model):
+    """A person's place in a workroom. A reader sees the catalogue and outfits, never a body measure."""
+
+    class Role(models.TextChoices):
+        KEEPER = "keeper", "keeper: everything, and members, erasing, exporting"
+        MAKER = "maker", "maker: reads and writes everything"
+        READER = "reader", "reader: looks only, never at body measures"
+
+    workroom = models.ForeignKey(Workroom, on_delete=models.CASCADE, related_name="members")
+    user = models.ForeignKey(User, on_delete=models.CASCADE, related_name="memberships")
+    role = models.CharField(max_length=10, choices=Role, default=Role.MAKER)
+
+    class Meta:
+        ordering = ("workroom__name", "pk")
+        constraints: ClassVar = [
+            models.UniqueConstraint(fields=["workroom", "user"], name="one_place_in_a_workroom")
+        ]
+
+    def __str__(self) -> str:
+        return f"{self.user}, {self.role} of {self.workroom}"
+
+    @property
+    def may_write(self) -> bool:
+        return self.role in {self.Role.KEEPER, self.Role.MAKER}
+
+    @property
+    def is_keeper(self) -> bool:
+        return self.role == self.Role.KEEPER
+
+
+class WorkroomQuerySet(models.QuerySet):
+    """Rows that belong to a workroom, reached by the model's `workroom_path`."""
+
+    def visible_to(self, user: User) -> Self:
+        """Rows of the workrooms that `user` is a member of."""
+        return self.filter(**{f"{self.model.workroom_path}__members__user": user})
+
+    def of_workroom(self, workroom: Workroom) -> Self:
+        return self.filter(**{self.model.workroom_path: workroom})
+
+
+class WorkroomModel(models.Model):
+    """A row of one workroom. Parts name the way to it: `workroom_path = "plate__reference__workroom"`."""
+
+    workroom_path: ClassVar[str] = "workroom"
+    # Rows that hold a body measure, or what is reckoned from one: readers of the workroom may not open them.
+    is_personal: ClassVar[bool] = False
+
+    created_at = models.DateTimeField(auto_now_add=True)
+    changed_at = models.DateTimeField(auto_now=True)
+
+    objects = WorkroomQuerySet.as_manager()
+
+    class Meta:
+        abstract = True
+
+    def its_workroom(self) -> Workroom:
+        row: Any = self
+        for name in self.workroom_path.split("__"):
+            row = getattr(row, name)
+        return row

@@ -1,0 +1,36 @@
+"""Lengths on a page, in the reader's unit: {{ piece.reading_um|length_for:user }}."""
+
+from typing import Any
+
+from django import template
+
+from catalogue.measuring.lengths import format_length
+from catalogue.models.workroom import User
+
+register = template.Library()
+
+
+@register.filter
+def length_for(um: int | None, user: User) -> str:
+    """Micrometres as text in the person's unit; a dash where there are none."""
+    return "–" if um is None else mm_for(um / 1000, user)
+
+
+@register.filter
+def mm_for(mm: float | None, user: User) -> str:
+    """Millimetres as text in the person's unit; a dash where there are none."""
+    if mm is None:
+        return "–"
+    system = getattr(user, "system", "in")
+    return format_length(mm, system=system, denominator=getattr(user, "denominator", 16))
+
+
+@register.filter
+def item(mapping: dict[str, Any], key: str) -> Any:
+    """The value under `key`, for templates that walk a table by its column names."""
+    return mapping.get(key) if mapping else None
+
+
+@register.filter
+def percent(share: float | None) -> str:
+    return "–" if share is None else f"{100 * share:.0f} %"

@@ -1,0 +1,39 @@
+from django.conf import settings
+from django.db import models
+from django.urls import reverse
+
+from catalogue.models import WorkroomModel
+from fitting.models.garment import Garment
+from fitting.models.wearer import Wearer
+
+
+class Comparison(WorkroomModel):
+    """Plate against wearer, as reckoned at one time: inputs, results, rule version. Never edited.
+
+    When an input changes it is out of date, and a new one is made beside it: an old dossier can still be explained.
+    """
+
+    workroom_path = "garment__outfit__workroom"
+    is_personal = True
+
+    garment = models.ForeignKey(Garment, on_delete=models.CASCADE, related_name="comparisons")
+    # The person measured, kept apart from the outfit so that erasing finds every figure taken from them.
+    wearer = models.ForeignKey(Wearer, null=True, on_delete=models.CASCADE, related_name="comparisons")
+    inputs = models.JSONField()
+    inputs_checksum = models.CharField(max_length=64)
+    results = models.JSONField()
+    rule_version = models.CharField(max_length=20)
+    made_at = models.DateTimeField()
+    made_by = models.ForeignKey(
+        settings.AUTH_USER_MODEL, null=True, on_delete=models.SET_NULL, related_name="+"
+    )
+
+    class Meta:
+        ordering = ("-made_at", "-pk")
+        get_latest_by = ("made_at", "pk")
+
+    def __str__(self) -> str:
+        return f"comparison of {self.garment}, {self.made_at:%-d %B %Y}"
+
+    def get_absolute_url(self) -> str:
+        return reverse("comparison-detail", args=[self.pk])

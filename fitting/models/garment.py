@@ -1,0 +1,152 @@
+from django.core.validators import MaxValueValidator, MinValueValidator
+from django.db import models
+from django.urls import reverse
+
+from catalogue.models import LengthField, Plate, ReferenceGarment, TypedText, WorkroomModel, WorkroomQuerySet
+from catalogue.models.garment import LINE_CHOICES
+from fitting.models.outfit import Outfit
+from fitting.models.stand import Stand
+from fitting.models.wearer import Measures
+
+
+class GarmentQuerySet(WorkroomQuerySet):
+    def for_detail_page(self) -> "GarmentQuerySet":
+        return self.select_related(
+            "outfit__workroom", "outfit__wearer", "outfit__maker", "plate__reference", "measures", "stand"
+        ).prefetch_related("references__reference", "eases", "comparisons", "route_choices")
+
+
+class Garment(WorkroomModel):
+    """One thing to make, with its place in the dressing order (1 = next to the skin)."""
+
+    class Stage(models.TextChoices):
+        STUDIED = "studied", "studied"
+        ROUTE_CHOSEN = "route chosen", "route chosen"
+        PATTERNED = "patterned", "patterned"
+        TOILE = "toile", "toile"
+        FITTED = "fitted", "fitted"
+        CUT = "cut", "cut"
+        SEWN = "sewn", "sewn"
+        FINISHED = "finished", "finished"
+
+    class Purpose(models.TextChoices):
+        THIS_GARMENT = "this garment", "this garment, as it survives"
+        NEAR_VARIATION = "near variation", "a near variation of it"
+        PERIOD_LOOK = "period look", "the look of its period"
+        STUDY = "study", "study only"
+
+    workroom_path = "outfit__workroom"
+
+    outfit = models.ForeignKey(Outfit, on_delete=models.CASCADE, related_name="garments")
+    name = models.CharField(max_length=120)
+    order = models.PositiveSmallIntegerField(
+        "place in the dressing order", default=1, help_text="1 = next to the skin."
+    )
+    stage = models.CharField(max_length=15, choices=Stage, default=Stage.STUDIED)
+    purpose = models.CharField(max_length=15, choices=Purpose, default=Purpose.THIS_GARMENT)
+    plate = models.ForeignKey(
+        Plate,
+        null=True,
+        blank=True,
+        on_delete=models.SET_NULL,
+        related_name="garments",
+        verbose_name="plate it is compared with",
+    )
+    measures = models.ForeignKey(
+        Measures, null=True, blank=True, on_delete=models.SET_NULL, related_name="garments", verbose_name="measures it is compared with",
+        help_text="Left empty: the newest set taken over what is worn beneath.",
+    )  # fmt: skip
+    stand = models.ForeignKey(
+        Stand, null=True, blank=True, on_delete=models.SET_NULL, related_name="garments"
+    )
+    # What it does to those worn over it.
+    thickness_um = LengthField(
+        "thickness as it lies",
+        null=True,
+        blank=True,
+        help_text="One layer, lying flat: thin linen about 0.3 mm.",
+    )
+    thickness_text = TypedText()
+    layers = models.PositiveSmallIntegerField(
+        "layers of cloth at the body", default=1, validators=[MaxValueValidator(40)]
+    )
+    gather_ratio = models.FloatField(
+        "gathered by", default=1, validators=[MinValueValidator(1), MaxValueValidator(20)]
+    )
+    is_boned = models.BooleanField("boned stays or corset", default=False)
+    reduction_um = LengthField("waist it takes in, expected", null=True, blank=True)
+    reduction_text = TypedText()
+    made_on = models.DateField("made, or last changed", null=True, blank=True)
+    # What it needs, and what may be altered.
+    needs_parts = models.CharField(
+        "parts a pattern in hand must have",
+        max_length=200,
+        blank=True,
+        help_text="Parted by commas: bodice, sleeve.",
+    )
+    edges_that_may_take = models.PositiveSmallIntegerField(
+        null=True,
+        blank=True,
+        validators=[MinValueValidator(1)],
+        help_text="Cut edges at the seams that may be let out or taken in: two side seams have 4.",
+    )
+    notes = models.TextField(blank=True)
+
+    objects = GarmentQuerySet.as_manager()
+
+    class Meta:
+        ordering = ("order", "pk")
+
+    def __str__(self) -> str:
+        return self.name
+
+    def get_absolute_url(self) -> str:
+        return reverse("garment-detail", args=[self.pk])
+
+
+class GarmentReference(WorkroomModel):
+    """A reference garment that a garment draws on, and for what."""
+
+    workroom_path = "garment__outfit__workroom"
+
+    garment = models.ForeignKey(Garment, on_delete=models.CASCADE, related_name="references")
+    reference = models.ForeignKey(ReferenceGarment, on_delete=models.CASCADE, related_name="used_by")
+    what_for = models.CharField(max_length=120, blank=True)
+
+    class Meta:
+        ordering = ("pk",)
+        constraints = (
+            models.UniqueConstraint(fields=["garment", "reference"], name="a_reference_once_a_garment"),
+        )
+
+    def __str__(self) -> str:
+        return str(self.reference)
+
+
+class Ease(WorkroomModel):
+    """Garment minus body, wanted, at one level or along one length; and how the level is to fit."""
+
+    class Fit(models.TextChoices):
+        FITTED = "fitted", "fitted"
+        LOOSE = "loose", "loose: a minimum only"
+        GATHERED = "gathered", "gathered"
+        NOT_THERE = "not there", "not there"
+
+    workroom_path = "garment__outfit__workroom"
+
+    garment = models.ForeignKey(Garment, on_delete=models.CASCADE, related_name="eases")
+    line = models.CharField("level or length", max_length=40, choices=LINE_CHOICES)
+    ease_um = LengthField("ease", default=0, signed=True)
+    ease_text = TypedText()
+    fit = models.CharField(max_length=10, choices=Fit, default=Fit.FITTED)
+    # Full size; empty: as on the plate.
+    gap_um = LengthField("lacing gap as worn", null=True, blank=True)
+    gap_text = TypedText()
+    source = models.CharField("where the figure comes from", max_length=200, blank=True)
+
+    class Meta:
+        ordering = ("pk",)
+        constraints = (models.UniqueConstraint(fields=["garment", "line"], name="one_ease_a_line"),)
+
+    def __str__(self) -> str:
+        return f"{self.line} {self.ease_text}"

@@ -1,0 +1,43 @@
+from django.conf import settings
+from django.db import models
+from django.urls import reverse
+
+from catalogue.models import Workroom, WorkroomModel, WorkroomQuerySet
+from fitting.models.wearer import Wearer
+
+
+class OutfitQuerySet(WorkroomQuerySet):
+    def for_list_page(self) -> "OutfitQuerySet":
+        return self.select_related("wearer").prefetch_related("garments")
+
+    def for_detail_page(self) -> "OutfitQuerySet":
+        return self.select_related("wearer", "workroom", "maker").prefetch_related(
+            "garments__references__reference", "garments__plate__reference"
+        )
+
+
+class Outfit(WorkroomModel):
+    """The project: a wearer, an occasion and its date, garments in dressing order."""
+
+    workroom = models.ForeignKey(Workroom, on_delete=models.CASCADE, related_name="outfits")
+    name = models.CharField(max_length=160)
+    wearer = models.ForeignKey(
+        Wearer, null=True, blank=True, on_delete=models.SET_NULL, related_name="outfits"
+    )
+    maker = models.ForeignKey(
+        settings.AUTH_USER_MODEL, null=True, blank=True, on_delete=models.SET_NULL, related_name="outfits"
+    )
+    occasion = models.CharField(max_length=200, blank=True)
+    occasion_on = models.DateField("date of the occasion", null=True, blank=True)
+    notes = models.TextField(blank=True)
+
+    objects = OutfitQuerySet.as_manager()
+
+    class Meta:
+        ordering = ("occasion_on", "name", "pk")
+
+    def __str__(self) -> str:
+        return self.name
+
+    def get_absolute_url(self) -> str:
+        return reverse("outfit-detail", args=[self.pk])

@@ -1,0 +1,30 @@
+from django.db import models
+from django.urls import reverse
+
+from catalogue.models import Workroom, WorkroomModel
+
+
+class PatternInHand(WorkroomModel):
+    """A sized pattern that the maker owns and can take parts from."""
+
+    workroom = models.ForeignKey(Workroom, on_delete=models.CASCADE, related_name="patterns_in_hand")
+    name = models.CharField(max_length=160)
+    size = models.CharField(max_length=40, blank=True)
+    parts = models.CharField(
+        max_length=200, blank=True, help_text="Parted by commas: bodice, sleeve, collar."
+    )
+    notes = models.TextField("what was changed", blank=True)
+
+    class Meta:
+        ordering = ("name", "pk")
+        verbose_name = "pattern in hand"
+        verbose_name_plural = "patterns in hand"
+
+    def __str__(self) -> str:
+        return f"{self.name}, size {self.size}" if self.size else self.name
+
+    def get_absolute_url(self) -> str:
+        return reverse("pattern-change", args=[self.pk])
+
+    def parts_named(self) -> set[str]:
+        return {part.strip().casefold() for part in self.parts.split(",") if part.strip()}

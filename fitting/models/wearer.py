@@ -1,0 +1,118 @@
+"""The person dressed, and their measures. Personal data: readers of a workroom never see these rows."""
+
+import datetime
+
+from django.conf import settings
+from django.db import models
+from django.urls import reverse
+
+from catalogue.models import LengthField, TypedText, Workroom, WorkroomModel, WorkroomQuerySet
+from catalogue.models.garment import LINE_CHOICES, Dress
+
+
+class Wearer(WorkroomModel):
+    is_personal = True
+
+    workroom = models.ForeignKey(Workroom, on_delete=models.CASCADE, related_name="wearers")
+    name = models.CharField(max_length=120)
+    dress = models.CharField("measured for", max_length=12, choices=Dress, default=Dress.WOMENS)
+    is_new_to_lacing = models.BooleanField("new to lacing", default=True)
+    notes = models.TextField(blank=True)
+
+    class Meta:
+        ordering = ("name", "pk")
+
+    def __str__(self) -> str:
+        return self.name
+
+    def get_absolute_url(self) -> str:
+        return reverse("wearer-detail", args=[self.pk])
+
+
+class MeasuresQuerySet(WorkroomQuerySet):
+    def for_comparison(self) -> "MeasuresQuerySet":
+        return self.select_related("wearer").prefetch_related("takes", "worn")
+
+
+class Measures(WorkroomModel):
+    """One dated set of body measures in a stated state of dress."""
+
+    class State(models.TextChoices):
+        UNDRESSED = "undressed", "undressed, or in close modern underwear"
+        OVER_SHIFT = "over shift", "over shift or shirt"
+        OVER_STAYS = "over stays", "over stays or corset"
+        OVER_LAYERS = "over layers", "over the layers named below"
+
+    workroom_path = "wearer__workroom"
+    is_personal = True
+
+    wearer = models.ForeignKey(Wearer, on_delete=models.CASCADE, related_name="measures")
+    taken_on = models.DateField(default=datetime.date.today)
+    state = models.CharField("state of dress", max_length=12, choices=State, default=State.UNDRESSED)
+    worn = models.ManyToManyField(
+        "fitting.Garment",
+        blank=True,
+        related_name="measured_over",
+        verbose_name="garments worn beneath",
+        help_text="Those of the outfits of this wearer.",
+    )
+    state_note = models.CharField("what is underneath", max_length=200, blank=True)
+    gap_top_um = LengthField("lacing gap, top", null=True, blank=True)
+    gap_top_text = TypedText()
+    gap_waist_um = LengthField("lacing gap, waist", null=True, blank=True)
+    gap_waist_text = TypedText()
+    gap_bottom_um = LengthField("lacing gap, bottom", null=True, blank=True)
+    gap_bottom_text = TypedText()
+    heel_um = LengthField("heel height", null=True, blank=True)
+    heel_text = TypedText()
+    laced_by = models.CharField(max_length=80, blank=True)
+    measured_by = models.CharField(max_length=80, blank=True)
+    is_sent_in = models.BooleanField(
+        "sent in by the wearer",
+        default=False,
+        help_text="Not taken by a trained hand: the doubt is larger, 5/8 in.",
+    )
+    still_good_on = models.DateField("checked, still good", null=True, blank=True, editable=False)
+    still_good_by = models.ForeignKey(
+        settings.AUTH_USER_MODEL, null=True, blank=True, editable=False, on_delete=models.SET_NULL
+    )
+    notes = models.TextField(blank=True)
+
+    objects = MeasuresQuerySet.as_manager()
+
+    class Meta:
+        ordering = ("-taken_on", "-pk")
+        verbose_name = "set of measures"
+        verbose_name_plural = "sets of measures"
+
+    def __str__(self) -> str:
+        return f"{self.wearer}, {self.get_state_display()}, {self.taken_on:%-d %B %Y}"
+
+    def get_absolute_url(self) -> str:
+        return reverse("measures-detail", args=[self.pk])
+
+
+class Take(WorkroomModel):
+    """One taking of one measure. Several takes of a line give its mean and its own doubt."""
+
+    class Side(models.TextChoices):
+        WHOLE = "", "whole"
+        LEFT = "left", "left"
+        RIGHT = "right", "right"
+        FRONT = "front", "front arc"
+        BACK = "back", "back arc"
+
+    workroom_path = "measures__wearer__workroom"
+    is_personal = True
+
+    measures = models.ForeignKey(Measures, on_delete=models.CASCADE, related_name="takes")
+    line = models.CharField("level or length", max_length=40, choices=LINE_CHOICES)
+    side = models.CharField(max_length=5, choices=Side, default=Side.WHOLE, blank=True)
+    value_um = LengthField("measure")
+    value_text = TypedText()
+
+    class Meta:
+        ordering = ("pk",)
+
+    def __str__(self) -> str:
+        return f"{self.line} {self.value_text}"

@@ -1,0 +1,22 @@
+"""Tells the catalogue which garments of outfits draw on a reference garment."""
+
+from collections.abc import Iterator
+
+from django.db.models import Q
+
+from catalogue import uses
+from catalogue.models import ReferenceGarment, User
+
+
+def _garments_that_use(reference: ReferenceGarment, user: User) -> Iterator[uses.Use]:
+    from fitting.models import Garment
+
+    drawing_on = Garment.objects.visible_to(user).filter(
+        Q(references__reference=reference) | Q(plate__reference=reference)
+    )
+    for garment in drawing_on.select_related("outfit").distinct():
+        yield uses.Use(label=f"{garment.name}, {garment.outfit}", url=garment.get_absolute_url())
+
+
+def register_uses() -> None:
+    uses.register(_garments_that_use)

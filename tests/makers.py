@@ -1,0 +1,96 @@
+"""Makers of rows for tests: each gives the smallest true thing, and takes what the test cares about.
+
+Three people stand in every access test: `keeper`, `maker` and `reader` of one workroom, and `stranger` of another.
+"""
+
+import datetime
+from dataclasses import dataclass
+
+from catalogue.measuring.lengths import parse_length, to_um
+from catalogue.models import Member, Piece, Plate, Reading, ReferenceGarment, Source, User, Workroom
+from fitting.models import Garment, Measures, Outfit, Take, Wearer
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class People:
+    workroom: Workroom
+    keeper: User
+    maker: User
+    reader: User
+    stranger: User
+
+
+def make_people() -> People:
+    workroom = Workroom.objects.create(name="Attic table")
+    people = {}
+    for role in Member.Role.values:
+        people[role] = User.objects.create_user(username=role, password="a long enough word")
+        Member.objects.create(workroom=workroom, user=people[role], role=role)
+    stranger = User.objects.create_user(username="stranger", password="a long enough word")
+    Member.objects.create(
+        workroom=Workroom.objects.create(name="Other house"), user=stranger, role=Member.Role.KEEPER
+    )
+    return People(workroom=workroom, stranger=stranger, **people)
+
+
+def um(text: str) -> int:
+    return to_um(parse_length(text, signed=True))
+
+
+def make_source(workroom: Workroom, **given) -> Source:
+    return Source.objects.create(**{"workroom": workroom, "title": "Cut and Cloth, a notebook", **given})
+
+
+def make_reference(workroom: Workroom, **given) -> ReferenceGarment:
+    return ReferenceGarment.objects.create(
+        **{"workroom": workroom, "name": "back-laced bodice", "kind": "bodice", **given}
+    )
+
+
+def make_plate(reference: ReferenceGarment, **given) -> Plate:
+    return Plate.objects.create(
+        **{"reference": reference, "ratio": "1:8", "allowance": Plate.Allowance.NONE, **given}
+    )
+
+
+def make_piece(plate: Plate, name: str = "front", readings: dict[str, str] | None = None, **given) -> Piece:
+    piece = Piece.objects.create(**{"plate": plate, "name": name, "order": plate.pieces.count() + 1, **given})
+    for line, text in (readings or {}).items():
+        Reading.objects.create(piece=piece, line=line, reading_um=um(text), reading_text=text)
+    return piece
+
+
+def make_bodice_plate(workroom: Workroom) -> Plate:
+    """Front cut twice and a back on the fold, as in the worked case of the assessment format."""
+    plate = make_plate(make_reference(workroom))
+    make_piece(plate, "front", {"waist": "3/4 in", "bust": "1 1/8 in"})
+    make_piece(plate, "back", {"waist": "5/8 in", "bust": "1 in"}, cut=1, on_fold=True)
+    return plate
+
+
+def make_wearer(workroom: Workroom, **given) -> Wearer:
+    return Wearer.objects.create(**{"workroom": workroom, "name": "Ottilie", **given})
+
+
+def make_measures(wearer: Wearer, takes: dict[str, str] | None = None, **given) -> Measures:
+    measures = Measures.objects.create(
+        **{
+            "wearer": wearer,
+            "state": Measures.State.OVER_STAYS,
+            "taken_on": datetime.date(2026, 11, 2),
+            **given,
+        }
+    )
+    for line, text in (takes or {"waist": "25 in", "bust": "33 in"}).items():
+        Take.objects.create(measures=measures, line=line, value_um=um(text), value_text=text)
+    return measures
+
+
+def make_outfit(workroom: Workroom, **given) -> Outfit:
+    return Outfit.objects.create(**{"workroom": workroom, "name": "Visiting dress", **given})
+
+
+def make_garment(outfit: Outfit, **given) -> Garment:
+    return Garment.objects.create(
+        **{"outfit": outfit, "name": "bodice", "order": outfit.garments.count() + 1, **given}
+    )
