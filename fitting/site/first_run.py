@@ -1,12 +1,12 @@
 """The first run: make the project's own environment, put the pinned packages into it, and go on inside.
 
-`.venv` carries a stamp, written last, with the Python line and the checksum of each set of pins that was installed. A
-stamp that holds costs one small read and no network. Where it does not hold, or is absent because an earlier run was
-stopped midway, the environment is made anew under a file lock: of two runs that start together one installs and the
-other waits. A person who works in another environment keeps it: nothing is made, nothing is installed.
+`.venv` carries a stamp, written last: the Python line and the checksum of each set of pins installed. A stamp
+that holds costs one small read and no network. Where it does not hold, or is absent because an earlier run
+was stopped midway, the environment is made anew under a file lock: of two runs that start together one
+installs and the other waits. Who works in another environment keeps it: nothing is made or installed.
 
-Only the standard library, and grammar that Python 2.7 can read: an old Python shall print a sentence, not a traceback.
-What is said here and what pip prints goes to standard error; standard output belongs to the command.
+Only the standard library, and grammar that Python 2.7 can read: an old Python shall print a sentence, no
+traceback. What is said here and what pip prints goes to standard error; standard output is the command's.
 """
 
 import contextlib
@@ -125,7 +125,7 @@ def run(command):
     if code:
         fail(
             "This did not work (its own words are above): %s\n" % " ".join(quoted(word) for word in command)
-            + "The first run needs a network connection; later ones do not. Type the same command again to retry."
+            + "The first run needs a network; later ones do not. Type the same command again to retry."
         )
 
 

@@ -63,7 +63,7 @@ POPPLER = Need(
 
 
 def provide(*needs: Need) -> list[str]:
-    """Install what is absent where that is possible (root on Debian); return a sentence for each that stays absent."""
+    """Install what is absent where that is possible (root on Debian); say how to get what stays absent."""
     absent = [need for need in needs if not need.is_there()]
     if absent and _is_debian() and os.geteuid() == 0:
         _install(sorted(package for need in absent for package in need.debian))

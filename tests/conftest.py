@@ -1,0 +1,56 @@
+"""What every test stands on: folders of its own, Debian's browser, a calm clock for property tests."""
+
+import os
+from pathlib import Path
+
+import hypothesis
+import pytest
+
+from fitting.site import provision
+
+# Playwright keeps an event loop running in the tests' own thread, which Django takes for asynchronous code.
+os.environ["DJANGO_ALLOW_ASYNC_UNSAFE"] = "1"
+# On a machine with other work a slow example is no fault.
+hypothesis.settings.register_profile("plate", deadline=None)
+hypothesis.settings.load_profile("plate")
+
+
+@pytest.hookimpl(tryfirst=True)
+def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
+    for item in items:
+        if "page" in getattr(item, "fixturenames", ()):
+            item.add_marker("browser")
+
+
+def pytest_terminal_summary(terminalreporter: pytest.TerminalReporter) -> None:
+    if checks := os.environ.get("PLATE_CHECKS"):
+        terminalreporter.section("before the tests")
+        terminalreporter.write_line(checks)
+
+
+@pytest.fixture(autouse=True)
+def data_folder(settings, tmp_path: Path) -> Path:
+    """What a test uploads or prints goes to a folder of its own, never to a person's."""
+    settings.DATA_DIR = tmp_path
+    settings.STORAGES = {
+        **settings.STORAGES,
+        "default": {**settings.STORAGES["default"], "OPTIONS": {"location": tmp_path / "files"}},
+    }
+    return tmp_path
+
+
+@pytest.fixture(scope="session")
+def browser_type_launch_args() -> dict:
+    """The system's Chromium; silent about updates, and never asking anything of the network."""
+    return {
+        "executable_path": provision.chromium(),
+        "args": [
+            "--no-sandbox",
+            "--disable-gpu",
+            "--disable-quic",
+            "--no-first-run",
+            "--disable-background-networking",
+            "--disable-component-update",
+            "--disable-sync",
+        ],
+    }
