@@ -30,13 +30,15 @@ _PLAIN: dict[int, str] = (
 
 _PART = re.compile(
     r"""\s*
-    (?: (?P<whole>[0-9]{1,9}) (?:-\s?|\s+) (?P<top>[0-9]{1,9}) \s?[/⁄∕]\s? (?P<bottom>[0-9]{1,9})  # 1 1/2, 1-1/2
-      | (?P<only_top>[0-9]{1,9}) \s?[/⁄∕]\s? (?P<only_bottom>[0-9]{1,9})                           # 19/16
-      | (?P<decimal>[0-9]{1,9}[.,][0-9]{1,9} | \.[0-9]{1,9})                                       # 14.5  14,5
+    (?: (?P<whole>[0-9]{1,9}) (?:-\s?|\s+)                                     # 1 1/2  1-1/2
+        (?P<top>[0-9]{1,9}) \s?[/⁄∕]\s? (?P<bottom>[0-9]{1,9})
+      | (?P<only_top>[0-9]{1,9}) \s?[/⁄∕]\s? (?P<only_bottom>[0-9]{1,9})        # 19/16
+      | (?P<decimal>[0-9]{1,9}[.,][0-9]{1,9} | \.[0-9]{1,9})                    # 14.5  14,5
       | (?P<number>[0-9]{1,9})
     ) (?![0-9])
-    \s* (?P<unit> ''|′′|’’|["″”“'′’] | (?!(?:to|or|and)\b|e[+-]?[0-9])[^\W\d_]+(?:\s+(?!(?:to|or|and)\b)[^\W\d_]+)*\.? )?
-    \s*(?:,(?=\s*[0-9]))?\s*
+    \s* (?P<unit> ''|′′|’’ | ["″”“'′’]
+      | (?!e[+-]?[0-9]) (?!(?:to|or)\b) [^\W\d_]+ (?: \s+ (?!(?:to|or)\b) [^\W\d_]+)* \.? )?
+    \s* (?: , (?=\s*[0-9]))? \s*                                             # 5 ft, 2 in
     """,
     re.VERBOSE | re.IGNORECASE,
 )
@@ -53,11 +55,7 @@ class _Part:
 
 
 def parse_length(
-    text: str,
-    *,
-    unit: str | None = None,
-    sixteenths: bool = False,
-    signed: bool = False,
+    text: str, *, unit: str | None = None, sixteenths: bool = False, signed: bool = False
 ) -> Fraction:
     """Read typed text as exact millimetres.
 
@@ -75,11 +73,7 @@ def parse_length(
 
 
 def canonical_text(
-    text: str,
-    unit: str | None = None,
-    sixteenths: bool = False,
-    *,
-    signed: bool = False,
+    text: str, unit: str | None = None, sixteenths: bool = False, *, signed: bool = False
 ) -> str:
     """The text as typed with its unit written out, so that it reads the same anywhere: 19 becomes 19/16 in.
 
@@ -152,10 +146,7 @@ def _number(match: re.Match[str]) -> Fraction:
             joined, pointed = decimal.replace(",", ""), decimal.replace(",", ".")
             raise LengthNotUnderstood(f"“{decimal}” could be {joined} or {pointed}: type one of the two.")
         return Fraction(decimal.replace(",", "."))
-    top, bottom = (
-        int(match["top"] or match["only_top"]),
-        int(match["bottom"] or match["only_bottom"]),
-    )
+    top, bottom = int(match["top"] or match["only_top"]), int(match["bottom"] or match["only_bottom"])
     if bottom == 0:
         raise LengthNotUnderstood(f"“{top}/0” is not a fraction: nothing is divided into 0 parts.")
     if match["whole"] is None:
@@ -187,7 +178,7 @@ def _check_order(parts: list[_Part]) -> None:
             )
         if mm_per(larger.name) <= mm_per(smaller.name):
             raise LengthNotUnderstood(
-                f"{smaller.name} after {larger.name}: type one length, the larger unit first, as in 5 ft 2 in."
+                f"{smaller.name} after {larger.name}: type one length, larger unit first, as in 5 ft 2 in."
             )
 
 
@@ -202,7 +193,7 @@ _LIKELY = (
     (r"\s*", "Type a length, for example 1 1/2 in or 14.5 cm."),
     (r".*([0-9]e[+-]?[0-9]|[*^=]).*", "“{}” is a calculation: type the number it comes to."),
     (r".*[0-9]{10}.*", "“{}” has more digits than any rule can show."),
-    (r".*[\w.\"″”'′’]\s*([-–—~]|\.\.+|…|\b(to|or)\b)\s*[\w.].*", "“{}” is a range: type one length."),
+    (r".*[\w.\"″”'′’]\s*([-–—~]|\.\.+|…|\b(to|or)\b)\s*[0-9.].*", "“{}” is a range: type one length."),
     (r"[^0-9]*", "There is no number in “{}”: type a length, for example 1 1/2 in or 14.5 cm."),
 )  # fmt: skip
 _LIKELY_PATTERNS = tuple((re.compile(p, re.IGNORECASE | re.DOTALL), s) for p, s in _LIKELY)

@@ -1,9 +1,9 @@
 """The girths and lengths that a garment and a wearer are measured along, one word for each.
 
-Terms are those of ISO 8559-1:2017, or of ISO 8559:1989 where the measure kept its older name, so that measures taken
-elsewhere can be matched. The 1989 terms are listed in Gupta and Zakaria, Anthropometry, Apparel Sizing and Design,
-table 4.1; a row marked "memory" carries a term not checked against a copy. No term: the standard has no such measure.
-How each is taken is common practice, told in our own words.
+Terms are those of ISO 8559-1:2017, or of ISO 8559:1989 where the measure kept its older name, so that
+measures taken elsewhere can be matched. The terms of 1989 are listed in Gupta and Zakaria, Anthropometry,
+Apparel Sizing and Design, table 4.1; a row marked "memory" carries a term not checked against a copy. No
+term: the standard has no such measure. How each is taken is common practice, told in our own words.
 """
 
 from collections.abc import Mapping
@@ -23,8 +23,8 @@ BREECHES = frozenset({"men's", "children's"})
 class Line:
     """One line measured. `key` is its word in files and records, `label` its word on a page.
 
-    `groups` is the dress that asks for it. `has_sides`: left and right may be taken apart. `has_arcs`: a girth whose
-    front and back arcs may be taken apart. `on_body` is false where only a garment has the line, as a hem.
+    `groups` is the dress that asks for it. `has_sides`: left and right may be taken apart. `has_arcs`: a
+    girth whose front and back arcs may be. `on_body` is false where only a garment has the line, as a hem.
     """
 
     key: str
@@ -44,7 +44,7 @@ _ROWS = (
     Line("head", "head", "girth", "head girth",
          "Level round the widest part of the head, above the ears, over the hair as it will be dressed."),
     Line("neck", "neck", "girth", "neck girth",
-         "Round the neck just below the Adam's apple, or where a collar would sit, with room for one finger."),
+         "Round the neck just below the Adam's apple, or where a collar sits, with room for one finger."),
     Line("neck base", "neck base", "girth", "neck-base girth",
          "Round the root of the neck, over the bone at the nape and the hollow at the throat."),
     Line("high bust", "high bust", "girth", "upper chest girth",  # memory
@@ -54,12 +54,13 @@ _ROWS = (
     Line("under bust", "under bust", "girth", "underbust girth",  # memory
          "Level round the ribs directly under the bust.", WOMEN, has_arcs=True),
     Line("waist", "waist", "girth", "waist girth",
-         "Where a tape tied round settles, or where the garment's waist will be: tie it and leave it on as a mark.",
+         "Where a tape tied round settles, or where the garment's waist will be; leave the tape on.",
          has_arcs=True),
     Line("hip", "hip or seat", "girth", "hip girth",
          "Level round the fullest part of the seat, feet together.", has_arcs=True),
     Line("armhole", "armhole", "girth", "armscye girth",
-         "Round the top of the arm: over the shoulder point and close under the arm, arm hanging.", has_sides=True),
+         "Round the top of the arm: over the shoulder point and close under the arm, arm hanging.",
+         has_sides=True),
     Line("upper arm", "upper arm", "girth", "upper-arm girth",
          "Round the fullest part of the arm above the elbow, muscle relaxed.", has_sides=True),
     Line("elbow", "elbow", "girth", "elbow girth",
@@ -71,7 +72,8 @@ _ROWS = (
     Line("thigh", "thigh", "girth", "thigh girth",
          "Level round the leg just below the fork, weight on both feet.", BREECHES, has_sides=True),
     Line("knee", "knee", "girth", "knee girth",
-         "Round the knee over the kneecap, leg straight; for breeches also just below it.", BREECHES, has_sides=True),
+         "Round the knee over the kneecap, leg straight; for breeches also just below it.", BREECHES,
+         has_sides=True),
     Line("calf", "calf", "girth", "calf girth",
          "Level round the fullest part of the lower leg.", has_sides=True),
     Line("ankle", "ankle", "girth", "ankle girth",
@@ -86,7 +88,7 @@ _ROWS = (
          "Between the arms at the back, halfway down the armholes, arms hanging."),
     Line("across chest", "across chest", "length", "front chest width",  # memory
          "Between the arms in front, halfway down the armholes."),
-    Line("nape to waist", "nape to waist", "length", "back waist length",  # memory; 1989: cervical to waist, back
+    Line("nape to waist", "nape to waist", "length", "back waist length",  # memory
          "From the bone at the nape down the middle of the back to the waist tape."),
     Line("front waist", "front waist", "length", "front waist length",  # memory
          "From the side of the neck over the fullest part of the front to the waist tape.", has_sides=True),
@@ -109,11 +111,14 @@ _ROWS = (
     Line("waist to hip", "waist to hip", "length", "waist to hips",
          "From the waist tape down the side to the level of the fullest part of the seat.", has_sides=True),
     Line("skirt front", "skirt front length", "length", "",
-         "From the waist tape in front over what is worn beneath to where the hem will be.", SKIRTS),
+         "From the waist tape in front over what is worn beneath to where the hem will be.",
+         SKIRTS),
     Line("skirt side", "skirt side length", "length", "",
-         "From the waist tape at the side over what is worn beneath to where the hem will be.", SKIRTS, has_sides=True),
+         "From the waist tape at the side over what is worn beneath to where the hem will be.",
+         SKIRTS, has_sides=True),
     Line("skirt back", "skirt back length", "length", "",
-         "From the waist tape at the back over what is worn beneath to where the hem will be, train apart.", SKIRTS),
+         "From the waist tape at the back over what is worn beneath to where the hem will be, train apart.",
+         SKIRTS),
     Line("nape to hem", "nape to hem", "length", "",
          "From the bone at the nape down the middle of the back to where the coat or gown will end."),
     Line("rise", "rise", "length", "body rise",
