@@ -1,0 +1,83 @@
+"""What was read off one plate: pieces with their readings by level, lengths, and what the plate says beside them.
+
+Millimetres, on the page unless said. `None` for the allowance means that nobody knows it yet.
+"""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+
+from catalogue.measuring.scale import Scale
+
+SIXTEENTH_MM = 25.4 / 16
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Reading:
+    """One dimension on the page, with what darts, pleats or tucks take up there.
+
+    `crossed_ends` counts the seams that a length runs across at its ends; a girth has none.
+    """
+
+    length_mm: float
+    take_up_mm: float = 0.0
+    crossed_ends: int = 0
+
+    @property
+    def net_mm(self) -> float:
+        return self.length_mm - self.take_up_mm
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class DrawnPiece:
+    """One pattern piece as drawn. A level without a reading: the piece is not there."""
+
+    name: str
+    cut: int = 2
+    on_fold: bool = False
+    edges: int | None = None
+    readings: Mapping[str, Reading] = field(default_factory=dict)
+
+    @property
+    def times_round(self) -> int:
+        """How many times the drawn shape goes round the body."""
+        return self.cut * 2 if self.on_fold else self.cut
+
+    @property
+    def edges_with_allowance(self) -> int:
+        if self.edges is not None:
+            return self.edges
+        return 1 if self.on_fold else 2
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class FastenedWidth:
+    """A full-size width at the fastening: the same at every level, or its own at some."""
+
+    everywhere_mm: float = 0.0
+    at_mm: Mapping[str, float] = field(default_factory=dict)
+
+    def at(self, level: str) -> float:
+        return self.at_mm.get(level, self.everywhere_mm)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PlateReadings:
+    """A plate as read: enough to reckon every girth and length at full size.
+
+    `allowance_mm`, `drawing_doubt_mm`, `overlap` and `lacing_gap` are full size. `lengths` holds, for each line,
+    the readings that make it up end to end.
+    """
+
+    scale: Scale
+    pieces: tuple[DrawnPiece, ...]
+    lengths: Mapping[str, tuple[Reading, ...]] = field(default_factory=dict)
+    allowance_mm: float | None = 0.0
+    rule_division_mm: float = SIXTEENTH_MM
+    drawing_doubt_mm: float = SIXTEENTH_MM
+    overlap: FastenedWidth = FastenedWidth()
+    lacing_gap: FastenedWidth = FastenedWidth()
+
+    @property
+    def levels(self) -> tuple[str, ...]:
+        """The levels at which some piece was read, in the order in which they first come."""
+        return tuple(dict.fromkeys(level for piece in self.pieces for level in piece.readings))
