@@ -81,7 +81,11 @@ def _install(packages: list[str]) -> None:
     quiet = {**os.environ, "DEBIAN_FRONTEND": "noninteractive"}
     for step in (["update"], ["install", "-y", "--no-install-recommends", *packages]):
         subprocess.run(
-            ["apt-get", "-qq", *step], stdin=subprocess.DEVNULL, stdout=sys.stderr, env=quiet, check=False
+            ["apt-get", "-qq", "-o", "Dpkg::Use-Pty=0", *step],
+            stdin=subprocess.DEVNULL,
+            stdout=sys.stderr,
+            env=quiet,
+            check=False,
         )
 
 
