@@ -1,4 +1,4 @@
-"""Two machines get the same packages: all that pyproject.toml asks for is pinned, by checksum, without addresses."""
+"""Two machines get the same packages: whatever pyproject.toml asks for is pinned, without addresses."""
 
 import re
 import tomllib
