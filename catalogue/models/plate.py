@@ -86,15 +86,18 @@ class Plate(WorkroomModel):
 
 
 class Fastening(WorkroomModel):
-    """What lies double, and what stays open, where the garment fastens. Full size, taken once round the body."""
+    """What lies double, and what stays open, where the garment fastens. Full size, taken once round the body.
+
+    A level's own row goes before the row for every level; what it leaves empty is as at every level.
+    """
 
     workroom_path = "plate__reference__workroom"
 
     plate = models.ForeignKey(Plate, on_delete=models.CASCADE, related_name="fastenings")
     line = models.CharField("level", max_length=40, choices=[("", "every level"), *LINE_CHOICES], blank=True)
-    overlap_um = LengthField("overlap", default=0)
+    overlap_um = LengthField("overlap", null=True, blank=True)
     overlap_text = TypedText()
-    gap_um = LengthField("lacing gap", default=0)
+    gap_um = LengthField("lacing gap", null=True, blank=True)
     gap_text = TypedText()
 
     class Meta:

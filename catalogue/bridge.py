@@ -1,0 +1,109 @@
+"""Rows of the catalogue as values to reckon with. Rows do not compute, and calculations do not store."""
+
+from collections.abc import Iterable
+
+from catalogue.measuring.levels import LINES, girths
+from catalogue.measuring.readings import DrawnPiece, FastenedWidth, PlateReadings
+from catalogue.measuring.readings import Reading as ReadOff
+from catalogue.measuring.scale import RELATIVE_DOUBT, Scale, from_known, measured_relative_doubt, read_ratio
+from catalogue.models import Piece, Plate, Reading
+from catalogue.models.length import exact_mm
+
+
+def plate_values(plate: Plate, *, cloth: str | None = None) -> PlateReadings:
+    """Return what was read off the plate, in millimetres, ready for `Reckoning.of`.
+
+    Pieces of one cloth lie beside each other, those of another over them: only those of `cloth` are given,
+    of the plate's first cloth unless said. Prefetch `pieces__readings` and `fastenings`.
+    """
+    chosen = cloth or next(iter(cloths_of(plate)), Piece.Cloth.OUTER)
+    pieces = [piece for piece in plate.pieces.all() if piece.cloth == chosen]
+    lengths: dict[str, tuple[ReadOff, ...]] = {}
+    for piece in pieces:
+        for reading in piece.readings.all():
+            if LINES[reading.line].kind == "length":
+                lengths[reading.line] = (*lengths.get(reading.line, ()), _read_off(reading))
+    return PlateReadings(
+        scale=scale_of(plate),
+        pieces=tuple(drawn for piece in pieces for drawn in _drawn(piece)),
+        lengths=lengths,
+        allowance_mm=_allowance_mm(plate),
+        rule_division_mm=float(exact_mm(plate.rule_um, plate.rule_text)),
+        drawing_doubt_mm=float(exact_mm(plate.drawing_um, plate.drawing_text)),
+        overlap=_fastened(plate, "overlap"),
+        lacing_gap=_fastened(plate, "gap"),
+    )
+
+
+def cloths_of(plate: Plate) -> list[str]:
+    """The cloths that the plate has pieces of, the outer first: each is a garment's girth of its own."""
+    on_plate = {piece.cloth for piece in plate.pieces.all()}
+    return [cloth for cloth in Piece.Cloth.values if cloth in on_plate]
+
+
+def scale_of(plate: Plate) -> Scale:
+    """Raises ScaleNotUnderstood where the plate's row holds no scale yet."""
+    relative_doubt = RELATIVE_DOUBT[plate.read_from]
+    if plate.scale_kind == Plate.ScaleKind.RATIO:
+        return Scale.of(read_ratio(plate.ratio), relative_doubt=relative_doubt)
+    page_mm = exact_mm(plate.page_um or 0, plate.page_text)
+    real_mm = exact_mm(plate.real_um or 0, plate.real_text)
+    along = across = from_known(page_mm, real_mm)
+    if plate.across_page_um:
+        across = from_known(exact_mm(plate.across_page_um, plate.across_page_text), real_mm)
+    if plate.scale_kind == Plate.ScaleKind.BAR:
+        # What the page was read from no longer matters: its stretch is in the bar too.
+        division_mm = float(exact_mm(plate.rule_um, plate.rule_text))
+        relative_doubt = measured_relative_doubt(float(page_mm), division_mm)
+    return Scale(along=float(along), across=float(across), relative_doubt=relative_doubt)
+
+
+def _allowance_mm(plate: Plate) -> float | None:
+    if plate.allowance == Plate.Allowance.NONE:
+        return 0.0
+    if plate.allowance == Plate.Allowance.INCLUDED and plate.allowance_um is not None:
+        return float(exact_mm(plate.allowance_um, plate.allowance_text))
+    return None
+
+
+def _drawn(piece: Piece) -> Iterable[DrawnPiece]:
+    """The piece as it goes round the body and, where it does, as it goes round one limb.
+
+    A sleeve cut twice goes once round each arm, and breeches once round each thigh but twice round the waist.
+    """
+    readings = [reading for reading in piece.readings.all() if LINES[reading.line].kind == "girth"]
+    of_limb = [reading for reading in readings if LINES[reading.line].has_sides]
+    of_body = [reading for reading in readings if not LINES[reading.line].has_sides]
+    for cut, some in ((piece.cut, of_body), (_cut_for_one_limb(piece), of_limb)):
+        if some:
+            yield DrawnPiece(
+                name=piece.name,
+                cut=cut,
+                on_fold=piece.on_fold,
+                edges=piece.edges,
+                readings={reading.line: _read_off(reading) for reading in some},
+            )
+
+
+def _cut_for_one_limb(piece: Piece) -> int:
+    return piece.cut if piece.cut % 2 else piece.cut // 2
+
+
+def _read_off(reading: Reading) -> ReadOff:
+    return ReadOff(
+        length_mm=float(exact_mm(reading.reading_um, reading.reading_text)),
+        take_up_mm=float(exact_mm(reading.take_up_um or 0, reading.take_up_text)),
+        crossed_ends=reading.crossed_ends,
+    )
+
+
+def _fastened(plate: Plate, width: str) -> FastenedWidth:
+    given = {
+        fastening.line: float(exact_mm(um, getattr(fastening, f"{width}_text")))
+        for fastening in plate.fastenings.all()
+        if (um := getattr(fastening, f"{width}_um")) is not None
+    }
+    everywhere_mm = given.pop("", 0.0)
+    # The front of a bodice does not fasten its sleeves: a limb's own row is needed there.
+    limbs_mm = {line.key: 0.0 for line in girths() if line.has_sides}
+    return FastenedWidth(everywhere_mm=everywhere_mm, at_mm=limbs_mm | given)
