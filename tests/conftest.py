@@ -7,6 +7,7 @@ import hypothesis
 import pytest
 
 from fitting.site import provision
+from tests.makers import People, make_people
 
 # Playwright keeps an event loop running in the tests' own thread, which Django takes for asynchronous code.
 os.environ["DJANGO_ALLOW_ASYNC_UNSAFE"] = "1"
@@ -37,6 +38,18 @@ def data_folder(settings, tmp_path: Path) -> Path:
         "default": {**settings.STORAGES["default"], "OPTIONS": {"location": tmp_path / "files"}},
     }
     return tmp_path
+
+
+@pytest.fixture(autouse=True)
+def quick_passwords(settings) -> None:
+    """A password is slow to check on purpose; a test that makes four people need not wait for it."""
+    settings.PASSWORD_HASHERS = ["django.contrib.auth.hashers.MD5PasswordHasher"]
+
+
+@pytest.fixture
+def people(db) -> People:
+    """Keeper, maker and reader of one workroom, and the keeper of another, a stranger here."""
+    return make_people()
 
 
 @pytest.fixture(scope="session")
