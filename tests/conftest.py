@@ -19,7 +19,7 @@ hypothesis.settings.load_profile("plate")
 @pytest.hookimpl(tryfirst=True)
 def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
     for item in items:
-        if "page" in getattr(item, "fixturenames", ()):
+        if {"page", "context", "browser"} & set(getattr(item, "fixturenames", ())):
             item.add_marker("browser")
 
 
