@@ -1,4 +1,4 @@
-"""The folder that holds what people enter: database, key, photographs, dossiers. Its owner alone may read it."""
+"""The folder that holds what people enter: database, key, photographs, dossiers. For its owner's eyes only."""
 
 import os
 import secrets
@@ -21,7 +21,7 @@ def secret_key(folder: Path) -> str:
     key = path.read_text().strip()
     if len(key) < 50:
         raise RuntimeError(
-            f"The key in {path} is cut short. Delete that file; a new key is made, and everyone signs in again."
+            f"The key in {path} is cut short. Delete that file; a new one is made, and everyone signs in again."
         )
     return key
 
