@@ -1,0 +1,146 @@
+"""Photographs as they come from a stranger's hand, made into three plain pictures that are safe to show.
+
+Nothing of the file that was sent is ever served: every picture is drawn again from its pixels, upright, in
+sRGB, without the place, camera and comments that the file may carry.
+"""
+
+import io
+import os
+import re
+import tempfile
+from collections.abc import Mapping
+from dataclasses import dataclass
+from pathlib import Path
+from typing import BinaryIO
+
+from PIL import ExifTags, Image, ImageCms, ImageOps
+
+FORMATS = ("JPEG", "PNG", "WEBP", "TIFF")
+MOST_BYTES = 40 * 1024 * 1024
+MOST_PIXELS = 60_000_000
+SIZES = (320, 960, 2000)  # long edge in pixels: in a list, on a page, looked at closely or printed
+QUALITY = 85
+
+
+class ImageRefused(ValueError):
+    """A file that is not taken; `sentence` says why and what to send instead."""
+
+    def __init__(self, sentence: str) -> None:
+        self.sentence = sentence
+        super().__init__(sentence)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PreparedImage:
+    """JPEG files by long edge, and the upright size of the picture as it was sent, in pixels."""
+
+    width: int
+    height: int
+    derivatives: Mapping[int, bytes]
+
+
+def read_upload(file: BinaryIO) -> PreparedImage:
+    """Check an uploaded picture and draw it again in each of SIZES; a small one is never enlarged.
+
+    Raises ImageRefused with what to do about it.
+    """
+    file.seek(0, os.SEEK_END)
+    if file.tell() > MOST_BYTES:
+        raise ImageRefused(f"This file is over {MOST_BYTES >> 20} MB: send a smaller copy.")
+    file.seek(0)
+    try:
+        with Image.open(file, formats=FORMATS) as image:
+            return _prepare(image)
+    except ImageRefused:
+        raise
+    except (Image.DecompressionBombError, Image.DecompressionBombWarning):
+        raise _too_large() from None
+    # A hostile or broken file fails in whatever way the part of the decoder it reaches fails.
+    except Exception as broken:
+        raise ImageRefused(
+            "This file is not a whole JPEG, PNG, WebP or TIFF picture: save it again or send another."
+        ) from broken
+
+
+def store_derivatives(prepared: PreparedImage, folder: Path, stem: str) -> dict[int, str]:
+    """Write each derivative as `stem`-size.jpg into `folder`, all or nothing of a file; the names by size.
+
+    The row comes after: a file without a row is swept away, a row without a file would be a hole in a page.
+    """
+    if not re.fullmatch(r"[A-Za-z0-9_-]+", stem):
+        raise ValueError(f"A stem is letters, digits, - and _: {stem!r}")
+    folder.mkdir(parents=True, exist_ok=True)
+    names = {size: f"{stem}-{size}.jpg" for size in prepared.derivatives}
+    for size, name in names.items():
+        with tempfile.NamedTemporaryFile(dir=folder, suffix=".part", delete=False) as part:
+            part.write(prepared.derivatives[size])
+            part.flush()
+            os.fsync(part.fileno())
+        Path(part.name).replace(folder / name)
+    return names
+
+
+def _prepare(image: Image.Image) -> PreparedImage:
+    width, height = image.size
+    if width * height > MOST_PIXELS:
+        raise _too_large()
+    # A phone's JPEG may carry a second picture, for depth or brightness; the first is the photograph.
+    if image.format != "MPO" and getattr(image, "n_frames", 1) > 1:
+        raise ImageRefused("This file holds several pictures: save the one you want by itself.")
+    shrink = max(width, height) / max(SIZES)
+    # Lets the JPEG decoder leave out detail that no size shows: a third of the memory.
+    image.draft(None, (max(1, int(width / shrink)), max(1, int(height / shrink))))
+    image.load()
+    if image.getexif().get(ExifTags.Base.Orientation, 1) >= 5:
+        width, height = height, width
+    picture = _plain(image)
+    derivatives = {}
+    for size in sorted(SIZES, reverse=True):
+        picture.thumbnail((size, size), Image.Resampling.LANCZOS)
+        file = io.BytesIO()
+        picture.save(file, "JPEG", quality=QUALITY, progressive=True)
+        derivatives[size] = file.getvalue()
+    return PreparedImage(width=width, height=height, derivatives=derivatives)
+
+
+def _plain(image: Image.Image) -> Image.Image:
+    """The picture at its largest size, upright, in sRGB on white paper, with nothing but its pixels."""
+    profile = image.info.get("icc_profile")
+    if image.mode == "F":
+        raise ImageRefused("This picture holds measured values, not colours: save it as JPEG or PNG.")
+    if image.mode.startswith("I"):
+        image = image.convert("I")
+    elif image.has_transparency_data:
+        image = image.convert("RGBA")
+    elif image.mode in ("1", "P"):
+        image = image.convert("RGB")
+    image.thumbnail((max(SIZES), max(SIZES)), Image.Resampling.LANCZOS)
+    image = ImageOps.exif_transpose(image)
+    if image.mode == "I":
+        image = image.point(lambda value: value * (1 / 257)).convert("L")
+    if image.mode == "RGBA":
+        paper = Image.new("RGB", image.size, "white")
+        paper.paste(image, mask=image.getchannel("A"))
+        image = paper
+    image = _in_srgb(image, profile)
+    image.info.clear()
+    return image
+
+
+def _in_srgb(image: Image.Image, profile: bytes | None) -> Image.Image:
+    if profile:
+        try:
+            own = ImageCms.ImageCmsProfile(io.BytesIO(profile))
+            return ImageCms.profileToProfile(image, own, ImageCms.createProfile("sRGB"), outputMode="RGB")
+        except (
+            ImageCms.PyCMSError,
+            OSError,
+        ):  # a profile for other channels, or broken: colours as they come
+            pass
+    return image.convert("RGB")
+
+
+def _too_large() -> ImageRefused:
+    return ImageRefused(
+        f"This picture has over {MOST_PIXELS // 1_000_000} million pixels: send a smaller copy."
+    )
