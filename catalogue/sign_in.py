@@ -5,11 +5,11 @@ from django.urls import reverse
 from django.utils.encoding import force_bytes
 from django.utils.http import urlsafe_base64_decode, urlsafe_base64_encode
 
-from catalogue.models import User
+from catalogue.models import Member, User
 
 
 class OneTimeTokens(PasswordResetTokenGenerator):
-    """The token is reckoned from the last sign-in and the password: using it, or setting a password, spends it."""
+    """Reckoned from the last sign-in and the password: using a token, or setting a password, spends it."""
 
     key_salt = "catalogue.sign_in.OneTimeTokens"
 
@@ -30,3 +30,9 @@ def user_of_one_time(uid: str, token: str) -> User | None:
     except (ValueError, OverflowError, User.DoesNotExist):
         return None
     return user if _tokens.check_token(user, token) else None
+
+
+def may_renew(user: User, *, by: User) -> bool:
+    """Whether `by` keeps every workroom of `user`: whoever holds the address can open them all."""
+    kept = by.memberships.filter(role=Member.Role.KEEPER).values("workroom")
+    return not user.is_superuser and not user.memberships.exclude(workroom__in=kept).exists()

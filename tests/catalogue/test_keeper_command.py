@@ -1,0 +1,38 @@
+"""The command that makes a workroom with its first keeper, and gives a keeper a new address."""
+
+from io import StringIO
+
+import pytest
+from django.core.management import CommandError, call_command
+
+from catalogue.models import Member, User, Workroom
+
+
+def run(*typed: str) -> str:
+    out = StringIO()
+    call_command("keeper", *typed, stdout=out)
+    return out.getvalue().strip().splitlines()[-1]
+
+
+@pytest.mark.django_db
+def test_a_first_keeper_gets_a_workroom_and_an_address(client):
+    address = run("agnes", "--workroom", "Back room", "--at", "http://testserver/")
+    member = Member.objects.get(user__username="agnes")
+    assert (member.role, member.workroom.name) == (Member.Role.KEEPER, "Back room")
+    assert client.post(address.removeprefix("http://testserver"))["Location"] == "/password/"
+    assert client.get("/workroom/").status_code == 200
+
+
+@pytest.mark.django_db
+def test_a_keeper_who_is_there_gets_a_new_address_and_no_second_workroom(client):
+    run("agnes")
+    address = run("agnes")
+    assert Workroom.objects.count() == User.objects.count() == 1
+    assert client.post(address.removeprefix("http://127.0.0.1:8000")).status_code == 302
+
+
+@pytest.mark.django_db
+def test_a_name_that_cannot_be_typed_at_the_door_is_refused():
+    with pytest.raises(CommandError, match="cannot be a user name"):
+        run("agnes b")
+    assert not User.objects.exists()
