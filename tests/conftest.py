@@ -5,6 +5,7 @@ from pathlib import Path
 
 import hypothesis
 import pytest
+from django.db import connection
 
 from fitting.site import provision
 from tests.makers import People, make_people
@@ -21,6 +22,10 @@ def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
     for item in items:
         if {"page", "context", "browser"} & set(getattr(item, "fixturenames", ())):
             item.add_marker("browser")
+
+
+def pytest_report_header() -> str:
+    return f"database: {connection.vendor}"
 
 
 def pytest_terminal_summary(terminalreporter: pytest.TerminalReporter) -> None:

@@ -1,4 +1,4 @@
-"""The folder that holds what people enter: database, key, photographs, dossiers. For its owner's eyes only."""
+"""The folder of what people enter: database, key, photographs, dossiers. Only its owner may look inside."""
 
 import os
 import secrets
@@ -21,7 +21,7 @@ def secret_key(folder: Path) -> str:
     key = path.read_text().strip()
     if len(key) < 50:
         raise RuntimeError(
-            f"The key in {path} is cut short. Delete that file; a new one is made, and everyone signs in again."
+            f"The key in {path} is cut short. Delete that file; a new key is made, and all sign in again."
         )
     return key
 
