@@ -1,0 +1,33 @@
+"""How far a waist is laced in, and when that calls for a caution. No medical advice: a doctor's is."""
+
+from dataclasses import dataclass
+
+# Of sixteen reenactors laced 3 in under their waist the breath drawn at rest fell by 9 % on average, by 2 to
+# 29 %; comfort was better up to a tenth of the waist. C. R. Gau, PhD thesis, Iowa State University, 1998.
+MOST_SHARE = 0.1
+MOST_FOR_A_NEWCOMER_MM = 3 * 25.4
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Lacing:
+    """A waist without stays and over them. Inside boned stays it is smaller still by their thickness."""
+
+    natural_mm: float
+    laced_mm: float
+    is_newcomer: bool
+
+    @property
+    def reduction_mm(self) -> float:
+        return self.natural_mm - self.laced_mm
+
+    @property
+    def share(self) -> float:
+        return self.reduction_mm / self.natural_mm
+
+    @property
+    def needs_caution(self) -> bool:
+        """Above a tenth of the waist; for somebody new to lacing also from 3 in on."""
+        # A micrometre is what lengths are stored to: it must not make a tenth more than a tenth.
+        if self.reduction_mm - MOST_SHARE * self.natural_mm > 0.001:
+            return True
+        return self.is_newcomer and self.reduction_mm >= MOST_FOR_A_NEWCOMER_MM - 0.001
