@@ -49,5 +49,5 @@ def doubt_parts(number: Doubtful) -> tuple[DoubtPart, ...]:
 
 
 def two_ended_reading_u(division_mm: float, *, take_up: bool = False) -> float:
-    """A reading made at both ends with a rule of smallest division d: d/√6; with a take-up read as well, √2 of it."""
+    """A reading made at both ends with a rule of smallest division d: d/√6; √2 of it with a take-up too."""
     return division_mm / BOTH_ENDS * (math.sqrt(2) if take_up else 1.0)

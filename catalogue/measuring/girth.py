@@ -82,6 +82,11 @@ def length_sources(line: str, count: int) -> list[str]:
     return [f"lengths.{line}[{index}].reading" for index in range(count)]
 
 
+def is_reading(source: str) -> bool:
+    """Whether a part of a doubt comes from a reading, and so from the rule it was made with."""
+    return source.startswith(("pieces[", "lengths."))
+
+
 @dataclass(frozen=True, slots=True)
 class Reckoning:
     """One plate being reckoned: holds the error of its scale, which all its girths and lengths share.
@@ -116,13 +121,13 @@ class Reckoning:
         return self._full_size(level, terms, [source for source, _, _ in found], overlap_mm, gap_mm)
 
     def length(self, line: str) -> FullSize:
-        """A length: its readings end to end, less the allowance at each end that crosses a seam; never doubled."""
+        """A length: its readings end to end, less the allowance at ends that cross a seam; never doubled."""
         readings = self.plate.lengths[line]
         terms = (self._term(line, 1, self.plate.scale.along, one, one.crossed_ends) for one in readings)
         return self._full_size(line, terms, length_sources(line, len(readings)))
 
     def edge(self, edge_mm: float, source: str) -> Doubtful:
-        """One drawn edge at full size, as read along it: its own reading and drawing, and the shared scale."""
+        """One drawn edge at full size: its own reading and drawing, and the scale that all share."""
         reading_u = two_ended_reading_u(self.plate.rule_division_mm)
         drawn = self.plate.scale.along * doubtful(edge_mm, reading_u, source)
         return self.stretch * drawn + doubtful(0.0, self.plate.drawing_doubt_mm, DRAWING_SOURCE)
@@ -155,4 +160,3 @@ class Reckoning:
         seams_mm = sum(term.taken_by_seams_mm for term in summed)
         value = self.stretch * drawn + drawing - seams_mm - overlap_mm + gap_mm
         return FullSize(line=line, value=value, terms=summed, overlap_mm=overlap_mm, gap_mm=gap_mm)
-

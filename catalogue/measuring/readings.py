@@ -1,4 +1,4 @@
-"""What was read off one plate: pieces with their readings by level, lengths, and what the plate says beside them.
+"""What was read off one plate: pieces with their readings by level, lengths, and what is said beside them.
 
 Millimetres, on the page unless said. `None` for the allowance means that nobody knows it yet.
 """
@@ -64,8 +64,8 @@ class FastenedWidth:
 class PlateReadings:
     """A plate as read: enough to reckon every girth and length at full size.
 
-    `allowance_mm`, `drawing_doubt_mm`, `overlap` and `lacing_gap` are full size. `lengths` holds, for each line,
-    the readings that make it up end to end.
+    `allowance_mm`, `drawing_doubt_mm`, `overlap` and `lacing_gap` are full size. `lengths` holds, for each
+    line, the readings that make it up end to end.
     """
 
     scale: Scale

@@ -1,7 +1,7 @@
 """How many times larger the garment is than its plate.
 
-However a book states it, as a ratio, in words, by a grid, by a printed bar or by one length known from elsewhere,
-a scale is two factors: along the page, and across it where paper or a scan has stretched one way.
+However a book states it, as a ratio, in words, by a grid, by a bar or by one length known from elsewhere, a
+scale is two factors: along the page, and across it where paper or a scan has stretched one way.
 """
 
 import re
@@ -27,7 +27,7 @@ class ScaleNotUnderstood(NotUnderstood):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Scale:
-    """Full size ÷ page. Lengths go `along` the page, girths `across`; the doubt is relative, shared by both."""
+    """Full size ÷ page. Lengths go `along` the page, girths `across`; both share the relative doubt."""
 
     along: float
     across: float
@@ -71,5 +71,5 @@ def from_known(page_mm: Fraction, real_mm: Fraction) -> Fraction:
 
 
 def measured_relative_doubt(page_mm: float, division_mm: float) -> float:
-    """The doubt of a scale taken from one length on the page, read at both ends with a rule of that division."""
+    """The doubt of a scale taken from one length on the page, read with a rule of that division."""
     return two_ended_reading_u(division_mm) / page_mm

@@ -1,0 +1,61 @@
+"""One comparison and its routes: the page, the dossier and the command line all call `assess`."""
+
+from dataclasses import dataclass
+
+from catalogue.measuring.lengths import System
+from fitting.calculation.case import Case
+from fitting.calculation.comparison import Comparison, LineComparison, compare
+from fitting.calculation.enlargement import PlainEnlargement, plain_enlargement
+from fitting.calculation.limits import INCH_MM
+from fitting.calculation.next_step import next_step
+from fitting.calculation.route.judgement import judge_routes, recommend
+from fitting.calculation.route.names import Route, RouteJudgement
+
+# Kept with every stored comparison: raised when a formula, a rule or a threshold changes.
+RULE_VERSION = "1"
+# What an allowance that is not known would most likely be; common practice, no source.
+LIKELY_ALLOWANCE_MM = INCH_MM / 2
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Assessment:
+    """What a case comes to. While the allowance is not known, `if_included` is the same with 1/2 in drawn."""
+
+    case: Case
+    rule_version: str
+    comparison: Comparison
+    if_included: Comparison | None
+    plain_enlargement: PlainEnlargement | None
+    routes: tuple[RouteJudgement, ...]
+    recommended: Route | None
+    next_step: str | None
+
+    @property
+    def levels(self) -> tuple[LineComparison, ...]:
+        return self.comparison.levels
+
+    @property
+    def lengths(self) -> tuple[LineComparison, ...]:
+        return self.comparison.lengths
+
+
+def assess(case: Case, *, system: System = "in") -> Assessment:
+    """Compare a plate with a wearer and judge every route; sentences speak in inches or centimetres.
+
+    The case must be sound: `case.faults()` and `case.limits.faults()` are empty.
+    """
+    comparison = compare(case)
+    if_included = None
+    if case.plate.allowance_mm is None:
+        if_included = compare(case, allowance_mm=LIKELY_ALLOWANCE_MM)
+    routes = judge_routes(case, comparison, system=system)
+    return Assessment(
+        case=case,
+        rule_version=RULE_VERSION,
+        comparison=comparison,
+        if_included=if_included,
+        plain_enlargement=plain_enlargement(comparison),
+        routes=routes,
+        recommended=recommend(routes),
+        next_step=next_step(case, comparison, if_included, system=system),
+    )

@@ -1,0 +1,235 @@
+"""Strict reading of JSON: every value knows the path it stands at, and all that is wrong is gathered.
+
+A value that is wrong or missing leaves a fault behind and a stand-in (not a number, an empty table) with
+which reading goes on, so that a person is told of everything at once. What is left out is noted with its
+default.
+"""
+
+import json
+import math
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, field
+from difflib import get_close_matches
+from enum import StrEnum
+from fractions import Fraction
+from typing import Any, TypeVar
+
+from catalogue.measuring.errors import Fault, Faults, LengthNotUnderstood
+from catalogue.measuring.lengths import parse_length
+
+Word = TypeVar("Word", bound=StrEnum)
+
+_ABSENT = object()
+_LONGEST_SHOWN = 40
+
+
+class _Pairs(list[tuple[str, Any]]):
+    """A JSON object as it was written, with keys that come twice."""
+
+
+class _NoNumber(str):
+    """NaN or an infinity, which JSON has no words for."""
+
+
+@dataclass(slots=True)
+class Notes:
+    """What reading one file has found: faults, and the defaults used, each by its path."""
+
+    faults: list[Fault] = field(default_factory=list)
+    defaults: dict[str, str] = field(default_factory=dict)
+
+    def fault(self, path: str, sentence: str) -> None:
+        # A fault is one line, whatever was typed.
+        self.faults.append(Fault(" ".join(path.split()), " ".join(sentence.split())))
+
+
+def load(text: str) -> Any:
+    """JSON text as values for `Entry`. Raises Faults with one fault where it is no JSON."""
+    try:
+        value = json.loads(text, object_pairs_hook=_Pairs, parse_constant=_NoNumber)
+        json.dumps(value, ensure_ascii=False).encode()
+        return value
+    except json.JSONDecodeError as error:
+        where = f"line {error.lineno}, column {error.colno}"
+        raise Faults([Fault("file", f"This is not JSON: {error.msg} at {where}.")]) from error
+    except (ValueError, RecursionError) as error:
+        raise Faults(
+            [Fault("file", "This JSON cannot be read: half a letter, too long a number, or too deep.")]
+        ) from error
+
+
+class Entry:
+    """One value of the file and the path it stands at; it may be absent."""
+
+    __slots__ = ("_value", "notes", "path")
+
+    def __init__(self, value: Any, notes: Notes, path: str = "") -> None:
+        self._value, self.notes, self.path = value, notes, path
+
+    @property
+    def is_given(self) -> bool:
+        return self._value is not _ABSENT
+
+    @property
+    def is_table(self) -> bool:
+        return isinstance(self._value, _Pairs | dict)
+
+    @property
+    def is_list(self) -> bool:
+        return isinstance(self._value, list) and not isinstance(self._value, _Pairs)
+
+    def fault(self, sentence: str) -> None:
+        self.notes.fault(self.path or "file", sentence)
+
+    def default(self, text: str) -> None:
+        """Note that this was left out, and what is used in its place."""
+        self.notes.defaults[self.path] = text
+
+    def table(self, keys: Iterable[str] | None = None) -> "Table":
+        """The members of an object; with `keys`, any other key is a fault."""
+        table = Table(self)
+        if not self.is_given:
+            return table
+        if not self.is_table:
+            self._unfit("a table in braces")
+            return table
+        pairs = list(self._value.items()) if isinstance(self._value, dict) else self._value
+        known = None if keys is None else tuple(keys)
+        for key, value in pairs:
+            entry = Entry(value, self.notes, f"{self.path}.{key}" if self.path else key)
+            if key in table.entries:
+                entry.fault("This key comes twice.")
+            elif known is not None and key not in known:
+                entry.fault(f"This key is not known here{did_you_mean(key, known)}.")
+            else:
+                table.entries[key] = entry
+        return table
+
+    def items(self) -> list["Entry"]:
+        """The values of a list."""
+        if not self.is_given:
+            return []
+        if not self.is_list:
+            self._unfit("a list in brackets")
+            return []
+        return [Entry(value, self.notes, f"{self.path}[{index}]") for index, value in enumerate(self._value)]
+
+    def length(
+        self, default: str | None = None, *, signed: bool = False, more_than_nothing: bool = False
+    ) -> float:
+        """Exact text to millimetres. Without a default it must be there; a bare number is refused."""
+        mm = self.exact_length(default, signed=signed, more_than_nothing=more_than_nothing)
+        return math.nan if mm is None else float(mm)
+
+    def exact_length(
+        self, default: str | None = None, *, signed: bool = False, more_than_nothing: bool = False
+    ) -> Fraction | None:
+        """As `length`, but exact; None where it cannot be read."""
+        text = self.text(default, what='a length as text with its unit, for example "1 1/2 in"')
+        if text is None:
+            return None
+        try:
+            mm = parse_length(text, signed=signed)
+        except LengthNotUnderstood as error:
+            self.fault(error.sentence)
+            return None
+        if more_than_nothing and mm <= 0:
+            self.fault("This must be more than nothing.")
+            return None
+        return mm
+
+    def text(self, default: str | None = None, *, what: str = "text in quotes") -> str | None:
+        if not self.is_given:
+            return self._left_out(default, default)
+        if not isinstance(self._value, str) or isinstance(self._value, _NoNumber):
+            self._unfit(what)
+            return None
+        return self._value
+
+    def word(self, words: type[Word], default: Word | None = None) -> Word | None:
+        """One of a set of words."""
+        if not self.is_given:
+            return self._left_out(default, default)
+        if isinstance(self._value, str) and self._value in [word.value for word in words]:
+            return words(self._value)
+        self._unfit(f"one of: {', '.join(words)}")
+        return None
+
+    def whole(self, default: int | None = None, *, least: int = 0, most: int = 1000) -> int:
+        """A whole number. 2.0 and true are none."""
+        if not self.is_given:
+            return self._left_out(default, default) or 0
+        if type(self._value) is not int:
+            self._unfit("a whole number")
+        elif not least <= self._value <= most:
+            self.fault(f"This must be a whole number from {least} to {most}.")
+        else:
+            return self._value
+        return least
+
+    def number(self, default: float | None = None) -> float:
+        """A finite number, not negative."""
+        if not self.is_given:
+            left_out = self._left_out(default, None if default is None else f"{default:g}")
+            return math.nan if left_out is None else left_out
+        if type(self._value) not in (int, float) or not abs(self._value) < 1e15:
+            self._unfit("a number")
+        elif self._value < 0:
+            self.fault("This must not be negative.")
+        else:
+            return float(self._value)
+        return math.nan
+
+    def yes_or_no(self, default: bool) -> bool:
+        if not self.is_given:
+            return bool(self._left_out(default, str(default).lower()))
+        if not isinstance(self._value, bool):
+            self._unfit("true or false")
+            return default
+        return self._value
+
+    def _left_out(self, default: Any, text: str | None) -> Any:
+        if default is None:
+            self.fault("This is missing.")
+        elif text is not None:
+            self.default(text)
+        return default
+
+    def _unfit(self, what: str) -> None:
+        self.fault(f"This must be {what}; {self._shown()} is not.")
+
+    def _shown(self) -> str:
+        if self.is_table:
+            return "a table"
+        if self.is_list:
+            return "a list"
+        shown = (
+            str(self._value)
+            if isinstance(self._value, _NoNumber)
+            else json.dumps(self._value, ensure_ascii=False)
+        )
+        return shown if len(shown) <= _LONGEST_SHOWN else shown[:_LONGEST_SHOWN] + "…"
+
+
+@dataclass(slots=True)
+class Table:
+    """The members of one object, by key; asking for one that was left out gives an absent entry."""
+
+    owner: Entry
+    entries: dict[str, Entry] = field(default_factory=dict)
+
+    def __getitem__(self, key: str) -> Entry:
+        path = f"{self.owner.path}.{key}" if self.owner.path else key
+        return self.entries.get(key) or Entry(_ABSENT, self.owner.notes, path)
+
+    def __contains__(self, key: str) -> bool:
+        return key in self.entries
+
+    def named(self) -> Mapping[str, Entry]:
+        return self.entries
+
+
+def did_you_mean(key: str, known: Iterable[str]) -> str:
+    """The known word nearest to a slip of the pen, as the end of a sentence; empty where none is near."""
+    close = get_close_matches(key, list(known), n=1)
+    return f"; did you mean “{close[0]}”" if close else ""
