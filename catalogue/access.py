@@ -17,6 +17,8 @@ from catalogue.models import Member, Workroom, WorkroomModel
 # Names of the views that answer somebody who is not signed in. The access test reads this list.
 OPEN_VIEWS = ("sign-in", "sign-in-once")
 
+MEASURES_ARE_PERSONAL = "Body measures, and what is reckoned from them, are shown to makers and keepers only."
+
 Row = TypeVar("Row", bound=WorkroomModel)
 
 
@@ -69,16 +71,22 @@ def workroom_for_keeping(request: HttpRequest) -> Workroom:
     return workroom
 
 
+def workroom_for_measures(request: HttpRequest) -> Workroom:
+    """Return the workroom, for pages that show body measures: a reader does not see them."""
+    workroom = workroom_for_look(request)
+    if not request.member.may_write:
+        raise PermissionDenied(MEASURES_ARE_PERSONAL)
+    return workroom
+
+
 def open_for_look(model: type[Row] | Any, request: HttpRequest, pk: int) -> Row:
-    """Return the row, or 404 for another workroom's member, or 403 where it holds a body measure and the person is a reader.
+    """Return the row; another workroom's member gets 404, a reader 403 where it holds a body measure.
 
     `model` may be a model or a queryset of one (`Plate.objects.for_detail_page()`).
     """
     row, member = _open(model, request, pk)
     if row.is_personal and not member.may_write:
-        raise PermissionDenied(
-            "Body measures, and what is reckoned from them, are shown to makers and keepers only."
-        )
+        raise PermissionDenied(MEASURES_ARE_PERSONAL)
     return row
 
 
@@ -96,6 +104,13 @@ def open_for_keeping(model: type[Row] | Any, request: HttpRequest, pk: int) -> R
     if not member.is_keeper:
         raise PermissionDenied("Only a keeper of this workroom can do that.")
     return row
+
+
+def may_change(request: HttpRequest, row: Row) -> bool:
+    """Whether the person may write in the row's workroom, for pages that show the way to do it."""
+    if request.member and request.member.workroom_id == row.its_workroom().pk:
+        return request.member.may_write
+    return any(member.may_write for member in request.user.memberships.filter(workroom=row.its_workroom()))
 
 
 def _open(model: type[Row] | Any, request: HttpRequest, pk: int) -> tuple[Row, Member]:

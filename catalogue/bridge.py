@@ -2,10 +2,12 @@
 
 from collections.abc import Iterable
 
+from catalogue.measuring.findings import Findings, findings
 from catalogue.measuring.levels import LINES, girths
 from catalogue.measuring.readings import DrawnPiece, FastenedWidth, PlateReadings
 from catalogue.measuring.readings import Reading as ReadOff
 from catalogue.measuring.scale import RELATIVE_DOUBT, Scale, from_known, measured_relative_doubt, read_ratio
+from catalogue.measuring.seam_order import ListedPiece, ProposedSeam, propose_seams
 from catalogue.models import Piece, Plate, Reading
 from catalogue.models.length import exact_mm
 
@@ -33,6 +35,11 @@ def plate_values(plate: Plate, *, cloth: str | None = None) -> PlateReadings:
         overlap=_fastened(plate, "overlap"),
         lacing_gap=_fastened(plate, "gap"),
     )
+
+
+def plate_findings(plate: Plate) -> dict[str, Findings]:
+    """What the plate comes to, for each cloth that it has pieces of. Prefetch as for `plate_values`."""
+    return {cloth: findings(plate_values(plate, cloth=cloth)) for cloth in cloths_of(plate)}
 
 
 def cloths_of(plate: Plate) -> list[str]:
@@ -107,3 +114,20 @@ def _fastened(plate: Plate, width: str) -> FastenedWidth:
     # The front of a bodice does not fasten its sleeves: a limb's own row is needed there.
     limbs_mm = {line.key: 0.0 for line in girths() if line.has_sides}
     return FastenedWidth(everywhere_mm=everywhere_mm, at_mm=limbs_mm | given)
+
+
+def proposed_seams(plate: Plate) -> list[ProposedSeam]:
+    """Seams that the order of the pieces suggests and that the plate does not have yet."""
+    listed = [
+        ListedPiece(key=piece.pk, name=piece.name, cloth=piece.cloth, cut=piece.cut, on_fold=piece.on_fold)
+        for piece in plate.pieces.all()
+    ]
+    held = {
+        frozenset({(seam.piece_a_id, seam.edge_a), (seam.piece_b_id, seam.edge_b)})
+        for seam in plate.seams.all()
+    }
+    return [
+        seam
+        for seam in propose_seams(listed)
+        if frozenset({(seam.piece_a.key, seam.edge_a), (seam.piece_b.key, seam.edge_b)}) not in held
+    ]

@@ -1,3 +1,6 @@
+from pathlib import Path
+
+from django.conf import settings
 from django.db import models
 from django.urls import reverse
 
@@ -6,8 +9,13 @@ from catalogue.models.source import Source
 from catalogue.models.workroom import WorkroomModel
 
 
+def photo_folder() -> Path:
+    """Where the pictures lie: no address leads there, the view `photo-file` reads from it."""
+    return Path(settings.DATA_DIR) / "files" / "photos"
+
+
 class Photo(WorkroomModel):
-    """A picture of a reference garment. Files lie in the data folder under `photos/`; only smaller copies are served."""
+    """A picture of a reference garment. Only copies drawn from it are served, not the file that was sent."""
 
     class View(models.TextChoices):
         FRONT = "front", "front"
@@ -42,3 +50,7 @@ class Photo(WorkroomModel):
 
     def address(self, size: int) -> str:
         return reverse("photo-file", args=[self.pk, size])
+
+    def file(self, size: int) -> Path:
+        """The copy whose long edge is `size` pixels, one of `catalogue.images.SIZES`."""
+        return photo_folder() / f"{self.stem}-{size}.jpg"

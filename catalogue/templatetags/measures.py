@@ -4,7 +4,11 @@ from typing import Any
 
 from django import template
 
+from catalogue.measuring.dates import describe
+from catalogue.measuring.girth import FullSize
 from catalogue.measuring.lengths import format_length
+from catalogue.measuring.levels import LINES
+from catalogue.measuring.sums import page_text, sum_text
 from catalogue.models.workroom import User
 
 register = template.Library()
@@ -34,3 +38,26 @@ def item(mapping: dict[str, Any], key: str) -> Any:
 @register.filter
 def percent(share: float | None) -> str:
     return "–" if share is None else f"{100 * share:.0f} %"
+
+
+@register.filter
+def sum_for(full_size: FullSize, user: User) -> str:
+    """The sum behind a girth or a length, as a person would write it."""
+    return sum_text(full_size, getattr(user, "system", "in"))
+
+
+@register.filter
+def page_for(mm: float | None, user: User) -> str:
+    """Millimetres on a page of a book, finer than a length at full size; nothing where there are none."""
+    return "" if mm is None else page_text(mm, getattr(user, "system", "in"))
+
+
+@register.filter
+def date_in_words(edtf: str) -> str:
+    return describe(edtf) if edtf else ""
+
+
+@register.filter
+def line_label(key: str) -> str:
+    """The word on a page for a level or length."""
+    return LINES[key].label

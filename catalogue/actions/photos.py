@@ -1,0 +1,90 @@
+"""Photographs come and go: the file first, then the row; the row first, then the file."""
+
+import os
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from functools import partial
+from uuid import uuid4
+
+from django.core.files.uploadedfile import UploadedFile
+from django.db import transaction
+
+from catalogue.images import PreparedImage, store_derivatives
+from catalogue.models import Photo, ReferenceGarment, Source
+from catalogue.models.photo import photo_folder
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SentPicture:
+    """A file as it was sent, and what was drawn from it."""
+
+    file: UploadedFile
+    prepared: PreparedImage
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PictureNotes:
+    """What is said of all the pictures sent together."""
+
+    view: str
+    caption: str = ""
+    credit: str = ""
+    rights: str = ""
+    source: Source | None = None
+
+
+def add_photos(
+    *, reference: ReferenceGarment, pictures: Sequence[SentPicture], notes: PictureNotes
+) -> list[Photo]:
+    """Keep each picture and its original, after the photographs that are there already."""
+    last = reference.photos.order_by("-order").values_list("order", flat=True).first() or 0
+    return [
+        _keep(reference, picture, notes, order=last + number)
+        for number, picture in enumerate(pictures, start=1)
+    ]
+
+
+def _keep(reference: ReferenceGarment, picture: SentPicture, notes: PictureNotes, *, order: int) -> Photo:
+    stem = uuid4().hex
+    store_derivatives(picture.prepared, photo_folder(), stem)
+    _store_original(picture.file, stem)
+    return Photo.objects.create(
+        reference=reference,
+        stem=stem,
+        width=picture.prepared.width,
+        height=picture.prepared.height,
+        order=order,
+        view=notes.view,
+        caption=notes.caption,
+        credit=notes.credit,
+        rights=notes.rights,
+        source=notes.source,
+    )
+
+
+def _store_original(file: UploadedFile, stem: str) -> None:
+    """Kept for a better copy some day, never served: it may hold a place, a name or something worse."""
+    folder = photo_folder() / "originals"
+    folder.mkdir(mode=0o700, parents=True, exist_ok=True)
+    descriptor = os.open(folder / stem, os.O_WRONLY | os.O_CREAT | os.O_EXCL, 0o600)
+    file.seek(0)
+    with os.fdopen(descriptor, "wb") as original:
+        for chunk in file.chunks():
+            original.write(chunk)
+
+
+@transaction.atomic
+def delete_photo(*, photo: Photo) -> None:
+    forget_files([photo.stem])
+    photo.delete()
+
+
+def forget_files(stems: Iterable[str]) -> None:
+    """Remove the files of these photographs once the rows are gone for certain."""
+    transaction.on_commit(partial(_remove_files, list(stems)))
+
+
+def _remove_files(stems: Iterable[str]) -> None:
+    for stem in stems:
+        for file in (*photo_folder().glob(f"{stem}-*.jpg"), photo_folder() / "originals" / stem):
+            file.unlink(missing_ok=True)

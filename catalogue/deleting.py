@@ -1,0 +1,26 @@
+"""What goes with a row when it is deleted: said on the page that asks, before anything is gone."""
+
+from collections import Counter
+
+from django.db import models
+from django.db.models.deletion import Collector
+
+
+def what_goes_with(row: models.Model) -> list[str]:
+    """Return what else is deleted with `row`, as "3 plates", the most numerous first.
+
+    Raises ProtectedError where something keeps the row from being deleted.
+    """
+    collector = Collector(using=row._state.db, origin=row)
+    collector.collect([row])
+    counts: Counter[type[models.Model]] = Counter()
+    for model, rows in collector.data.items():
+        counts[model] += len(rows)
+    for rows in collector.fast_deletes:
+        counts[rows.model] += rows.count()
+    counts[type(row)] -= 1
+    return [_counted(model, count) for model, count in counts.most_common() if count > 0]
+
+
+def _counted(model: type[models.Model], count: int) -> str:
+    return f"{count} {model._meta.verbose_name if count == 1 else model._meta.verbose_name_plural}"

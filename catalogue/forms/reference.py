@@ -1,0 +1,82 @@
+from typing import Any
+
+from django import forms
+from django.http import QueryDict
+
+from catalogue.forms.length import LengthsInUnit
+from catalogue.measuring.dates import read_date, suggest_edtf
+from catalogue.measuring.errors import DateNotUnderstood
+from catalogue.models import Citation, PublishedMeasure, ReferenceGarment, Workroom
+
+
+class ReferenceForm(forms.ModelForm):
+    """A date in plain words is never read silently: `offered_date` is what it may have meant."""
+
+    class Meta:
+        model = ReferenceGarment
+        fields = (
+            "name",
+            "dress",
+            "kind",
+            "date_edtf",
+            "place",
+            "holder",
+            "accession",
+            "materials",
+            "construction_notes",
+            "seam_evidence_note",
+        )
+        widgets = {
+            "materials": forms.Textarea(attrs={"rows": 3}),
+            "construction_notes": forms.Textarea(attrs={"rows": 6}),
+            "seam_evidence_note": forms.Textarea(attrs={"rows": 3}),
+        }
+
+    offered_date: str | None = None
+
+    def __init__(self, data: QueryDict | None = None, **kwargs: Any) -> None:
+        if data and data.get("take_date"):
+            data = data.copy()
+            data["date_edtf"] = data["take_date"]
+        super().__init__(data, **kwargs)
+
+    def clean_date_edtf(self) -> str:
+        text = self.cleaned_data["date_edtf"]
+        if not text:
+            self.instance.date_earliest = self.instance.date_latest = None
+            return ""
+        try:
+            span = read_date(text)
+        except DateNotUnderstood as fault:
+            self.offered_date = suggest_edtf(text)
+            raise forms.ValidationError(fault.sentence, code="date") from fault
+        self.instance.date_earliest, self.instance.date_latest = span.earliest, span.latest
+        return span.edtf
+
+
+class _OfReference(LengthsInUnit, forms.ModelForm):
+    """A row under a reference garment; its source is one of the workroom's."""
+
+    def __init__(self, *args: Any, workroom: Workroom, **kwargs: Any) -> None:
+        super().__init__(*args, **kwargs)
+        self.fields["source"].queryset = workroom.sources.all()
+
+
+class CitationForm(_OfReference):
+    class Meta:
+        model = Citation
+        fields = ("source", "pages", "fact")
+
+
+class PublishedMeasureForm(_OfReference):
+    class Meta:
+        model = PublishedMeasure
+        fields = ("line", "value_um", "doubt_um", "source")
+
+
+CitationFormSet = forms.inlineformset_factory(
+    ReferenceGarment, Citation, form=CitationForm, extra=3, can_delete=True
+)
+PublishedMeasureFormSet = forms.inlineformset_factory(
+    ReferenceGarment, PublishedMeasure, form=PublishedMeasureForm, extra=3, can_delete=True
+)

@@ -1,0 +1,22 @@
+from django import forms
+
+from catalogue.models import Source
+
+
+class SourceForm(forms.ModelForm):
+    class Meta:
+        model = Source
+        fields = (
+            "kind",
+            "title",
+            "authors",
+            "date",
+            "container",
+            "publisher",
+            "place",
+            "identifier",
+            "url",
+            "rights",
+            "notes",
+        )
+        widgets = {"notes": forms.Textarea(attrs={"rows": 4})}

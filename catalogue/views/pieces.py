@@ -1,0 +1,51 @@
+from django.contrib import messages
+from django.http import HttpRequest, HttpResponse
+from django.shortcuts import redirect, render
+
+from catalogue.access import open_for_edit
+from catalogue.actions.plates import next_place, start_pieces
+from catalogue.deleting import what_goes_with
+from catalogue.forms.plate import PieceForm
+from catalogue.measuring.cutting_list import CUTTING_LISTS
+from catalogue.models import Piece, Plate
+from catalogue.views.plates import table_address
+
+
+def piece_start(request: HttpRequest, pk: int) -> HttpResponse:
+    """Begin with the usual pieces of one kind of garment."""
+    plate = open_for_edit(Plate, request, pk)
+    usual = CUTTING_LISTS.get(request.POST.get("kind", ""))
+    if usual is None:
+        messages.error(request, "Choose a kind of garment from the list.")
+        return redirect(plate)
+    pieces = start_pieces(plate=plate, cutting_list=usual)
+    messages.success(request, f"{len(pieces)} pieces to begin with. Change what the plate draws otherwise.")
+    return redirect(table_address(plate, usual.lines))
+
+
+def piece_add(request: HttpRequest, pk: int) -> HttpResponse:
+    plate = open_for_edit(Plate, request, pk)
+    piece = Piece(plate=plate, order=next_place(plate), cut=2 if plate.is_half else 1)
+    form = PieceForm(request.POST or None, instance=piece)
+    if form.is_valid():
+        messages.success(request, f"“{form.save()}” is on the plate.")
+        return redirect("piece-add", plate.pk) if "another" in request.POST else redirect(plate)
+    return render(request, "catalogue/piece_add.html", {"plate": plate, "form": form})
+
+
+def piece_change(request: HttpRequest, pk: int) -> HttpResponse:
+    piece = open_for_edit(Piece, request, pk)
+    form = PieceForm(request.POST or None, instance=piece)
+    if form.is_valid():
+        messages.success(request, f"“{form.save()}” is changed.")
+        return redirect(piece.plate)
+    return render(request, "catalogue/piece_change.html", {"piece": piece, "form": form})
+
+
+def piece_delete(request: HttpRequest, pk: int) -> HttpResponse:
+    piece = open_for_edit(Piece, request, pk)
+    if request.method == "POST":
+        piece.delete()
+        messages.success(request, f"“{piece}” is off the plate.")
+        return redirect(piece.plate)
+    return render(request, "catalogue/piece_delete.html", {"piece": piece, "goes": what_goes_with(piece)})

@@ -1,0 +1,105 @@
+from collections.abc import Iterable
+from urllib.parse import urlencode
+
+from django.contrib import messages
+from django.http import HttpRequest, HttpResponse
+from django.shortcuts import redirect, render
+
+from catalogue.access import may_change, open_for_edit, open_for_look
+from catalogue.actions.plates import keep_plate
+from catalogue.actions.readings import keep_readings
+from catalogue.bridge import plate_findings
+from catalogue.deleting import what_goes_with
+from catalogue.forms.plate import PlateForm
+from catalogue.forms.readings import ReadingsForm, columns_for
+from catalogue.measuring.cutting_list import CUTTING_LISTS, list_for
+from catalogue.models import Plate, ReferenceGarment
+from catalogue.uses import uses_of_reference
+
+
+def plate_detail(request: HttpRequest, pk: int) -> HttpResponse:
+    """The table of readings, and what they come to at full size."""
+    plate = open_for_look(Plate.objects.for_detail_page(), request, pk)
+    form = None
+    if may_change(request, plate):
+        columns = columns_for(plate, request.GET.getlist("line"))
+        form = ReadingsForm(
+            plate=plate,
+            lines=columns,
+            user=request.user,
+            sixteenths=request.session.get("sixteenths", False),
+        )
+    return _answer_plate(request, plate, form)
+
+
+def plate_readings(request: HttpRequest, pk: int) -> HttpResponse:
+    """Keep what was typed into the table, all of it or, where something was not understood, none yet."""
+    plate = open_for_edit(Plate.objects.for_detail_page(), request, pk)
+    if request.method != "POST":
+        return redirect(plate)
+    columns = columns_for(plate, request.POST.getlist("line"))
+    form = ReadingsForm(request.POST, plate=plate, lines=columns, user=request.user)
+    if not form.is_valid():
+        return _answer_plate(request, plate, form)
+    sheet = form.sheet()
+    keep_readings(plate=plate, sheet=sheet)
+    request.session["sixteenths"] = form.cleaned_data["sixteenths"]
+    messages.success(request, "The readings are kept.")
+    # Columns without a reading are in no row: the address keeps them on the table.
+    unread = [line.key for line in columns if line.key not in sheet.lines_read]
+    if form.cleaned_data["more_line"]:
+        unread.append(form.cleaned_data["more_line"])
+    return redirect(table_address(plate, unread))
+
+
+def table_address(plate: Plate, lines: Iterable[str]) -> str:
+    """The address of the plate's table with columns for these lines as well."""
+    query = urlencode({"line": list(lines)}, doseq=True)
+    return f"{plate.get_absolute_url()}{'?' if query else ''}{query}#readings"
+
+
+def _answer_plate(request: HttpRequest, plate: Plate, form: ReadingsForm | None) -> HttpResponse:
+    usual = list_for(plate.reference.kind) or list_for(plate.reference.name)
+    shown = {
+        "plate": plate,
+        "form": form,
+        "findings": plate_findings(plate),
+        "cutting_lists": CUTTING_LISTS,
+        "usual": usual.kind if usual else "",
+    }
+    return render(request, "catalogue/plate_detail.html", shown)
+
+
+def plate_add(request: HttpRequest, pk: int) -> HttpResponse:
+    reference = open_for_edit(ReferenceGarment, request, pk)
+    return _answer_form(request, Plate(reference=reference), "catalogue/plate_add.html")
+
+
+def plate_change(request: HttpRequest, pk: int) -> HttpResponse:
+    plate = open_for_edit(Plate.objects.select_related("reference__workroom"), request, pk)
+    return _answer_form(request, plate, "catalogue/plate_change.html")
+
+
+def _answer_form(request: HttpRequest, plate: Plate, template: str) -> HttpResponse:
+    form = PlateForm(request.POST or None, request.FILES or None, instance=plate, user=request.user)
+    if form.is_valid():
+        plate = keep_plate(
+            plate=form.instance, picture=form.cleaned_data["picture_file"], notes=form.notes_on_picture()
+        )
+        messages.success(request, f"“{plate}” is kept.")
+        return redirect(plate)
+    return render(request, template, {"plate": plate, "reference": plate.reference, "form": form})
+
+
+def plate_delete(request: HttpRequest, pk: int) -> HttpResponse:
+    plate = open_for_edit(Plate, request, pk)
+    if request.method == "POST":
+        plate.delete()
+        messages.success(request, "The plate is deleted.")
+        return redirect(plate.reference)
+    shown = {
+        "plate": plate,
+        "goes": what_goes_with(plate),
+        "uses": uses_of_reference(plate.reference, request.user),
+    }
+    return render(request, "catalogue/plate_delete.html", shown)
