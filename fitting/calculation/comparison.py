@@ -72,13 +72,22 @@ class LineComparison:
         """The same difference, had the body been measured twice as well and the mean taken."""
         return self._with_doubts(lambda part: 1 / 2 if part.source == MEASURES_SOURCE else 1.0)
 
+    def with_body(self, body_mm: float) -> "LineComparison":
+        """The same garment on another body, with the same doubt."""
+        wanted_mm = body_mm + self.ease_mm
+        difference_mm = self.garment_mm - wanted_mm
+        other = replace(self, body_mm=body_mm, wanted_mm=wanted_mm, difference_mm=difference_mm)
+        return other._judged_again()
+
     def _with_doubts(self, share_left: Callable[[DoubtPart], float]) -> "LineComparison":
         doubts = tuple(
             replace(part, variance_mm2=part.variance_mm2 * share_left(part)) for part in self.doubts
         )
-        u_mm = _root_sum(doubts)
-        chances, verdict = _judge(self.difference_mm, u_mm, self.bounds, self.fit, self.kind)
-        return replace(self, doubts=doubts, u_mm=u_mm, chances=chances, verdict=verdict)
+        return replace(self, doubts=doubts, u_mm=_root_sum(doubts))._judged_again()
+
+    def _judged_again(self) -> "LineComparison":
+        chances, verdict = _judge(self.difference_mm, self.u_mm, self.bounds, self.fit, self.kind)
+        return replace(self, chances=chances, verdict=verdict)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

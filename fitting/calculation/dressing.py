@@ -1,0 +1,59 @@
+"""The wearer over layers that nobody has measured them in yet.
+
+Each layer that lies round a body adds 2π times its thickness to a girth, whatever the girth. Boned stays are
+no cloth: they shape the body, and what they add outside is stated, not reckoned from thickness.
+"""
+
+import math
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from fitting.calculation.case import BodyMeasure
+from fitting.calculation.limits import INCH_MM
+
+# Outside of boned stays over the body inside them; common practice, no source.
+BONED_MM = 1.5 * INCH_MM
+BONED_DOUBT_MM = 0.5 * INCH_MM
+# Cloth gives under a tape by an amount nobody knows: a quarter of what it adds, our guess.
+CLOTH_RELATIVE_DOUBT = 0.25
+# How far stays will truly lace in is known once they are worn: our guess.
+REDUCTION_DOUBT_MM = 0.75 * INCH_MM
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Layer:
+    """A garment worn beneath: thickness of its cloth as it lies, how many layers of it, gathered by how much.
+
+    A gathered band lies in as many layers as its ratio says.
+    """
+
+    name: str
+    thickness_mm: float = 0.0
+    layers: int = 1
+    gather_ratio: float = 1.0
+    is_boned: bool = False
+
+    @property
+    def added_mm(self) -> float:
+        """What it adds to a girth."""
+        if self.is_boned:
+            return BONED_MM
+        return 2 * math.pi * self.thickness_mm * self.layers * self.gather_ratio
+
+    @property
+    def doubt_mm(self) -> float:
+        return BONED_DOUBT_MM if self.is_boned else CLOTH_RELATIVE_DOUBT * self.added_mm
+
+
+def over_layers(girth: BodyMeasure, layers: Iterable[Layer]) -> BodyMeasure:
+    """A girth built up over what is worn beneath, with the doubt of every layer."""
+    worn = tuple(layers)
+    return BodyMeasure(
+        mm=girth.mm + sum(layer.added_mm for layer in worn),
+        doubt_mm=math.hypot(girth.doubt_mm, *(layer.doubt_mm for layer in worn)),
+    )
+
+
+def expected(girth: BodyMeasure, *, reduction_mm: float) -> BodyMeasure:
+    """A girth inside stays that are not made yet: smaller by what they are to take in, and less sure."""
+    return BodyMeasure(mm=girth.mm - reduction_mm, doubt_mm=math.hypot(girth.doubt_mm, REDUCTION_DOUBT_MM))
