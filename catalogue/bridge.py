@@ -2,14 +2,19 @@
 
 from collections.abc import Iterable
 
+from catalogue.measuring.agreement import Agreement, SewnEdges, edges_agreement, published_agreement
 from catalogue.measuring.findings import Findings, findings
+from catalogue.measuring.girth import FullSize, Reckoning
 from catalogue.measuring.levels import LINES, girths
 from catalogue.measuring.readings import DrawnPiece, FastenedWidth, PlateReadings
 from catalogue.measuring.readings import Reading as ReadOff
 from catalogue.measuring.scale import RELATIVE_DOUBT, Scale, from_known, measured_relative_doubt, read_ratio
 from catalogue.measuring.seam_order import ListedPiece, ProposedSeam, propose_seams
-from catalogue.models import Piece, Plate, Reading
+from catalogue.models import Piece, Plate, Reading, Seam
 from catalogue.models.length import exact_mm
+
+# How far a published measure may be off where its record does not say. Common practice, no source.
+PUBLISHED_DOUBT_MM = 25.4 / 4
 
 
 def plate_values(plate: Plate, *, cloth: str | None = None) -> PlateReadings:
@@ -40,6 +45,61 @@ def plate_values(plate: Plate, *, cloth: str | None = None) -> PlateReadings:
 def plate_findings(plate: Plate) -> dict[str, Findings]:
     """What the plate comes to, for each cloth that it has pieces of. Prefetch as for `plate_values`."""
     return {cloth: findings(plate_values(plate, cloth=cloth)) for cloth in cloths_of(plate)}
+
+
+def running_halves(plate: Plate, found: dict[str, Findings]) -> dict[int, dict[str, float]]:
+    """Half round the garment on the page, in mm, up to and with each piece: by piece, then by level."""
+    halves = {
+        (cloth, finding.line): iter(finding.halves_on_page_mm)
+        for cloth, of_cloth in found.items()
+        for finding in of_cloth.girths
+    }
+    return {
+        piece.pk: {
+            reading.line: next(halves[piece.cloth, reading.line])
+            for reading in piece.readings.all()
+            if (piece.cloth, reading.line) in halves
+        }
+        for piece in plate.pieces.all()
+    }
+
+
+def plate_agreements(plate: Plate, found: dict[str, Findings]) -> list[Agreement]:
+    """Whether sewn edges match and published measures agree. Prefetch as `Plate.objects.for_detail_page`.
+
+    While the allowance is not known, girths are held as if none were drawn.
+    """
+    reckoning = Reckoning.of(plate_values(plate))
+    sewn = filter(None, map(_sewn_edges, plate.seams.all()))
+    edges = [edges_agreement(reckoning, pair) for pair in sewn]
+    by_line: dict[str, FullSize] = {}
+    for of_cloth in found.values():
+        for finding in (*of_cloth.girths, *of_cloth.lengths):
+            by_line.setdefault(finding.line, finding.full_size)
+    published = [
+        published_agreement(
+            by_line[measure.line],
+            float(exact_mm(measure.value_um, measure.value_text)),
+            # Off by as much either way: a range twice as wide.
+            division_mm=2
+            * (float(exact_mm(measure.doubt_um or 0, measure.doubt_text)) or PUBLISHED_DOUBT_MM),
+        )
+        for measure in plate.reference.published_measures.all()
+        if measure.line in by_line
+    ]
+    return [*edges, *published]
+
+
+def _sewn_edges(seam: Seam) -> SewnEdges | None:
+    """None where an edge is not measured yet, or where they are not meant to match."""
+    if seam.is_eased or seam.length_a_um is None or seam.length_b_um is None:
+        return None
+    return SewnEdges(
+        name_a=f"{seam.piece_a}, {seam.edge_a}",
+        page_a_mm=float(exact_mm(seam.length_a_um, seam.length_a_text)),
+        name_b=f"{seam.piece_b}, {seam.edge_b}",
+        page_b_mm=float(exact_mm(seam.length_b_um, seam.length_b_text)),
+    )
 
 
 def cloths_of(plate: Plate) -> list[str]:

@@ -8,7 +8,7 @@ from catalogue.models.garment import Dress
 
 
 class SourceFilter(django_filters.FilterSet):
-    text = django_filters.CharFilter(label="title or author", method="with_text")
+    text = django_filters.CharFilter(label="Title or author", method="with_text")
     kind = django_filters.ChoiceFilter(choices=Source.Kind, empty_label="any kind")
 
     class Meta:
@@ -22,15 +22,15 @@ class SourceFilter(django_filters.FilterSet):
 class ReferenceFilter(django_filters.FilterSet):
     """A garment dated 1780/1790 is found by any year of the ten: its years need only touch those asked."""
 
-    text = django_filters.CharFilter(label="words", method="with_text")
-    dress = django_filters.ChoiceFilter(label="kind", choices=Dress, empty_label="any kind")
+    text = django_filters.CharFilter(label="Words", method="with_text")
+    dress = django_filters.ChoiceFilter(label="Kind", choices=Dress, empty_label="any kind")
     year_from = django_filters.NumberFilter(
-        label="from the year", method="not_before", min_value=1, max_value=9999
+        label="From the year", method="not_before", min_value=1, max_value=9999
     )
     year_to = django_filters.NumberFilter(
-        label="to the year", method="not_after", min_value=1, max_value=9999
+        label="To the year", method="not_after", min_value=1, max_value=9999
     )
-    place = django_filters.CharFilter(lookup_expr="icontains")
+    place = django_filters.CharFilter(label="Place", lookup_expr="icontains")
 
     class Meta:
         model = ReferenceGarment

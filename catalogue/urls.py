@@ -33,6 +33,7 @@ urlpatterns = [
     path("plates/<int:pk>/readings/", plates.plate_readings, name="plate-readings"),
     path("plates/<int:pk>/change/", plates.plate_change, name="plate-change"),
     path("plates/<int:pk>/delete/", plates.plate_delete, name="plate-delete"),
+    path("plates/<int:pk>/enlarge/", plates.plate_enlarge, name="plate-enlarge"),
     path("plates/<int:pk>/pieces/start/", pieces.piece_start, name="piece-start"),
     path("plates/<int:pk>/pieces/add/", pieces.piece_add, name="piece-add"),
     path("pieces/<int:pk>/change/", pieces.piece_change, name="piece-change"),

@@ -143,6 +143,12 @@ class ReadingsForm(forms.Form):
         elif take_up is not None and take_up.um >= reading.um:
             self.add_error(take_up_name, "Darts, pleats and tucks take up less than the whole reading.")
 
+    @property
+    def has_more(self) -> bool:
+        """Whether something stands in the boxes that are folded away at first."""
+        folded = [name for name in self.fields if name.startswith(("take_up-", "edges-", "crossed-"))]
+        return any(self[name].value() not in (None, "", 0, "0") for name in folded)
+
     def rows(self) -> Iterator[Row]:
         for piece in self.pieces:
             row = str(piece.pk)

@@ -66,6 +66,10 @@ class CitationForm(_OfReference):
     class Meta:
         model = Citation
         fields = ("source", "pages", "fact")
+        widgets = {
+            "pages": forms.TextInput(attrs={"size": 10}),
+            "fact": forms.TextInput(attrs={"size": 48}),
+        }
 
 
 class PublishedMeasureForm(_OfReference):

@@ -30,8 +30,8 @@ class SeamForm(LengthsInUnit, forms.ModelForm):
             self.fields[name].queryset = pieces
             # The plate's pieces are at hand: a list of its own would ask for them again in every row.
             self.fields[name].choices = [("", "choose …"), *((piece.pk, piece.name) for piece in pieces)]
+        self.fields["is_eased"].label = "Eased on"
         for name, field in self.fields.items():
-            field.widget.attrs["aria-label"] = field.label
             if name.startswith(("edge", "how")):
                 field.widget.attrs["size"] = 14
 

@@ -36,6 +36,10 @@ class Findings:
     girths: tuple[Finding, ...]
     lengths: tuple[Finding, ...]
 
+    @property
+    def by_line(self) -> dict[str, Finding]:
+        return {finding.line: finding for finding in (*self.girths, *self.lengths)}
+
 
 def findings(plate: PlateReadings) -> Findings:
     """Reckon every line that was read, from the top of the body down."""

@@ -41,6 +41,10 @@ class Piece(WorkroomModel):
     def __str__(self) -> str:
         return self.name
 
+    @property
+    def by_line(self) -> dict[str, "Reading"]:
+        return {reading.line: reading for reading in self.readings.all()}
+
 
 class Reading(WorkroomModel):
     """One dimension read off a plate, on one piece, at one level or along one length. Lengths on the page."""

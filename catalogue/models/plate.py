@@ -84,6 +84,19 @@ class Plate(WorkroomModel):
     def get_absolute_url(self) -> str:
         return reverse("plate-detail", args=[self.pk])
 
+    @property
+    def scale_in_words(self) -> str:
+        """The scale as the plate gives it: “1:8”, “1/8 in on the page is 1 in”."""
+        if self.scale_kind == self.ScaleKind.RATIO:
+            return self.ratio
+        return f"{self.page_text} on the page is {self.real_text}"
+
+    @property
+    def unknown_share(self) -> float:
+        """The share of its seams of which nobody knows how they are sewn; 0 where none is entered."""
+        unknown = [seam.evidence == "unknown" for seam in self.seams.all()]
+        return sum(unknown) / len(unknown) if unknown else 0.0
+
 
 class Fastening(WorkroomModel):
     """What lies double, and what stays open, where the garment fastens. Full size, taken once round the body.

@@ -4,6 +4,7 @@ from typing import Any
 
 from django import template
 
+from catalogue.measuring.agreement import Agreement
 from catalogue.measuring.dates import describe
 from catalogue.measuring.girth import FullSize
 from catalogue.measuring.lengths import format_length
@@ -44,6 +45,11 @@ def percent(share: float | None) -> str:
 def sum_for(full_size: FullSize, user: User) -> str:
     """The sum behind a girth or a length, as a person would write it."""
     return sum_text(full_size, getattr(user, "system", "in"))
+
+
+@register.filter
+def sentence_for(agreement: Agreement, user: User) -> str:
+    return agreement.sentence(getattr(user, "system", "in"))
 
 
 @register.filter

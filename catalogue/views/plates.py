@@ -8,11 +8,13 @@ from django.shortcuts import redirect, render
 from catalogue.access import may_change, open_for_edit, open_for_look
 from catalogue.actions.plates import keep_plate
 from catalogue.actions.readings import keep_readings
-from catalogue.bridge import plate_findings
+from catalogue.bridge import plate_agreements, plate_findings, running_halves, scale_of
 from catalogue.deleting import what_goes_with
+from catalogue.forms.enlarge import PlateEnlargeForm
 from catalogue.forms.plate import PlateForm
 from catalogue.forms.readings import ReadingsForm, columns_for
 from catalogue.measuring.cutting_list import CUTTING_LISTS, list_for
+from catalogue.measuring.levels import Line
 from catalogue.models import Plate, ReferenceGarment
 from catalogue.uses import uses_of_reference
 
@@ -20,16 +22,16 @@ from catalogue.uses import uses_of_reference
 def plate_detail(request: HttpRequest, pk: int) -> HttpResponse:
     """The table of readings, and what they come to at full size."""
     plate = open_for_look(Plate.objects.for_detail_page(), request, pk)
+    columns = columns_for(plate, request.GET.getlist("line"))
     form = None
     if may_change(request, plate):
-        columns = columns_for(plate, request.GET.getlist("line"))
         form = ReadingsForm(
             plate=plate,
             lines=columns,
             user=request.user,
             sixteenths=request.session.get("sixteenths", False),
         )
-    return _answer_plate(request, plate, form)
+    return _answer_plate(request, plate, columns, form)
 
 
 def plate_readings(request: HttpRequest, pk: int) -> HttpResponse:
@@ -40,7 +42,7 @@ def plate_readings(request: HttpRequest, pk: int) -> HttpResponse:
     columns = columns_for(plate, request.POST.getlist("line"))
     form = ReadingsForm(request.POST, plate=plate, lines=columns, user=request.user)
     if not form.is_valid():
-        return _answer_plate(request, plate, form)
+        return _answer_plate(request, plate, columns, form)
     sheet = form.sheet()
     keep_readings(plate=plate, sheet=sheet)
     request.session["sixteenths"] = form.cleaned_data["sixteenths"]
@@ -58,12 +60,18 @@ def table_address(plate: Plate, lines: Iterable[str]) -> str:
     return f"{plate.get_absolute_url()}{'?' if query else ''}{query}#readings"
 
 
-def _answer_plate(request: HttpRequest, plate: Plate, form: ReadingsForm | None) -> HttpResponse:
+def _answer_plate(
+    request: HttpRequest, plate: Plate, columns: list[Line], form: ReadingsForm | None
+) -> HttpResponse:
     usual = list_for(plate.reference.kind) or list_for(plate.reference.name)
+    found = plate_findings(plate)
     shown = {
         "plate": plate,
         "form": form,
-        "findings": plate_findings(plate),
+        "columns": columns,
+        "findings": found,
+        "halves": running_halves(plate, found),
+        "agreements": plate_agreements(plate, found),
         "cutting_lists": CUTTING_LISTS,
         "usual": usual.kind if usual else "",
     }
@@ -103,3 +111,13 @@ def plate_delete(request: HttpRequest, pk: int) -> HttpResponse:
         "uses": uses_of_reference(plate.reference, request.user),
     }
     return render(request, "catalogue/plate_delete.html", shown)
+
+
+def plate_enlarge(request: HttpRequest, pk: int) -> HttpResponse:
+    """What to set a copier or a projector to, so that the plate comes out at full size without tracing."""
+    plate = open_for_look(Plate.objects.for_detail_page(), request, pk)
+    form = PlateEnlargeForm(request.GET or PlateEnlargeForm.first_shown, user=request.user)
+    shown = {"plate": plate, "form": form, "scale": scale_of(plate)}
+    if form.is_valid():
+        shown["enlarging"] = form.enlarging(scale_of(plate))
+    return render(request, "catalogue/plate_enlarge.html", shown)

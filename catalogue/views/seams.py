@@ -4,7 +4,7 @@ from django.shortcuts import redirect, render
 
 from catalogue.access import may_change, open_for_edit, open_for_look
 from catalogue.actions.plates import take_seams
-from catalogue.bridge import proposed_seams
+from catalogue.bridge import plate_agreements, plate_findings, proposed_seams
 from catalogue.forms.seam import SeamFormSet, SeamProposeForm
 from catalogue.models import Plate
 
@@ -13,7 +13,11 @@ def seam_list(request: HttpRequest, pk: int) -> HttpResponse:
     """Every seam of a plate in one table: to type in for those who write, to read for the others."""
     opened = open_for_edit if request.method == "POST" else open_for_look
     plate = opened(Plate.objects.for_detail_page(), request, pk)
-    shown = {"plate": plate, "open_proposals": len(proposed_seams(plate))}
+    shown = {
+        "plate": plate,
+        "open_proposals": len(proposed_seams(plate)),
+        "agreements": plate_agreements(plate, plate_findings(plate)),
+    }
     if may_change(request, plate):
         formset = SeamFormSet(
             request.POST or None,

@@ -7,13 +7,16 @@ document.addEventListener("keydown", (event) => {
   event.preventDefault();
   const table = box.closest("table");
   const columns = new Map();
-  for (const other of table.querySelectorAll("tbody input:not([type=hidden], [type=submit]), tbody select")) {
-    const cell = other.closest("td, th");
-    if (!cell) continue;
-    if (!columns.has(cell.cellIndex)) columns.set(cell.cellIndex, []);
-    columns.get(cell.cellIndex).push(other);
+  for (const cell of table.querySelectorAll("tbody :is(td, th)")) {
+    // A cell may hold a second box, as for a take-up: those are a column of their own, after the first.
+    cell.querySelectorAll("input:not([type=hidden], [type=submit]), select").forEach((other, place) => {
+      if (!other.getClientRects().length) return;
+      const key = cell.cellIndex * 10 + place;
+      if (!columns.has(key)) columns.set(key, []);
+      columns.get(key).push(other);
+    });
   }
-  const way = [...columns.keys()].sort((a, b) => a - b).flatMap((index) => columns.get(index));
+  const way = [...columns.keys()].sort((a, b) => a - b).flatMap((key) => columns.get(key));
   const next = way[way.indexOf(box) + (event.shiftKey ? -1 : 1)] || box.form?.querySelector("button:not([type=button])");
   next?.focus();
   next?.select?.();
