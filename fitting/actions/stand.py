@@ -1,0 +1,18 @@
+from collections.abc import Mapping
+
+from django.db import transaction
+
+from catalogue.models.length import TypedLength
+from fitting.models import Stand, StandMeasure
+
+
+@transaction.atomic
+def save_stand(stand: Stand, *, measures: Mapping[str, TypedLength]) -> Stand:
+    """Save the stand with exactly these measures: one that is no longer among them goes."""
+    stand.save()
+    stand.measures.exclude(line__in=measures).delete()
+    for line, length in measures.items():
+        StandMeasure.objects.update_or_create(
+            stand=stand, line=line, defaults={"value_um": length.um, "value_text": length.text}
+        )
+    return stand

@@ -1,0 +1,147 @@
+"""A garment of an outfit as a case to assess: its plate, its wearer as dressed beneath, its maker.
+
+`OutfitRows` holds all the rows that this takes, fetched at once: the number of queries is the same for one
+garment and for twelve.
+"""
+
+import hashlib
+import json
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
+from datetime import date, datetime
+from typing import Any
+
+from django.db.models import Prefetch
+from django.utils import timezone
+
+from catalogue.bridge import plate_values
+from catalogue.measuring.readings import FastenedWidth, PlateReadings
+from catalogue.models import Plate, Seam, User
+from catalogue.models.length import exact_mm
+from fitting.bridge.body import MeasuresUsed, measures_used
+from fitting.bridge.maker import MakerValues, maker_values
+from fitting.calculation.case import Case, Fit, SeamCount
+from fitting.calculation.route import Purpose
+from fitting.models import Comparison, Garment, Measures, Outfit, PatternInHand
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class OutfitRows:
+    """An outfit with everything that its comparisons read. `garments` are in dressing order."""
+
+    outfit: Outfit
+    garments: list[Garment]
+    sets: list[Measures]
+    patterns: list[PatternInHand]
+    maker: MakerValues
+    today: date
+
+    def beneath(self, garment: Garment) -> list[Garment]:
+        return [one for one in self.garments if one.order < garment.order]
+
+    def garment(self, pk: int) -> Garment:
+        return next(garment for garment in self.garments if garment.pk == pk)
+
+    def used(self, garment: Garment) -> MeasuresUsed | None:
+        """The measures that apply to one of its garments."""
+        return measures_used(
+            garment,
+            beneath=self.beneath(garment),
+            sets=self.sets,
+            today=self.today,
+            stale_days=self.maker.stale_days,
+        )
+
+
+def outfit_rows(outfit: Outfit, *, by: User | None, at: datetime) -> OutfitRows:
+    """Fetch an outfit's rows. Its own maker's limits hold; those of `by` where it names no maker."""
+    newest = Comparison.objects.order_by("-made_at", "-pk")[:1]
+    garments = outfit.garments.select_related("plate__reference", "stand", "outfit").prefetch_related(
+        "references__reference",
+        "eases",
+        "route_choices",
+        "stand__measures",
+        "plate__pieces__readings",
+        "plate__fastenings",
+        "plate__seams",
+        Prefetch("comparisons", queryset=newest, to_attr="newest_comparisons"),
+    )
+    sets = Measures.objects.filter(wearer=outfit.wearer_id).for_comparison() if outfit.wearer_id else []
+    return OutfitRows(
+        outfit=outfit,
+        garments=list(garments),
+        sets=list(sets),
+        patterns=list(PatternInHand.objects.of_workroom(outfit.workroom)),
+        maker=maker_values(outfit.maker or by),
+        today=timezone.localdate(at),
+    )
+
+
+def case_of(garment: Garment, rows: OutfitRows, used: MeasuresUsed) -> Case:
+    """The case of a garment with a plate. Raises ScaleNotUnderstood where the plate states no scale."""
+    eases = {ease.line: ease for ease in garment.eases.all()}
+    return Case(
+        plate=_plate(garment),
+        body=used.body(),
+        ease_mm={line: float(exact_mm(ease.ease_um, ease.ease_text)) for line, ease in eases.items()},
+        fit={line: Fit(ease.fit) for line, ease in eases.items()},
+        limits=replace(rows.maker.limits, edges_that_may_take=garment.edges_that_may_take),
+        purpose=Purpose(garment.purpose),
+        seams=_seams(garment.plate),
+        skills=rows.maker.skills,
+        stand_mm=_stand_mm(garment),
+        patterns_in_hand=_has_parts(garment, rows.patterns),
+        days_left=_days_left(rows),
+        hours_a_day=rows.maker.hours_a_day,
+        hours=rows.maker.hours,
+    )
+
+
+def checksum_of(case_json: Mapping[str, Any]) -> str:
+    """A checksum of a case, without what passes by itself: the days left, and measures growing old."""
+    kept = {key: value for key, value in case_json.items() if key != "days_left"}
+    kept["measures"] = {key: value for key, value in case_json["measures"].items() if key != "stale"}
+    return hashlib.sha256(json.dumps(kept, sort_keys=True).encode()).hexdigest()
+
+
+def _plate(garment: Garment) -> PlateReadings:
+    """The plate with the garment's own lacing gaps in place of those drawn."""
+    plate = plate_values(garment.plate)
+    own = {
+        ease.line: float(exact_mm(ease.gap_um, ease.gap_text))
+        for ease in garment.eases.all()
+        if ease.gap_um is not None
+    }
+    if not own:
+        return plate
+    gap = plate.lacing_gap
+    return replace(
+        plate, lacing_gap=FastenedWidth(everywhere_mm=gap.everywhere_mm, at_mm={**gap.at_mm, **own})
+    )
+
+
+def _seams(plate: Plate) -> SeamCount:
+    known = [seam.evidence for seam in plate.seams.all()]
+    return SeamCount(
+        recorded=known.count(Seam.Evidence.RECORDED),
+        inferred=known.count(Seam.Evidence.INFERRED),
+        tried=known.count(Seam.Evidence.TRIED),
+        unknown=known.count(Seam.Evidence.UNKNOWN),
+    )
+
+
+def _stand_mm(garment: Garment) -> dict[str, float] | None:
+    if garment.stand is None:
+        return None
+    return {one.line: float(exact_mm(one.value_um, one.value_text)) for one in garment.stand.measures.all()}
+
+
+def _has_parts(garment: Garment, patterns: list[PatternInHand]) -> bool:
+    needed = {part.strip().casefold() for part in garment.needs_parts.split(",") if part.strip()}
+    return bool(needed) and any(needed <= pattern.parts_named() for pattern in patterns)
+
+
+def _days_left(rows: OutfitRows) -> float | None:
+    occasion = rows.outfit.occasion_on
+    # Past its day an outfit is made for another one, not yet named.
+    return (occasion - rows.today).days if occasion and occasion >= rows.today else None

@@ -1,0 +1,44 @@
+from django.contrib import messages
+from django.core.paginator import Paginator
+from django.http import HttpRequest, HttpResponse
+from django.shortcuts import redirect, render
+
+from catalogue.access import open_for_edit, workroom_for_edit, workroom_for_look
+from fitting.forms.pattern import PatternForm
+from fitting.models import PatternInHand
+
+ROWS_A_PAGE = 50
+
+
+def pattern_list(request: HttpRequest) -> HttpResponse:
+    workroom = workroom_for_look(request)
+    patterns = PatternInHand.objects.of_workroom(workroom)
+    page = Paginator(patterns, ROWS_A_PAGE).get_page(request.GET.get("page"))
+    return render(request, "fitting/pattern_list.html", {"page": page})
+
+
+def pattern_add(request: HttpRequest) -> HttpResponse:
+    workroom = workroom_for_edit(request)
+    form = PatternForm(request.POST or None, instance=PatternInHand(workroom=workroom))
+    if form.is_valid():
+        messages.success(request, f"“{form.save()}” is among your patterns.")
+        return redirect("pattern-list")
+    return render(request, "fitting/pattern_add.html", {"form": form})
+
+
+def pattern_change(request: HttpRequest, pk: int) -> HttpResponse:
+    pattern = open_for_edit(PatternInHand, request, pk)
+    form = PatternForm(request.POST or None, instance=pattern)
+    if form.is_valid():
+        messages.success(request, f"“{form.save()}” is changed.")
+        return redirect("pattern-list")
+    return render(request, "fitting/pattern_change.html", {"pattern": pattern, "form": form})
+
+
+def pattern_delete(request: HttpRequest, pk: int) -> HttpResponse:
+    pattern = open_for_edit(PatternInHand, request, pk)
+    if request.method == "POST":
+        pattern.delete()
+        messages.success(request, f"“{pattern}” is deleted.")
+        return redirect("pattern-list")
+    return render(request, "fitting/pattern_delete.html", {"pattern": pattern})
