@@ -4,6 +4,8 @@ from catalogue.models import Source
 
 
 class SourceForm(forms.ModelForm):
+    url = Source._meta.get_field("url").formfield(assume_scheme="https")
+
     class Meta:
         model = Source
         fields = (

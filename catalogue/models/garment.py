@@ -18,13 +18,17 @@ class Dress(models.TextChoices):
 class ReferenceGarmentQuerySet(WorkroomQuerySet):
     def for_list_page(self) -> "ReferenceGarmentQuerySet":
         """Rows with all that the list template touches: the same number of queries at any length."""
-        return self.annotate(plate_count=models.Count("plates", distinct=True)).prefetch_related("photos")
+        counted = self.annotate(plate_count=models.Count("plates", distinct=True))
+        # Counting drops the model's own order; databases differ on which end is undated.
+        oldest_first = models.F("date_earliest").asc(nulls_last=True)
+        return counted.order_by(oldest_first, "name", "pk").prefetch_related("photos")
 
     def for_detail_page(self) -> "ReferenceGarmentQuerySet":
         return self.select_related("workroom").prefetch_related(
             "photos",
             "citations__source",
             "published_measures",
+            "plates__source",
             "plates__pieces__readings",
             "plates__seams",
             "plates__fastenings",

@@ -7,7 +7,9 @@ from catalogue.models.workroom import Workroom, WorkroomModel, WorkroomQuerySet
 class SourceQuerySet(WorkroomQuerySet):
     def for_list_page(self) -> "SourceQuerySet":
         """Rows with all that the list template touches: the same number of queries at any length."""
-        return self.annotate(citation_count=models.Count("citations__reference", distinct=True))
+        counted = self.annotate(citation_count=models.Count("citations__reference", distinct=True))
+        # Counting drops the model's own order.
+        return counted.order_by("title", "pk")
 
     def for_detail_page(self) -> "SourceQuerySet":
         return self.prefetch_related("citations__reference", "plates__reference", "photos__reference")
