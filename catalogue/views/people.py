@@ -4,6 +4,8 @@ from django.contrib.auth.decorators import login_not_required
 from django.core.exceptions import PermissionDenied
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
+from django.urls import reverse
+from django.utils.html import format_html
 from django.views.decorators.http import require_POST
 
 from catalogue.access import workroom_for_keeping, workroom_for_look
@@ -31,7 +33,10 @@ def sign_in_once(request: HttpRequest, uid: str, token: str) -> HttpResponse:
     if request.method == "POST":
         login(request, user)
         request.session[CAME_IN_ONCE] = True
-        return redirect("home" if user.has_usable_password() else "password-set")
+        if not user.has_usable_password():
+            ask = '<a href="{}">Set a password</a> to come back without asking for a new address.'
+            messages.info(request, format_html(ask, reverse("password-set")))
+        return redirect("home")
     return render(request, "registration/sign_in_once.html", {"person": user})
 
 

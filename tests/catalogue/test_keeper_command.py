@@ -19,7 +19,7 @@ def test_a_first_keeper_gets_a_workroom_and_an_address(client):
     address = run("agnes", "--workroom", "Back room", "--at", "http://testserver/")
     member = Member.objects.get(user__username="agnes")
     assert (member.role, member.workroom.name) == (Member.Role.KEEPER, "Back room")
-    assert client.post(address.removeprefix("http://testserver"))["Location"] == "/password/"
+    assert client.post(address.removeprefix("http://testserver"))["Location"] == "/"
     assert client.get("/workroom/").status_code == 200
 
 
