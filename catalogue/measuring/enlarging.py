@@ -22,7 +22,7 @@ class CopierPass:
 
 
 def enlarging_percent(factor: float, *, print_mm: float = 1.0, original_mm: float = 1.0) -> float:
-    """What a copier must be set to for full size, all passes together. For the plate itself no bar is needed."""
+    """What a copier must be set to for full size, all passes together. The plate itself needs no bar."""
     return 100 * factor * print_mm / original_mm
 
 

@@ -5,7 +5,7 @@ The error of the scale is shared by everything read off a plate; how well each p
 """
 
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from itertools import accumulate
 
 from catalogue.measuring.doubt import Doubtful, doubtful, two_ended_reading_u, u_of, value_of
@@ -41,10 +41,13 @@ class Term:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class FullSize:
-    """A girth or a length at full size, with the terms of its sum. `value` carries its doubt by parts."""
+    """A girth or a length at full size, with the terms of its sum. `value` carries its doubt by parts.
+
+    Compared by its terms: two equal values with doubts of their own are not the same value.
+    """
 
     line: str
-    value: Doubtful
+    value: Doubtful = field(compare=False)
     terms: tuple[Term, ...]
     overlap_mm: float = 0.0
     gap_mm: float = 0.0

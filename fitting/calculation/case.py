@@ -10,13 +10,13 @@ from enum import StrEnum
 from catalogue.measuring.errors import Fault
 from catalogue.measuring.girth import Reckoning
 from catalogue.measuring.readings import PlateReadings
-from fitting.calculation.limits import INCH_MM, Limits
+from fitting.calculation.limits import Limits
 from fitting.calculation.route.names import GUESSED_HOURS, Purpose, Route, Skill
 
 # Of a body girth: a trained hand, and a measure sent in by the wearer. Our guesses, beside ISO 20685's 9 mm
 # allowed between a scan and an expert for large girths.
-TRAINED_HAND_MM = 3 / 8 * INCH_MM
-SENT_IN_MM = 5 / 8 * INCH_MM
+TRAINED_HAND_MM = 9.525  # 3/8 in
+SENT_IN_MM = 15.875  # 5/8 in
 
 
 class Fit(StrEnum):

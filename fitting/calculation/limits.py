@@ -24,13 +24,13 @@ class Bounds:
 class Limits:
     """A maker's limits for girths and for lengths. `per_edge_mm` counts when the edges are known."""
 
-    fits_mm: float = INCH_MM / 2
-    add_mm: float = 3 * INCH_MM
-    take_off_mm: float = 3 * INCH_MM
-    per_edge_mm: float = INCH_MM / 2
+    fits_mm: float = 12.7  # 1/2 in
+    add_mm: float = 76.2  # 3 in
+    take_off_mm: float = 76.2
+    per_edge_mm: float = 12.7
     edges_that_may_take: int | None = None
-    length_fits_mm: float = INCH_MM / 4
-    length_alter_mm: float = 1.5 * INCH_MM
+    length_fits_mm: float = 6.35  # 1/4 in
+    length_alter_mm: float = 38.1  # 1 1/2 in
 
     def of_girths(self) -> Bounds:
         add_mm = self.add_mm

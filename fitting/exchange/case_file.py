@@ -97,7 +97,7 @@ def _check_format(top: Table) -> None:
     named = form.text(FORMAT)
     if named is not None and named != FORMAT:
         form.fault(f"This must be “{FORMAT}”.")
-    if version.whole(VERSION, most=10**6) != VERSION:
+    if version.whole(VERSION, least=1, most=10**6) != VERSION:
         version.fault(f"Only version {VERSION} can be read.")
 
 

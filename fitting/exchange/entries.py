@@ -95,14 +95,16 @@ class Entry:
             return table
         pairs = list(self._value.items()) if isinstance(self._value, dict) else self._value
         known = None if keys is None else tuple(keys)
+        seen: set[str] = set()
         for key, value in pairs:
             entry = Entry(value, self.notes, f"{self.path}.{key}" if self.path else key)
-            if key in table.entries:
+            if key in seen:
                 entry.fault("This key comes twice.")
             elif known is not None and key not in known:
                 entry.fault(f"This key is not known here{did_you_mean(key, known)}.")
             else:
                 table.entries[key] = entry
+            seen.add(key)
         return table
 
     def items(self) -> list["Entry"]:
@@ -158,7 +160,7 @@ class Entry:
     def whole(self, default: int | None = None, *, least: int = 0, most: int = 1000) -> int:
         """A whole number. 2.0 and true are none."""
         if not self.is_given:
-            return self._left_out(default, default) or 0
+            return self._left_out(default, None if default is None else str(default)) or 0
         if type(self._value) is not int:
             self._unfit("a whole number")
         elif not least <= self._value <= most:
