@@ -56,7 +56,8 @@ class ReadingsForm(forms.Form):
         super().__init__(data, initial={"is_half": plate.is_half, "sixteenths": sixteenths, "as_of": as_of})
         self.plate, self.lines, self.unit = plate, lines, user.system
         self.counts_sixteenths = bool(data.get("sixteenths")) if data is not None else sixteenths
-        self.pieces = list(plate.pieces.all())
+        # A piece that another person added meanwhile has no boxes here: it is not to be emptied by them.
+        self.pieces = [piece for piece in plate.pieces.all() if data is None or f"cut-{piece.pk}" in data]
         self.fields["more_line"].choices = [
             ("", "choose …"),
             *((key, line.label) for key, line in LINES.items() if line not in lines),

@@ -14,7 +14,7 @@ from catalogue.forms.enlarge import PlateEnlargeForm
 from catalogue.forms.plate import PlateForm
 from catalogue.forms.readings import ReadingsForm, columns_for
 from catalogue.measuring.cutting_list import CUTTING_LISTS, list_for
-from catalogue.measuring.levels import Line
+from catalogue.measuring.levels import LINES, Line
 from catalogue.models import Plate, ReferenceGarment
 from catalogue.uses import uses_of_reference
 
@@ -39,7 +39,7 @@ def plate_readings(request: HttpRequest, pk: int) -> HttpResponse:
     plate = open_for_edit(Plate.objects.for_detail_page(), request, pk)
     if request.method != "POST":
         return redirect(plate)
-    columns = columns_for(plate, request.POST.getlist("line"))
+    columns = [line for key, line in LINES.items() if key in request.POST.getlist("line")]
     form = ReadingsForm(request.POST, plate=plate, lines=columns, user=request.user)
     if not form.is_valid():
         return _answer_plate(request, plate, columns, form)

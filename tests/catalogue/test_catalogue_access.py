@@ -1,4 +1,4 @@
-"""Every page of the catalogue, opened by four people: not signed in, of another workroom, a reader, a maker."""
+"""Every page of the catalogue, opened by a stranger to all, a stranger to the workroom, a reader, a maker."""
 
 import pytest
 from django.urls import reverse

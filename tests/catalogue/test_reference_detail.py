@@ -52,7 +52,7 @@ def test_the_page_asks_as_often_for_many_plates_as_for_one(maker, people, django
         plate = make_plate(reference, source=make_source(people.workroom))
         front, back = (make_piece(plate, name, {"waist": "3/4 in"}) for name in ("front", "back"))
         Seam.objects.create(plate=plate, piece_a=front, piece_b=back)
-    with django_assert_num_queries(15):
+    with django_assert_num_queries(14):
         maker.get(f"/references/{reference.pk}/")
 
 
