@@ -1,0 +1,128 @@
+"""Sources, reference garments, plates, pieces, readings, seams and pictures of the demo workroom."""
+
+from collections.abc import Mapping
+from pathlib import Path
+from typing import Any
+
+from django.core.files.uploadedfile import SimpleUploadedFile
+
+from catalogue.actions.photos import PictureNotes, SentPicture, add_photos
+from catalogue.images import read_upload
+from catalogue.measuring.dates import read_date
+from catalogue.models import (
+    Citation,
+    Fastening,
+    Photo,
+    Piece,
+    Plate,
+    PublishedMeasure,
+    Reading,
+    ReferenceGarment,
+    Seam,
+    Source,
+    Workroom,
+)
+from fitting.actions.demo.told import Told, given, length
+
+Row = Mapping[str, Any]
+Sources = Mapping[str, Source]
+CREDIT, RIGHTS = "Drawn by this program for its demo workroom", "Free to use: invented, and drawn by code."
+
+
+def load_sources(told: Told, workroom: Workroom) -> dict[str, Source]:
+    return {
+        row["key"]: Source.objects.create(
+            workroom=workroom, **{name: value for name, value in row.items() if name != "key"}
+        )
+        for row in told.rows["sources"]
+    }
+
+
+def load_references(told: Told, workroom: Workroom, sources: Sources) -> dict[str, ReferenceGarment | Plate]:
+    """Reference garments by their key, and each plate by `plate/` and its own."""
+    made: dict[str, ReferenceGarment | Plate] = {}
+    for row in told.rows["references"]:
+        reference = made[row["key"]] = _reference(workroom, row, sources)
+        for photo in row["photos"]:
+            _photo(reference, told.folder / "pictures" / photo["file"], photo["view"], photo["caption"])
+        for plate in row["plates"]:
+            made[f"plate/{plate['key']}"] = _plate(told, reference, plate, sources)
+    return made
+
+
+def _reference(workroom: Workroom, row: Row, sources: Sources) -> ReferenceGarment:
+    span = read_date(row["date_edtf"])
+    words = ("name", "dress", "kind", "date_edtf", "place", "holder", "accession", "materials")
+    reference = ReferenceGarment.objects.create(
+        workroom=workroom,
+        date_earliest=span.earliest,
+        date_latest=span.latest,
+        **given(row, *words, "construction_notes", "seam_evidence_note"),
+    )
+    for cited in row["citations"]:
+        Citation.objects.create(
+            reference=reference, source=sources[cited["source"]], **given(cited, "pages", "fact")
+        )
+    for measure in row["published_measures"]:
+        PublishedMeasure.objects.create(
+            reference=reference,
+            line=measure["line"],
+            source=sources[measure["source"]],
+            **length("value", measure["value"]),
+            **length("doubt", measure["doubt"]),
+        )
+    return reference
+
+
+def _photo(reference: ReferenceGarment, file: Path, view: str, caption: str) -> Photo:
+    sent = SimpleUploadedFile(file.name, file.read_bytes())
+    notes = PictureNotes(view=view, caption=caption, credit=CREDIT, rights=RIGHTS)
+    picture = SentPicture(file=sent, prepared=read_upload(sent))
+    return add_photos(reference=reference, pictures=[picture], notes=notes)[0]
+
+
+def _plate(told: Told, reference: ReferenceGarment, row: Row, sources: Sources) -> Plate:
+    caption = f"Plate: {row['title']}, drawn to scale over inch squares."
+    plate = Plate.objects.create(
+        reference=reference,
+        source=sources[row["source"]],
+        picture=_photo(reference, told.folder / "plates" / f"{row['key']}.png", Photo.View.PLATE, caption),
+        **given(row, "title", "page", "scale_kind", "ratio", "read_from", "allowance", "is_half", "notes"),
+        **length("page", row.get("page_length")),
+        **length("real", row.get("real_length")),
+        **length("allowance", row.get("allowance_length")),
+        **length("rule", row["rule"]),
+        **length("drawing", row["drawing"]),
+    )
+    for fastened in row["fastenings"]:
+        widths = {**length("overlap", fastened.get("overlap")), **length("gap", fastened.get("gap"))}
+        Fastening.objects.create(plate=plate, line=fastened["line"], **widths)
+    read = {piece["name"]: piece for piece in told.plate(row["key"])["pieces"]}
+    pieces = {name: _piece(plate, order, piece) for order, (name, piece) in enumerate(read.items(), start=1)}
+    for seam in row["seams"]:
+        _seam(plate, seam, pieces, read)
+    return plate
+
+
+def _piece(plate: Plate, order: int, row: Row) -> Piece:
+    words = given(row, "name", "cut", "on_fold", "cloth", "grain", "notes")
+    piece = Piece.objects.create(plate=plate, order=order, **words)
+    for line, text in row.get("readings", {}).items():
+        Reading.objects.create(
+            piece=piece,
+            line=line,
+            crossed_ends=row.get("crossed_ends", {}).get(line, 0),
+            **length("reading", text),
+            **length("take_up", row.get("take_up", {}).get(line)),
+        )
+    return piece
+
+
+def _seam(plate: Plate, row: Row, pieces: Mapping[str, Piece], read: Mapping[str, Row]) -> Seam:
+    sides = {}
+    for side in ("a", "b"):
+        piece, edge = row[side]
+        sides |= {f"piece_{side}": pieces[piece], f"edge_{side}": edge}
+        if not row.get("is_unread"):
+            sides |= length(f"length_{side}", read[piece]["edges"][edge])
+    return Seam.objects.create(plate=plate, **sides, **given(row, "how", "evidence", "is_eased"))

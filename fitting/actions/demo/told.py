@@ -1,0 +1,51 @@
+"""The story of the demo workroom as its file tells it, with the days moved to when it is loaded."""
+
+import json
+from collections.abc import Mapping
+from dataclasses import dataclass
+from datetime import UTC, date, datetime, time, timedelta
+from pathlib import Path
+from typing import Any, Self
+
+from catalogue.models.length import TypedLength
+
+FORMAT = "plate-and-toile demo workroom"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Told:
+    folder: Path
+    rows: Mapping[str, Any]
+    at: datetime
+    later: timedelta
+
+    @classmethod
+    def read(cls, folder: Path, *, at: datetime) -> Self:
+        rows = json.loads((folder / "workroom.json").read_text(encoding="utf-8"))
+        if (rows["format"], rows["version"]) != (FORMAT, 1):
+            raise ValueError(f"{folder / 'workroom.json'} is not a {FORMAT} of version 1")
+        return cls(folder=folder, rows=rows, at=at, later=at.date() - date.fromisoformat(rows["written_on"]))
+
+    def day(self, text: str | None) -> date | None:
+        """A day of the story, as many days from `at` as it is from the day of writing."""
+        return date.fromisoformat(text) + self.later if text else None
+
+    def noon(self, text: str) -> datetime:
+        return datetime.combine(date.fromisoformat(text) + self.later, time(12), tzinfo=UTC)
+
+    def plate(self, key: str) -> Mapping[str, Any]:
+        """What was read off a plate."""
+        return json.loads((self.folder / "plates" / f"{key}.json").read_text(encoding="utf-8"))
+
+
+def length(name: str, text: str | None) -> dict[str, Any]:
+    """The two columns of a length, as typed; none where there is none."""
+    if text is None:
+        return {}
+    typed = TypedLength.read(text, signed=True)
+    return {f"{name}_um": typed.um, f"{name}_text": typed.text}
+
+
+def given(row: Mapping[str, Any], *names: str) -> dict[str, Any]:
+    """Those of the named columns that the row states."""
+    return {name: row[name] for name in names if name in row}
