@@ -1,6 +1,6 @@
 from django.urls import path
 
-from fitting.views import makers, measures, patterns, stands, wearers
+from fitting.views import comparisons, garments, makers, measures, outfits, patterns, routes, stands, wearers
 
 urlpatterns = [
     # quick comparison
@@ -18,7 +18,21 @@ urlpatterns = [
     path("measures/<int:pk>/delete/", measures.measures_delete, name="measures-delete"),
     path("measures/<int:pk>/confirm/", measures.measures_confirm, name="measures-confirm"),
     # outfits and garments
+    path("outfits/", outfits.outfit_list, name="outfit-list"),
+    path("outfits/add/", outfits.outfit_add, name="outfit-add"),
+    path("outfits/<int:pk>/", outfits.outfit_detail, name="outfit-detail"),
+    path("outfits/<int:pk>/change/", outfits.outfit_change, name="outfit-change"),
+    path("outfits/<int:pk>/delete/", outfits.outfit_delete, name="outfit-delete"),
+    path("outfits/<int:pk>/garments/add/", garments.garment_add, name="garment-add"),
+    path("garments/<int:pk>/", garments.garment_detail, name="garment-detail"),
+    path("garments/<int:pk>/change/", garments.garment_change, name="garment-change"),
+    path("garments/<int:pk>/move/", garments.garment_move, name="garment-move"),
+    path("garments/<int:pk>/delete/", garments.garment_delete, name="garment-delete"),
     # comparisons and routes
+    path("garments/<int:pk>/compare/", comparisons.comparison_make, name="comparison-make"),
+    path("comparisons/<int:pk>/", comparisons.comparison_detail, name="comparison-detail"),
+    path("garments/<int:pk>/route/", routes.route_choose, name="route-choose"),
+    path("routes/<int:pk>/outcome/", routes.route_outcome, name="route-outcome"),
     # makers, stands, patterns in hand
     path("limits/", makers.maker_change, name="maker-change"),
     path("stands/", stands.stand_list, name="stand-list"),

@@ -1,14 +1,27 @@
 """Makers of rows for tests: each gives the smallest true thing, and takes what the test cares about.
 
-Three people stand in every access test: `keeper`, `maker` and `reader` of one workroom, and `stranger` of another.
+In every access test stand `keeper`, `maker` and `reader` of one workroom, and `stranger`, keeper of another.
 """
 
 import datetime
 from dataclasses import dataclass
 
 from catalogue.measuring.lengths import parse_length, to_um
-from catalogue.models import Member, Piece, Plate, Reading, ReferenceGarment, Source, User, Workroom
-from fitting.models import Garment, Measures, Outfit, Take, Wearer
+from catalogue.models import Member, Photo, Piece, Plate, Reading, ReferenceGarment, Source, User, Workroom
+from fitting.models import (
+    Comparison,
+    Dossier,
+    Garment,
+    Measures,
+    Outfit,
+    PatternInHand,
+    RouteChoice,
+    Stand,
+    Take,
+    Wearer,
+)
+
+NOON = datetime.datetime(2026, 11, 20, 12, tzinfo=datetime.UTC)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -60,6 +73,14 @@ def make_piece(plate: Plate, name: str = "front", readings: dict[str, str] | Non
     return piece
 
 
+def make_photo(reference: ReferenceGarment, **given) -> Photo:
+    """The row alone, without its files."""
+    stem = f"photo{reference.photos.count() + 1}of{reference.pk}"
+    return Photo.objects.create(
+        **{"reference": reference, "stem": stem, "width": 600, "height": 800, "caption": "front", **given}
+    )
+
+
 def make_bodice_plate(workroom: Workroom) -> Plate:
     """Front cut twice and a back on the fold, as in the worked case of the assessment format."""
     plate = make_plate(make_reference(workroom))
@@ -94,3 +115,42 @@ def make_garment(outfit: Outfit, **given) -> Garment:
     return Garment.objects.create(
         **{"outfit": outfit, "name": "bodice", "order": outfit.garments.count() + 1, **given}
     )
+
+
+def make_comparison(garment: Garment, **given) -> Comparison:
+    """A stored row with figures of its own; what is in it was not reckoned."""
+    wearer = garment.outfit.wearer
+    inputs = {"measures": {"girths": {"waist": "25 in"}}}
+    results = {"levels": {"waist": {"body_mm": 635.0}}}
+    return Comparison.objects.create(
+        **{
+            "garment": garment,
+            "wearer": wearer,
+            "inputs": inputs,
+            "inputs_checksum": "0" * 64,
+            "results": results,
+            "rule_version": "1",
+            "made_at": NOON,
+            **given,
+        }
+    )
+
+
+def make_route_choice(garment: Garment, **given) -> RouteChoice:
+    return RouteChoice.objects.create(
+        **{"garment": garment, "route": "enlarge and alter", "chosen_at": NOON, **given}
+    )
+
+
+def make_stand(workroom: Workroom, **given) -> Stand:
+    return Stand.objects.create(**{"workroom": workroom, "name": "Small stand", **given})
+
+
+def make_pattern(workroom: Workroom, **given) -> PatternInHand:
+    return PatternInHand.objects.create(
+        **{"workroom": workroom, "name": "Plain sleeve", "parts": "sleeve", **given}
+    )
+
+
+def make_dossier(outfit: Outfit, **given) -> Dossier:
+    return Dossier.objects.create(**{"outfit": outfit, "wearer": outfit.wearer, "asked_at": NOON, **given})

@@ -6,6 +6,7 @@ from datetime import date
 
 from catalogue.measuring.levels import LINES, Line
 from catalogue.models import User
+from catalogue.models.length import exact_mm
 from fitting.calculation.lacing import Lacing
 from fitting.calculation.staleness import stale_because
 from fitting.calculation.takes import Take, Taken, taken_by_line
@@ -16,7 +17,10 @@ _WITHOUT_STAYS = (Measures.State.UNDRESSED, Measures.State.OVER_SHIFT)
 
 def take_values(measures: Measures) -> list[Take]:
     """Prefetch `takes`."""
-    return [Take(line=one.line, side=one.side, mm=one.value_um / 1000) for one in measures.takes.all()]
+    return [
+        Take(line=one.line, side=one.side, mm=float(exact_mm(one.value_um, one.value_text)))
+        for one in measures.takes.all()
+    ]
 
 
 def taken_of(measures: Measures) -> dict[str, Taken]:

@@ -1,14 +1,41 @@
-from django.conf import settings
-from django.db import models
-from django.urls import reverse
+from datetime import datetime, timedelta
+from pathlib import Path
 
-from catalogue.models import WorkroomModel
+from django.conf import settings
+from django.db import models, transaction
+from django.db.models.signals import post_delete
+from django.dispatch import receiver
+from django.urls import reverse
+from django.utils import timezone
+
+from catalogue.models import WorkroomModel, WorkroomQuerySet
 from fitting.models.outfit import Outfit
 from fitting.models.wearer import Wearer
 
+# A process that makes one gives a sign of life many times a second; this long without, it was killed.
+SILENT_AFTER = timedelta(seconds=30)
+
+
+class DossierQuerySet(WorkroomQuerySet):
+    def stopped(self, at: datetime) -> "DossierQuerySet":
+        """Those still to be made whose process gives no sign of life any more."""
+        return self.filter(state__in=Dossier.UNFINISHED, heartbeat__lt=at - SILENT_AFTER)
+
+    def showing(self, wearer: Wearer) -> "DossierQuerySet":
+        """Those with a figure of this person, whomever their outfit is for now."""
+        of_person = (
+            models.Q(wearer=wearer)
+            | models.Q(outfit__wearer=wearer)
+            | models.Q(outfit__garments__comparisons__wearer=wearer)
+        )
+        return self.filter(pk__in=self.model.objects.filter(of_person).values("pk")).select_related("outfit")
+
+    def for_detail_page(self) -> "DossierQuerySet":
+        return self.select_related("outfit__workroom", "made_by")
+
 
 class Dossier(WorkroomModel):
-    """A PDF printed for a fitting, a work session or the file. A short-lived process makes it and beats its heart here."""
+    """A PDF printed for a fitting, a work session or the file, made by a short-lived process."""
 
     class Paper(models.TextChoices):
         A4 = "A4", "A4"
@@ -19,6 +46,8 @@ class Dossier(WorkroomModel):
         RUNNING = "running", "being made"
         DONE = "done", "ready"
         FAILED = "failed", "failed"
+
+    UNFINISHED = (State.WAITING, State.RUNNING)
 
     workroom_path = "outfit__workroom"
     is_personal = True
@@ -45,11 +74,53 @@ class Dossier(WorkroomModel):
     asked_at = models.DateTimeField()
     finished_at = models.DateTimeField(null=True, editable=False)
 
+    objects = DossierQuerySet.as_manager()
+
     class Meta:
         ordering = ("-asked_at", "-pk")
 
     def __str__(self) -> str:
         return f"dossier of {self.outfit}, {self.asked_at:%-d %B %Y}"
 
+    @property
+    def path(self) -> Path | None:
+        """Where the PDF lies, or will lie once it is made."""
+        return Path(settings.DATA_DIR) / "dossiers" / self.file_name if self.file_name else None
+
+    @property
+    def is_unfinished(self) -> bool:
+        """Whether it is still being made, as far as anybody can tell now."""
+        return self.state in self.UNFINISHED and not self.is_stopped
+
+    @property
+    def is_stopped(self) -> bool:
+        """Whether its process was killed and nobody has swept it up yet."""
+        return (
+            self.state in self.UNFINISHED
+            and self.heartbeat is not None
+            and self.heartbeat < timezone.now() - SILENT_AFTER
+        )
+
+    @property
+    def state_in_words(self) -> str:
+        return self.State.FAILED.label if self.is_stopped else self.get_state_display()
+
+    def forget_files(self) -> None:
+        """Remove what was written of it, whole or half."""
+        if self.path:
+            self.path.unlink(missing_ok=True)
+            part_of(self.path).unlink(missing_ok=True)
+
     def get_absolute_url(self) -> str:
         return reverse("dossier-detail", args=[self.pk])
+
+
+def part_of(path: Path) -> Path:
+    """The name under which a file is written, until it is whole."""
+    return path.with_name(f"{path.name}.part")
+
+
+@receiver(post_delete, sender=Dossier)
+def _forget_with_row(instance: Dossier, **kwargs: object) -> None:
+    # A row may go with its outfit or its wearer, and no page of body measures may outlive it.
+    transaction.on_commit(instance.forget_files)

@@ -10,6 +10,16 @@ from catalogue.models import LengthField, TypedText, Workroom, WorkroomModel, Wo
 from catalogue.models.garment import LINE_CHOICES, Dress
 
 
+class WearerQuerySet(WorkroomQuerySet):
+    def for_list_page(self) -> "WearerQuerySet":
+        """Rows with their sets and what was worn: the same number of queries at any length."""
+        counted = self.annotate(outfit_count=models.Count("outfits")).order_by("name", "pk")
+        return counted.prefetch_related("measures__worn")
+
+    def for_detail_page(self) -> "WearerQuerySet":
+        return self.prefetch_related("measures__worn", "measures__takes", "outfits__garments")
+
+
 class Wearer(WorkroomModel):
     is_personal = True
 
@@ -18,6 +28,8 @@ class Wearer(WorkroomModel):
     dress = models.CharField("measured for", max_length=12, choices=Dress, default=Dress.WOMENS)
     is_new_to_lacing = models.BooleanField("new to lacing", default=True)
     notes = models.TextField(blank=True)
+
+    objects = WearerQuerySet.as_manager()
 
     class Meta:
         ordering = ("name", "pk")

@@ -87,7 +87,8 @@ else:
                 # IMMEDIATE takes the write lock at BEGIN, so two writers wait instead of failing half-way.
                 "transaction_mode": "IMMEDIATE",
                 "timeout": 20,
-                "init_command": "PRAGMA journal_mode=WAL; PRAGMA synchronous=FULL;",
+                # secure_delete: an erased wearer's figures are overwritten in the file, not only forgotten.
+                "init_command": "PRAGMA journal_mode=WAL; PRAGMA synchronous=FULL; PRAGMA secure_delete=ON;",
             },
         }
     }

@@ -1,0 +1,29 @@
+from collections.abc import Iterable
+from datetime import date
+
+from django.db import transaction
+
+from catalogue.models import User
+from catalogue.models.length import TypedLength
+from fitting.models import Garment, Measures, Take
+
+
+@transaction.atomic
+def save_measures(
+    measures: Measures, *, worn: Iterable[Garment], takes: Iterable[tuple[str, str, TypedLength]]
+) -> Measures:
+    """Save the set with exactly these takes (line, side, length): those it had before go."""
+    measures.save()
+    measures.worn.set(worn)
+    measures.takes.all().delete()
+    Take.objects.bulk_create(
+        Take(measures=measures, line=line, side=side, value_um=length.um, value_text=length.text)
+        for line, side, length in takes
+    )
+    return measures
+
+
+def confirm_measures(measures: Measures, *, by: User, on: date) -> None:
+    """Note that the set was checked and still holds."""
+    measures.still_good_by, measures.still_good_on = by, on
+    measures.save(update_fields=["still_good_by", "still_good_on"])

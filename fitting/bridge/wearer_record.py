@@ -1,0 +1,86 @@
+"""All that is held about one person: theirs to see, to take away as JSON, and to have erased."""
+
+from datetime import datetime
+from typing import Any
+
+from django.db.models import Q
+
+from fitting.bridge.wearer import taken_of
+from fitting.models import Comparison, Dossier, Garment, Measures, Outfit, RouteChoice, Wearer
+
+FORMAT = "plate-and-toile wearer"
+VERSION = 1
+
+
+def wearer_record(wearer: Wearer, *, at: datetime) -> dict[str, Any]:
+    """Return every figure as typed and in millimetres; comparisons with what went in and came out."""
+    return {
+        "format": FORMAT,
+        "version": VERSION,
+        "exported_at": at.isoformat(),
+        "name": wearer.name,
+        "measured_for": wearer.dress,
+        "new_to_lacing": wearer.is_new_to_lacing,
+        "notes": wearer.notes,
+        "measures": [_set(one) for one in wearer.measures.for_comparison()],
+        "outfits": [
+            {"name": outfit.name, "garments": [garment.name for garment in outfit.garments.all()]}
+            for outfit in wearer.outfits.prefetch_related("garments")
+        ],
+        "comparisons": [_comparison(one) for one in wearer.comparisons.select_related("garment__outfit")],
+        "dossiers": [
+            {"outfit": one.outfit.name, "asked_at": one.asked_at.isoformat(), "pages": one.pages}
+            for one in Dossier.objects.showing(wearer)
+        ],
+    }
+
+
+def where_named(wearer: Wearer) -> list[Outfit | Garment]:
+    """Return what names the person in words of the makers' own: erasing leaves those to be rewritten."""
+    outfits = Outfit.objects.of_workroom(wearer.workroom).filter(
+        Q(name__icontains=wearer.name) | Q(occasion__icontains=wearer.name) | Q(notes__icontains=wearer.name)
+    )
+    choices = RouteChoice.objects.of_workroom(wearer.workroom).filter(
+        Q(why__icontains=wearer.name) | Q(outcome__icontains=wearer.name)
+    )
+    garments = Garment.objects.of_workroom(wearer.workroom).filter(
+        Q(name__icontains=wearer.name) | Q(notes__icontains=wearer.name) | Q(pk__in=choices.values("garment"))
+    )
+    return [*outfits, *garments.select_related("outfit")]
+
+
+def _set(measures: Measures) -> dict[str, Any]:
+    lengths = {
+        name: getattr(measures, f"{name}_text") for name in ("gap_top", "gap_waist", "gap_bottom", "heel")
+    }
+    return {
+        "taken_on": measures.taken_on.isoformat(),
+        "state": measures.state,
+        "underneath": measures.state_note,
+        "worn": [garment.name for garment in measures.worn.all()],
+        **{name: text for name, text in lengths.items() if text},
+        "laced_by": measures.laced_by,
+        "measured_by": measures.measured_by,
+        "sent_in": measures.is_sent_in,
+        "still_good_on": measures.still_good_on and measures.still_good_on.isoformat(),
+        "notes": measures.notes,
+        "takes": [
+            {"line": one.line, "side": one.side, "as_typed": one.value_text, "mm": one.value_um / 1000}
+            for one in measures.takes.all()
+        ],
+        "come_to": {
+            key: {"mm": taken.measure.mm, "doubt_mm": taken.measure.doubt_mm}
+            for key, taken in taken_of(measures).items()
+        },
+    }
+
+
+def _comparison(comparison: Comparison) -> dict[str, Any]:
+    return {
+        "garment": comparison.garment.name,
+        "outfit": comparison.garment.outfit.name,
+        "made_at": comparison.made_at.isoformat(),
+        "rule_version": comparison.rule_version,
+        "inputs": comparison.inputs,
+        "results": comparison.results,
+    }

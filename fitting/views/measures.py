@@ -1,0 +1,95 @@
+from django.contrib import messages
+from django.http import HttpRequest, HttpResponse
+from django.shortcuts import redirect, render
+from django.utils import timezone
+from django.views.decorators.http import require_POST
+
+from catalogue.access import open_for_edit, open_for_look
+from fitting.actions.measures import confirm_measures, save_measures
+from fitting.bridge.wearer import as_typed, lacing_of, stale_days_of, taken_of, why_stale
+from fitting.figure import draw_figures, numbers_of
+from fitting.forms.measures import MeasuresForm
+from fitting.forms.takes import TakesForm
+from fitting.models import Measures, Wearer
+
+
+def measures_add(request: HttpRequest, pk: int) -> HttpResponse:
+    """`?from=7` asks first for what was measured in set 7, over the same dress; figures are not copied."""
+    wearer = open_for_edit(Wearer, request, pk)
+    measures = Measures(wearer=wearer, taken_on=timezone.localdate())
+    asked = request.GET.get("from", "")
+    before = wearer.measures.for_comparison().filter(pk=asked).first() if asked.isdecimal() else None
+    return _type_measures(request, measures, before)
+
+
+def measures_change(request: HttpRequest, pk: int) -> HttpResponse:
+    measures = open_for_edit(Measures.objects.for_comparison(), request, pk)
+    return _type_measures(request, measures, measures)
+
+
+def _type_measures(request: HttpRequest, measures: Measures, before: Measures | None) -> HttpResponse:
+    """Figures that few bodies have are asked about once; `keep` is the answer."""
+    typed = request.POST or None
+    form = MeasuresForm(typed, instance=measures, initial=_dressed_as(before), user=request.user)
+    asked_first = {one.line for one in before.takes.all()} if before else ()
+    takes = TakesForm(typed, measures=measures, user=request.user, asked_first=asked_first)
+    doubts = []
+    if typed and form.is_valid() & takes.is_valid():
+        doubts = takes.doubts()
+        if not doubts or "keep" in typed:
+            save_measures(form.instance, worn=form.cleaned_data["worn"], takes=takes.takes())
+            messages.success(request, "The measures are kept.")
+            return redirect(form.instance)
+    wearer = measures.wearer
+    shown = {
+        "wearer": wearer,
+        "measures": measures,
+        "form": form,
+        "takes": takes,
+        "doubts": doubts,
+        "figures": draw_figures(wearer.dress),
+    }
+    return render(
+        request, "fitting/measures_change.html" if measures.pk else "fitting/measures_add.html", shown
+    )
+
+
+def _dressed_as(before: Measures | None) -> dict[str, object]:
+    """What stays the same from one set to the next."""
+    if before is None:
+        return {}
+    same = ("state", "state_note", "laced_by", "measured_by", "is_sent_in")
+    return {name: getattr(before, name) for name in same} | {"worn": list(before.worn.all())}
+
+
+def measures_detail(request: HttpRequest, pk: int) -> HttpResponse:
+    measures = open_for_look(Measures.objects.for_comparison(), request, pk)
+    days, today = stale_days_of(request.user), timezone.localdate()
+    shown = {
+        "measures": measures,
+        "wearer": measures.wearer,
+        "taken": [(one, as_typed(measures, one.line)) for one in taken_of(measures).values()],
+        "numbers": numbers_of(measures.wearer.dress),
+        "figures": draw_figures(measures.wearer.dress),
+        "why_stale": why_stale(measures, stale_days=days, today=today),
+        "lacing": lacing_of(measures, measures.wearer.measures.for_comparison()),
+    }
+    return render(request, "fitting/measures_detail.html", shown)
+
+
+def measures_delete(request: HttpRequest, pk: int) -> HttpResponse:
+    measures = open_for_edit(Measures.objects.for_comparison(), request, pk)
+    if request.method == "POST":
+        measures.delete()
+        messages.success(request, "The set of measures is deleted.")
+        return redirect(measures.wearer)
+    shown = {"measures": measures, "wearer": measures.wearer, "garments": measures.garments.all()}
+    return render(request, "fitting/measures_delete.html", shown)
+
+
+@require_POST
+def measures_confirm(request: HttpRequest, pk: int) -> HttpResponse:
+    measures = open_for_edit(Measures, request, pk)
+    confirm_measures(measures, by=request.user, on=timezone.localdate())
+    messages.success(request, "Noted: checked today, still good.")
+    return redirect(measures)

@@ -1,0 +1,128 @@
+"""A person erased is gone: from every row, from the bytes of the database, from the printed files."""
+
+import json
+
+import pytest
+from django.apps import apps
+from django.db import connection
+
+from fitting.models import Comparison, Dossier, Garment, Outfit, Wearer
+from tests.makers import (
+    make_comparison,
+    make_dossier,
+    make_garment,
+    make_measures,
+    make_outfit,
+    make_route_choice,
+    make_wearer,
+)
+
+NAME, WAIST, BODY_MM = "Quirina Vossen", "27 13/32 in", 696.1234
+
+
+def make_everything(people, data_folder) -> tuple[Wearer, Dossier]:
+    wearer = make_wearer(people.workroom, name=NAME)
+    make_measures(wearer, {"waist": WAIST}, notes=f"taken of {NAME}")
+    garment = make_garment(make_outfit(people.workroom, wearer=wearer))
+    comparison = make_comparison(
+        garment,
+        inputs={"measures": {"girths": {"waist": WAIST}}},
+        results={"levels": {"waist": {"body_mm": BODY_MM}}},
+    )
+    make_route_choice(garment, comparison=comparison)
+    dossier = make_dossier(garment.outfit, file_name="fitting.pdf")
+    dossier.path.parent.mkdir(parents=True, exist_ok=True)
+    dossier.path.write_bytes(f"%PDF {NAME} {WAIST}".encode())
+    return wearer, dossier
+
+
+def everything_kept() -> str:
+    rows = (row for model in apps.get_models() for row in model._default_manager.values())
+    return json.dumps(list(rows), default=str, ensure_ascii=False)
+
+
+@pytest.fixture
+def keeper(client, people):
+    client.force_login(people.keeper)
+    return client
+
+
+def test_nothing_is_left_of_the_name_or_the_figures(keeper, people, data_folder):
+    wearer, dossier = make_everything(people, data_folder)
+    path = dossier.path
+    for trace in (NAME, WAIST, str(BODY_MM)):
+        assert trace in everything_kept()
+    answer = keeper.post(f"/wearers/{wearer.pk}/erase/", {"name": NAME})
+    assert answer["Location"] == "/wearers/"
+    kept = everything_kept()
+    for trace in (NAME, WAIST, str(BODY_MM)):
+        assert trace not in kept
+    assert not path.exists()
+    assert not any(NAME.encode() in file.read_bytes() for file in data_folder.rglob("*") if file.is_file())
+
+
+@pytest.mark.django_db(transaction=True)
+def test_nothing_is_left_in_the_bytes_of_the_database(keeper, people, data_folder):
+    if connection.vendor != "sqlite":
+        pytest.skip("PostgreSQL keeps dead rows until it vacuums; its files are its own")
+    wearer, _ = make_everything(people, data_folder)
+    assert NAME.encode() in connection.connection.serialize()
+    keeper.post(f"/wearers/{wearer.pk}/erase/", {"name": NAME})
+    held = connection.connection.serialize()
+    for trace in (NAME, WAIST, str(BODY_MM)):
+        assert trace.encode() not in held
+
+
+def test_the_outfit_keeps_its_garments_and_loses_the_person(keeper, people, data_folder):
+    wearer, _ = make_everything(people, data_folder)
+    keeper.post(f"/wearers/{wearer.pk}/erase/", {"name": NAME})
+    outfit = Outfit.objects.get()
+    assert outfit.wearer is None
+    assert outfit.garments.count() == 1
+    assert Garment.objects.get().route_choices.get().comparison is None
+    assert not Comparison.objects.exists()
+
+
+def test_a_dossier_printed_before_the_outfit_was_given_to_another_goes_too(keeper, people, data_folder):
+    wearer, dossier = make_everything(people, data_folder)
+    other = make_wearer(people.workroom, name="Other")
+    Outfit.objects.update(wearer=other)
+    Dossier.objects.update(wearer=other)
+    path = dossier.path
+    keeper.post(f"/wearers/{wearer.pk}/erase/", {"name": NAME})
+    assert not Dossier.objects.exists()
+    assert not path.exists()
+
+
+def test_another_persons_figures_stay(keeper, people, data_folder):
+    wearer, _ = make_everything(people, data_folder)
+    other = make_wearer(people.workroom, name="Other")
+    make_measures(other)
+    make_dossier(make_outfit(people.workroom, wearer=other))
+    keeper.post(f"/wearers/{wearer.pk}/erase/", {"name": NAME})
+    assert list(Wearer.objects.all()) == [other]
+    assert other.measures.count() == other.dossiers.count() == 1
+
+
+def test_the_page_lists_what_goes_and_where_the_name_stands_besides(keeper, people, data_folder):
+    wearer, _ = make_everything(people, data_folder)
+    make_outfit(people.workroom, name=f"Ball gown of {NAME}")
+    page = keeper.get(f"/wearers/{wearer.pk}/erase/").content.decode()
+    for told in ("Measures of 2 November 2026", "Comparison of bodice", "with its PDF", "Ball gown of"):
+        assert told in page
+    assert Wearer.objects.filter(pk=wearer.pk).exists()
+
+
+@pytest.mark.parametrize("typed", ["", "Quirina", "another"])
+def test_the_wrong_name_erases_nobody(keeper, people, data_folder, typed):
+    wearer, _ = make_everything(people, data_folder)
+    answer = keeper.post(f"/wearers/{wearer.pk}/erase/", {"name": typed})
+    assert "name" in answer.context["form"].errors
+    assert Wearer.objects.filter(pk=wearer.pk).exists()
+
+
+def test_a_maker_does_not_erase(client, people, data_folder):
+    wearer, _ = make_everything(people, data_folder)
+    client.force_login(people.maker)
+    assert client.post(f"/wearers/{wearer.pk}/erase/", {"name": NAME}).status_code == 403
+    assert Wearer.objects.filter(pk=wearer.pk).exists()
