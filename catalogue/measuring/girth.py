@@ -6,7 +6,6 @@ The error of the scale is shared by everything read off a plate; how well each p
 
 from collections.abc import Iterable
 from dataclasses import dataclass, field
-from itertools import accumulate
 
 from catalogue.measuring.doubt import Doubtful, doubtful, two_ended_reading_u, u_of, value_of
 from catalogue.measuring.readings import PlateReadings, Reading
@@ -68,11 +67,6 @@ class FullSize:
     @property
     def taken_by_seams_mm(self) -> float:
         return sum(term.taken_by_seams_mm for term in self.terms)
-
-    @property
-    def half_sums_mm(self) -> tuple[float, ...]:
-        """Half the sum up to and with each term: what a person keeps beside the readings."""
-        return tuple(so_far / 2 for so_far in accumulate(term.mm for term in self.terms))
 
 
 def girth_source(piece: int, level: str) -> str:

@@ -2,19 +2,17 @@
 
 from dataclasses import dataclass
 
+from catalogue.measuring.findings import LIKELY_ALLOWANCE_MM
 from catalogue.measuring.lengths import System
 from fitting.calculation.case import Case
 from fitting.calculation.comparison import Comparison, LineComparison, compare
 from fitting.calculation.enlargement import PlainEnlargement, plain_enlargement
-from fitting.calculation.limits import INCH_MM
 from fitting.calculation.next_step import next_step
 from fitting.calculation.route.judgement import judge_routes, recommend
 from fitting.calculation.route.names import Route, RouteJudgement
 
 # Kept with every stored comparison: raised when a formula, a rule or a threshold changes.
 RULE_VERSION = "1"
-# What an allowance that is not known would most likely be; common practice, no source.
-LIKELY_ALLOWANCE_MM = INCH_MM / 2
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -119,12 +119,15 @@ def _body(measures: Entry) -> Body:
     if not table["girths"].is_given:
         table["girths"].fault("This is missing: give the girths of the wearer.")
     girths, lengths = table["girths"].table().entries, table["lengths"].table().entries
-    doubt = table["doubt"]
+    state, doubt = table["state"], table["doubt"]
     if doubt.is_table:
         own = {key: one.length() for key, one in _by_line(doubt, {*girths, *lengths}).items()}
         shared_mm = TRAINED_HAND_MM
     else:
         own, shared_mm = {}, doubt.length("3/8 in")
+
+    if not state.is_given:
+        state.default("not said")
 
     def measured(entries: Mapping[str, Entry]) -> dict[str, BodyMeasure]:
         return {
@@ -133,7 +136,7 @@ def _body(measures: Entry) -> Body:
         }
 
     return Body(
-        state=table["state"].text("not said") or "",
+        state=(state.text() or "") if state.is_given else "",
         girths=measured(girths),
         lengths=measured(lengths),
         stale=(table["stale"].text() or "") if "stale" in table else "",

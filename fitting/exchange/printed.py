@@ -84,7 +84,8 @@ def _enlargement(enlargement: PlainEnlargement, system: System) -> Iterator[str]
         "every other line changes too (enlarging is not grading):"
     )
     for name, line in {**enlargement.levels, **enlargement.lengths}.items():
-        off = "" if line.difference_mm is None else f", {full_size_text(line.difference_mm, system)} off"
+        off_mm = 0.0 if name == enlargement.made_to_fit else line.difference_mm
+        off = f", {full_size_text(off_mm, system)} off" if off_mm else ""
         yield f"  {name}: {full_size_text(line.garment_mm, system)}{off}"
 
 
