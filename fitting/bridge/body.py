@@ -11,11 +11,10 @@ from enum import StrEnum
 
 from catalogue.measuring.levels import LINES
 from catalogue.models.length import exact_mm
+from fitting.bridge.wearer import taken_of
 from fitting.calculation.case import Body, BodyMeasure
 from fitting.calculation.dressing import Layer, expected, over_layers
 from fitting.calculation.staleness import stale_because
-from fitting.calculation.takes import Take as TakeValue
-from fitting.calculation.takes import taken_by_line
 from fitting.models import Ease, Garment, Measures
 
 # Where a garment that names no level of its own is taken to lie.
@@ -143,12 +142,7 @@ def _distance(measures: Measures, left: list[Garment]) -> tuple[int, int, int]:
 
 
 def _lines(measures: Measures, left: list[Garment]) -> dict[str, LineUsed]:
-    takes = (
-        TakeValue(line=take.line, side=take.side, mm=float(exact_mm(take.value_um, take.value_text)))
-        for take in measures.takes.all()
-    )
-    taken = taken_by_line(takes, is_sent_in=measures.is_sent_in)
-    used = {line: _line(line, one.measure, left) for line, one in taken.items()}
+    used = {line: _line(line, one.measure, left) for line, one in taken_of(measures).items()}
     return {line: one for line, one in used.items() if one is not None}
 
 

@@ -1,0 +1,86 @@
+"""How each garment of an outfit stands: measures, newest comparison, what is missing, the route chosen."""
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from datetime import datetime
+
+from catalogue.measuring.levels import LINES
+from catalogue.models import User
+from fitting.bridge.body import MeasuresUsed
+from fitting.bridge.case import OutfitRows, checksum_of, outfit_rows
+from fitting.bridge.readiness import CannotCompare, Missing, ready_case
+from fitting.bridge.shown import verdict_counts
+from fitting.dressing_order import Layer
+from fitting.models import Comparison, Garment, Outfit, RouteChoice
+
+_STATES = {
+    Garment.Stage.STUDIED: "studied",
+    Garment.Stage.ROUTE_CHOSEN: "studied",
+    Garment.Stage.SEWN: "made",
+    Garment.Stage.FINISHED: "made",
+}
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class GarmentStanding:
+    """`is_out_of_date`: an input of the newest comparison changed. Nothing `missing`: one can be made."""
+
+    garment: Garment
+    used: MeasuresUsed | None
+    newest: Comparison | None
+    is_out_of_date: bool
+    missing: tuple[Missing, ...]
+    choice: RouteChoice | None
+
+    @property
+    def unmeasured(self) -> list[str]:
+        """What was read on its plate and not measured on the wearer: it is left out of a comparison."""
+        pieces = self.garment.plate.pieces.all() if self.garment.plate else ()
+        read = {reading.line for piece in pieces for reading in piece.readings.all()}
+        measured = self.used.lines if self.used else {}
+        return [line.label for line in LINES.values() if line.key in read and line.key not in measured]
+
+    @property
+    def verdicts(self) -> list[tuple[str, int]]:
+        return list(verdict_counts(self.newest.results)) if self.newest else []
+
+
+def garments_as_they_stand(outfit: Outfit, *, by: User, at: datetime) -> list[GarmentStanding]:
+    rows = outfit_rows(outfit, by=_last_to_compare(outfit) or by, at=at)
+    return [_standing(garment, rows) for garment in rows.garments]
+
+
+def garment_as_it_stands(garment: Garment, *, by: User, at: datetime) -> GarmentStanding:
+    rows = outfit_rows(garment.outfit, by=_last_to_compare(garment.outfit) or by, at=at)
+    return _standing(rows.garment(garment.pk), rows)
+
+
+def _last_to_compare(outfit: Outfit) -> User | None:
+    """By whose limits its comparisons stand where it names no maker; else each reader would see others."""
+    last = Comparison.objects.filter(garment__outfit=outfit).select_related("made_by").first()
+    return last.made_by if last else None
+
+
+def layers_of(garments: Iterable[Garment]) -> list[Layer]:
+    """The garments as the drawing of the dressing order takes them."""
+    return [
+        Layer(order=one.order, name=one.name, state=_STATES.get(one.stage, "being made")) for one in garments
+    ]
+
+
+def _standing(garment: Garment, rows: OutfitRows) -> GarmentStanding:
+    newest = next(iter(garment.newest_comparisons), None)
+    missing: tuple[Missing, ...] = ()
+    checksum = None
+    try:
+        checksum = checksum_of(ready_case(garment, rows).case_json)
+    except CannotCompare as fault:
+        missing = fault.missing
+    return GarmentStanding(
+        garment=garment,
+        used=rows.used(garment),
+        newest=newest,
+        is_out_of_date=newest is not None and checksum != newest.inputs_checksum,
+        missing=missing,
+        choice=next(iter(garment.route_choices.all()), None),
+    )

@@ -1,0 +1,103 @@
+"""What hangs on a garment and is changed on its page: the reference garments it draws on, and its ease.
+
+Buttons that ask for another row or for a preset save nothing: the page comes back with all that was typed.
+"""
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from itertools import groupby
+
+from django.http import QueryDict
+
+from catalogue.measuring.lengths import format_length
+from catalogue.measuring.levels import LINES
+from catalogue.models import ReferenceGarment, User
+from fitting.calculation.ease import EasePreset, ease_presets
+from fitting.forms.garment import Eases, ReferencesUsed
+from fitting.models import Garment
+
+MORE = {"more_references": "references", "more_eases": "eases"}
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Preset:
+    """Published ease for one kind of garment from one source. `key` names it on its button."""
+
+    key: str
+    label: str
+    source: str
+    rows: tuple[EasePreset, ...]
+
+
+class GarmentParts:
+    def __init__(self, data: QueryDict | None, *, garment: Garment, user: User) -> None:
+        self.presets = presets_for(garment)
+        self.only_asks = data is not None and any(name in data for name in (*MORE, "preset"))
+        offered = [] if data is not None else _levels_to_offer(garment)
+        if data is not None:
+            data = data.copy()
+            for button, prefix in MORE.items():
+                if button in data:
+                    _add_rows(data, prefix, 1)
+            _fill_in(data, next((one for one in self.presets if one.key == data.get("preset")), None), user)
+        references = ReferenceGarment.objects.of_workroom(garment.outfit.workroom)
+        self.references = ReferencesUsed(
+            data, instance=garment, prefix="references", form_kwargs={"references": references}
+        )
+        self.eases = Eases(
+            data,
+            instance=garment,
+            prefix="eases",
+            form_kwargs={"user": user},
+            initial=[{"line": line} for line in offered],
+        )
+        self.eases.extra = len(offered)
+
+    def is_valid(self) -> bool:
+        return all([self.references.is_valid(), self.eases.is_valid()])
+
+
+def presets_for(garment: Garment) -> list[Preset]:
+    """The published ease that suits what is worn beneath: no modern table over stays."""
+    beneath = garment.outfit.garments.filter(order__lt=garment.order)
+    over_stays = any(layer.is_boned for layer in beneath)
+    rows = sorted(ease_presets(over_stays=over_stays), key=lambda row: (row.garment, row.source))
+    return [
+        Preset(key=f"{kind}, {source}", label=kind, source=source, rows=tuple(group))
+        for (kind, source), group in groupby(rows, key=lambda row: (row.garment, row.source))
+    ]
+
+
+def _levels_to_offer(garment: Garment) -> list[str]:
+    """Lines that were read on the plate and have no ease yet, from the top down."""
+    pieces = garment.plate.pieces.all() if garment.plate else ()
+    read = {reading.line for piece in pieces for reading in piece.readings.all()}
+    have = {ease.line for ease in garment.eases.all()}
+    return [line for line in LINES if line in read - have]
+
+
+def _add_rows(data: QueryDict, prefix: str, count: int) -> int:
+    """Make room for more rows; return the number of the first new one."""
+    total = int(data.get(f"{prefix}-TOTAL_FORMS") or 0)
+    data[f"{prefix}-TOTAL_FORMS"] = str(total + count)
+    return total
+
+
+def _fill_in(data: QueryDict, preset: Preset | None, user: User) -> None:
+    """Put the least ease of each level of a preset into its row, where none is typed yet."""
+    for row in preset.rows if preset else ():
+        number = _row_of(data, row.level)
+        if number is None:
+            number = _add_rows(data, "eases", 1)
+            data[f"eases-{number}-line"] = row.level
+            data[f"eases-{number}-fit"] = "fitted"
+        if data.get(f"eases-{number}-ease_um", "").strip():
+            continue
+        least, most = (format_length(mm, system=user.system) for mm in (row.least_mm, row.most_mm))
+        data[f"eases-{number}-ease_um"] = least
+        data[f"eases-{number}-source"] = f"{least} to {most}: {row.source}"
+
+
+def _row_of(data: QueryDict, line: str) -> int | None:
+    numbers: Iterable[int] = range(int(data.get("eases-TOTAL_FORMS") or 0))
+    return next((number for number in numbers if data.get(f"eases-{number}-line") == line), None)

@@ -1,0 +1,65 @@
+from django.contrib import messages
+from django.core.paginator import Paginator
+from django.http import HttpRequest, HttpResponse
+from django.shortcuts import redirect, render
+from django.utils import timezone
+
+from catalogue.access import may_change, open_for_edit, open_for_look, workroom_for_edit, workroom_for_look
+from catalogue.deleting import what_goes_with
+from fitting.bridge.outfit import garments_as_they_stand, layers_of
+from fitting.dressing_order import draw_dressing_order
+from fitting.forms.outfit import OutfitForm
+from fitting.models import Outfit
+
+ROWS_A_PAGE = 50
+
+
+def outfit_list(request: HttpRequest) -> HttpResponse:
+    workroom = workroom_for_look(request)
+    outfits = Outfit.objects.of_workroom(workroom).for_list_page()
+    page = Paginator(outfits, ROWS_A_PAGE).get_page(request.GET.get("page"))
+    return render(request, "fitting/outfit_list.html", {"page": page, "today": timezone.localdate()})
+
+
+def outfit_detail(request: HttpRequest, pk: int) -> HttpResponse:
+    """Readers see garments and references; what is reckoned from a body, only those who may write."""
+    outfit = open_for_look(Outfit.objects.for_detail_page(), request, pk)
+    sees_measures = may_change(request, outfit)
+    shown = {
+        "outfit": outfit,
+        "may_change": sees_measures,
+        "drawing": draw_dressing_order(layers_of(outfit.garments.all())),
+        "today": timezone.localdate(),
+    }
+    if sees_measures:
+        shown["rows"] = garments_as_they_stand(outfit, by=request.user, at=timezone.now())
+    return render(request, "fitting/outfit_detail.html", shown)
+
+
+def outfit_add(request: HttpRequest) -> HttpResponse:
+    workroom = workroom_for_edit(request)
+    form = OutfitForm(request.POST or None, instance=Outfit(workroom=workroom, maker=request.user))
+    if form.is_valid():
+        outfit = form.save()
+        messages.success(request, f"“{outfit}” is begun. Add its garments from the skin outward.")
+        return redirect(outfit)
+    return render(request, "fitting/outfit_add.html", {"form": form})
+
+
+def outfit_change(request: HttpRequest, pk: int) -> HttpResponse:
+    outfit = open_for_edit(Outfit, request, pk)
+    form = OutfitForm(request.POST or None, instance=outfit)
+    if form.is_valid():
+        messages.success(request, f"“{form.save()}” is changed.")
+        return redirect(outfit)
+    return render(request, "fitting/outfit_change.html", {"outfit": outfit, "form": form})
+
+
+def outfit_delete(request: HttpRequest, pk: int) -> HttpResponse:
+    outfit = open_for_edit(Outfit, request, pk)
+    if request.method == "POST":
+        outfit.delete()
+        messages.success(request, f"“{outfit}” is deleted.")
+        return redirect("outfit-list")
+    shown = {"outfit": outfit, "goes": what_goes_with(outfit)}
+    return render(request, "fitting/outfit_delete.html", shown)
