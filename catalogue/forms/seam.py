@@ -33,7 +33,7 @@ class SeamForm(LengthsInUnit, forms.ModelForm):
         self.fields["is_eased"].label = "Eased on"
         for name, field in self.fields.items():
             if name.startswith(("edge", "how")):
-                field.widget.attrs["size"] = 14
+                field.widget.attrs["size"] = 12
 
 
 SeamFormSet = forms.inlineformset_factory(Plate, Seam, form=SeamForm, extra=2, can_delete=True)

@@ -30,7 +30,8 @@ def piece_add(request: HttpRequest, pk: int) -> HttpResponse:
     if form.is_valid():
         messages.success(request, f"“{form.save()}” is on the plate.")
         return redirect("piece-add", plate.pk) if "another" in request.POST else redirect(plate)
-    return render(request, "catalogue/piece_add.html", {"plate": plate, "form": form})
+    shown = {"plate": plate, "form": form, "cutting_lists": CUTTING_LISTS}
+    return render(request, "catalogue/piece_add.html", shown)
 
 
 def piece_change(request: HttpRequest, pk: int) -> HttpResponse:
