@@ -14,6 +14,7 @@ from fitting.calculation.case import TRAINED_HAND_MM, Body, BodyMeasure, Case, F
 from fitting.calculation.limits import Limits
 from fitting.calculation.route import GUESSED_HOURS, SKILL_OF, Purpose, Route, Skill
 from fitting.exchange.entries import Entry, Notes, Table, load
+from fitting.exchange.file_head import check_format
 from fitting.exchange.plate_part import is_known, read_plate
 
 FORMAT, VERSION = "plate-and-toile assessment", 1
@@ -70,7 +71,7 @@ def case_from_json(value: Any) -> CaseFile:
 
 
 def _case(top: Table) -> Case:
-    _check_format(top)
+    check_format(top, FORMAT, VERSION)
     body = _body(top["measures"])
     lines = {*LINES, *body.girths, *body.lengths}
     plate = read_plate(top, lines)
@@ -90,15 +91,6 @@ def _case(top: Table) -> Case:
         hours_a_day=_hours_a_day(top["hours_a_day"]),
         hours=_hours(top["hours"]),
     )
-
-
-def _check_format(top: Table) -> None:
-    form, version = top["format"], top["version"]
-    named = form.text(FORMAT)
-    if named is not None and named != FORMAT:
-        form.fault(f"This must be “{FORMAT}”.")
-    if version.whole(VERSION, least=1, most=10**6) != VERSION:
-        version.fault(f"Only version {VERSION} can be read.")
 
 
 def _note_level_defaults(case: Case, defaults: dict[str, str]) -> None:

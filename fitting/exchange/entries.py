@@ -169,14 +169,14 @@ class Entry:
             return self._value
         return least
 
-    def number(self, default: float | None = None) -> float:
-        """A finite number, not negative."""
+    def number(self, default: float | None = None, *, signed: bool = False) -> float:
+        """A finite number, not negative unless `signed`."""
         if not self.is_given:
             left_out = self._left_out(default, None if default is None else f"{default:g}")
             return math.nan if left_out is None else left_out
         if type(self._value) not in (int, float) or not abs(self._value) < 1e15:
             self._unfit("a number")
-        elif self._value < 0:
+        elif self._value < 0 and not signed:
             self.fault("This must not be negative.")
         else:
             return float(self._value)

@@ -2,15 +2,15 @@
 
 import json
 import sys
-from pathlib import Path
 from typing import Any
 
 from django.core.management.base import BaseCommand, CommandParser
 
-from catalogue.measuring.errors import Fault, Faults
+from catalogue.measuring.errors import Faults
 from fitting.calculation.assessment import assess
 from fitting.exchange.answer import assessment_to_json
 from fitting.exchange.case_file import read_case
+from fitting.exchange.file_head import read_text
 from fitting.exchange.printed import assessment_text
 
 
@@ -27,7 +27,7 @@ class Command(BaseCommand):
 
     def handle(self, *args: Any, **options: Any) -> None:
         try:
-            case_file = read_case(_text_of(options["file"]))
+            case_file = read_case(read_text(options["file"]))
         except Faults as faults:
             for fault in faults.faults:
                 self.stderr.write(str(fault))
@@ -40,14 +40,3 @@ class Command(BaseCommand):
             self.stdout.write(json.dumps(answer, indent=2, allow_nan=False))
         else:
             self.stdout.write(assessment_text(assessment, case_file.defaults_used, system=system))
-
-
-def _text_of(name: str) -> str:
-    """The text of a file, or of standard input. Raises Faults where there is none to read."""
-    try:
-        octets = sys.stdin.buffer.read() if name == "-" else Path(name).read_bytes()
-        return octets.decode("utf-8-sig")
-    except OSError as error:
-        raise Faults([Fault("file", f"{name} cannot be read: {error.strerror}.")]) from error
-    except UnicodeDecodeError as error:
-        raise Faults([Fault("file", f"{name} is not text in UTF-8.")]) from error
