@@ -1,6 +1,7 @@
 from django.contrib import messages
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
+from django.views.decorators.http import require_POST
 
 from catalogue.access import open_for_edit
 from catalogue.actions.plates import next_place, start_pieces
@@ -11,6 +12,7 @@ from catalogue.models import Piece, Plate
 from catalogue.views.plates import table_address
 
 
+@require_POST
 def piece_start(request: HttpRequest, pk: int) -> HttpResponse:
     """Begin with the usual pieces of one kind of garment."""
     plate = open_for_edit(Plate, request, pk)

@@ -4,6 +4,7 @@ from urllib.parse import urlencode
 from django.contrib import messages
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
+from django.views.decorators.http import require_POST
 
 from catalogue.access import may_change, open_for_edit, open_for_look
 from catalogue.actions.plates import keep_plate
@@ -34,11 +35,10 @@ def plate_detail(request: HttpRequest, pk: int) -> HttpResponse:
     return _answer_plate(request, plate, columns, form)
 
 
+@require_POST
 def plate_readings(request: HttpRequest, pk: int) -> HttpResponse:
     """Keep what was typed into the table, all of it or, where something was not understood, none yet."""
     plate = open_for_edit(Plate.objects.for_detail_page(), request, pk)
-    if request.method != "POST":
-        return redirect(plate)
     columns = [line for key, line in LINES.items() if key in request.POST.getlist("line")]
     form = ReadingsForm(request.POST, plate=plate, lines=columns, user=request.user)
     if not form.is_valid():
