@@ -1,0 +1,244 @@
+"""Who may open what: a row for every address of the program, and six people at each door.
+
+A new address fails the first test until it is said here whom it answers.
+"""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from types import SimpleNamespace
+
+import pytest
+from django.http import HttpResponse
+from django.test import Client
+from django.urls import URLPattern, get_resolver, reverse
+from django.utils import timezone
+
+from catalogue.access import OPEN_VIEWS
+from catalogue.models import User
+from catalogue.sign_in import one_time_path
+from fitting.actions.comparison import compare_garment
+from fitting.models import Dossier
+from tests.makers import (
+    People,
+    make_bodice_plate,
+    make_dossier,
+    make_garment,
+    make_measures,
+    make_outfit,
+    make_pattern,
+    make_photo,
+    make_route_choice,
+    make_source,
+    make_stand,
+    make_wearer,
+)
+
+OURS = "Ourselves Alone"  # part of every name in the workroom: no page of a stranger's may hold it
+WAIST = "27 7/16 in"  # no page of a reader's may hold it
+
+# Whom a page answers. Nobody is not signed in; a newcomer is, and in no workroom yet.
+ANYBODY = frozenset({"nobody", "newcomer", "stranger", "reader", "maker", "keeper"})
+SIGNED_IN = ANYBODY - {"nobody"}
+MEMBERS = SIGNED_IN - {"stranger", "newcomer"}
+WRITERS = MEMBERS - {"reader"}
+SEES_MEASURES = WRITERS
+KEEPERS = frozenset({"keeper"})
+
+
+@dataclass(frozen=True, slots=True)
+class Door:
+    """`row`: what the number in the address counts; none: the page is of the person's own workroom."""
+
+    answers: frozenset[str]
+    row: str = ""
+    only_post: bool = False
+    more: tuple[object, ...] = ()
+
+
+# fmt: off
+TABLE = {
+    "home": Door(SIGNED_IN),
+    "sign-in": Door(ANYBODY),
+    "sign-in-once": Door(ANYBODY),
+    "sign-out": Door(SIGNED_IN, only_post=True),
+    "password-set": Door(SIGNED_IN),
+    "preferences": Door(SIGNED_IN),
+    "workroom-detail": Door(MEMBERS),
+    "workroom-switch": Door(SIGNED_IN, only_post=True),
+    "member-add": Door(KEEPERS),
+    "member-change": Door(KEEPERS, "member"),
+    "member-remove": Door(KEEPERS, "member"),
+    "member-sign-in-address": Door(KEEPERS, "member", only_post=True),
+    "source-list": Door(MEMBERS),
+    "source-add": Door(WRITERS),
+    "source-detail": Door(MEMBERS, "source"),
+    "source-change": Door(WRITERS, "source"),
+    "source-delete": Door(WRITERS, "source"),
+    "reference-list": Door(MEMBERS),
+    "reference-add": Door(WRITERS),
+    "reference-detail": Door(MEMBERS, "reference"),
+    "reference-change": Door(WRITERS, "reference"),
+    "reference-citations": Door(WRITERS, "reference"),
+    "reference-measures": Door(WRITERS, "reference"),
+    "reference-delete": Door(WRITERS, "reference"),
+    "plate-add": Door(WRITERS, "reference"),
+    "plate-detail": Door(MEMBERS, "plate"),
+    "plate-readings": Door(WRITERS, "plate", only_post=True),
+    "plate-change": Door(WRITERS, "plate"),
+    "plate-delete": Door(WRITERS, "plate"),
+    "plate-enlarge": Door(MEMBERS, "plate"),
+    "piece-start": Door(WRITERS, "plate", only_post=True),
+    "piece-add": Door(WRITERS, "plate"),
+    "piece-change": Door(WRITERS, "piece"),
+    "piece-delete": Door(WRITERS, "piece"),
+    "seam-list": Door(MEMBERS, "plate"),
+    "seam-propose": Door(WRITERS, "plate"),
+    "photo-add": Door(WRITERS, "reference"),
+    "photo-change": Door(WRITERS, "photo"),
+    "photo-delete": Door(WRITERS, "photo"),
+    "photo-file": Door(MEMBERS, "photo", more=(320,)),
+    "wearer-list": Door(SEES_MEASURES),
+    "wearer-add": Door(WRITERS),
+    "wearer-detail": Door(SEES_MEASURES, "wearer"),
+    "wearer-change": Door(WRITERS, "wearer"),
+    "wearer-export": Door(KEEPERS, "wearer"),
+    "wearer-erase": Door(KEEPERS, "wearer"),
+    "wearer-sheet": Door(SEES_MEASURES, "wearer"),
+    "measures-add": Door(WRITERS, "wearer"),
+    "measures-detail": Door(SEES_MEASURES, "measures"),
+    "measures-change": Door(WRITERS, "measures"),
+    "measures-delete": Door(WRITERS, "measures"),
+    "measures-confirm": Door(WRITERS, "measures", only_post=True),
+    "outfit-list": Door(MEMBERS),
+    "outfit-add": Door(WRITERS),
+    "outfit-detail": Door(MEMBERS, "outfit"),
+    "outfit-change": Door(WRITERS, "outfit"),
+    "outfit-delete": Door(WRITERS, "outfit"),
+    "garment-add": Door(WRITERS, "outfit"),
+    "garment-detail": Door(MEMBERS, "garment"),
+    "garment-change": Door(WRITERS, "garment"),
+    "garment-move": Door(WRITERS, "garment", only_post=True),
+    "garment-delete": Door(WRITERS, "garment"),
+    "comparison-make": Door(WRITERS, "garment", only_post=True),
+    "comparison-detail": Door(SEES_MEASURES, "comparison"),
+    "route-choose": Door(WRITERS, "garment"),
+    "route-outcome": Door(WRITERS, "choice"),
+    "maker-change": Door(WRITERS),
+    "stand-list": Door(MEMBERS),
+    "stand-add": Door(WRITERS),
+    "stand-change": Door(WRITERS, "stand"),
+    "stand-delete": Door(WRITERS, "stand"),
+    "pattern-list": Door(MEMBERS),
+    "pattern-add": Door(WRITERS),
+    "pattern-change": Door(WRITERS, "pattern"),
+    "pattern-delete": Door(WRITERS, "pattern"),
+}
+# fmt: on
+
+
+def names(patterns: list) -> Iterator[str]:
+    for pattern in patterns:
+        if isinstance(pattern, URLPattern):
+            yield pattern.name or f"{pattern.pattern} has no name"
+        else:
+            yield from names(pattern.url_patterns)
+
+
+@pytest.fixture
+def ours(people: People, data_folder) -> SimpleNamespace:
+    """One row of each kind, in the members' workroom, with the files that two of them have."""
+    workroom, named = people.workroom, {"name": OURS}
+    plate = make_bodice_plate(workroom)
+    plate.reference.name = OURS
+    plate.reference.save()
+    wearer = make_wearer(workroom, **named)
+    measures = make_measures(wearer, {"waist": WAIST, "bust": "35 in"})
+    outfit = make_outfit(workroom, wearer=wearer, **named)
+    garment = make_garment(outfit, plate=plate, measures=measures, **named)
+    photo = make_photo(plate.reference)
+    dossier = make_dossier(outfit, state=Dossier.State.DONE, file_name="fitting.pdf")
+    for path in (photo.file(320), dossier.path):
+        path.parent.mkdir(parents=True)
+        path.write_bytes(b"a file")
+    return SimpleNamespace(
+        member=workroom.members.get(user=people.reader),
+        source=make_source(workroom, title=OURS),
+        reference=plate.reference,
+        plate=plate,
+        piece=plate.pieces.first(),
+        photo=photo,
+        wearer=wearer,
+        measures=measures,
+        outfit=outfit,
+        garment=garment,
+        comparison=compare_garment(garment, by=people.maker, at=timezone.now()),
+        choice=make_route_choice(garment),
+        stand=make_stand(workroom, **named),
+        pattern=make_pattern(workroom, **named),
+        dossier=dossier,
+    )
+
+
+@pytest.fixture
+def visitors(people: People) -> dict[str, Client]:
+    clients = {who: Client() for who in ANYBODY}
+    for who in SIGNED_IN - {"newcomer"}:
+        clients[who].force_login(getattr(people, who))
+    clients["newcomer"].force_login(User.objects.create_user(username="newcomer"))
+    return clients
+
+
+def address(name: str, ours: SimpleNamespace, people: People) -> str:
+    if name == "sign-in-once":
+        return one_time_path(people.maker)
+    door = TABLE[name]
+    return reverse(name, args=[getattr(ours, door.row).pk, *door.more] if door.row else [])
+
+
+def is_answered(who: str, door: Door) -> bool:
+    """A stranger is answered too, where the page is of whatever workroom they have."""
+    return who in door.answers or (who == "stranger" and not door.row)
+
+
+def check_refusal(who: str, answer: HttpResponse) -> None:
+    if who == "nobody":
+        assert answer["Location"].startswith(reverse("sign-in"))
+    else:
+        # Which of the two a newcomer meets tells them nothing.
+        owed = {"stranger": (404,), "newcomer": (403, 404)}.get(who, (403,))
+        assert answer.status_code in owed, who
+
+
+def check_answer(who: str, answer: HttpResponse, door: Door) -> None:
+    """A page that only takes what is sent may lead to the one it is sent from."""
+    assert answer.status_code in ((405,) if door.only_post else (200, 302)), who
+    assert not answer.get("Location", "").startswith(reverse("sign-in")), who
+    shown = (b"".join(answer) if answer.streaming else answer.content).decode()
+    assert who not in {"stranger", "newcomer"} or OURS not in shown
+    assert who != "reader" or WAIST not in shown
+
+
+def test_every_address_has_its_row_and_every_row_an_address():
+    assert sorted(names(get_resolver().url_patterns)) == sorted(TABLE)
+
+
+def test_what_is_open_to_anybody_is_the_one_list():
+    assert {name for name, door in TABLE.items() if "nobody" in door.answers} == set(OPEN_VIEWS)
+
+
+@pytest.mark.parametrize("name", TABLE)
+def test_a_page_answers_those_it_is_for_and_nobody_else(people, ours, visitors, name):
+    door, at = TABLE[name], address(name, ours, people)
+    for who, client in visitors.items():
+        if is_answered(who, door):
+            check_answer(who, client.get(at), door)
+        else:
+            check_refusal(who, client.post(at))
+            if not door.only_post:
+                check_refusal(who, client.get(at))
+
+
+def test_a_measure_is_where_this_table_says_it_is_hidden(ours, visitors):
+    """Without this the search for it on a reader's pages could not fail."""
+    for row in (ours.wearer, ours.measures, ours.garment):
+        assert WAIST in visitors["maker"].get(row.get_absolute_url()).content.decode()
