@@ -1,5 +1,6 @@
 """Rows of the catalogue as values to reckon with. Rows do not compute, and calculations do not store."""
 
+from collections import Counter
 from collections.abc import Iterable
 
 from catalogue.measuring.agreement import Agreement, SewnEdges, edges_agreement, published_agreement
@@ -91,8 +92,9 @@ def plate_agreements(plate: Plate, found: dict[str, Findings]) -> list[Agreement
 
 
 def _sewn_edges(seam: Seam) -> SewnEdges | None:
-    """None where an edge is not measured yet, or where they are not meant to match."""
-    if seam.is_eased or seam.length_a_um is None or seam.length_b_um is None:
+    """None where an edge is not measured yet, is its own other half, or is not meant to match."""
+    is_one_edge = (seam.piece_a_id, seam.edge_a) == (seam.piece_b_id, seam.edge_b)
+    if is_one_edge or seam.is_eased or seam.length_a_um is None or seam.length_b_um is None:
         return None
     return SewnEdges(
         name_a=f"{seam.piece_a}, {seam.edge_a}",
@@ -182,12 +184,19 @@ def proposed_seams(plate: Plate) -> list[ProposedSeam]:
         ListedPiece(key=piece.pk, name=piece.name, cloth=piece.cloth, cut=piece.cut, on_fold=piece.on_fold)
         for piece in plate.pieces.all()
     ]
-    held = {
-        frozenset({(seam.piece_a_id, seam.edge_a), (seam.piece_b_id, seam.edge_b)})
-        for seam in plate.seams.all()
-    }
-    return [
-        seam
-        for seam in propose_seams(listed)
-        if frozenset({(seam.piece_a.key, seam.edge_a), (seam.piece_b.key, seam.edge_b)}) not in held
-    ]
+    # Makers name edges in their own words: two pieces that are joined as often as proposed are done with.
+    to_come = Counter(frozenset({seam.piece_a.key, seam.piece_b.key}) for seam in propose_seams(listed))
+    to_come.subtract(Counter(frozenset({seam.piece_a_id, seam.piece_b_id}) for seam in plate.seams.all()))
+    held = {_ends(seam.piece_a_id, seam.edge_a, seam.piece_b_id, seam.edge_b) for seam in plate.seams.all()}
+    proposed = []
+    for seam in propose_seams(listed):
+        pair = frozenset({seam.piece_a.key, seam.piece_b.key})
+        is_held = _ends(seam.piece_a.key, seam.edge_a, seam.piece_b.key, seam.edge_b) in held
+        if to_come[pair] > 0 and not is_held:
+            to_come[pair] -= 1
+            proposed.append(seam)
+    return proposed
+
+
+def _ends(piece_a: int, edge_a: str, piece_b: int, edge_b: str) -> frozenset[tuple[int, str]]:
+    return frozenset({(piece_a, edge_a), (piece_b, edge_b)})

@@ -40,3 +40,10 @@ def test_what_is_entered_is_not_proposed_again(maker, plate):
     maker.post(f"/plates/{plate.pk}/seams/propose/", {"seams": keys, "evidence": "unknown"})
     assert "nothing to propose" in maker.get(f"/plates/{plate.pk}/seams/propose/").content.decode()
     assert "Propose" not in maker.get(f"/plates/{plate.pk}/seams/").content.decode()
+
+
+def test_pieces_joined_under_other_names_are_done_with(maker, plate):
+    front, side, back = plate.pieces.all()
+    for one, other in ((front, side), (side, back), (front, back), (back, back)):
+        plate.seams.create(piece_a=one, edge_a="my own word", piece_b=other, edge_b="another")
+    assert "nothing to propose" in maker.get(f"/plates/{plate.pk}/seams/propose/").content.decode()
