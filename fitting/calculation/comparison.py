@@ -42,11 +42,12 @@ class LineComparison:
 
     @property
     def likeliest(self) -> Verdict | None:
-        """What the region with the largest chance is called."""
+        """What the region with the largest chance is called; of equals, to fit."""
         if self.chances is None:
             return None
         named = self.chances.by_verdict(self.kind)
-        return max(named, key=lambda verdict: named[verdict])
+        # Half and half must not be decided by the last binary digit.
+        return max(named, key=lambda verdict: (round(named[verdict], 9), verdict is Verdict.FITS_AS_DRAWN))
 
     @property
     def likeliest_alteration(self) -> tuple[Verdict, float] | None:

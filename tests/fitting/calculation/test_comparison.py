@@ -98,6 +98,13 @@ def test_within_altering_names_the_likeliest_of_the_three():
     assert level.likeliest_alteration == (Verdict.FITS_AS_DRAWN, pytest.approx(0.611, abs=0.001))
 
 
+@pytest.mark.parametrize("difference_in", [-0.5, 0.5])
+def test_where_fitting_is_as_likely_as_not_it_counts_as_the_likeliest(difference_in):
+    level = only_level(off_by(difference_in))
+    assert level.chances.fits == pytest.approx(0.5)
+    assert level.likeliest == Verdict.FITS_AS_DRAWN
+
+
 ORDER = [
     *(Verdict.TOO_SMALL, Verdict.ADD, Verdict.FITS_AS_DRAWN, Verdict.TAKE_OFF, Verdict.TOO_LARGE),
 ]
