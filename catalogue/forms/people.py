@@ -39,7 +39,7 @@ class PreferencesForm(forms.ModelForm):
 
 class MemberAddForm(forms.Form):
     username = forms.CharField(
-        label="user name",
+        label="User name",
         max_length=150,
         validators=[UnicodeUsernameValidator()],
         help_text="What they will sign in with.",
