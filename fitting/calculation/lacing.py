@@ -6,6 +6,7 @@ from dataclasses import dataclass
 # better up to a tenth of the waist. C. R. Gau, PhD thesis, Iowa State University, 1998 (abstract).
 MOST_SHARE = 0.1
 MOST_FOR_A_NEWCOMER_MM = 3 * 25.4
+_MICROMETRE_MM = 0.001  # lengths are stored to it: it must not make a tenth more than a tenth
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -27,7 +28,9 @@ class Lacing:
     @property
     def needs_caution(self) -> bool:
         """Above a tenth of the waist; for somebody new to lacing also from 3 in on."""
-        # A micrometre is what lengths are stored to: it must not make a tenth more than a tenth.
-        if self.reduction_mm - MOST_SHARE * self.natural_mm > 0.001:
-            return True
-        return self.is_newcomer and self.reduction_mm >= MOST_FOR_A_NEWCOMER_MM - 0.001
+        is_much_for_a_newcomer = self.reduction_mm >= MOST_FOR_A_NEWCOMER_MM - _MICROMETRE_MM
+        return self.is_above_a_tenth or (self.is_newcomer and is_much_for_a_newcomer)
+
+    @property
+    def is_above_a_tenth(self) -> bool:
+        return self.reduction_mm - MOST_SHARE * self.natural_mm > _MICROMETRE_MM
