@@ -51,17 +51,24 @@ def measure_sum(origin: Mapping[str, Any], writing: Writing) -> str:
     return f"{text} ≈ {writing.length(origin['mm'])} ± {writing.length(origin['doubt_mm'])}"
 
 
-def doubt_words(line: LineComparison, case: Case, writing: Writing) -> str:
-    """Which input the doubt mostly comes from, and what a finer rule or a second measure would make of it."""
+def most_doubt_words(line: LineComparison, case: Case) -> str:
+    """Which input the doubt of an unsettled line mostly comes from."""
     largest = line.largest_doubt
     if largest is None or line.verdict not in UNSETTLED:
         return ""
     share = percent(largest.variance_mm2 / line.u_mm**2)
+    return f"Most of the doubt, {share}, comes from {_named(largest.source, case)}."
+
+
+def doubt_words(line: LineComparison, case: Case, writing: Writing) -> str:
+    """Which input the doubt mostly comes from, and what a finer rule or a second measure would make of it."""
+    most = most_doubt_words(line, case)
+    if not most:
+        return ""
     finer, second = line.with_finer_rule(), line.with_second_measure()
     half = page_text(case.plate.rule_division_mm / 2, writing.system)
     return (
-        f"Most of the doubt, {share}, comes from {_named(largest.source, case)}."
-        f" Read to {half}: ± {writing.length(finer.u_mm)}, {finer.verdict}."
+        f"{most} Read to {half}: ± {writing.length(finer.u_mm)}, {finer.verdict}."
         f" Measured twice: ± {writing.length(second.u_mm)}, {second.verdict}."
     )
 

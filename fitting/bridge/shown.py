@@ -11,7 +11,14 @@ from typing import Any
 
 from catalogue.measuring.levels import LINES
 from fitting.bridge.body import MeasuresUsed
-from fitting.bridge.explanation import Writing, doubt_words, likely_words, matters_words, measure_sum
+from fitting.bridge.explanation import (
+    Writing,
+    doubt_words,
+    likely_words,
+    matters_words,
+    measure_sum,
+    most_doubt_words,
+)
 from fitting.bridge.origin import origin_of
 from fitting.calculation.assessment import RULE_VERSION, Assessment, assess
 from fitting.calculation.case import Case, Fit
@@ -37,6 +44,7 @@ class LineShown:
     likely: str
     if_included: Mapping[str, Any] | None
     measure: str
+    most_doubt: str
     doubt: str
     matters: str
 
@@ -167,6 +175,7 @@ def _line(
         likely=likely_words(compared) if compared else "",
         if_included=answer.get(f"{part}_if_included", {}).get(name),
         measure=measure_sum(origin, writing) if origin else "",
+        most_doubt=most_doubt_words(compared, case) if compared else "",
         doubt=doubt_words(compared, case, writing) if compared else "",
         matters=matters_words(compared, writing) if compared and case.body.stale else "",
     )
