@@ -17,6 +17,16 @@ class PlateQuerySet(WorkroomQuerySet):
             "reference__published_measures",
         )
 
+    def with_open_questions(self) -> "PlateQuerySet":
+        """Those whose seam allowance or making-up is not known; `unknown_seams` of their `seam_count`."""
+        unknown = models.Q(seams__evidence="unknown")
+        return (
+            self.select_related("reference")
+            .annotate(seam_count=models.Count("seams"), unknown_seams=models.Count("seams", filter=unknown))
+            .filter(models.Q(allowance=Plate.Allowance.UNKNOWN) | models.Q(unknown_seams__gt=0))
+            .order_by("reference__name", "pk")
+        )
+
 
 class Plate(WorkroomModel):
     """One published or own scaled diagram of a reference garment."""

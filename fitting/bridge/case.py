@@ -6,12 +6,13 @@ garment and for twelve.
 
 import hashlib
 import json
-from collections.abc import Mapping
+from collections import defaultdict
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import date, datetime
 from typing import Any
 
-from django.db.models import Prefetch
+from django.db.models import Prefetch, QuerySet
 from django.utils import timezone
 
 from catalogue.bridge import plate_values
@@ -55,8 +56,38 @@ class OutfitRows:
 
 def outfit_rows(outfit: Outfit, *, by: User | None, at: datetime) -> OutfitRows:
     """Fetch an outfit's rows. Its own maker's limits hold; those of `by` where it names no maker."""
+    return rows_of_outfits([outfit], by={outfit.pk: by}, at=at)[0]
+
+
+def rows_of_outfits(
+    outfits: Sequence[Outfit], *, by: Mapping[int, User | None], at: datetime
+) -> list[OutfitRows]:
+    """Fetch the rows of one workroom's outfits together. `by`: whose limits hold where no maker is named."""
+    garments = _grouped(_garments(outfits), by="outfit_id")
+    wearers = {outfit.wearer_id for outfit in outfits if outfit.wearer_id}
+    sets = _grouped(Measures.objects.filter(wearer__in=wearers).for_comparison(), by="wearer_id")
+    patterns = list(PatternInHand.objects.filter(workroom__in={outfit.workroom_id for outfit in outfits}))
+    makers = {outfit.pk: outfit.maker or by[outfit.pk] for outfit in outfits}
+    values = {user: maker_values(user) for user in set(makers.values())}
+    return [
+        OutfitRows(
+            outfit=outfit,
+            garments=garments[outfit.pk],
+            sets=sets[outfit.wearer_id],
+            patterns=patterns,
+            maker=values[makers[outfit.pk]],
+            today=timezone.localdate(at),
+        )
+        for outfit in outfits
+    ]
+
+
+def _garments(outfits: Sequence[Outfit]) -> QuerySet[Garment]:
     newest = Comparison.objects.order_by("-made_at", "-pk")[:1]
-    garments = outfit.garments.select_related("plate__reference", "stand", "outfit").prefetch_related(
+    garments = Garment.objects.filter(outfit__in=outfits).select_related(
+        "plate__reference", "stand", "outfit"
+    )
+    return garments.prefetch_related(
         "references__reference",
         "eases",
         "route_choices",
@@ -66,15 +97,13 @@ def outfit_rows(outfit: Outfit, *, by: User | None, at: datetime) -> OutfitRows:
         "plate__seams",
         Prefetch("comparisons", queryset=newest, to_attr="newest_comparisons"),
     )
-    sets = Measures.objects.filter(wearer=outfit.wearer_id).for_comparison() if outfit.wearer_id else []
-    return OutfitRows(
-        outfit=outfit,
-        garments=list(garments),
-        sets=list(sets),
-        patterns=list(PatternInHand.objects.of_workroom(outfit.workroom)),
-        maker=maker_values(outfit.maker or by),
-        today=timezone.localdate(at),
-    )
+
+
+def _grouped(rows: Iterable[Any], *, by: str) -> defaultdict[int, list[Any]]:
+    groups: defaultdict[int, list[Any]] = defaultdict(list)
+    for row in rows:
+        groups[getattr(row, by)].append(row)
+    return groups
 
 
 def case_of(garment: Garment, rows: OutfitRows, used: MeasuresUsed) -> Case:

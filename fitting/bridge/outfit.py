@@ -46,16 +46,19 @@ class GarmentStanding:
 
 
 def garments_as_they_stand(outfit: Outfit, *, by: User, at: datetime) -> list[GarmentStanding]:
-    rows = outfit_rows(outfit, by=_last_to_compare(outfit) or by, at=at)
-    return [_standing(garment, rows) for garment in rows.garments]
+    return standings_of(outfit_rows(outfit, by=last_to_compare(outfit) or by, at=at))
 
 
 def garment_as_it_stands(garment: Garment, *, by: User, at: datetime) -> GarmentStanding:
-    rows = outfit_rows(garment.outfit, by=_last_to_compare(garment.outfit) or by, at=at)
+    rows = outfit_rows(garment.outfit, by=last_to_compare(garment.outfit) or by, at=at)
     return _standing(rows.garment(garment.pk), rows)
 
 
-def _last_to_compare(outfit: Outfit) -> User | None:
+def standings_of(rows: OutfitRows) -> list[GarmentStanding]:
+    return [_standing(garment, rows) for garment in rows.garments]
+
+
+def last_to_compare(outfit: Outfit) -> User | None:
     """By whose limits its comparisons stand where it names no maker; else each reader would see others."""
     last = Comparison.objects.filter(garment__outfit=outfit).select_related("made_by").first()
     return last.made_by if last else None

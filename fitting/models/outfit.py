@@ -10,6 +10,19 @@ class OutfitQuerySet(WorkroomQuerySet):
     def for_list_page(self) -> "OutfitQuerySet":
         return self.select_related("wearer").prefetch_related("garments")
 
+    def unfinished(self) -> "OutfitQuerySet":
+        """Those with a garment still to make, or none yet; the day that comes first at the head."""
+        finished = models.Q(garments__stage="finished")
+        return (
+            self.select_related("workroom", "wearer", "maker")
+            .annotate(
+                garment_count=models.Count("garments"),
+                finished_count=models.Count("garments", filter=finished),
+            )
+            .filter(models.Q(garment_count=0) | models.Q(finished_count__lt=models.F("garment_count")))
+            .order_by(models.F("occasion_on").asc(nulls_last=True), "name", "pk")
+        )
+
     def for_detail_page(self) -> "OutfitQuerySet":
         return self.select_related("wearer", "workroom", "maker").prefetch_related(
             "garments__references__reference", "garments__plate__reference"

@@ -1,6 +1,27 @@
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import render
+from django.utils import timezone
+
+from catalogue.access import workroom_for_look
+from catalogue.models import Plate, ReferenceGarment
+from fitting.bridge.attention import calls_of, on_the_table, work_of
+from fitting.models import Dossier
+
+ROWS_A_SECTION = 6
 
 
 def home(request: HttpRequest) -> HttpResponse:
-    return render(request, "fitting/home.html")
+    """What needs attention. What is reckoned from a body is shown to those only who may write."""
+    if not request.member:
+        return render(request, "fitting/home_nowhere.html")
+    workroom = workroom_for_look(request)
+    table = on_the_table(workroom, by=request.user, at=timezone.now())
+    shown = {
+        "outfits": [(rows, work_of(rows)) for rows in table],
+        "questions": Plate.objects.of_workroom(workroom).with_open_questions()[:ROWS_A_SECTION],
+        "has_references": ReferenceGarment.objects.of_workroom(workroom).exists(),
+    }
+    if request.member.may_write:
+        shown["calls"] = calls_of(table)
+        shown["dossiers"] = Dossier.objects.of_workroom(workroom).for_detail_page()[:ROWS_A_SECTION]
+    return render(request, "fitting/home.html", shown)

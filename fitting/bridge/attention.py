@@ -1,0 +1,127 @@
+"""What a workroom should look at next: the outfits that are not finished, and what stands in their way."""
+
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+from datetime import date, datetime
+
+from django.db.models import OuterRef, Subquery
+from django.urls import reverse
+
+from catalogue.models import User, Workroom
+from fitting.bridge.case import OutfitRows, rows_of_outfits
+from fitting.bridge.outfit import GarmentStanding, standings_of
+from fitting.calculation.route import Route
+from fitting.calculation.work_left import WorkLeft, work_left
+from fitting.models import Comparison, Garment, Measures, Outfit
+
+# Home is looked at each morning: what comes after the next few outfits can wait on the list of outfits.
+OUTFITS_AT_HOME = 8
+WITHOUT_PATTERN = (Garment.Stage.STUDIED, Garment.Stage.ROUTE_CHOSEN)
+# Once the cloth is cut a new comparison no longer changes the pattern.
+NOT_CUT = (*WITHOUT_PATTERN, Garment.Stage.PATTERNED, Garment.Stage.TOILE, Garment.Stage.FITTED)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Call:
+    """One thing to look at: a word for it, the page to do it on, and why."""
+
+    word: str
+    name: str
+    address: str
+    why: str
+
+
+def on_the_table(workroom: Workroom, *, by: User, at: datetime) -> list[OutfitRows]:
+    """The unfinished outfits whose day comes first, with their rows: as many queries for one as for eight."""
+    last = Comparison.objects.filter(garment__outfit=OuterRef("pk")).values("made_by")[:1]
+    outfits = list(
+        Outfit.objects.of_workroom(workroom)
+        .unfinished()
+        .annotate(compared_by=Subquery(last))[:OUTFITS_AT_HOME]
+    )
+    people = User.objects.in_bulk({outfit.compared_by for outfit in outfits if outfit.compared_by})
+    return rows_of_outfits(
+        outfits, by={outfit.pk: people.get(outfit.compared_by, by) for outfit in outfits}, at=at
+    )
+
+
+def work_of(rows: OutfitRows) -> WorkLeft:
+    """The pattern work that is left on an outfit, at its maker's own hours."""
+    day = rows.outfit.occasion_on
+    to_pattern = [garment for garment in rows.garments if garment.stage in WITHOUT_PATTERN]
+    choices = [next(iter(garment.route_choices.all()), None) for garment in to_pattern]
+    return work_left(
+        [Route(choice.route) if choice else None for choice in choices],
+        hours=rows.maker.hours,
+        days_left=(day - rows.today).days if day else None,
+        hours_a_day=rows.maker.hours_a_day,
+    )
+
+
+def calls_of(table: Iterable[OutfitRows]) -> list[Call]:
+    """Days gone by, stale measures, then garment by garment. For those who may see measures."""
+    table = list(table)
+    standings = [standing for rows in table for standing in standings_of(rows)]
+    garments = [call for standing in standings if (call := _call_of(standing))]
+    return [*_days_gone_by(table), *_stale(standings), *garments]
+
+
+def _days_gone_by(table: list[OutfitRows]) -> Iterator[Call]:
+    for rows in table:
+        if rows.outfit.occasion_on and rows.outfit.occasion_on < rows.today:
+            yield Call(
+                word="day gone by",
+                name=rows.outfit.name,
+                address=rows.outfit.get_absolute_url(),
+                why=f"Its day was {_day(rows.outfit.occasion_on)}; finish it, or give it another day.",
+            )
+
+
+def _stale(standings: list[GarmentStanding]) -> Iterator[Call]:
+    in_use: dict[Measures, list[GarmentStanding]] = {}
+    for standing in standings:
+        if standing.used and standing.used.stale and standing.garment.stage in NOT_CUT:
+            in_use.setdefault(standing.used.measures, []).append(standing)
+    for measures, users in in_use.items():
+        reasons = " and ".join(dict.fromkeys(standing.used.stale for standing in users))
+        yield Call(
+            word="stale",
+            name=f"Measures of {measures}",
+            address=measures.get_absolute_url(),
+            why=f"{reasons[0].upper()}{reasons[1:]}; used for {_listed(one.garment.name for one in users)}.",
+        )
+
+
+def _call_of(standing: GarmentStanding) -> Call | None:
+    """The first thing to do for a garment that is not cut yet; None where nothing is."""
+    garment, chosen = standing.garment, standing.choice is not None
+    if garment.stage not in NOT_CUT:
+        return None
+    if standing.newest and standing.is_out_of_date and not standing.missing:
+        return _garment_call("out of date", garment, "An input changed since it was compared.")
+    if chosen or garment.stage not in WITHOUT_PATTERN:
+        return None
+    if standing.missing:
+        return _garment_call("waiting", garment, standing.missing[0].sentence, standing.missing[0].address)
+    if standing.newest is None:
+        return _garment_call("not compared", garment, "Ready: its plate and its measures are there.")
+    where = reverse("route-choose", args=[garment.pk])
+    return _garment_call("no route", garment, "Compared, and no way to its pattern chosen yet.", where)
+
+
+def _garment_call(word: str, garment: Garment, why: str, address: str = "") -> Call:
+    return Call(
+        word=word,
+        name=f"{garment.name}, {garment.outfit}",
+        address=address or garment.get_absolute_url(),
+        why=why,
+    )
+
+
+def _day(day: date) -> str:
+    return f"{day:%-d %B %Y}"
+
+
+def _listed(names: Iterable[str]) -> str:
+    *most, last = names
+    return f"{', '.join(most)} and {last}" if most else last

@@ -1,0 +1,30 @@
+import pytest
+
+from fitting.calculation.route import GUESSED_HOURS, Route
+from fitting.calculation.work_left import work_left
+
+
+def reckoned(*routes, days_left=None, hours_a_day=2.0):
+    return work_left(routes, hours=GUESSED_HOURS, days_left=days_left, hours_a_day=hours_a_day)
+
+
+def test_the_hours_of_the_chosen_routes_add_up():
+    assert reckoned(Route.ALTER, Route.DRAPE).hours == 6 + 8
+
+
+def test_a_garment_without_a_route_is_counted_apart_and_adds_no_hours():
+    work = reckoned(Route.ALTER, None, None)
+    assert (work.hours, work.without_route) == (6, 2)
+
+
+@pytest.mark.parametrize(
+    ("days_left", "is_too_much"), [(4, True), (5, False), (0, True), (-3, True), (None, False)]
+)
+def test_ten_hours_at_two_a_day_need_five_days(days_left, is_too_much):
+    work = reckoned(Route.GRADE, days_left=days_left)
+    assert work.days_needed == 5
+    assert work.is_too_much is is_too_much
+
+
+def test_nothing_left_to_do_is_never_too_much():
+    assert not reckoned(days_left=-3).is_too_much
