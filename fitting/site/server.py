@@ -1,0 +1,38 @@
+"""The server for one machine or one workshop: waitress, on this machine only unless told otherwise."""
+
+import socket
+from collections.abc import Callable
+
+HOST, PORT = "127.0.0.1", 8000
+
+
+def serve(*, host: str, port: int, ready: Callable[[str], None]) -> None:
+    """Answer until interrupted; `ready` is called with the address once the port is ours.
+
+    Raises OSError where the port is taken or the host is not of this machine.
+    """
+    from waitress import create_server
+
+    from fitting.site.wsgi import application
+
+    server = create_server(application, host=host, port=port, threads=4, ident="")
+    ready(f"http://{host}:{port}")
+    try:
+        server.run()
+    except KeyboardInterrupt:
+        pass
+    finally:
+        server.close()
+
+
+def free_port(host: str, wanted: int) -> int:
+    """`wanted` if nothing listens there, else any port that is free now."""
+    for port in (wanted, 0):
+        with socket.socket() as trial:
+            trial.setsockopt(socket.SOL_SOCKET, socket.SO_REUSEADDR, 1)
+            try:
+                trial.bind((host, port))
+            except OSError:
+                continue
+            return trial.getsockname()[1]
+    raise OSError(f"No port is free on {host}.")
