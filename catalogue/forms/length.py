@@ -32,9 +32,8 @@ class LengthFormField(forms.CharField):
             mm = parse_length(text, unit=self.unit, sixteenths=self.sixteenths, signed=self.signed)
         except LengthNotUnderstood as fault:
             raise forms.ValidationError(fault.sentence, code="length") from fault
-        return TypedLength(
-            text=canonical_text(text, unit=self.unit, sixteenths=self.sixteenths), um=to_um(mm)
-        )
+        typed = canonical_text(text, unit=self.unit, sixteenths=self.sixteenths, signed=self.signed)
+        return TypedLength(text=typed, um=to_um(mm))
 
     def prepare_value(self, value: Any) -> Any:
         if isinstance(value, TypedLength):
