@@ -97,6 +97,8 @@ TABLE = {
     "photo-change": Door(WRITERS, "photo"),
     "photo-delete": Door(WRITERS, "photo"),
     "photo-file": Door(MEMBERS, "photo", more=(320,)),
+    "quick-comparison": Door(MEMBERS),
+    "quick-keep": Door(WRITERS, only_post=True),
     "wearer-list": Door(SEES_MEASURES),
     "wearer-add": Door(WRITERS),
     "wearer-detail": Door(SEES_MEASURES, "wearer"),
