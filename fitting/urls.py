@@ -1,9 +1,23 @@
 from django.urls import path
 
-from fitting.views import comparisons, garments, makers, measures, outfits, patterns, routes, stands, wearers
+from fitting.views import (
+    comparisons,
+    dossiers,
+    garments,
+    makers,
+    measures,
+    outfits,
+    patterns,
+    quick,
+    routes,
+    stands,
+    wearers,
+)
 
 urlpatterns = [
     # quick comparison
+    path("quick/", quick.quick_comparison, name="quick-comparison"),
+    path("quick/keep/", quick.quick_keep, name="quick-keep"),
     # wearers and measures
     path("wearers/", wearers.wearer_list, name="wearer-list"),
     path("wearers/add/", wearers.wearer_add, name="wearer-add"),
@@ -44,4 +58,9 @@ urlpatterns = [
     path("patterns/<int:pk>/change/", patterns.pattern_change, name="pattern-change"),
     path("patterns/<int:pk>/delete/", patterns.pattern_delete, name="pattern-delete"),
     # dossiers
+    path("outfits/<int:pk>/dossiers/add/", dossiers.dossier_add, name="dossier-add"),
+    path("dossiers/<int:pk>/", dossiers.dossier_detail, name="dossier-detail"),
+    path("dossiers/<int:pk>/file/", dossiers.dossier_file, name="dossier-file"),
+    path("dossiers/<int:pk>/again/", dossiers.dossier_again, name="dossier-again"),
+    path("dossiers/<int:pk>/delete/", dossiers.dossier_delete, name="dossier-delete"),
 ]

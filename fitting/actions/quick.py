@@ -1,0 +1,110 @@
+"""A quick comparison becomes records: all of them, with nothing typed again, or none."""
+
+from collections.abc import Mapping
+from datetime import datetime
+from typing import Any
+
+from django.db import transaction
+from django.utils import timezone
+
+from catalogue.models import Fastening, Piece, Plate, Reading, ReferenceGarment, User, Workroom
+from catalogue.models.length import TypedLength
+from fitting.actions.comparison import compare_garment
+from fitting.actions.outfit import add_garment
+from fitting.bridge.quick import QuickValues
+from fitting.models import Ease, Garment, GarmentReference, Measures, Outfit, Take, Wearer
+
+
+@transaction.atomic
+def keep_quick(
+    values: QuickValues, *, names: Mapping[str, str], workroom: Workroom, by: User, at: datetime
+) -> Garment:
+    """Make the plate with its readings, the wearer with measures, the outfit and its garment; compare them.
+
+    `names` are those of the `reference`, `wearer`, `outfit` and `garment`.
+    """
+    plate = _keep_plate(values, ReferenceGarment.objects.create(workroom=workroom, name=names["reference"]))
+    measures = _keep_measures(values, Wearer.objects.create(workroom=workroom, name=names["wearer"]), at)
+    outfit = Outfit.objects.create(workroom=workroom, name=names["outfit"], wearer=measures.wearer, maker=by)
+    garment = add_garment(
+        Garment(outfit=outfit, name=names["garment"], purpose=values.purpose, plate=plate, measures=measures)
+    )
+    GarmentReference.objects.create(garment=garment, reference=plate.reference)
+    for line in (*values.levels, *values.lengths):
+        if line.ease or line.fit != Ease.Fit.FITTED:
+            Ease.objects.create(garment=garment, line=line.line, fit=line.fit, **_typed("ease", line.ease))
+    compare_garment(garment, by=by, at=at)
+    return garment
+
+
+def _keep_plate(values: QuickValues, reference: ReferenceGarment) -> Plate:
+    scale: dict[str, Any] = {"scale_kind": Plate.ScaleKind.RATIO, "ratio": values.scale}
+    if not isinstance(values.scale, str):
+        page, real = values.scale
+        scale = {
+            "scale_kind": Plate.ScaleKind.WORDS,
+            "ratio": "",
+            **_typed("page", page),
+            **_typed("real", real),
+        }
+    plate = Plate.objects.create(
+        reference=reference,
+        read_from=values.read_from,
+        allowance=values.allowance,
+        **scale,
+        **_typed("allowance", values.allowance_size),
+        **_typed("rule", values.rule),
+    )
+    for order, drawn in enumerate(values.pieces, start=1):
+        piece = Piece.objects.create(
+            plate=plate, order=order, name=drawn.name, cut=drawn.cut, on_fold=drawn.on_fold
+        )
+        for line, length in drawn.readings.items():
+            Reading.objects.create(
+                piece=piece,
+                line=line,
+                **_typed("reading", length),
+                **_typed("take_up", drawn.take_up.get(line)),
+            )
+    for level in values.levels:
+        if level.overlap or level.gap:
+            Fastening.objects.create(
+                plate=plate, line=level.line, **_typed("overlap", level.overlap), **_typed("gap", level.gap)
+            )
+    _keep_lengths(values, plate)
+    return plate
+
+
+def _keep_lengths(values: QuickValues, plate: Plate) -> None:
+    """A length is read on some piece: the one that shares a word with its name, else the first."""
+    read = [length for length in values.lengths if length.reading]
+    pieces = list(plate.pieces.all())
+    if read and not pieces:
+        pieces = [Piece.objects.create(plate=plate, order=1, name="piece 1")]
+    for length in read:
+        words = set(length.line.split()) | ({"back"} if length.line.startswith("nape") else set())
+        piece = next((one for one in pieces if words & set(one.name.casefold().split())), pieces[0])
+        Reading.objects.create(
+            piece=piece,
+            line=length.line,
+            crossed_ends=length.crossed_ends,
+            **_typed("reading", length.reading),
+        )
+
+
+def _keep_measures(values: QuickValues, wearer: Wearer, at: datetime) -> Measures:
+    measures = Measures.objects.create(
+        wearer=wearer,
+        taken_on=timezone.localdate(at),
+        state=values.state,
+        is_sent_in=values.is_sent_in,
+    )
+    for line in (*values.levels, *values.lengths):
+        if line.body:
+            Take.objects.create(measures=measures, line=line.line, **_typed("value", line.body))
+    return measures
+
+
+def _typed(name: str, length: TypedLength | None) -> dict[str, Any]:
+    """The two columns of a length; left to their defaults where nothing was typed."""
+    return {} if length is None else {f"{name}_um": length.um, f"{name}_text": length.text}
