@@ -134,6 +134,11 @@ TABLE = {
     "pattern-add": Door(WRITERS),
     "pattern-change": Door(WRITERS, "pattern"),
     "pattern-delete": Door(WRITERS, "pattern"),
+    "dossier-add": Door(WRITERS, "outfit"),
+    "dossier-detail": Door(SEES_MEASURES, "dossier"),
+    "dossier-file": Door(SEES_MEASURES, "dossier"),
+    "dossier-again": Door(WRITERS, "dossier", only_post=True),
+    "dossier-delete": Door(WRITERS, "dossier"),
 }
 # fmt: on
 
