@@ -45,7 +45,7 @@ class GarmentStanding:
         return list(verdict_counts(self.newest.results)) if self.newest else []
 
 
-def garments_as_they_stand(outfit: Outfit, *, by: User, at: datetime) -> list[GarmentStanding]:
+def garments_as_they_stand(outfit: Outfit, *, by: User | None, at: datetime) -> list[GarmentStanding]:
     return standings_of(outfit_rows(outfit, by=last_to_compare(outfit) or by, at=at))
 
 

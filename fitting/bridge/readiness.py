@@ -5,7 +5,7 @@ from typing import Any
 
 from django.urls import reverse
 
-from catalogue.measuring.errors import Faults
+from catalogue.measuring.errors import Fault, Faults
 from catalogue.measuring.levels import LINES
 from catalogue.measuring.scale import ScaleNotUnderstood
 from fitting.bridge.body import MeasuresUsed
@@ -66,7 +66,7 @@ def ready_case(garment: Garment, rows: OutfitRows) -> ReadyCase:
     except ScaleNotUnderstood as fault:
         raise CannotCompare(_at_plate(garment, fault.sentence, "plate-change")) from fault
     except Faults as faults:
-        raise CannotCompare(*(_of_fault(garment, str(fault)) for fault in faults.faults)) from faults
+        raise CannotCompare(*(_of_fault(garment, fault) for fault in faults.faults)) from faults
     if not case.levels and not case.lengths:
         raise _nothing_in_common(garment, case, used)
     return ReadyCase(case=case, case_json=written, used=used)
@@ -118,8 +118,11 @@ def _nothing_in_common(garment: Garment, case: Case, used: MeasuresUsed) -> Miss
     )
 
 
-def _of_fault(garment: Garment, sentence: str) -> Missing:
-    if sentence.startswith(("ease", "fits", "length_fits", "limits")):
+def _of_fault(garment: Garment, fault: Fault) -> Missing:
+    """A fault of the case, on the page where it can be put right."""
+    part, _, line = fault.where.partition(".")
+    sentence = f"{LINES[line].label.capitalize()}: {fault.sentence}" if line in LINES else fault.sentence
+    if part in ("ease", "fit", "limits"):
         where = reverse("garment-change", args=[garment.pk])
         return Missing(sentence=sentence, way="Change the garment", address=where)
     return _at_plate(garment, sentence, "plate-detail")
