@@ -69,7 +69,7 @@ def provide(*needs: Need) -> list[str]:
         _install(sorted(package for need in absent for package in need.debian))
         importlib.invalidate_caches()
         absent = [need for need in absent if not need.is_there()]
-    return [_how_to_get(need) for need in absent]
+    return [how_to_get(need) for need in absent]
 
 
 def _is_debian() -> bool:
@@ -89,6 +89,7 @@ def _install(packages: list[str]) -> None:
         )
 
 
-def _how_to_get(need: Need) -> str:
+def how_to_get(need: Need) -> str:
+    """One sentence: what is missing, what for, and what to type."""
     how = f"type: sudo apt-get install {' '.join(need.debian)}" if _is_debian() else need.elsewhere
     return f"{need.name} is missing ({need.use}); {how}"

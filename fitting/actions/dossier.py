@@ -1,0 +1,130 @@
+"""Asking for a dossier, making it, and what becomes of one whose process was killed."""
+
+from collections.abc import Sequence
+from datetime import datetime, timedelta
+from functools import partial
+from uuid import uuid4
+
+from django.db import transaction
+from django.utils import timezone
+
+from catalogue.models import User
+from fitting.dossier.document import PdfNotPossible, print_dossier
+from fitting.dossier.file import write_whole
+from fitting.dossier.process import start_process
+from fitting.dossier.sections import in_order
+from fitting.dossier.values import dossier_values
+from fitting.models import Dossier, Outfit
+
+TOLD_EVERY = timedelta(seconds=0.3)
+KILLED = "The process that made it was stopped. Nothing half-made was kept."
+
+
+class Abandoned(Exception):
+    """Its row is gone or was given up while it was being made: nobody waits for it any more."""
+
+
+@transaction.atomic
+def ask_for_dossier(
+    outfit: Outfit, *, sections: Sequence[str], paper: str, system: str, by: User, at: datetime
+) -> Dossier:
+    """Keep the wish, and start the process that fulfils it once the row can be seen."""
+    dossier = Dossier.objects.create(
+        outfit=outfit,
+        wearer=outfit.wearer,
+        sections=list(in_order(sections)),
+        paper=paper,
+        system=system,
+        file_name=f"{uuid4().hex}.pdf",
+        made_by=by,
+        asked_at=at,
+        heartbeat=at,
+    )
+    transaction.on_commit(partial(start_process, dossier.pk))
+    return dossier
+
+
+@transaction.atomic
+def ask_again(dossier: Dossier, *, by: User, at: datetime) -> Dossier:
+    """The same dossier anew, in place of one that failed."""
+    choices = {"sections": dossier.sections, "paper": dossier.paper, "system": dossier.system}
+    again = ask_for_dossier(dossier.outfit, **choices, by=by, at=at)
+    dossier.delete()
+    return again
+
+
+def sweep_stopped(*, at: datetime) -> None:
+    """Mark those as failed whose process was killed, and remove what it left half written."""
+    for dossier in Dossier.objects.stopped(at):
+        # It may have come back to life since the read: only a row that is still silent is swept.
+        if Dossier.objects.stopped(at).filter(pk=dossier.pk).update(state=Dossier.State.FAILED, fault=KILLED):
+            dossier.forget_files()
+
+
+def make_dossier(pk: int) -> None:
+    """Make the PDF of a waiting row. Whatever goes wrong is said in the row, never raised."""
+    # Two processes may have been started for it: only one update can win.
+    waiting = Dossier.objects.filter(pk=pk, state=Dossier.State.WAITING)
+    if not waiting.update(state=Dossier.State.RUNNING, heartbeat=timezone.now()):
+        return
+    dossier = Dossier.objects.for_detail_page().get(pk=pk)
+    try:
+        _finish(dossier, pages=_write(dossier))
+    except Abandoned:
+        dossier.forget_files()
+    except PdfNotPossible as absent:
+        _fail(dossier, absent.sentence)
+    except Exception as fault:
+        # The process has no screen: what is not said in the row is never seen.
+        _fail(dossier, f"{type(fault).__name__}: {fault}")
+
+
+def _write(dossier: Dossier) -> int:
+    """Write the file, whole or not at all; return its number of pages."""
+    told = _Heart(dossier.pk)
+    told(5, "reading the records")
+    values = dossier_values(
+        dossier.outfit,
+        sections=dossier.sections,
+        paper=dossier.paper,
+        system=dossier.system,
+        by=dossier.made_by,
+        at=dossier.asked_at,
+    )
+    printed = print_dossier(values, told=told)
+    told(95, "keeping the file")
+    dossier.path.parent.mkdir(mode=0o700, parents=True, exist_ok=True)
+    write_whole(dossier.path, printed.pdf)
+    return printed.pages
+
+
+def _finish(dossier: Dossier, *, pages: int) -> None:
+    now = timezone.now()
+    done = {"state": Dossier.State.DONE, "progress": 100, "step": "", "fault": "", "pages": pages}
+    running = Dossier.objects.filter(pk=dossier.pk, state=Dossier.State.RUNNING)
+    if not running.update(**done, heartbeat=now, finished_at=now):
+        raise Abandoned
+
+
+def _fail(dossier: Dossier, fault: str) -> None:
+    dossier.forget_files()
+    now = timezone.now()
+    Dossier.objects.filter(pk=dossier.pk).update(
+        state=Dossier.State.FAILED, fault=fault, step="", heartbeat=now, finished_at=now
+    )
+
+
+class _Heart:
+    """Called with how far along it is, it beats in the row. Raises Abandoned once nobody waits."""
+
+    def __init__(self, pk: int) -> None:
+        self.row = Dossier.objects.filter(pk=pk, state=Dossier.State.RUNNING)
+        self.beaten_at: datetime | None = None
+
+    def __call__(self, percent: int, step: str) -> None:
+        now = timezone.now()
+        if self.beaten_at and now - self.beaten_at < TOLD_EVERY:
+            return
+        self.beaten_at = now
+        if not self.row.update(progress=percent, step=step, heartbeat=now):
+            raise Abandoned

@@ -1,0 +1,114 @@
+"""Sources as a bibliography: one function, our own plain style, the kinds told apart by a table.
+
+Persons come first, family name ahead; then the title, where it appeared, and what it can be found by.
+"""
+
+from collections.abc import Iterable, Mapping
+
+from django.utils.html import conditional_escape, format_html
+from django.utils.safestring import SafeString, mark_safe
+
+from catalogue.models import Source
+
+_BY_ITSELF = "<i>{}</i>"
+_IN_QUOTES = "“{}”"
+_PLAIN = "{}"
+_Kind = Source.Kind
+# How a title stands: what was published by itself in italics, what is part of it in quotation marks.
+_TITLES: Mapping[str, str] = {
+    _Kind.BOOK: _BY_ITSELF,
+    _Kind.TRADE_MANUAL: _BY_ITSELF,
+    _Kind.PAINTING: _BY_ITSELF,
+    _Kind.CHAPTER: _IN_QUOTES,
+    _Kind.ARTICLE: _IN_QUOTES,
+    _Kind.FASHION_PLATE: _IN_QUOTES,
+    _Kind.WEB_PAGE: _IN_QUOTES,
+    _Kind.MUSEUM_RECORD: _PLAIN,
+    _Kind.MANUSCRIPT: _PLAIN,
+    _Kind.OWN_STUDY: _PLAIN,
+}
+_PUBLISHED = {_Kind.BOOK, _Kind.TRADE_MANUAL, _Kind.CHAPTER, _Kind.ARTICLE, _Kind.WEB_PAGE}
+# A word for what a title alone does not tell.
+_WORDS: Mapping[str, str] = {
+    _Kind.PAINTING: "Painting",
+    _Kind.FASHION_PLATE: "Fashion plate",
+    _Kind.MUSEUM_RECORD: "Museum record",
+    _Kind.MANUSCRIPT: "Manuscript",
+    _Kind.OWN_STUDY: "Own study",
+}
+
+
+def cite(source: Source) -> SafeString:
+    """Return one entry as HTML, ended by a full stop."""
+    published = _published_by_a_house if source.kind in _PUBLISHED else _held_somewhere
+    parts = [
+        _people(source.authors),
+        format_html(_TITLES[source.kind], source.title),
+        _WORDS.get(source.kind, ""),
+        *published(source),
+        format_html('<a href="{0}">{0}</a>', source.url) if source.url else "",
+    ]
+    return mark_safe(" ".join(_ended(part) for part in parts if part))  # noqa: S308  each part is escaped
+
+
+def bibliography(sources: Iterable[Source]) -> list[SafeString]:
+    """Return the entries by their first word, each source once."""
+    once = {source.pk: source for source in sources}
+    return [cite(source) for source in sorted(once.values(), key=_sorted_by)]
+
+
+def _published_by_a_house(source: Source) -> list[str]:
+    """Thornby: Halfpenny Row Press, 2004; or in its journal or book."""
+    house = ": ".join(part for part in (source.place, source.publisher) if part)
+    container = format_html("In <i>{}</i>", source.container) if source.container else ""
+    imprint = ", ".join(part for part in (house, source.date) if part)
+    if container and not house and source.date:
+        return [format_html("{}, {}", container, source.date), source.identifier]
+    return [container, imprint, source.identifier]
+
+
+def _held_somewhere(source: Source) -> list[str]:
+    """1791. Thornby Museum, P.61."""
+    container = format_html("In <i>{}</i>", source.container) if source.container else ""
+    holder = ", ".join(part for part in (source.publisher, source.place, source.identifier) if part)
+    return [container, source.date, holder]
+
+
+def _people(authors: str) -> str:
+    """“Abernagel, Leontine; Sauvade, Rémy” as “Abernagel, Leontine, and Rémy Sauvade”."""
+    first, *others = [one.strip() for one in authors.split(";") if one.strip()] or [""]
+    names = [first, *(_given_name_first(one) for one in others)]
+    if len(names) == 1:
+        return first
+    *before, last = names
+    return f"{', '.join(before)}, and {last}"
+
+
+def _given_name_first(name: str) -> str:
+    family, _, given = name.partition(",")
+    return f"{given.strip()} {family.strip()}".strip()
+
+
+def _ended(part: str) -> SafeString:
+    """The part as HTML, with a full stop unless it ends in a mark of its own."""
+    text = conditional_escape(part)
+    return text if _last_mark(text) in ".?!" else format_html("{}.", text)
+
+
+def _last_mark(html: str) -> str:
+    """The last character that is read, behind whatever tags and quotation marks close after it."""
+    for closing in ("</a>", "</i>", "”"):
+        html = html.removesuffix(closing)
+    return html[-1:]
+
+
+def _sorted_by(source: Source) -> str:
+    named = source.authors or source.title
+    return _without_article(named).casefold()
+
+
+def _without_article(words: str) -> str:
+    for article in ("A ", "An ", "The "):
+        if words.startswith(article):
+            return words.removeprefix(article)
+    return words

@@ -1,0 +1,120 @@
+"""What to check: measures that may not hold, doubts that a comparison names, questions not answered."""
+
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+
+from catalogue.bridge import plate_agreements, plate_findings
+from catalogue.measuring.levels import LINES
+from catalogue.measuring.scale import ScaleNotUnderstood
+from catalogue.models import Plate, Seam
+from fitting.bridge.body import How
+from fitting.bridge.explanation import Writing
+from fitting.bridge.outfit import GarmentStanding
+from fitting.bridge.shown import ComparisonShown
+from fitting.calculation.next_step import UNSETTLED
+from fitting.models import Garment
+
+# Afterwards a comparison no longer tells anything that the cloth does not.
+BEFORE_CUTTING = (
+    Garment.Stage.STUDIED,
+    Garment.Stage.ROUTE_CHOSEN,
+    Garment.Stage.PATTERNED,
+    Garment.Stage.TOILE,
+    Garment.Stage.FITTED,
+)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Check:
+    """One thing to settle. `about` is a word to find it by: measures, doubt, plate, seam, next."""
+
+    about: str
+    sentence: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class GarmentChecks:
+    garment: str
+    checks: tuple[Check, ...]
+
+
+def checks_of(
+    standing: GarmentStanding, shown: ComparisonShown | None, writing: Writing
+) -> tuple[Check, ...]:
+    """All that is open about a garment, what helps most first; nothing once it is cut."""
+    if standing.garment.stage not in BEFORE_CUTTING:
+        return ()
+    return (
+        *_next_step(shown),
+        *_measures(standing, shown),
+        *_doubts(shown),
+        *_plate_questions(standing.garment.plate, writing),
+    )
+
+
+def _next_step(shown: ComparisonShown | None) -> Iterator[Check]:
+    if shown and shown.answer["next_step"]:
+        yield Check(about="next", sentence=shown.answer["next_step"])
+
+
+def _measures(standing: GarmentStanding, shown: ComparisonShown | None) -> Iterator[Check]:
+    if shown is None:
+        yield from (Check(about="missing", sentence=one.sentence) for one in standing.missing)
+    elif standing.is_out_of_date:
+        yield Check(
+            about="measures", sentence="An input has changed since it was compared: compare it again."
+        )
+    used = standing.used
+    if used is None or shown is None:
+        return
+    if used.stale:
+        matters = [
+            f"{line.label}: {line.matters[0].lower()}{line.matters[1:]}"
+            for line in shown.lines
+            if line.matters
+        ]
+        sentence = " ".join([f"Its measures may not hold: {used.stale}.", *matters])
+        yield Check(about="measures", sentence=sentence)
+    for how in (How.EXPECTED, How.BUILT_UP):
+        lines = [
+            LINES[line].label for line, one in used.lines.items() if one.how is how and _is_in(line, shown)
+        ]
+        if lines:
+            named = f"Not measured but {how}: {', '.join(lines)}."
+            yield Check(about="measures", sentence=f"{named} Measure over what is worn beneath.")
+
+
+def _is_in(line: str, shown: ComparisonShown) -> bool:
+    return any(one.line == line for one in shown.lines)
+
+
+def _doubts(shown: ComparisonShown | None) -> Iterator[Check]:
+    for line in shown.lines if shown else ():
+        if line.answer["verdict"] in UNSETTLED:
+            sentence = f"{line.label}: {line.answer['verdict']}, {line.likely}. {line.most_doubt}"
+            yield Check(about="doubt", sentence=sentence.strip())
+
+
+def _plate_questions(plate: Plate | None, writing: Writing) -> Iterator[Check]:
+    if plate is None:
+        return
+    if plate.allowance == Plate.Allowance.UNKNOWN:
+        yield Check(about="plate", sentence="Does the plate include seam allowance? Nobody knows yet.")
+    for seam in plate.seams.all():
+        if seam.evidence == Seam.Evidence.UNKNOWN:
+            yield Check(about="seam", sentence=f"How {seam} is sewn is not known: try it in miniature.")
+    yield from (Check(about="plate", sentence=one) for one in disagreements(plate, writing))
+
+
+def disagreements(plate: Plate, writing: Writing) -> list[str]:
+    """Where the plate contradicts itself or what was published of the garment."""
+    try:
+        agreements = plate_agreements(plate, plate_findings(plate))
+    except ScaleNotUnderstood:
+        return []
+    return [one.sentence(writing.system) for one in agreements if not one.agrees]
+
+
+def checklist(found: Iterable[tuple[Garment, tuple[Check, ...]]]) -> tuple[GarmentChecks, ...]:
+    """Garments with something to check, from the skin outward."""
+    return tuple(GarmentChecks(garment=garment.name, checks=checks) for garment, checks in found if checks)

@@ -1,0 +1,88 @@
+"""Values to HTML to PDF. WeasyPrint is imported only to lay out: it needs Pango from the system."""
+
+import logging
+import re
+from collections.abc import Callable, Iterator, Mapping
+from contextlib import contextmanager
+from dataclasses import dataclass
+from pathlib import Path
+
+from django.template.loader import render_to_string
+
+from fitting.dossier.values import DossierValues
+from fitting.site import provision
+
+# How far along, in percent, and what is being done.
+Told = Callable[[int, str], None]
+
+
+class PdfNotPossible(RuntimeError):
+    """This machine cannot write PDFs; `sentence` says what to install."""
+
+    def __init__(self, sentence: str) -> None:
+        self.sentence = sentence
+        super().__init__(sentence)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PrintedDossier:
+    pdf: bytes
+    pages: int
+
+
+def html_of(values: DossierValues) -> str:
+    return render_to_string("fitting/dossier/dossier.html", {"dossier": values, "units": values.units})
+
+
+def print_html(
+    html: str, *, photos: Mapping[str, Path], told: Told = lambda percent, step: None
+) -> PrintedDossier:
+    """Lay out a page of ours as a tagged PDF (PDF/UA-1) with bookmarks. Raises PdfNotPossible."""
+    try:
+        import weasyprint
+
+        from fitting.dossier.fetcher import OwnFilesOnly
+    except OSError as absent:
+        raise PdfNotPossible(f"{provision.how_to_get(provision.PANGO)}.") from absent
+    with _telling(told):
+        document = weasyprint.HTML(string=html, url_fetcher=OwnFilesOnly(photos)).render()
+        pdf = document.write_pdf(pdf_variant="pdf/ua-1")
+    return PrintedDossier(pdf=pdf, pages=len(document.pages))
+
+
+def print_dossier(values: DossierValues, *, told: Told = lambda percent, step: None) -> PrintedDossier:
+    told(20, "setting the text")
+    return print_html(html_of(values), photos=values.photos, told=told)
+
+
+@contextmanager
+def _telling(told: Told) -> Iterator[None]:
+    """Pass on what WeasyPrint says of its progress, page by page."""
+    log = logging.getLogger("weasyprint.progress")
+    handler = _Listener(told)
+    before = log.level
+    log.addHandler(handler)
+    log.setLevel(logging.INFO)
+    try:
+        yield
+    finally:
+        log.removeHandler(handler)
+        log.setLevel(before)
+
+
+class _Listener(logging.Handler):
+    """Hears “Step 5 - Creating layout - Page 12” and says how far that is."""
+
+    def __init__(self, told: Told) -> None:
+        super().__init__()
+        self.told = told
+
+    def emit(self, record: logging.LogRecord) -> None:
+        said = record.getMessage()
+        page = re.search(r"Page (\d+)", said)
+        if page:
+            self.told(min(85, 35 + int(page[1])), f"laying out page {page[1]}")
+        elif said.startswith(("Step 6", "Step 7")):
+            self.told(90, "writing the PDF")
+        else:
+            self.told(30, "setting the text")

@@ -1,0 +1,39 @@
+"""What may enter a PDF: our own static files, and the photographs that its values name. Nothing else.
+
+WeasyPrint's own fetcher reads any file that the process can read, and any address. Imported only where Pango
+is there.
+"""
+
+import mimetypes
+from collections.abc import Mapping
+from pathlib import Path
+
+from django.contrib.staticfiles import finders
+from django.core.exceptions import SuspiciousFileOperation
+from weasyprint.urls import URLFetcher, URLFetcherResponse
+
+
+class OwnFilesOnly(URLFetcher):
+    """Answers `static:fitting/dossier.css` and the addresses in `photos`; refuses every other address."""
+
+    def __init__(self, photos: Mapping[str, Path]) -> None:
+        super().__init__(allowed_protocols=(), allow_redirects=False)
+        self.photos = photos
+
+    def fetch(self, url: str, headers: object = None) -> URLFetcherResponse:
+        path = self.photos.get(url) or _own_static_file(url)
+        if path is None:
+            raise ValueError("only the program’s own files and the outfit’s photographs may enter a dossier")
+        kind = mimetypes.guess_type(path.name)[0] or "application/octet-stream"
+        return URLFetcherResponse(url, path.read_bytes(), {"Content-Type": kind})
+
+
+def _own_static_file(url: str) -> Path | None:
+    scheme, _, name = url.partition(":")
+    if scheme != "static":
+        return None
+    try:
+        found = finders.find(name)
+    except SuspiciousFileOperation:
+        return None
+    return Path(found) if found else None

@@ -1,0 +1,112 @@
+"""The sheet of one garment: its comparison, by the very numbers it was judged by, and room to work."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from datetime import date
+
+from django.utils import timezone
+
+from fitting.bridge.explanation import Writing
+from fitting.bridge.outfit import GarmentStanding
+from fitting.bridge.shown import ComparisonShown
+from fitting.calculation.assessment import LIKELY_ALLOWANCE_MM
+from fitting.chart import draw_chart
+from fitting.dossier.cautions import short_cautions
+from fitting.dossier.checklist import BEFORE_CUTTING, Check
+from fitting.models import Garment, RouteChoice
+
+MOST_ROWS, FEWEST_ROWS = 6, 3
+FLAGS = {"expected": "waist expected", "built up": "built up"}
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class GarmentSheet:
+    """`comparison.answer` holds the assessment unrounded. `chart` is SVG, empty where nothing is compared."""
+
+    garment: Garment
+    comparison: ComparisonShown | None
+    chart: str
+    flags: tuple[str, ...]
+    missing: tuple[str, ...]
+    dates: tuple[str, ...]
+    choice: RouteChoice | None
+    cautions: tuple[str, ...]
+    checks: tuple[Check, ...]
+
+    @property
+    def blank_rows(self) -> range:
+        """Rows for alterations: fewer where the comparison leaves less room on the sheet."""
+        return range(max(MOST_ROWS - self._table_rows // 4, FEWEST_ROWS))
+
+    @property
+    def is_dense(self) -> bool:
+        """Whether the chart is drawn smaller, so that the sheet stays one page."""
+        return self._table_rows > 10
+
+    @property
+    def likely_allowance_mm(self) -> float:
+        return LIKELY_ALLOWANCE_MM
+
+    @property
+    def _table_rows(self) -> int:
+        return sum(2 if line.if_included else 1 for line in self.comparison.lines) if self.comparison else 0
+
+
+def garment_sheet(
+    standing: GarmentStanding,
+    comparison: ComparisonShown | None,
+    checks: tuple[Check, ...],
+    writing: Writing,
+) -> GarmentSheet:
+    garment = standing.garment
+    return GarmentSheet(
+        garment=garment,
+        comparison=comparison,
+        chart=draw_chart(
+            comparison.chart if comparison else (),
+            title=f"{garment.name}: the plate at full size against the wearer",
+            system=writing.system,
+            denominator=writing.denominator,
+            name=f"chart-{garment.pk}",
+        ),
+        flags=tuple(_flags(standing)),
+        missing=tuple(one.sentence for one in standing.missing) if garment.stage in BEFORE_CUTTING else (),
+        dates=tuple(_dates(standing, comparison)),
+        choice=standing.choice,
+        cautions=tuple(short_cautions(garment)),
+        checks=checks,
+    )
+
+
+def _flags(standing: GarmentStanding) -> Iterator[str]:
+    """What makes the comparison less than sure, in a word each."""
+    if standing.newest is None:
+        return
+    if standing.is_out_of_date:
+        yield "out of date"
+    if standing.used and standing.used.stale:
+        yield "stale"
+    how = standing.newest.inputs["measures"]["how"]
+    if how in FLAGS:
+        yield FLAGS[how]
+
+
+def _dates(standing: GarmentStanding, comparison: ComparisonShown | None) -> Iterator[str]:
+    """Of what day each figure on the sheet is."""
+    if comparison is None or standing.newest is None:
+        return
+    if comparison.measured:
+        taken_on = date.fromisoformat(comparison.measured["taken_on"])
+        yield f"body: {comparison.measured['state']}, {taken_on:%-d %B %Y}"
+    if read_on := last_read_on(standing.garment):
+        yield f"plate: readings last changed {read_on:%-d %B %Y}"
+    compared_on = timezone.localtime(standing.newest.made_at)
+    yield f"compared {compared_on:%-d %B %Y}, rules {standing.newest.rule_version}"
+
+
+def last_read_on(garment: Garment) -> date | None:
+    """The day on which a reading of its plate was last typed or changed."""
+    if garment.plate is None:
+        return None
+    changes = [reading.changed_at for piece in garment.plate.pieces.all() for reading in piece.readings.all()]
+    return timezone.localtime(max(changes)).date() if changes else None

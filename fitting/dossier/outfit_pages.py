@@ -1,0 +1,126 @@
+"""The two pages for the outfit: who and when, what is worn over what, measures to retake, what to check."""
+
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from datetime import date
+
+from django.utils.text import get_text_list
+
+from catalogue.models import ReferenceGarment
+from fitting.bridge.explanation import Writing
+from fitting.bridge.outfit import GarmentStanding, layers_of
+from fitting.dossier.checklist import GarmentChecks
+from fitting.dossier.measures_table import MeasuresTable, measures_table
+from fitting.dossier.pictures import Album, Picture
+from fitting.dressing_order import draw_dressing_order
+from fitting.models import Garment, Measures, Outfit
+
+_Stage = Garment.Stage
+# What is there to be brought to a fitting, by how far a garment is.
+BRING: Mapping[str, str] = {
+    _Stage.STUDIED: "",
+    _Stage.ROUTE_CHOSEN: "",
+    _Stage.PATTERNED: "paper pattern",
+    _Stage.TOILE: "toile",
+    _Stage.FITTED: "toile as fitted",
+    _Stage.CUT: "cut pieces, tacked",
+    _Stage.SEWN: "garment",
+    _Stage.FINISHED: "garment",
+}
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Dressed:
+    """One garment in the order of dressing."""
+
+    garment: Garment
+    draws_on: str
+    bring: str
+    verdicts: tuple[tuple[str, int], ...]
+    route: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Underneath:
+    """What must be worn, and how it was laced, so that measures and toiles mean the same as before."""
+
+    fitting: str
+    worn: str
+    lacing: str
+    heel_um: int | None
+    day: date
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class OutfitPages:
+    cover: Picture | None
+    drawing: str
+    days_left: int | None
+    dressed: tuple[Dressed, ...]
+    underneath: tuple[Underneath, ...]
+    measures: MeasuresTable | None
+    checks: tuple[GarmentChecks, ...]
+
+
+def outfit_pages(
+    outfit: Outfit,
+    standings: Sequence[GarmentStanding],
+    checks: tuple[GarmentChecks, ...],
+    *,
+    album: Album,
+    today: date,
+    writing: Writing,
+) -> OutfitPages:
+    garments = [standing.garment for standing in standings]
+    left = (outfit.occasion_on - today).days if outfit.occasion_on else None
+    return OutfitPages(
+        cover=album.cover(_references_outermost_first(garments)),
+        drawing=draw_dressing_order(layers_of(garments)),
+        days_left=left if left is not None and left >= 0 else None,
+        dressed=tuple(_dressed(standing) for standing in standings),
+        underneath=tuple(_underneath(standings, writing)),
+        measures=measures_table(outfit, standings),
+        checks=checks,
+    )
+
+
+def _references_outermost_first(garments: Sequence[Garment]) -> list[ReferenceGarment]:
+    links = [link for garment in reversed(garments) for link in garment.references.all()]
+    return [link.reference for link in links]
+
+
+def _dressed(standing: GarmentStanding) -> Dressed:
+    garment = standing.garment
+    return Dressed(
+        garment=garment,
+        draws_on=", ".join(str(link.reference) for link in garment.references.all()),
+        bring=BRING[garment.stage],
+        verdicts=tuple(standing.verdicts),
+        route=standing.choice.route if standing.choice else "",
+    )
+
+
+def _underneath(standings: Sequence[GarmentStanding], writing: Writing) -> Iterator[Underneath]:
+    """One for each set of measures that garments still to be fitted are compared with."""
+    to_fit = [
+        one for one in standings if one.used and one.garment.plate and one.garment.stage != _Stage.FINISHED
+    ]
+    for measures in dict.fromkeys(one.used.measures for one in to_fit):
+        fitting = [one.garment.name for one in to_fit if one.used.measures == measures]
+        worn = ", ".join(garment.name for garment in measures.worn.all())
+        yield Underneath(
+            fitting=get_text_list(fitting, "and"),
+            worn=(worn or measures.state_note or measures.get_state_display()).rstrip("."),
+            lacing=_lacing(measures, writing),
+            heel_um=measures.heel_um,
+            day=measures.taken_on,
+        )
+
+
+def _lacing(measures: Measures, writing: Writing) -> str:
+    gaps = {"top": measures.gap_top_um, "waist": measures.gap_waist_um, "bottom": measures.gap_bottom_um}
+    shown = [f"{writing.length(um / 1000)} at the {where}" for where, um in gaps.items() if um is not None]
+    if not shown:
+        return ""
+    by = f", by {measures.laced_by}" if measures.laced_by else ""
+    return f"laced to a gap of {', '.join(shown)}{by}"

@@ -1,0 +1,69 @@
+"""The photographs that enter a dossier, and the list of them that the fetcher holds to."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from pathlib import Path
+
+from catalogue.models import Photo, ReferenceGarment, Workroom
+
+ON_A_PAGE, AS_WIDE_AS_A_PAGE = 960, 2000  # of `catalogue.images.SIZES`
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Picture:
+    address: str
+    alt: str
+    caption: str
+    credit: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Photographs:
+    reference: ReferenceGarment
+    pictures: tuple[Picture, ...]
+
+
+class Album:
+    """Gathers pictures as pages are put together. `files` is then all that may be fetched, by address.
+
+    Whoever may open the dossier is a member of its workroom: only that workroom's photographs are taken.
+    """
+
+    def __init__(self, workroom: Workroom) -> None:
+        self.workroom = workroom
+        self.files: dict[str, Path] = {}
+
+    def picture(self, photo: Photo | None, size: int = ON_A_PAGE) -> Picture | None:
+        """None for another workroom's photograph, and where its file is missing."""
+        if photo is None or photo.reference.workroom_id != self.workroom.pk:
+            return None
+        file = photo.file(size)
+        if not file.is_file():
+            return None
+        address = f"photo:{photo.pk}-{size}"
+        self.files[address] = file
+        held = "; ".join(part for part in (photo.credit, photo.rights) if part)
+        return Picture(address=address, alt=str(photo), caption=photo.caption or str(photo), credit=held)
+
+    def cover(self, references: Sequence[ReferenceGarment]) -> Picture | None:
+        """The front of the first of these garments that has a photograph, else any view of it."""
+        for reference in references:
+            for photo in sorted(_of_the_garment(reference), key=lambda photo: photo.view != Photo.View.FRONT):
+                if picture := self.picture(photo):
+                    return picture
+        return None
+
+
+def photographs_of(references: Sequence[ReferenceGarment], album: Album) -> tuple[Photographs, ...]:
+    """Of each garment that has any, but for those of plates: they stand with their readings."""
+    found = (
+        Photographs(
+            reference=reference, pictures=tuple(filter(None, map(album.picture, _of_the_garment(reference))))
+        )
+        for reference in references
+    )
+    return tuple(one for one in found if one.pictures)
+
+
+def _of_the_garment(reference: ReferenceGarment) -> list[Photo]:
+    return [photo for photo in reference.photos.all() if photo.view != Photo.View.PLATE]

@@ -1,0 +1,75 @@
+"""The plates that an outfit draws on: picture, pieces, readings, full size, seams, what is not known."""
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+
+from catalogue.bridge import plate_findings
+from catalogue.measuring.findings import Finding
+from catalogue.measuring.levels import LINES
+from catalogue.measuring.scale import ScaleNotUnderstood
+from catalogue.models import Piece, Plate, Reading, Seam
+from fitting.bridge.explanation import Writing
+from fitting.dossier.checklist import disagreements
+from fitting.dossier.pictures import AS_WIDE_AS_A_PAGE, Album, Picture
+from fitting.models import Garment
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PieceRow:
+    """A piece with its reading at each line of the table, None where it is not there."""
+
+    piece: Piece
+    readings: tuple[Reading | None, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PlatePage:
+    """`full_size` stands under the readings: for each line what the first cloth comes to, with its doubt."""
+
+    plate: Plate
+    garments: tuple[str, ...]
+    picture: Picture | None
+    labels: tuple[str, ...]
+    rows: tuple[PieceRow, ...]
+    full_size: tuple[Finding | None, ...]
+    seams: tuple[Seam, ...]
+    disagreements: tuple[str, ...]
+
+
+def plate_pages(garments: Sequence[Garment], *, album: Album, writing: Writing) -> tuple[PlatePage, ...]:
+    """Each plate once, in the order of the garments that are compared with it."""
+    keys = dict.fromkeys(garment.plate_id for garment in garments if garment.plate_id)
+    plates = Plate.objects.for_detail_page().in_bulk(list(keys))
+    return tuple(
+        _page(plates[key], [one.name for one in garments if one.plate_id == key], album, writing)
+        for key in keys
+    )
+
+
+def _page(plate: Plate, garments: list[str], album: Album, writing: Writing) -> PlatePage:
+    pieces = list(plate.pieces.all())
+    read = {reading.line for piece in pieces for reading in piece.readings.all()}
+    lines = [key for key in LINES if key in read]
+    found = {finding.line: finding for finding in _findings(plate)}
+    return PlatePage(
+        plate=plate,
+        garments=tuple(garments),
+        picture=album.picture(plate.picture, AS_WIDE_AS_A_PAGE),
+        labels=tuple(LINES[key].label for key in lines),
+        rows=tuple(
+            PieceRow(piece=piece, readings=tuple(piece.by_line.get(key) for key in lines)) for piece in pieces
+        ),
+        full_size=tuple(found.get(key) for key in lines),
+        seams=tuple(plate.seams.all()),
+        disagreements=tuple(disagreements(plate, writing)),
+    )
+
+
+def _findings(plate: Plate) -> Iterable[Finding]:
+    """Of the plate's first cloth: that is the one a comparison reads."""
+    try:
+        by_cloth = plate_findings(plate)
+    except ScaleNotUnderstood:
+        return ()
+    first = next(iter(by_cloth.values()), None)
+    return (*first.girths, *first.lengths) if first else ()

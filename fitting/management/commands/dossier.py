@@ -1,0 +1,52 @@
+"""A dossier from the command line, made here and now."""
+
+from pathlib import Path
+from typing import Any
+
+from django.core.management.base import BaseCommand, CommandError, CommandParser
+from django.utils import timezone
+
+from fitting.dossier.document import PdfNotPossible, print_dossier
+from fitting.dossier.file import write_whole
+from fitting.dossier.sections import SECTIONS, USUAL
+from fitting.dossier.values import dossier_values
+from fitting.models import Dossier, Outfit
+
+
+class Command(BaseCommand):
+    help = "Write the dossier of an outfit as a PDF."
+
+    def add_arguments(self, parser: CommandParser) -> None:
+        parser.add_argument("outfit", metavar="OUTFIT", help="its name or its number")
+        parser.add_argument("--to", metavar="FILE", type=Path, required=True, help="the PDF to write")
+        parser.add_argument("--paper", choices=Dossier.Paper.values, default=Dossier.Paper.A4)
+        parser.add_argument("--cm", action="store_true", help="lengths in centimetres, not inches")
+        parser.add_argument("--full", action="store_true", help="every section, for the shelf")
+
+    def handle(self, *args: Any, **options: Any) -> None:
+        values = dossier_values(
+            _outfit_named(options["outfit"]),
+            sections=tuple(SECTIONS) if options["full"] else USUAL,
+            paper=options["paper"],
+            system="cm" if options["cm"] else "in",
+            by=None,
+            at=timezone.now(),
+        )
+        try:
+            printed = print_dossier(values)
+            write_whole(options["to"], printed.pdf)
+        except PdfNotPossible as absent:
+            raise CommandError(absent.sentence) from absent
+        except OSError as fault:
+            raise CommandError(f"{options['to']} cannot be written: {fault.strerror}.") from fault
+        self.stdout.write(f"{options['to']}: {printed.pages} pages")
+
+
+def _outfit_named(words: str) -> Outfit:
+    outfits = Outfit.objects.for_detail_page()
+    found = list(outfits.filter(name=words)) or list(outfits.filter(pk=words) if words.isdecimal() else [])
+    if len(found) == 1:
+        return found[0]
+    known = "; ".join(f"{outfit.pk} {outfit}" for outfit in Outfit.objects.all()) or "none yet"
+    why = f"Several outfits are called “{words}”: type a number." if found else f"No outfit “{words}”."
+    raise CommandError(f"{why} Outfits: {known}")
