@@ -4,6 +4,7 @@ from django.urls import reverse
 from catalogue.measuring.levels import LINES
 from catalogue.models.length import LengthField, TypedText
 from catalogue.models.source import Source
+from catalogue.models.tag import Tag
 from catalogue.models.workroom import Workroom, WorkroomModel, WorkroomQuerySet
 
 LINE_CHOICES = [(key, line.label) for key, line in LINES.items()]
@@ -53,6 +54,13 @@ class ReferenceGarment(WorkroomModel):
     holder = models.CharField("held by", max_length=160, blank=True)
     accession = models.CharField("accession number", max_length=80, blank=True)
     materials = models.TextField(blank=True)
+    technique = models.CharField(
+        max_length=300, blank=True, help_text="quilted, boned by the piece, felled seams …"
+    )
+    fastening = models.CharField(
+        "fastened by", max_length=200, blank=True, help_text="spiral lacing at the back, hooks and eyes …"
+    )
+    tags = models.ManyToManyField(Tag, blank=True, related_name="references")
     construction_notes = models.TextField("how it is made", blank=True)
     seam_evidence_note = models.TextField("what is not known", blank=True)
 
@@ -60,6 +68,10 @@ class ReferenceGarment(WorkroomModel):
 
     class Meta:
         ordering = ("date_earliest", "name", "pk")
+        indexes = (
+            models.Index(fields=["workroom", "dress", "kind"], name="garments_by_kind"),
+            models.Index(fields=["workroom", "date_earliest", "name"], name="garments_by_age"),
+        )
 
     def __str__(self) -> str:
         return self.name

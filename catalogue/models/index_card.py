@@ -1,0 +1,58 @@
+"""What garments and sources are found by: derived rows, which may be thrown away and written again."""
+
+from typing import ClassVar
+
+from django.db import models
+
+from catalogue.models.garment import LINE_CHOICES, ReferenceGarment
+from catalogue.models.length import LengthField
+from catalogue.models.plate import Plate
+from catalogue.models.source import Source
+
+
+class IndexCard(models.Model):
+    """All the words of one garment or one source. `text` is as written, for snippets; the rest is folded.
+
+    Folded: small letters without accents, words parted and led by one space. Each database keeps a full-text
+    index over the folded columns by itself (see the migration), so that to write a card is to index it.
+    """
+
+    is_derived: ClassVar[bool] = True
+
+    reference = models.OneToOneField(
+        ReferenceGarment, null=True, on_delete=models.CASCADE, related_name="index_card"
+    )
+    source = models.OneToOneField(Source, null=True, on_delete=models.CASCADE, related_name="index_card")
+    name = models.TextField(blank=True)
+    place = models.TextField(blank=True)
+    materials = models.TextField(blank=True)
+    technique = models.TextField(blank=True)
+    fastening = models.TextField(blank=True)
+    facts = models.TextField(blank=True)
+    notes = models.TextField(blank=True)
+    around = models.TextField(blank=True)
+    text = models.TextField(blank=True)
+
+    def __str__(self) -> str:
+        return f"card of {self.reference or self.source}"
+
+
+class FullSizeMeasure(models.Model):
+    """A girth or length that a plate comes to. Two ends while its allowance is not known: without, with."""
+
+    is_derived: ClassVar[bool] = True
+
+    plate = models.ForeignKey(Plate, on_delete=models.CASCADE, related_name="full_size_measures")
+    reference = models.ForeignKey(
+        ReferenceGarment, on_delete=models.CASCADE, related_name="full_size_measures"
+    )
+    line = models.CharField(max_length=40, choices=LINE_CHOICES)
+    least_um = LengthField()
+    most_um = LengthField()
+
+    class Meta:
+        ordering = ("pk",)
+        indexes = (models.Index(fields=["line", "least_um", "reference"], name="measure_at_a_line"),)
+
+    def __str__(self) -> str:
+        return f"{self.line} of {self.plate}"
