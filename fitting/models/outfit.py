@@ -1,4 +1,5 @@
 from django.conf import settings
+from django.core.validators import MaxValueValidator, MinValueValidator
 from django.db import models
 from django.urls import reverse
 
@@ -42,6 +43,17 @@ class Outfit(WorkroomModel):
     )
     occasion = models.CharField(max_length=200, blank=True)
     occasion_on = models.DateField("date of the occasion", null=True, blank=True)
+    hours_a_week = models.FloatField(
+        "hours a week for it",
+        null=True,
+        blank=True,
+        validators=[MinValueValidator(0.1), MaxValueValidator(168)],
+        help_text="Left empty: what the maker gives a day, seven days a week.",
+    )
+    budget = models.DecimalField(
+        max_digits=9, decimal_places=2, null=True, blank=True, validators=[MinValueValidator(0)]
+    )
+    currency = models.CharField("money in", max_length=8, blank=True, help_text="£, €, kr … as you write it.")
     notes = models.TextField(blank=True)
 
     objects = OutfitQuerySet.as_manager()

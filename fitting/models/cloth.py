@@ -1,0 +1,59 @@
+from django.core.validators import MinValueValidator
+from django.db import models
+
+from catalogue.models import LengthField, TypedText, WorkroomModel, WorkroomQuerySet
+from fitting.models.garment import Garment
+from fitting.models.outfit import Outfit
+
+
+class MaterialQuerySet(WorkroomQuerySet):
+    def for_list_page(self) -> "MaterialQuerySet":
+        return self.select_related("garment").order_by("kind", "name", "pk")
+
+
+class Material(WorkroomModel):
+    """Something that an outfit takes: by the length, as cloth and tape, or by the piece, as buttons."""
+
+    class Kind(models.TextChoices):
+        CLOTH = "cloth", "cloth"
+        LINING = "lining", "lining"
+        INTERLINING = "interlining", "interlining or stiffening"
+        NOTIONS = "notions", "notions"
+
+    workroom_path = "outfit__workroom"
+
+    outfit = models.ForeignKey(Outfit, on_delete=models.CASCADE, related_name="materials")
+    garment = models.ForeignKey(
+        Garment, null=True, blank=True, on_delete=models.SET_NULL, related_name="materials"
+    )
+    kind = models.CharField(max_length=12, choices=Kind, default=Kind.CLOTH)
+    name = models.CharField(max_length=120)
+    width_um = LengthField("width", null=True, blank=True)
+    width_text = TypedText()
+    needed_um = LengthField("needed", null=True, blank=True)
+    needed_text = TypedText()
+    on_hand_um = LengthField("on hand", null=True, blank=True, help_text="Before anything was bought.")
+    on_hand_text = TypedText()
+    bought_um = LengthField("bought", null=True, blank=True)
+    bought_text = TypedText()
+    needed_count = models.PositiveIntegerField("needed, pieces", null=True, blank=True)
+    on_hand_count = models.PositiveIntegerField("on hand, pieces", null=True, blank=True)
+    bought_count = models.PositiveIntegerField("bought, pieces", null=True, blank=True)
+    price = models.DecimalField(
+        "price, expected", max_digits=9, decimal_places=2, null=True, blank=True,
+        validators=[MinValueValidator(0)], help_text="For all that is still to buy.",
+    )  # fmt: skip
+    cost = models.DecimalField(
+        "paid", max_digits=9, decimal_places=2, null=True, blank=True,
+        validators=[MinValueValidator(0)], help_text="For all that was bought.",
+    )  # fmt: skip
+    supplier = models.CharField("where from", max_length=120, blank=True)
+    notes = models.TextField(blank=True)
+
+    objects = MaterialQuerySet.as_manager()
+
+    class Meta:
+        ordering = ("kind", "name", "pk")
+
+    def __str__(self) -> str:
+        return self.name

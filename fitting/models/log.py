@@ -1,0 +1,121 @@
+from datetime import date, timedelta
+from pathlib import Path
+
+from django.conf import settings
+from django.core.validators import MaxValueValidator, MinValueValidator
+from django.db import models, transaction
+from django.db.models.signals import post_delete
+from django.dispatch import receiver
+from django.urls import reverse
+from django.utils import timezone
+
+from catalogue.models import WorkroomModel, WorkroomQuerySet
+from fitting.models.garment import Garment
+from fitting.models.outfit import Outfit
+from fitting.models.task import Task
+from fitting.models.wearer import Wearer
+
+# How far back the hours of the log say at what pace the work goes now.
+LATELY = timedelta(weeks=4)
+
+
+def log_photo_folder() -> Path:
+    """Where the pictures lie: no address leads there, the view `log-photo-file` reads from it."""
+    return Path(settings.DATA_DIR) / "files" / "log"
+
+
+class LogEntryQuerySet(WorkroomQuerySet):
+    def for_list_page(self) -> "LogEntryQuerySet":
+        """Rows with all that a page shows of them: two queries, with their photographs, at any length."""
+        return self.select_related("garment", "task__garment", "by").prefetch_related("photos")
+
+    def lately(self, today: date) -> "LogEntryQuerySet":
+        return self.filter(day__gt=today - LATELY, day__lte=today)
+
+
+class LogEntry(WorkroomModel):
+    """A dated note of work done. Readers of the workroom see it; a measure belongs with the wearer."""
+
+    workroom_path = "outfit__workroom"
+
+    outfit = models.ForeignKey(Outfit, on_delete=models.CASCADE, related_name="log")
+    garment = models.ForeignKey(Garment, null=True, blank=True, on_delete=models.SET_NULL, related_name="log")
+    task = models.ForeignKey(
+        Task, null=True, blank=True, on_delete=models.SET_NULL, related_name="log_entries"
+    )
+    day = models.DateField(default=timezone.localdate)
+    text = models.TextField("what was done", blank=True)
+    hours = models.FloatField(null=True, blank=True, validators=[MinValueValidator(0), MaxValueValidator(24)])
+    cost = models.DecimalField(
+        "spent",
+        max_digits=9,
+        decimal_places=2,
+        null=True,
+        blank=True,
+        validators=[MinValueValidator(0)],
+        help_text="Not for cloth and notions: the list of materials counts those.",
+    )
+    stage = models.CharField("the garment is now", max_length=15, choices=Garment.Stage, blank=True)
+    stage_before = models.CharField(max_length=15, choices=Garment.Stage, blank=True, editable=False)
+    by = models.ForeignKey(
+        settings.AUTH_USER_MODEL, null=True, editable=False, on_delete=models.SET_NULL, related_name="+"
+    )
+
+    objects = LogEntryQuerySet.as_manager()
+
+    class Meta:
+        ordering = ("-day", "-pk")
+        verbose_name = "log entry"
+        verbose_name_plural = "log entries"
+
+    def __str__(self) -> str:
+        return f"{self.day:%-d %B %Y}, {self.garment or self.outfit}"
+
+    def get_absolute_url(self) -> str:
+        return f"{reverse('log-list', args=[self.outfit_id])}#entry-{self.pk}"
+
+
+class LogPhoto(WorkroomModel):
+    """A photograph of the work. One that shows the wearer is personal: readers do not see it.
+
+    Only copies drawn from its pixels are kept; the file that was sent is not.
+    """
+
+    workroom_path = "entry__outfit__workroom"
+
+    entry = models.ForeignKey(LogEntry, on_delete=models.CASCADE, related_name="photos")
+    stem = models.CharField(max_length=64, unique=True, editable=False)
+    width = models.PositiveIntegerField(editable=False)
+    height = models.PositiveIntegerField(editable=False)
+    caption = models.CharField(max_length=200, blank=True)
+    shows_wearer = models.BooleanField("shows the wearer", default=False)
+    # Whom, kept apart from the outfit so that erasing a person takes their pictures with it.
+    wearer = models.ForeignKey(
+        Wearer, null=True, blank=True, editable=False, on_delete=models.CASCADE, related_name="log_photos"
+    )
+
+    class Meta:
+        ordering = ("pk",)
+        verbose_name = "photograph of the work"
+        verbose_name_plural = "photographs of the work"
+
+    def __str__(self) -> str:
+        return self.caption or f"photograph of {self.entry}"
+
+    @property
+    def is_personal(self) -> bool:
+        return self.shows_wearer
+
+    def file(self, size: int) -> Path:
+        """The copy whose long edge is `size` pixels, one of `catalogue.images.SIZES`."""
+        return log_photo_folder() / f"{self.stem}-{size}.jpg"
+
+    def forget_files(self) -> None:
+        for file in log_photo_folder().glob(f"{self.stem}-*.jpg"):
+            file.unlink(missing_ok=True)
+
+
+@receiver(post_delete, sender=LogPhoto)
+def _forget_with_row(instance: LogPhoto, **kwargs: object) -> None:
+    # A row may go with its entry, its outfit or its wearer, and no picture of them may outlive it.
+    transaction.on_commit(instance.forget_files)

@@ -1,0 +1,48 @@
+from django.core.validators import MinValueValidator
+from django.db import models
+
+from catalogue.models import WorkroomModel, WorkroomQuerySet
+from fitting.models.garment import Garment
+from fitting.models.outfit import Outfit
+
+
+class TaskQuerySet(WorkroomQuerySet):
+    def with_hours(self) -> "TaskQuerySet":
+        """Each with `done_hours`, what the log says of it."""
+        return self.annotate(done_hours=models.functions.Coalesce(models.Sum("log_entries__hours"), 0.0))
+
+    def open(self) -> "TaskQuerySet":
+        return self.filter(done_on=None)
+
+
+class Task(WorkroomModel):
+    """A thing to do for an outfit. The hours done are those of the log entries that name it."""
+
+    workroom_path = "outfit__workroom"
+
+    outfit = models.ForeignKey(Outfit, on_delete=models.CASCADE, related_name="tasks")
+    garment = models.ForeignKey(
+        Garment, null=True, blank=True, on_delete=models.CASCADE, related_name="tasks"
+    )
+    name = models.CharField("what is to be done", max_length=120)
+    leads_to = models.CharField(
+        "brings the garment to",
+        max_length=15,
+        choices=Garment.Stage,
+        blank=True,
+        help_text="Gives it its place in the plan: after the stages before it and what is worn beneath.",
+    )
+    estimate_hours = models.FloatField("hours, estimated", default=1, validators=[MinValueValidator(0)])
+    waits_for = models.ManyToManyField("self", symmetrical=False, blank=True, related_name="holds_up")
+    due_on = models.DateField(
+        "to be done by", null=True, blank=True, help_text="Only where it has a day of its own."
+    )
+    done_on = models.DateField("done", null=True, blank=True)
+
+    objects = TaskQuerySet.as_manager()
+
+    class Meta:
+        ordering = ("pk",)
+
+    def __str__(self) -> str:
+        return f"{self.garment}: {self.name}" if self.garment else self.name
