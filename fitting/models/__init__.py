@@ -1,38 +1,52 @@
 """What the fitting side keeps: one subject a file."""
 
+from fitting.models.alteration import Alteration, AlterationPart, Inlay
 from fitting.models.calendar import CalendarAddress
 from fitting.models.cloth import Material
 from fitting.models.comparison import Comparison
 from fitting.models.dossier import Dossier
+from fitting.models.fitting_session import Fitting, Observation, ObservationPhoto
 from fitting.models.garment import Ease, Garment, GarmentReference
 from fitting.models.log import LogEntry, LogPhoto
 from fitting.models.maker import Maker, Skill
 from fitting.models.outfit import Outfit
-from fitting.models.pattern import PatternInHand
+from fitting.models.pattern import PatternChange, PatternInHand
 from fitting.models.route import RouteChoice
+from fitting.models.share import Share
 from fitting.models.stand import Stand, StandMeasure
 from fitting.models.task import Task
+from fitting.models.trial import Trial, TrialMeasure
 from fitting.models.wearer import Measures, Take, Wearer
 
 __all__ = [
+    "Alteration",
+    "AlterationPart",
     "CalendarAddress",
     "Comparison",
     "Dossier",
     "Ease",
+    "Fitting",
     "Garment",
     "GarmentReference",
+    "Inlay",
     "LogEntry",
     "LogPhoto",
     "Maker",
     "Material",
     "Measures",
+    "Observation",
+    "ObservationPhoto",
     "Outfit",
+    "PatternChange",
     "PatternInHand",
     "RouteChoice",
+    "Share",
     "Skill",
     "Stand",
     "StandMeasure",
     "Take",
     "Task",
+    "Trial",
+    "TrialMeasure",
     "Wearer",
 ]

@@ -1,3 +1,5 @@
+import datetime
+
 from django.db import models
 from django.urls import reverse
 
@@ -9,11 +11,11 @@ class PatternInHand(WorkroomModel):
 
     workroom = models.ForeignKey(Workroom, on_delete=models.CASCADE, related_name="patterns_in_hand")
     name = models.CharField(max_length=160)
-    size = models.CharField(max_length=40, blank=True)
+    size = models.CharField("sizes", max_length=40, blank=True, help_text="One, or those it holds: 10 to 16.")
     parts = models.CharField(
         max_length=200, blank=True, help_text="Parted by commas: bodice, sleeve, collar."
     )
-    notes = models.TextField("what was changed", blank=True)
+    notes = models.TextField(blank=True)
 
     class Meta:
         ordering = ("name", "pk")
@@ -24,7 +26,24 @@ class PatternInHand(WorkroomModel):
         return f"{self.name}, size {self.size}" if self.size else self.name
 
     def get_absolute_url(self) -> str:
-        return reverse("pattern-change", args=[self.pk])
+        return reverse("pattern-detail", args=[self.pk])
 
     def parts_named(self) -> set[str]:
         return {part.strip().casefold() for part in self.parts.split(",") if part.strip()}
+
+
+class PatternChange(WorkroomModel):
+    """What was changed on a pattern in hand, on which of its parts, and when."""
+
+    workroom_path = "pattern__workroom"
+
+    pattern = models.ForeignKey(PatternInHand, on_delete=models.CASCADE, related_name="changes")
+    changed_on = models.DateField("on", default=datetime.date.today)
+    part = models.CharField(max_length=60, blank=True, help_text="Left empty: the whole pattern.")
+    what = models.CharField("what was changed", max_length=300)
+
+    class Meta:
+        ordering = ("-changed_on", "-pk")
+
+    def __str__(self) -> str:
+        return self.what
