@@ -11,11 +11,10 @@ def serve(*, host: str, port: int, ready: Callable[[str], None]) -> None:
 
     Raises OSError where the port is taken or the host is not of this machine.
     """
+    from django.core.wsgi import get_wsgi_application
     from waitress import create_server
 
-    from fitting.site.wsgi import application
-
-    server = create_server(application, host=host, port=port, threads=4, ident="")
+    server = create_server(get_wsgi_application(), host=host, port=port, threads=4, ident="")
     ready(f"http://{host}:{port}")
     try:
         server.run()
