@@ -10,6 +10,7 @@ from fitting.bridge.body import MeasuresUsed
 from fitting.bridge.case import OutfitRows, checksum_of, outfit_rows
 from fitting.bridge.readiness import CannotCompare, Missing, ready_case
 from fitting.bridge.shown import verdict_counts
+from fitting.calculation.lacing import Lacing
 from fitting.dressing_order import Layer
 from fitting.models import Comparison, Garment, Outfit, RouteChoice
 
@@ -39,6 +40,20 @@ class GarmentStanding:
         read = {reading.line for piece in pieces for reading in piece.readings.all()}
         measured = self.used.lines if self.used else {}
         return [line.label for line in LINES.values() if line.key in read and line.key not in measured]
+
+    @property
+    def lacing(self) -> Lacing | None:
+        """How far stays are to take in the waist, as stated or by their ease; None for other garments."""
+        waist = self.used.lines.get("waist") if self.used else None
+        if not self.garment.is_boned or waist is None:
+            return None
+        eases = [ease.ease_um for ease in self.garment.eases.all() if ease.line == "waist"]
+        reduction_um = max(self.garment.reduction_um or 0, *(-um for um in eases), 0)
+        return Lacing(
+            natural_mm=waist.taken.mm,
+            laced_mm=waist.taken.mm - reduction_um / 1000,
+            is_newcomer=self.garment.outfit.wearer.is_new_to_lacing,
+        )
 
     @property
     def verdicts(self) -> list[tuple[str, int]]:

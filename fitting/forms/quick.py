@@ -11,6 +11,7 @@ from catalogue.measuring.levels import girths, lengths
 from catalogue.measuring.scale import read_ratio, read_words
 from catalogue.models import Plate
 from catalogue.models.length import TypedLength
+from fitting.forms.quick_starts import NAMES
 from fitting.models import Ease, Garment, Measures
 
 # Levels of an arm or a leg go round one limb: they need a plate with pieces, where that can be said.
@@ -114,14 +115,12 @@ class QuickPieceForm(_InTable, _PieceWithColumns):
 
 
 class QuickNamesForm(forms.Form):
-    """What the records are called. Each box may stay as it is offered."""
+    """What the records are called. A box may stay as it is offered, and one left empty takes it again."""
 
-    reference = forms.CharField(
-        label="Reference garment", max_length=160, required=False, initial="Garment on the plate"
-    )
-    wearer = forms.CharField(max_length=120, required=False, initial="Wearer")
-    outfit = forms.CharField(max_length=160, required=False, initial="New outfit")
-    garment = forms.CharField(max_length=120, required=False, initial="Garment")
+    reference = forms.CharField(label="Reference garment", max_length=160, required=False)
+    wearer = forms.CharField(max_length=120, required=False)
+    outfit = forms.CharField(max_length=160, required=False)
+    garment = forms.CharField(max_length=120, required=False)
 
     def names(self) -> dict[str, str]:
-        return {name: self.cleaned_data.get(name) or field.initial for name, field in self.fields.items()}
+        return {name: self.cleaned_data[name] or NAMES[name] for name in self.fields}

@@ -22,7 +22,7 @@ from fitting.forms.quick import (
     QuickPieceForm,
     QuickPlateForm,
 )
-from fitting.forms.quick_starts import COUNTS, DEFAULTS, EXAMPLE, FRESH
+from fitting.forms.quick_starts import COUNTS, DEFAULTS, EXAMPLE, FRESH, NAMES
 
 ADD, EXAMPLE_ASKED = "add ", "example"
 
@@ -57,7 +57,9 @@ class QuickSheet:
             QuickLengthForm(data, prefix=f"length-{at}", spoken=f"length {at + 1}", **shared)
             for at in range(self.counts["length"])
         ]
-        self.names = QuickNamesForm(data if "name-wearer" in data else None, prefix="name")
+        self.names = QuickNamesForm(
+            {f"name-{one}": text for one, text in NAMES.items()} | data, prefix="name"
+        )
         self.faults: list[str] = []
 
     @property

@@ -15,6 +15,16 @@ FRESH: Mapping[str, Mapping[str, str]] = MappingProxyType(
     }
 )
 
+# What the records are called where nobody says otherwise.
+NAMES: Mapping[str, str] = MappingProxyType(
+    {
+        "reference": "Garment on the plate",
+        "wearer": "Wearer",
+        "outfit": "New outfit",
+        "garment": "Garment",
+    }
+)
+
 _PLATE = {
     "scale": "1:8",
     "read_from": "book",

@@ -1,6 +1,7 @@
 import pytest
 
 from fitting.actions.comparison import compare_garment
+from fitting.models import Ease
 from tests.makers import (
     NOON,
     make_bodice_plate,
@@ -10,6 +11,7 @@ from tests.makers import (
     make_piece,
     make_route_choice,
     make_wearer,
+    um,
 )
 
 
@@ -54,6 +56,28 @@ def test_a_reader_sees_neither_measures_nor_verdicts(client, bodice, people):
     assert page.status_code == 200
     assert not {"shown", "measures", "choices", "standing"} & page.context.keys()
     assert "25 in" not in page.content.decode()
+
+
+@pytest.mark.parametrize(("reduction", "cautions"), [("2 1/2 in", False), ("2 3/4 in", True)])
+def test_stays_that_take_in_more_than_a_tenth_bring_a_caution(maker, people, reduction, cautions):
+    """A waist of 26 in: a tenth is 2.6 in."""
+    wearer = make_wearer(people.workroom)
+    make_measures(wearer, {"waist": "26 in"}, state="undressed")
+    outfit = make_outfit(people.workroom, wearer=wearer)
+    stays = make_garment(
+        outfit, name="stays", is_boned=True, reduction_um=um(reduction), reduction_text=reduction
+    )
+    page = maker.get(stays.get_absolute_url()).content.decode()
+    assert f"laced in by {reduction}" in page
+    assert ("more than a tenth" in page) is cautions
+
+
+def test_stays_cut_smaller_than_the_waist_are_seen_to_lace_it_in(maker, people):
+    wearer = make_wearer(people.workroom, is_new_to_lacing=True)
+    make_measures(wearer, {"waist": "40 in"}, state="undressed")
+    stays = make_garment(make_outfit(people.workroom, wearer=wearer), name="stays", is_boned=True)
+    Ease.objects.create(garment=stays, line="waist", ease_um=um("-3 in"), ease_text="-3 in")
+    assert "somebody new to lacing" in maker.get(stays.get_absolute_url()).content.decode()
 
 
 def test_a_garment_without_plate_or_wearer_says_where_to_go(maker, people):
