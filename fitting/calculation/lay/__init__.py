@@ -1,0 +1,30 @@
+"""The lay: pieces on a cloth of a given width, and the length to buy.
+
+Read in this order: `cloth` and `piece` say what is asked for; `piecing` cuts what is wider than the cloth;
+`strip` holds pieces as they lie; `boxes` packs their boxes, at once and always; `nesting` has them nested by
+`nest` in a process of its own; `settling` slides pieces together, free of overlap; `lay_out` keeps the
+shortest lay that `strip` finds sound.
+"""
+
+from fitting.calculation.lay.cloth import Cloth, Direction
+from fitting.calculation.lay.lay_out import Lay, Order, lay_out
+from fitting.calculation.lay.nesting import Progress
+from fitting.calculation.lay.piece import LayPiece, OutlineNotUsable, cut_outline, read_outline
+from fitting.calculation.lay.piecing import Piecing
+from fitting.calculation.lay.strip import Placement, placed_outline
+
+__all__ = [
+    "Cloth",
+    "Direction",
+    "Lay",
+    "LayPiece",
+    "Order",
+    "OutlineNotUsable",
+    "Piecing",
+    "Placement",
+    "Progress",
+    "cut_outline",
+    "lay_out",
+    "placed_outline",
+    "read_outline",
+]

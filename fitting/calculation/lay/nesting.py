@@ -1,0 +1,134 @@
+"""Nesting in a process of its own: started, watched, ended in time, its best lay brought back to the strip.
+
+The solver reckons in single precision on a strip of fixed height that grows to the right. So the strip is
+turned onto its side and scaled, each shape moved to its own origin and grown by a hair, and what comes back
+is placed again by exact sums.
+"""
+
+import json
+import subprocess
+import sys
+import time
+from collections.abc import Callable, Sequence
+from contextlib import suppress
+from dataclasses import dataclass
+from pathlib import Path
+from queue import Empty, SimpleQueue
+from threading import Thread
+
+from fitting.calculation.lay.strip import Lying, Strip, Turned, bounds, grown, turned
+
+# The same seed may still give another lay: the solver's threads race. Keep the lay, not the seed.
+SEED = 1
+
+_NEST = Path(__file__).with_name("nest.py")
+_HEIGHT = 1000.0  # of the scaled strip
+_HAIR = 0.005  # grown by this on the scaled strip; single precision at 8000 errs by less
+_HAIR_ALONG = 5e-7  # and by this part of the strip's length, where it is longer
+_GRACE_S = 0.25  # for starting the process, and for its last words
+_TICK_S = 0.1
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Progress:
+    """How long nesting has run, of how long it may, and how many lays it has found so far."""
+
+    seconds: float
+    of_seconds: float
+    lays: int
+
+
+Watch = Callable[[Progress], bool]
+_Placed = list[tuple[int, float, float, float]]  # shape, turn, x, y: as the process prints them
+
+
+def nested(strip: Strip, *, seconds: float, length: float, watch: Watch | None = None) -> list[Lying] | None:
+    """The best lay found within `seconds`, or before `watch` answered False; None where none was.
+
+    `length` is that of a lay already known, for the precision to reckon with. What comes back is not checked:
+    rounding may leave tiny overlaps.
+    """
+    scale = _HEIGHT / strip.width
+    hair = max(_HAIR, _HAIR_ALONG * length * scale) / scale
+    forms = [_Form(turns, strip, hair, scale) for turns in strip.shapes]
+    asked = {
+        "height": (strip.width + strip.gap + 3 * hair) * scale,
+        "seconds": max(1, int(seconds)),
+        "seed": SEED,
+        "shapes": [form.asked for form in forms],
+    }
+    placed = _run(json.dumps(asked), seconds, watch)
+    if placed is None:
+        return None
+    middle = strip.width + strip.gap / 2 + 1.5 * hair
+    return [forms[number].lying(turn, x / scale, y / scale, middle) for number, turn, x, y in placed]
+
+
+class _Form:
+    """A shape as the solver is given it: on its side, grown, about its own origin, scaled."""
+
+    def __init__(self, turns: Sequence[Turned], strip: Strip, hair: float, scale: float) -> None:
+        self.by_turn = {one.rotation_deg: one for one in turns}
+        shape = turns[0].shape
+        as_drawn = turned(shape.outline, mirrored=shape.mirrored, rotation_deg=0)
+        on_side = turned(grown(as_drawn, strip.gap / 2 + hair), mirrored=False, rotation_deg=270)
+        left, low, right, high = bounds(on_side)
+        self.centre = ((left + right) / 2, (low + high) / 2)
+        self.asked = {
+            "points": [((x - self.centre[0]) * scale, (y - self.centre[1]) * scale) for x, y in on_side],
+            "copies": shape.copies,
+            "turns": list(self.by_turn),
+        }
+
+    def lying(self, turn: float, x: float, y: float, width: float) -> Lying:
+        """Back upright: the solver's x runs up the cloth, its y from the right edge to the left."""
+        degrees = round(turn) % 360
+        ((centre_x, centre_y),) = turned((self.centre,), mirrored=False, rotation_deg=degrees)
+        # On its side a point is (y, −x); turned back it is (−y, x).
+        return Lying(turned=self.by_turn[degrees], x=width - (y - centre_y), y=x - centre_x)
+
+
+def _run(asked: str, seconds: float, watch: Watch | None) -> _Placed | None:
+    """Ends the process in the end, whatever happens: it has no way of its own to stop."""
+    lays: SimpleQueue[_Placed | None] = SimpleQueue()
+    process = subprocess.Popen(  # noqa: S603 - this Python and a file beside this one
+        [sys.executable, "-P", str(_NEST)],
+        stdin=subprocess.PIPE,
+        stdout=subprocess.PIPE,
+        stderr=subprocess.DEVNULL,
+        text=True,
+    )
+    talk = Thread(target=_talk, args=(process, asked, lays))
+    talk.start()
+    try:
+        return _best_in_time(lays, seconds, watch)
+    finally:
+        process.kill()
+        talk.join()
+
+
+def _best_in_time(lays: "SimpleQueue[_Placed | None]", seconds: float, watch: Watch | None) -> _Placed | None:
+    started, best, count = time.monotonic(), None, 0
+    while (ran := time.monotonic() - started) < seconds + _GRACE_S:
+        if watch and not watch(Progress(seconds=min(ran, seconds), of_seconds=seconds, lays=count)):
+            break
+        try:
+            lay = lays.get(timeout=_TICK_S)
+        except Empty:
+            continue
+        if lay is None:
+            break
+        best, count = lay, count + 1
+    return best
+
+
+def _talk(process: "subprocess.Popen[str]", asked: str, lays: "SimpleQueue[_Placed | None]") -> None:
+    """Ask, and pass on every lay; None when the process has ended or says what nobody can read."""
+    with process, suppress(OSError, ValueError):
+        assert process.stdin  # noqa: S101 - both are pipes: said for the type checker
+        assert process.stdout  # noqa: S101
+        process.stdin.write(asked)
+        process.stdin.close()
+        for line in process.stdout:
+            lays.put(json.loads(line))
+    lays.put(None)

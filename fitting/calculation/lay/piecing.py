@@ -1,0 +1,95 @@
+"""Piecing: a piece wider than the cloth, cut as several and joined along the warp.
+
+As few parts as the cloth allows, each the full width of it but one small one. That one comes where a join
+hides: at a side of the piece, under an arm or in a fold, the side where it takes less cloth. Both sides of a
+line get the piece's allowance.
+"""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from itertools import pairwise
+
+from shapely import Polygon, box
+
+from fitting.calculation.lay.piece import LayPiece, Outline, OutlineNotUsable, ring
+from fitting.calculation.lay.strip import FITS_MM, bounds
+
+MOST_PARTS = 40
+LEAST_PART_MM = 25.4  # a narrower part is more seam than cloth; common practice, no source
+_NO_AREA_MM2 = 1e-3
+_FAR = 1e7  # beyond any piece
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PiecedPart:
+    """One part as it is cut, in the coordinates of the whole piece."""
+
+    name: str
+    cut_outline: Outline
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Piecing:
+    """A piece, where it is joined (x in the piece's own coordinates), and its parts from the left."""
+
+    piece: LayPiece
+    lines_x_mm: tuple[float, ...]
+    parts: tuple[PiecedPart, ...]
+
+
+_TOO_NARROW = f"The cloth is too narrow: joining this piece would take more than {MOST_PARTS} parts."
+
+
+def pieced(piece: LayPiece, width: float) -> Piecing:
+    """The piece in parts, none wider than `width`. Raises OutlineNotUsable where the cloth is too narrow."""
+    net = Polygon(piece.outline)
+    left, _, right, _ = bounds(piece.cut_outline)
+    net_left, _, net_right, _ = bounds(piece.outline)
+    from_left = _lines(left, right, (net_left, net_right), width, piece.allowance_mm)
+    from_right = _lines(-right, -left, (-net_right, -net_left), width, piece.allowance_mm)
+    at_right = from_left
+    at_left = tuple(-x for x in reversed(from_right))
+    left_part = net.intersection(_between(-_FAR, at_left[0])).area
+    right_part = net.intersection(_between(at_right[-1], _FAR)).area
+    lines = at_left if left_part < right_part - _NO_AREA_MM2 else at_right
+    parts = tuple(_parts(piece, net, lines))
+    if any(_width(part) > width + FITS_MM for part in parts):
+        raise OutlineNotUsable(_TOO_NARROW)
+    return Piecing(piece=piece, lines_x_mm=lines, parts=parts)
+
+
+def _lines(
+    left: float, right: float, net: tuple[float, float], width: float, allowance: float
+) -> tuple[float, ...]:
+    """From the left, as far apart as the cloth allows; the last leaves a part that can be sewn."""
+    apart = width - 2 * allowance
+    if apart <= 0 or (right - left) / apart > MOST_PARTS:
+        raise OutlineNotUsable(_TOO_NARROW)
+    lines = [left + width - allowance]
+    while right - lines[-1] + allowance > width + FITS_MM:
+        lines.append(lines[-1] + apart)
+    before = lines[-2] if len(lines) > 1 else net[0]
+    if net[1] - 2 * LEAST_PART_MM > before:
+        lines[-1] = min(lines[-1], net[1] - LEAST_PART_MM)
+    return tuple(lines)
+
+
+def _parts(piece: LayPiece, net: Polygon, lines: Sequence[float]) -> Iterator[PiecedPart]:
+    """Each strip between two lines, and its allowance; a hollow can leave several parts in one strip."""
+    cut, number = Polygon(piece.cut_outline), 0
+    for start, end in pairwise((-_FAR, *lines, _FAR)):
+        inside = net.intersection(_between(start, end))
+        with_allowance = cut.intersection(_between(start - piece.allowance_mm, end + piece.allowance_mm))
+        for part in getattr(with_allowance, "geoms", [with_allowance]):
+            if isinstance(part, Polygon) and part.intersection(inside).area > _NO_AREA_MM2:
+                number += 1
+                yield PiecedPart(name=f"{piece.name} part {number}", cut_outline=ring(part))
+
+
+def _between(start: float, end: float) -> Polygon:
+    return box(start, -_FAR, end, _FAR)
+
+
+def _width(part: PiecedPart) -> float:
+    left, _, right, _ = bounds(part.cut_outline)
+    return right - left

@@ -1,0 +1,85 @@
+"""Sliding pieces along the cloth until each rests on another: mends tiny overlaps, and shortens a lay."""
+
+from collections.abc import Iterator, Sequence
+
+from fitting.calculation.lay.strip import Lying, Strip, length_of
+from fitting.calculation.lay.trapezoids import forbidden
+
+_NEAR = 1e-9
+_MOST_ROUNDS = 8
+_GAIN_MM = 0.01
+
+
+def settle(strip: Strip, lay: Sequence[Lying]) -> list[Lying]:
+    """The lay on the cloth, free of overlap, and as short as sliding alone makes it."""
+    settled = _lifted([strip.within(lying) for lying in lay])
+    for _ in range(_MOST_ROUNDS):
+        before = length_of(settled)
+        settled = _dropped(settled)
+        if before - length_of(settled) < _GAIN_MM:
+            break
+    return settled
+
+
+def _lifted(lay: Sequence[Lying]) -> list[Lying]:
+    """From the lowest up, each lifted off those below it where it lies over one."""
+    placed: list[Lying] = []
+    for lying in sorted(lay, key=lambda lying: lying.bottom):
+        y = lying.y
+        below = list(_beside(lying, placed))
+        while (lift := _lift_over(lying, y, below)) is not None:
+            y = lift
+        placed.append(lying.at(y=y))
+    return placed
+
+
+def _lift_over(lying: Lying, y: float, others: Sequence[Lying]) -> float | None:
+    """The y at which the piece is clear of one that it lies over at `y`; None where it lies over none."""
+    for other in others:
+        if not _reaches(lying, y, other):
+            continue
+        for low, high in _forbidden(lying, other):
+            if low + _NEAR < y < high - _NEAR:
+                return high
+    return None
+
+
+def _dropped(lay: Sequence[Lying]) -> list[Lying]:
+    """From the lowest up, each slid down onto what lies beneath it."""
+    there = sorted(lay, key=lambda lying: lying.bottom)
+    for at, lying in enumerate(there):
+        others = [other for place, other in enumerate(there) if place != at]
+        there[at] = lying.at(y=_landing(lying, others))
+    return there
+
+
+def _landing(lying: Lying, others: Sequence[Lying]) -> float:
+    lowest = -lying.turned.low
+    for other in sorted(_beside(lying, others), key=lambda other: -other.y - other.turned.spaced_high):
+        if other.y + other.turned.spaced_high - lying.turned.spaced_low <= lowest:
+            break
+        if other.y + other.turned.spaced_low - lying.turned.spaced_high >= lying.y:
+            continue
+        ends = [high for _, high in _forbidden(lying, other) if high <= lying.y + _NEAR]
+        lowest = max(lowest, *ends) if ends else lowest
+    return min(lowest, lying.y)
+
+
+def _forbidden(lying: Lying, other: Lying) -> list[tuple[float, float]]:
+    between = forbidden(lying.turned.trapezoids, lying.x, other.turned.trapezoids, other.x)
+    return [(low + other.y, high + other.y) for low, high in between]
+
+
+def _beside(lying: Lying, others: Sequence[Lying]) -> Iterator[Lying]:
+    """Those that share some of the cloth's width with the piece."""
+    left, right = lying.x + lying.turned.spaced_left, lying.x + lying.turned.spaced_right
+    for other in others:
+        if other.x + other.turned.spaced_left < right and left < other.x + other.turned.spaced_right:
+            yield other
+
+
+def _reaches(lying: Lying, y: float, other: Lying) -> bool:
+    return (
+        y + lying.turned.spaced_low < other.y + other.turned.spaced_high
+        and other.y + other.turned.spaced_low < y + lying.turned.spaced_high
+    )

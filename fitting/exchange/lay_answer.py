@@ -1,0 +1,124 @@
+"""A lay as `lay` answers it: as JSON, nothing rounded, or as plain text to lay by."""
+
+import re
+from collections.abc import Callable, Iterator, Mapping, Sequence
+from typing import Any
+
+from catalogue.measuring.errors import LengthNotUnderstood
+from catalogue.measuring.lengths import System, format_length, parse_length
+from catalogue.measuring.units import mm_per
+from fitting.calculation.lay import Lay, Piecing, Placement, placed_outline
+from fitting.calculation.lay.strip import bounds
+
+
+def lay_to_json(lay: Lay) -> dict[str, Any]:
+    """Lengths, density, every placement, and each piece that is joined, with its parts and where they lie.
+
+    A part is placed by its own `outline`: cut, with its allowance, in the coordinates of the whole piece.
+    """
+    return {
+        "length_mm": lay.length_mm,
+        "length_to_buy_mm": lay.length_to_buy_mm,
+        "density": lay.density,
+        "placements": [_placement(placement) for placement in lay.placements],
+        "piecing": [_piecing(piecing, lay.placements) for piecing in lay.piecings],
+    }
+
+
+def _placement(placement: Placement) -> dict[str, Any]:
+    return {
+        "piece": placement.piece,
+        "mirrored": placement.mirrored,
+        "rotation_deg": placement.rotation_deg,
+        "x_mm": placement.x_mm,
+        "y_mm": placement.y_mm,
+    }
+
+
+def _piecing(piecing: Piecing, placements: Sequence[Placement]) -> dict[str, Any]:
+    return {
+        "piece": piecing.piece.name,
+        "copies": piecing.piece.copies,
+        "mirrored_pair": piecing.piece.mirrored_pair,
+        "lines_x_mm": list(piecing.lines_x_mm),
+        "allowance_mm": piecing.piece.allowance_mm,
+        "parts": [
+            {
+                "name": part.name,
+                "outline": [list(point) for point in part.cut_outline],
+                "placements": [_placement(one) for one in placements if one.piece == part.name],
+            }
+            for part in piecing.parts
+        ],
+    }
+
+
+def lay_text(lay: Lay, *, unit: str, defaults_used: Mapping[str, str], system: System = "in") -> str:
+    """The whole answer, ready to print: what to buy, where each piece lies, what is joined."""
+    return "\n".join(_lines_of(lay, unit, defaults_used, system))
+
+
+def _lines_of(lay: Lay, unit: str, defaults_used: Mapping[str, str], system: System) -> Iterator[str]:
+    def written(mm: float) -> str:
+        return format_length(mm, system=system)
+
+    cloth = lay.cloth
+    usable = f"{written(cloth.usable_width_mm)} of it to use"
+    yield f"Lay on cloth {written(cloth.width_mm)} wide, {usable}, {cloth.direction}"
+    yield ""
+    yield f"Buy             {to_buy_text(lay.length_to_buy_mm, unit)}"
+    yield f"Length laid     {written(lay.length_mm)}"
+    yield f"Cloth in pieces {lay.density:.1%}"
+    yield ""
+    rows = [_HEADINGS, *(_row(lay, placement, written) for placement in lay.placements)]
+    widths = [max(len(row[column]) for row in rows) for column in range(len(_HEADINGS))]
+    for row in rows:
+        words, figures = row[:3], row[3:]
+        cells = [word.ljust(width) for word, width in zip(words, widths, strict=False)]
+        cells += [figure.rjust(width) for figure, width in zip(figures, widths[3:], strict=True)]
+        yield "  ".join(cells)
+    for piecing in lay.piecings:
+        yield ""
+        yield _joined(piecing, written)
+    if defaults_used:
+        yield ""
+        yield "Defaults used: " + "; ".join(f"{path} {value}" for path, value in defaults_used.items())
+
+
+_HEADINGS = ("piece", "", "", "from the left", "from the start", "width", "length")
+
+
+def _row(lay: Lay, placement: Placement, written: Callable[[float], str]) -> tuple[str, ...]:
+    """Where the box about a piece lies: what one measures on the table."""
+    left, low, right, high = bounds(placed_outline(lay.cut_outlines[placement.piece], placement))
+    turned = f"turned {placement.rotation_deg}°" if placement.rotation_deg else ""
+    # An edge of the cloth is no minus, whatever rounding says.
+    figures = (max(left, 0.0), max(low, 0.0), right - left, high - low)
+    return (placement.piece, "mirrored" if placement.mirrored else "", turned, *map(written, figures))
+
+
+def _joined(piecing: Piecing, written: Callable[[float], str]) -> str:
+    left = bounds(piecing.piece.outline)[0]
+    lines = ", ".join(written(x - left) for x in piecing.lines_x_mm)
+    return (
+        f"“{piecing.piece.name}” is wider than the cloth: {len(piecing.parts)} parts, joined along the warp "
+        f"{lines} from its left side, with {written(piecing.piece.allowance_mm)} on both sides of each join."
+    )
+
+
+def to_buy_text(length_mm: float, unit: str) -> str:
+    """A length written in the shop's unit as that is typed: for 1/8 yd 3 5/8 yd, for 10 cm 340 cm."""
+    step_mm = parse_length(unit)
+    bought_mm = round(length_mm / float(step_mm)) * step_mm
+    word = _NUMBER.sub("", unit)
+    try:
+        amount = bought_mm / mm_per(word)
+    except LengthNotUnderstood:  # a unit in two parts, such as 1 ft 6 in
+        return format_length(bought_mm)
+    if word in ("mm", "cm", "m") or amount.denominator > _FINEST:
+        return f"{float(amount):.3f}".rstrip("0").rstrip(".") + f" {word}"
+    return " ".join(str(part) for part in (*divmod(amount, 1), word) if part)
+
+
+_NUMBER = re.compile(r"^[\d\s/⁄∕.,½⅓⅔¼¾⅕⅖⅗⅘⅙⅚⅐⅛⅜⅝⅞⅑⅒-]*")
+_FINEST = 64

@@ -1,0 +1,222 @@
+"""The drawing of a lay: the cloth as it lies on the table, its length from left to right.
+
+Drawn in millimetres of cloth, seen from the side that pieces are chalked on. Mirrored copies have their own
+chalk and say so. Cutting lines are full, sewing lines dotted, piecing lines dashed; an arrow along the
+grain of each piece. Colours stand as attributes for the printed page; classes let the site's sheet replace
+them.
+"""
+
+import math
+from collections.abc import Iterator
+from xml.sax.saxutils import escape
+
+import shapely
+from shapely import LineString, Polygon
+from shapely.geometry.base import BaseGeometry
+
+from catalogue.measuring.lengths import System, format_length
+from fitting.calculation.lay import Lay, Placement, placed_outline
+from fitting.calculation.lay.piece import Outline
+
+INK, SOFT, PAPER = "#1d262e", "#4a545b", "#fdfdfa"
+CLOTH, SELVEDGE = "#efe9dc", "#d8cfba"
+CHALK = {False: "#fdfdfa", True: "#dce6ea"}  # as drawn, mirrored
+PIN = "#a31d33"
+
+_TICK_MM = {"in": 228.6, "cm": 250.0}  # a quarter of a yard, of a metre
+_LETTER = 0.55  # the width of a letter, as a part of its height
+
+
+class _Sheet:
+    """Sizes that follow the cloth's width, so that narrow cloth and wide are drawn alike.
+
+    A long lay is drawn in rows, each some yards or metres of it, so that it fills a page and not a line.
+    """
+
+    def __init__(self, lay: Lay, system: System) -> None:
+        cloth = lay.cloth
+        self.width = cloth.usable_width_mm
+        self.selvedge = cloth.selvedge_mm * (1 - cloth.shrinkage_width)
+        self.whole = self.width + 2 * self.selvedge
+        # Bought cloth is drawn as it lies once shrunk.
+        self.length = lay.length_to_buy_mm * (1 - cloth.shrinkage_length)
+        self.letter = self.width / 30
+        self.hair = self.width / 800
+        self.margin = 1.2 * self.letter
+        self.row_height = self.whole + 4.5 * self.letter
+        step = 4 * _TICK_MM[system]
+        lengths = [step * count for count in range(1, int(self.length / step) + 1)]
+        wide = (row for row in lengths if self.rows(row) * self.row_height <= row)
+        self.row_length = next(wide, self.length)
+
+    def rows(self, row_length: float) -> int:
+        return math.ceil(self.length / row_length - 1e-6)
+
+
+def draw_lay(lay: Lay, *, system: System = "in", name: str = "lay") -> str:
+    """The SVG element, its viewBox in millimetres. `name` keeps its ids apart on a page of several."""
+    sheet = _Sheet(lay, system)
+    count = sheet.rows(sheet.row_length)
+    rows = (_row(sheet, lay, number, system, name) for number in range(count))
+    box = (
+        -sheet.margin,
+        -sheet.selvedge - sheet.margin,
+        sheet.row_length + 2 * sheet.margin,
+        count * sheet.row_height + sheet.margin,
+    )
+    return (
+        f'<svg xmlns="http://www.w3.org/2000/svg" class="lay" viewBox="{" ".join(map(_n, box))}" role="img"'
+        f' aria-labelledby="{name}-title {name}-desc" font-family="Vollkorn, Georgia, serif">'
+        f'<title id="{name}-title">Lay</title>'
+        f'<desc id="{name}-desc">{escape(_described(lay, system))}</desc>{"".join(rows)}</svg>'
+    )
+
+
+def _row(sheet: _Sheet, lay: Lay, number: int, system: System, name: str) -> str:
+    """One stretch of the cloth; a piece that reaches into the next is drawn in both."""
+    start = number * sheet.row_length
+    end = min(start + sheet.row_length, sheet.length)
+    clip = (
+        f'<clipPath id="{name}-row-{number}"><rect x="{_n(start)}" y="{_n(-sheet.selvedge)}"'
+        f' width="{_n(end - start)}" height="{_n(sheet.whole)}"/></clipPath>'
+    )
+    pieces = "".join(
+        part for placement in lay.placements for part in _piece(sheet, lay, placement, start, end)
+    )
+    return (
+        f'<g transform="translate({_n(-start)} {_n(number * sheet.row_height)})">{clip}'
+        f'<g clip-path="url(#{name}-row-{number})">{"".join(_cloth(sheet, lay, start, end))}{pieces}</g>'
+        f"{''.join(_ruler(sheet, lay, system, start, end))}</g>"
+    )
+
+
+def _described(lay: Lay, system: System) -> str:
+    width, length = (format_length(mm, system=system) for mm in (lay.cloth.width_mm, lay.length_mm))
+    copies = len(lay.placements)
+    return f"{copies} pieces on cloth {width} wide, {length} long, {lay.density:.0%} of it in pieces."
+
+
+def _cloth(sheet: _Sheet, lay: Lay, start: float, end: float) -> Iterator[str]:
+    yield _rect("lay-selvedge", start, -sheet.selvedge, end - start, sheet.whole, SELVEDGE)
+    yield _rect("lay-cloth", start, 0, end - start, sheet.width, CLOTH)
+    yield _path(
+        "lay-end", f"M{_n(lay.length_mm)} {_n(-sheet.selvedge)}v{_n(sheet.whole)}", INK, 2 * sheet.hair
+    )
+
+
+def _piece(sheet: _Sheet, lay: Lay, placement: Placement, start: float, end: float) -> Iterator[str]:
+    there = placed_outline(lay.cut_outlines[placement.piece], placement)
+    if not any(start < y for _, y in there) or not any(y < end for _, y in there):
+        return
+    side = "mirrored" if placement.mirrored else "as-drawn"
+    yield (
+        f'<path class="lay-piece lay-{side}" d="{_d(there)}Z" fill="{CHALK[placement.mirrored]}"'
+        f' stroke="{INK}" stroke-width="{_n(1.5 * sheet.hair)}" stroke-linejoin="round"/>'
+    )
+    sewing, joins = _lines_within(lay, placement)
+    dots, dashes = f"{_n(2 * sheet.hair)} {_n(3 * sheet.hair)}", f"{_n(10 * sheet.hair)} {_n(5 * sheet.hair)}"
+    for line in sewing:
+        yield _path("lay-sewing", line, SOFT, sheet.hair, dashes=dots)
+    for line in joins:
+        yield _path("lay-piecing", line, PIN, 2 * sheet.hair, dashes=dashes)
+    yield from _label(sheet, Polygon(there), placement)
+
+
+def _lines_within(lay: Lay, placement: Placement) -> tuple[list[str], list[str]]:
+    """Sewing lines, where they are not the cut edge itself, and the joins of a part, where the piece lies."""
+    for piecing in lay.piecings:
+        if placement.piece in {part.name for part in piecing.parts}:
+            net, lines = piecing.piece.outline, piecing.lines_x_mm
+            break
+    else:
+        net = next(piece.outline for piece in lay.order.pieces if piece.name == placement.piece)
+        lines = ()
+    part = Polygon(lay.cut_outlines[placement.piece])
+    _, low, _, high = part.bounds
+    inner = Polygon(net).exterior.intersection(part.buffer(-1e-6))
+    joins = [LineString([(x, low), (x, high)]).intersection(part.intersection(Polygon(net))) for x in lines]
+    return _placed_lines(inner, placement), [d for join in joins for d in _placed_lines(join, placement)]
+
+
+def _placed_lines(geometry: BaseGeometry, placement: Placement) -> list[str]:
+    parts = getattr(geometry, "geoms", [geometry])
+    lines = [tuple(part.coords) for part in parts if part.geom_type in ("LineString", "LinearRing")]
+    return [_d(placed_outline(line, placement)) for line in lines if len(line) > 1]
+
+
+def _label(sheet: _Sheet, cut: Polygon, placement: Placement) -> Iterator[str]:
+    """The name, whether mirrored, and the grain, about the point that is farthest from any edge."""
+    middle = shapely.maximum_inscribed_circle(cut)
+    (x, y), radius = middle.coords[0], middle.length
+    words = f"{placement.piece}, mirrored" if placement.mirrored else placement.piece
+    size = min(sheet.letter, 1.8 * radius / (_LETTER * len(words)), 0.6 * radius)
+    yield _arrow(sheet, x, y, 0.8 * radius, along=placement.rotation_deg % 180 == 0)
+    yield (
+        f'<text class="lay-name" x="{_n(y)}" y="{_n(x - 0.4 * size)}" text-anchor="middle"'
+        f' font-size="{_n(size)}" fill="{INK}">{escape(words)}</text>'
+    )
+
+
+def _arrow(sheet: _Sheet, x: float, y: float, half: float, *, along: bool) -> str:
+    barb = half / 8
+    if along:
+        ends = (
+            f"M{_n(y - half + barb)} {_n(x - barb)}l{_n(-barb)} {_n(barb)} {_n(barb)} {_n(barb)}"
+            f"M{_n(y + half - barb)} {_n(x - barb)}l{_n(barb)} {_n(barb)} {_n(-barb)} {_n(barb)}"
+        )
+        shaft = f"M{_n(y - half)} {_n(x)}h{_n(2 * half)}"
+    else:
+        ends = (
+            f"M{_n(y - barb)} {_n(x - half + barb)}l{_n(barb)} {_n(-barb)} {_n(barb)} {_n(barb)}"
+            f"M{_n(y - barb)} {_n(x + half - barb)}l{_n(barb)} {_n(barb)} {_n(barb)} {_n(-barb)}"
+        )
+        shaft = f"M{_n(y)} {_n(x - half)}v{_n(2 * half)}"
+    return _path("lay-grain", shaft + ends, SOFT, 1.5 * sheet.hair)
+
+
+def _ruler(sheet: _Sheet, lay: Lay, system: System, start: float, end: float) -> Iterator[str]:
+    """Along the lower edge: steps of a quarter yard or metre from the start, and where the lay ends."""
+    edge, step = sheet.width + sheet.selvedge, _TICK_MM[system]
+    first, last = math.ceil(start / step - 1e-6), math.floor(end / step + 1e-6)
+    marks = "".join(
+        f"M{_n(number * step)} {_n(edge)}v{_n(sheet.letter * (0.5 if number % 4 else 1))}"
+        for number in range(first, last + 1)
+    )
+    yield _path("lay-ruler", marks, SOFT, sheet.hair)
+    for number in range(first, last + 1):
+        if number % 4 == 0:
+            word = f"{number // 4} {'yd' if system == 'in' else 'm'}" if number else "0"
+            yield _text(sheet, number * step, edge + 1.9 * sheet.letter, word, SOFT)
+    if start < lay.length_mm <= end:
+        laid = f"laid {format_length(lay.length_mm, system=system)}, {lay.density:.0%} of it in pieces"
+        anchor = "end" if lay.length_mm - start > sheet.row_length / 2 else "start"
+        yield _text(sheet, lay.length_mm, edge + 3.1 * sheet.letter, laid, INK, anchor=anchor)
+
+
+def _text(sheet: _Sheet, x: float, y: float, words: str, fill: str, *, anchor: str = "middle") -> str:
+    return (
+        f'<text class="lay-words" x="{_n(x)}" y="{_n(y)}" text-anchor="{anchor}"'
+        f' font-size="{_n(sheet.letter)}" fill="{fill}">{escape(words)}</text>'
+    )
+
+
+def _rect(css: str, x: float, y: float, width: float, height: float, fill: str) -> str:
+    return (
+        f'<rect class="{css}" x="{_n(x)}" y="{_n(y)}" width="{_n(width)}" height="{_n(height)}"'
+        f' fill="{fill}"/>'
+    )
+
+
+def _path(css: str, d: str, stroke: str, width: float, *, dashes: str = "") -> str:
+    dashed = f' stroke-dasharray="{dashes}"' if dashes else ""
+    return f'<path class="{css}" d="{d}" fill="none" stroke="{stroke}" stroke-width="{_n(width)}"{dashed}/>'
+
+
+def _d(line: Outline) -> str:
+    """A line across and along the cloth as the drawing has it: along, across."""
+    return "M" + "L".join(f"{_n(y)} {_n(x)}" for x, y in line)
+
+
+def _n(value: float) -> str:
+    """Hundredths of a millimetre; without a minus before nothing."""
+    return f"{round(value, 2) + 0.0:.2f}".rstrip("0").rstrip(".")

@@ -1,0 +1,135 @@
+"""Lays for tests: pieces of any shape, and a judge that knows nothing of how a lay was made."""
+
+import math
+from pathlib import Path
+
+from hypothesis import assume
+from hypothesis import strategies as st
+from shapely import Polygon, affinity
+
+from fitting.calculation.lay import (
+    Cloth,
+    Direction,
+    Lay,
+    LayPiece,
+    Order,
+    OutlineNotUsable,
+    Placement,
+    cut_outline,
+    read_outline,
+)
+
+LAYS = Path(__file__).resolve().parents[1] / "fixtures" / "lays"
+INCH_MM, YARD_MM = 25.4, 914.4
+OUTSIDE_MM = 0.02
+OVERLAP_MM2 = 1e-6
+
+
+def rectangle(width_mm: float, length_mm: float) -> list[tuple[float, float]]:
+    return [(0.0, 0.0), (width_mm, 0.0), (width_mm, length_mm), (0.0, length_mm)]
+
+
+def make_piece(
+    name: str, points, *, copies: int = 1, paired: bool = False, allowance_mm: float = 0
+) -> LayPiece:
+    outline = read_outline(points)
+    return LayPiece(
+        name=name,
+        outline=outline,
+        cut_outline=cut_outline(outline, allowance_mm),
+        copies=copies,
+        mirrored_pair=paired,
+        allowance_mm=allowance_mm,
+    )
+
+
+def placed(outline, placement: Placement) -> Polygon:
+    """As the format words it: mirrored in x, turned counter-clockwise about the origin, moved. By shapely."""
+    shape = Polygon(outline)
+    if placement.mirrored:
+        shape = affinity.scale(shape, xfact=-1, yfact=1, origin=(0, 0))
+    turned = affinity.rotate(shape, placement.rotation_deg, origin=(0, 0))
+    return affinity.translate(turned, placement.x_mm, placement.y_mm)
+
+
+def most_outside_mm(shapes: list[Polygon], *, width_mm: float, length_mm: float) -> float:
+    """How far beyond an edge of the cloth anything lies."""
+    edges = [shape.bounds for shape in shapes]
+    return max(max(-left, -low, right - width_mm, high - length_mm) for left, low, right, high in edges)
+
+
+def largest_overlap_mm2(shapes: list[Polygon]) -> float:
+    return max(
+        (one.intersection(other).area for at, one in enumerate(shapes) for other in shapes[:at]), default=0.0
+    )
+
+
+def least_distance_mm(shapes: list[Polygon]) -> float:
+    return min(
+        (one.distance(other) for at, one in enumerate(shapes) for other in shapes[:at]), default=math.inf
+    )
+
+
+def assert_sound(lay: Lay) -> None:
+    """Every copy laid in a turn allowed, on the cloth, apart from the others, and not too good to be."""
+    cloth = lay.cloth
+    shapes = [placed(lay.cut_outlines[one.piece], one) for one in lay.placements]
+    assert most_outside_mm(shapes, width_mm=cloth.usable_width_mm, length_mm=lay.length_mm) <= OUTSIDE_MM
+    assert largest_overlap_mm2(shapes) <= OVERLAP_MM2
+    assert least_distance_mm(shapes) >= cloth.gap_mm - 1e-6
+    assert {one.rotation_deg for one in lay.placements} <= set(cloth.direction.turns_deg)
+    area = sum(shape.area for shape in shapes)
+    assert lay.length_mm >= area / cloth.usable_width_mm - 1e-6
+    assert math.isclose(lay.density, area / (cloth.usable_width_mm * lay.length_mm), rel_tol=1e-9)
+    assert_all_cut(lay)
+
+
+def assert_all_cut(lay: Lay) -> None:
+    """As many of each as asked for, half of a pair mirrored; a piece that is joined counts by its parts."""
+    parts = {piecing.piece.name: [part.name for part in piecing.parts] for piecing in lay.piecings}
+    wanted = {}
+    for piece in lay.order.pieces:
+        for name in parts.get(piece.name, [piece.name]):
+            wanted[name, False] = piece.copies // 2 if piece.mirrored_pair else piece.copies
+            wanted[name, True] = piece.copies - wanted[name, False]
+    laid = dict.fromkeys(wanted, 0)
+    for one in lay.placements:
+        laid[one.piece, one.mirrored] += 1
+    assert laid == wanted
+
+
+@st.composite
+def outlines(draw) -> list[tuple[float, float]]:
+    """Stars and wedges about any point: hollow, pointed, thin."""
+    reaches = draw(st.lists(st.integers(5, 200), min_size=3, max_size=12))
+    narrowed, across = draw(st.sampled_from((0.2, 0.5, 1, 2))), draw(st.integers(-500, 500))
+    angles = (2 * math.pi * number / len(reaches) for number in range(len(reaches)))
+    return [
+        (across + narrowed * reach * math.cos(angle), reach * math.sin(angle))
+        for reach, angle in zip(reaches, angles, strict=True)
+    ]
+
+
+@st.composite
+def orders(draw, seconds: float = 0.2) -> Order:
+    """Up to six kinds of piece on cloth from a ribbon to a sheet; on narrow cloth some must be joined."""
+    pieces = []
+    for number in range(draw(st.integers(1, 6))):
+        paired = draw(st.booleans())
+        copies = draw(st.integers(1, 3)) * (2 if paired else 1)
+        allowance_mm = draw(st.sampled_from((0, 5, 12.7)))
+        points = draw(outlines())
+        try:
+            pieces.append(
+                make_piece(f"piece {number}", points, copies=copies, paired=paired, allowance_mm=allowance_mm)
+            )
+        except OutlineNotUsable:
+            assume(False)
+    cloth = Cloth(
+        width_mm=draw(st.integers(150, 1500)),
+        selvedge_mm=draw(st.sampled_from((0, 6.35))),
+        direction=draw(st.sampled_from(tuple(Direction))),
+        gap_mm=draw(st.sampled_from((0, 0, 1, 10))),
+        shrinkage_width=draw(st.sampled_from((0, 0.03))),
+    )
+    return Order(cloth=cloth, pieces=tuple(pieces), seconds=seconds)
