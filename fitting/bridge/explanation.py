@@ -57,7 +57,7 @@ def most_doubt_words(line: LineComparison, case: Case) -> str:
     if largest is None or line.verdict not in UNSETTLED:
         return ""
     share = percent(largest.variance_mm2 / line.u_mm**2)
-    return f"Most of the doubt, {share}, comes from {_named(largest.source, case)}."
+    return f"The largest part of the doubt, {share}, comes from {_named(largest.source, case)}."
 
 
 def doubt_words(line: LineComparison, case: Case, writing: Writing) -> str:

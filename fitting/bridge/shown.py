@@ -30,6 +30,9 @@ from fitting.exchange.answer import assessment_to_json
 from fitting.exchange.case_file import case_from_json
 from fitting.models import Comparison
 
+# Smallest garment first; girths and lengths have their own words for two of them.
+REGIONS = ("too small", "add", "longer", "fits", "take off", "shorter", "too large")
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class LineShown:
@@ -103,10 +106,18 @@ class ComparisonShown:
 
 
 def shown(comparison: Comparison, writing: Writing) -> ComparisonShown:
-    case = case_from_json(comparison.inputs["case"]).case
+    case = case_from_json(_in_order(comparison.inputs["case"])).case
     if comparison.rule_version != RULE_VERSION:
         return _shown(case, None, comparison.results, comparison.inputs["measures"], writing)
     return shown_case(case, comparison.inputs["measures"], writing)
+
+
+def _in_order(case_json: Mapping[str, Any]) -> dict[str, Any]:
+    """The case with its measures from the top down: PostgreSQL gives the keys back in an order of its own."""
+    measures = dict(case_json["measures"])
+    for part in ("girths", "lengths"):
+        measures[part] = {line: measures[part][line] for line in LINES if line in measures[part]}
+    return {**case_json, "measures": measures}
 
 
 def shown_case(case: Case, measured: Mapping[str, Any] | None, writing: Writing) -> ComparisonShown:
@@ -171,7 +182,11 @@ def _line(
         kind=kind,
         fit=case.fit_at(name),
         answer=of_line,
-        chances=tuple((word, percent(chance)) for word, chance in (of_line["chances"] or {}).items()),
+        chances=tuple(
+            (word, percent(of_line["chances"][word]))
+            for word in REGIONS
+            if of_line["chances"] and word in of_line["chances"]
+        ),
         likely=likely_words(compared) if compared else "",
         if_included=answer.get(f"{part}_if_included", {}).get(name),
         measure=measure_sum(origin, writing) if origin else "",

@@ -13,7 +13,7 @@ def test_a_pattern_is_added_changed_and_deleted(maker, people):
     maker.post("/patterns/add/", {"name": "Sleeve block", "size": "12", "parts": "sleeve, cuff"})
     pattern = people.workroom.patterns_in_hand.get()
     assert pattern.parts_named() == {"sleeve", "cuff"}
-    maker.post(pattern.get_absolute_url(), {"name": "Sleeve block", "size": "14", "parts": "sleeve"})
+    maker.post(f"/patterns/{pattern.pk}/change/", {"name": "Sleeve block", "size": "14", "parts": "sleeve"})
     assert "14" in maker.get("/patterns/").content.decode()
     maker.post(f"/patterns/{pattern.pk}/delete/")
     assert not people.workroom.patterns_in_hand.exists()
