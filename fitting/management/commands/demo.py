@@ -16,6 +16,7 @@ from catalogue.models import Member, User
 from catalogue.sign_in import one_time_path
 from fitting.actions.comparison import compare_garment
 from fitting.actions.demo import find_demo_garment, load_demo_workroom
+from fitting.bridge.outfit import garment_as_it_stands
 from fitting.calculation.assessment import assess
 from fitting.dossier.document import PdfNotPossible, print_dossier
 from fitting.dossier.file import write_whole
@@ -45,8 +46,7 @@ class Command(BaseCommand):
         keeper = User.objects.get(
             memberships__workroom=garment.its_workroom(), memberships__role=Member.Role.KEEPER
         )
-        comparison = compare_garment(garment, by=keeper, at=timezone.now())
-        self._tell(comparison)
+        self._tell(self._comparison(garment, by=keeper))
         self._print(garment.outfit, by=keeper)
         if not no_serve:
             self._serve(keeper, port=free_port(HOST, port))
@@ -58,6 +58,13 @@ class Command(BaseCommand):
             self.stdout.write(f"Loading the demo workroom into {settings.DATA_DIR}")
             found = load_demo_workroom(STORY, at=now)
         return Garment.objects.for_detail_page().get(pk=found.pk)
+
+    def _comparison(self, garment: Garment, *, by: User) -> Comparison:
+        """The newest one; another only where something went in anew, so that running the demo again adds nothing."""
+        standing = garment_as_it_stands(garment, by=by, at=timezone.now())
+        if standing.newest and not standing.is_out_of_date:
+            return standing.newest
+        return compare_garment(garment, by=by, at=timezone.now())
 
     def _tell(self, comparison: Comparison) -> None:
         garment = comparison.garment
