@@ -60,7 +60,7 @@ class Command(BaseCommand):
         return Garment.objects.for_detail_page().get(pk=found.pk)
 
     def _comparison(self, garment: Garment, *, by: User) -> Comparison:
-        """The newest one; another only where something went in anew, so that running the demo again adds nothing."""
+        """The newest, and a new one only where an input changed: the demo run again adds nothing."""
         standing = garment_as_it_stands(garment, by=by, at=timezone.now())
         if standing.newest and not standing.is_out_of_date:
             return standing.newest
