@@ -12,12 +12,16 @@ from fitting.models import (
     Comparison,
     Dossier,
     Garment,
+    LogEntry,
+    LogPhoto,
+    Material,
     Measures,
     Outfit,
     PatternInHand,
     RouteChoice,
     Stand,
     Take,
+    Task,
     Wearer,
 )
 
@@ -150,6 +154,26 @@ def make_pattern(workroom: Workroom, **given) -> PatternInHand:
     return PatternInHand.objects.create(
         **{"workroom": workroom, "name": "Plain sleeve", "parts": "sleeve", **given}
     )
+
+
+def make_task(outfit: Outfit, **given) -> Task:
+    return Task.objects.create(**{"outfit": outfit, "name": "sew", "estimate_hours": 4, **given})
+
+
+def make_entry(outfit: Outfit, **given) -> LogEntry:
+    return LogEntry.objects.create(
+        **{"outfit": outfit, "text": "Eyelets worked.", "day": NOON.date(), **given}
+    )
+
+
+def make_log_photo(entry: LogEntry, **given) -> LogPhoto:
+    """The row alone, without its files."""
+    stem = f"log{entry.photos.count() + 1}of{entry.pk}"
+    return LogPhoto.objects.create(**{"entry": entry, "stem": stem, "width": 600, "height": 800, **given})
+
+
+def make_material(outfit: Outfit, **given) -> Material:
+    return Material.objects.create(**{"outfit": outfit, "name": "white linen", **given})
 
 
 def make_dossier(outfit: Outfit, **given) -> Dossier:

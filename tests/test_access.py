@@ -16,13 +16,17 @@ from django.utils import timezone
 from catalogue.access import OPEN_VIEWS
 from catalogue.models import User
 from catalogue.sign_in import one_time_path
+from fitting.actions.calendar import give_address
 from fitting.actions.comparison import compare_garment
 from fitting.models import Dossier
 from tests.makers import (
     People,
     make_bodice_plate,
     make_dossier,
+    make_entry,
     make_garment,
+    make_log_photo,
+    make_material,
     make_measures,
     make_outfit,
     make_pattern,
@@ -30,6 +34,7 @@ from tests.makers import (
     make_route_choice,
     make_source,
     make_stand,
+    make_task,
     make_wearer,
 )
 
@@ -125,6 +130,27 @@ TABLE = {
     "comparison-detail": Door(SEES_MEASURES, "comparison"),
     "route-choose": Door(WRITERS, "garment"),
     "route-outcome": Door(WRITERS, "choice"),
+    "outfit-dressing": Door(MEMBERS, "outfit"),
+    "log-list": Door(MEMBERS, "outfit"),
+    "log-add": Door(WRITERS, "outfit"),
+    "log-change": Door(WRITERS, "entry"),
+    "log-delete": Door(WRITERS, "entry"),
+    "log-photo-change": Door(WRITERS, "log_photo"),
+    "log-photo-delete": Door(WRITERS, "log_photo"),
+    "log-photo-file": Door(MEMBERS, "log_photo", more=(320,)),
+    "task-list": Door(MEMBERS, "outfit"),
+    "task-start": Door(WRITERS, "outfit", only_post=True),
+    "task-add": Door(WRITERS, "outfit"),
+    "task-change": Door(WRITERS, "task"),
+    "task-done": Door(WRITERS, "task", only_post=True),
+    "task-delete": Door(WRITERS, "task"),
+    "material-list": Door(MEMBERS, "outfit"),
+    "material-add": Door(WRITERS, "outfit"),
+    "shopping-list": Door(MEMBERS, "outfit"),
+    "material-change": Door(WRITERS, "material"),
+    "material-delete": Door(WRITERS, "material"),
+    "calendar-detail": Door(MEMBERS),
+    "calendar-feed": Door(ANYBODY),
     "maker-change": Door(WRITERS),
     "stand-list": Door(MEMBERS),
     "stand-add": Door(WRITERS),
@@ -164,7 +190,8 @@ def ours(people: People, data_folder) -> SimpleNamespace:
     garment = make_garment(outfit, plate=plate, measures=measures, **named)
     photo = make_photo(plate.reference)
     dossier = make_dossier(outfit, state=Dossier.State.DONE, file_name="fitting.pdf")
-    for path in (photo.file(320), dossier.path):
+    log_photo = make_log_photo(make_entry(outfit))
+    for path in (photo.file(320), log_photo.file(320), dossier.path):
         path.parent.mkdir(parents=True)
         path.write_bytes(b"a file")
     return SimpleNamespace(
@@ -183,6 +210,10 @@ def ours(people: People, data_folder) -> SimpleNamespace:
         stand=make_stand(workroom, **named),
         pattern=make_pattern(workroom, **named),
         dossier=dossier,
+        entry=log_photo.entry,
+        log_photo=log_photo,
+        task=make_task(outfit, garment=garment, **named),
+        material=make_material(outfit, **named),
     )
 
 
@@ -198,6 +229,8 @@ def visitors(people: People) -> dict[str, Client]:
 def address(name: str, ours: SimpleNamespace, people: People) -> str:
     if name == "sign-in-once":
         return one_time_path(people.maker)
+    if name == "calendar-feed":
+        return reverse(name, args=[give_address(people.workroom, user=people.maker)])
     door = TABLE[name]
     return reverse(name, args=[getattr(ours, door.row).pk, *door.more] if door.row else [])
 

@@ -78,6 +78,10 @@ class Plan:
         spare = [planned.slack_days for planned in self.tasks if planned.slack_days is not None]
         return min(spare, default=None)
 
+    @property
+    def days_late(self) -> int:
+        return max(-(self.slack_days or 0), 0)
+
     def ready_on(self, factor: float = 1.0, *, hours_a_week: float | None = None) -> date:
         """The day on which the last task is done where each takes `factor` times its estimate."""
         hours = sum(planned.task.hours_left(factor) for planned in self.tasks)

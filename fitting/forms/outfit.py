@@ -9,9 +9,13 @@ from fitting.models import Outfit, Wearer
 class OutfitForm(forms.ModelForm):
     class Meta:
         model = Outfit
-        fields = ("name", "wearer", "maker", "occasion", "occasion_on", "notes")
+        fields = (
+            "name", "wearer", "maker", "occasion", "occasion_on", "hours_a_week", "budget", "currency", "notes",
+        )  # fmt: skip
         widgets = {
             "occasion_on": forms.DateInput(attrs={"type": "date"}, format="%Y-%m-%d"),
+            "hours_a_week": forms.NumberInput(attrs={"step": "0.5", "min": "0", "inputmode": "decimal"}),
+            "budget": forms.NumberInput(attrs={"step": "0.01", "min": "0", "inputmode": "decimal"}),
             "notes": forms.Textarea(attrs={"rows": 4}),
         }
 

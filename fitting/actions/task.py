@@ -1,0 +1,50 @@
+"""Tasks: the usual ones of a garment, laid out at once."""
+
+from collections.abc import Mapping
+
+from django.db import transaction
+
+from fitting.calculation.route import Route
+from fitting.calculation.waiting import STAGES
+from fitting.models import Garment, Outfit, Task
+
+# What is usually to be done to bring a garment to a stage, and its hours; our guesses. The pattern takes what
+# its route takes.
+USUAL = (
+    (Garment.Stage.PATTERNED, "pattern", None),
+    (Garment.Stage.TOILE, "toile", 3.0),
+    (Garment.Stage.FITTED, "fit the toile", 2.0),
+    (Garment.Stage.CUT, "cut out", 2.0),
+    (Garment.Stage.SEWN, "sew", 12.0),
+    (Garment.Stage.FINISHED, "finish by hand", 4.0),
+)
+# Before a route is chosen: the middle of what the routes are guessed to take.
+PATTERN_HOURS = 6.0
+
+
+@transaction.atomic
+def lay_out_usual_tasks(outfit: Outfit, *, hours: Mapping[Route, float]) -> list[Task]:
+    """Give every garment that is not finished the usual tasks for the stages to come that have none yet.
+
+    `hours` of the maker for each route.
+    """
+    there = set(outfit.tasks.values_list("garment", "leads_to"))
+    garments = outfit.garments.exclude(purpose=Garment.Purpose.STUDY).prefetch_related("route_choices")
+    tasks = [
+        Task(
+            outfit=outfit,
+            garment=garment,
+            name=name,
+            leads_to=stage,
+            estimate_hours=_pattern_hours(garment, hours) if usual is None else usual,
+        )
+        for garment in garments
+        for stage, name, usual in USUAL
+        if STAGES.index(stage) > STAGES.index(garment.stage) and (garment.pk, stage) not in there
+    ]
+    return Task.objects.bulk_create(tasks)
+
+
+def _pattern_hours(garment: Garment, hours: Mapping[Route, float]) -> float:
+    choice = next(iter(garment.route_choices.all()), None)
+    return hours[Route(choice.route)] if choice else PATTERN_HOURS

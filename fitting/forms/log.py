@@ -1,0 +1,68 @@
+from typing import Any
+
+from django import forms
+
+from catalogue.forms.photo import PicturesField
+from fitting.models import LogEntry, LogPhoto
+
+ONE_OF = ("text", "hours", "cost", "stage", "pictures")
+
+
+class LogEntryForm(forms.ModelForm):
+    """What was done: any one of words, hours, money, a new stage or a photograph is enough."""
+
+    pictures = PicturesField(label="Photographs", required=False, help_text="Place and camera are left out.")
+    shows_wearer = forms.BooleanField(
+        label="The wearer is in them",
+        required=False,
+        help_text="Then makers and keepers alone see them. Those of a fitting are kept so in any case.",
+    )
+    finishes_task = forms.BooleanField(label="That finishes the task", required=False)
+    field_order = ("text", "garment", "hours", "pictures", "shows_wearer", "task", "finishes_task", "stage")
+
+    class Meta:
+        model = LogEntry
+        fields = ("text", "garment", "hours", "task", "stage", "cost", "day")
+        widgets = {
+            "text": forms.Textarea(attrs={"rows": 3}),
+            "hours": forms.NumberInput(attrs={"step": "0.25", "min": "0", "inputmode": "decimal"}),
+            "cost": forms.NumberInput(attrs={"step": "0.01", "min": "0", "inputmode": "decimal"}),
+            "day": forms.DateInput(attrs={"type": "date"}, format="%Y-%m-%d"),
+        }
+        help_texts = {"text": "Readers of the workroom see it: a measure belongs on the wearer’s page."}
+
+    def __init__(self, *args: Any, **kwargs: Any) -> None:
+        super().__init__(*args, **kwargs)
+        outfit = self.instance.outfit
+        self.fields["garment"].queryset = outfit.garments.all()
+        self.fields["garment"].empty_label = "the outfit as a whole"
+        tasks = outfit.tasks.select_related("garment")
+        self.fields["task"].queryset = tasks if self.instance.pk else tasks.open()
+        self.fields["task"].empty_label = "none"
+        self.fields["stage"].choices = [("", "as it was"), *self.fields["stage"].choices[1:]]
+        if outfit.currency:
+            self.fields["cost"].label = f"Spent, {outfit.currency}"
+
+    @property
+    def refused(self) -> list[str]:
+        return self.fields["pictures"].refused
+
+    def clean(self) -> dict[str, Any]:
+        cleaned = super().clean()
+        task = cleaned.get("task")
+        if task and task.garment and not cleaned.get("garment"):
+            cleaned["garment"] = task.garment
+        if cleaned.get("stage") and not cleaned.get("garment"):
+            self.add_error("garment", "Which garment has come to that stage?")
+        if task and task.garment and task.garment != cleaned.get("garment"):
+            self.add_error("task", f"That task belongs to “{task.garment}”.")
+        says_nothing = all(cleaned.get(name) in (None, "", []) for name in ONE_OF)
+        if not self.errors and says_nothing and not (self.instance.pk and self.instance.photos.exists()):
+            self.add_error("text", "Say what was done, or how long, or show it.")
+        return cleaned
+
+
+class LogPhotoForm(forms.ModelForm):
+    class Meta:
+        model = LogPhoto
+        fields = ("caption", "shows_wearer")

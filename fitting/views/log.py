@@ -1,0 +1,103 @@
+from django.contrib import messages
+from django.core.paginator import Paginator
+from django.http import FileResponse, Http404, HttpRequest, HttpResponse
+from django.shortcuts import redirect, render
+
+from catalogue.access import may_change, open_for_edit, open_for_look
+from catalogue.images import SIZES
+from fitting.actions.log import change_photo, keep_entry
+from fitting.forms.log import LogEntryForm, LogPhotoForm
+from fitting.models import LogEntry, LogPhoto, Outfit
+
+ROWS_A_PAGE = 50
+
+
+def log_list(request: HttpRequest, pk: int) -> HttpResponse:
+    outfit = open_for_look(Outfit, request, pk)
+    garment = outfit.garments.filter(pk=request.GET.get("garment") or 0).first()
+    entries = LogEntry.objects.filter(outfit=outfit, **({"garment": garment} if garment else {}))
+    shown = {
+        "outfit": outfit,
+        "may_change": may_change(request, outfit),
+        "page": Paginator(entries.for_list_page(), ROWS_A_PAGE).get_page(request.GET.get("page")),
+        "garment": garment,
+    }
+    return render(request, "fitting/log_list.html", shown)
+
+
+def log_add(request: HttpRequest, pk: int) -> HttpResponse:
+    outfit = open_for_edit(Outfit, request, pk)
+    offered = {name: request.GET.get(name) for name in ("garment", "task")}
+    form = LogEntryForm(
+        request.POST or None, request.FILES or None, instance=LogEntry(outfit=outfit), initial=offered
+    )
+    if form.is_valid():
+        return _keep(request, form, "Kept in the log.")
+    return render(request, "fitting/log_add.html", {"outfit": outfit, "form": form})
+
+
+def log_change(request: HttpRequest, pk: int) -> HttpResponse:
+    entry = open_for_edit(LogEntry.objects.for_list_page(), request, pk)
+    form = LogEntryForm(request.POST or None, request.FILES or None, instance=entry)
+    if form.is_valid():
+        return _keep(request, form, "The entry is changed.")
+    return render(request, "fitting/log_change.html", {"entry": entry, "outfit": entry.outfit, "form": form})
+
+
+def log_delete(request: HttpRequest, pk: int) -> HttpResponse:
+    entry = open_for_edit(LogEntry.objects.for_list_page(), request, pk)
+    if request.method == "POST":
+        entry.delete()
+        messages.success(request, "The entry is deleted, with its photographs.")
+        return redirect("log-list", entry.outfit_id)
+    return render(request, "fitting/log_delete.html", {"entry": entry, "outfit": entry.outfit})
+
+
+def log_photo_change(request: HttpRequest, pk: int) -> HttpResponse:
+    photo = open_for_edit(LogPhoto, request, pk)
+    form = LogPhotoForm(request.POST or None, instance=photo)
+    if form.is_valid():
+        change_photo(photo, **form.cleaned_data)
+        messages.success(request, "The photograph’s record is changed.")
+        return redirect(photo.entry)
+    shown = {"photo": photo, "outfit": photo.entry.outfit, "form": form}
+    return render(request, "fitting/log_photo_change.html", shown)
+
+
+def log_photo_delete(request: HttpRequest, pk: int) -> HttpResponse:
+    photo = open_for_edit(LogPhoto, request, pk)
+    if request.method == "POST":
+        photo.delete()
+        messages.success(request, "The photograph and its files are deleted.")
+        return redirect(photo.entry)
+    return render(request, "fitting/log_photo_delete.html", {"photo": photo, "outfit": photo.entry.outfit})
+
+
+def log_photo_file(request: HttpRequest, pk: int, size: int) -> HttpResponse:
+    """A copy of a photograph of the work, to members only; of the wearer, to those who see measures."""
+    photo = open_for_look(LogPhoto, request, pk)
+    if size not in SIZES:
+        raise Http404("Photographs are kept in other sizes.")
+    try:
+        picture = photo.file(size).open("rb")
+    except FileNotFoundError:
+        raise Http404("The picture’s file is missing from the data folder.") from None
+    answer = FileResponse(picture, content_type="image/jpeg")
+    answer["X-Content-Type-Options"] = "nosniff"
+    # It may be found to show the wearer, or be erased, later: no browser keeps it past the visit.
+    answer["Cache-Control"] = "private, no-store" if photo.shows_wearer else "private, max-age=3600"
+    return answer
+
+
+def _keep(request: HttpRequest, form: LogEntryForm, told: str) -> HttpResponse:
+    entry = keep_entry(
+        form.instance,
+        pictures=form.cleaned_data["pictures"],
+        shows_wearer=form.cleaned_data["shows_wearer"],
+        finishes_task=form.cleaned_data["finishes_task"],
+        by=request.user,
+    )
+    messages.success(request, told)
+    for sentence in form.refused:
+        messages.warning(request, f"Not kept: {sentence}")
+    return redirect(entry)

@@ -1,0 +1,58 @@
+from django.contrib import messages
+from django.http import HttpRequest, HttpResponse
+from django.shortcuts import redirect, render
+from django.utils import timezone
+
+from catalogue.access import may_change, open_for_edit, open_for_look
+from fitting.bridge.materials import by_supplier, material_rows
+from fitting.bridge.money import spending_of
+from fitting.forms.material import MaterialForm
+from fitting.models import Material, Outfit
+
+
+def material_list(request: HttpRequest, pk: int) -> HttpResponse:
+    outfit = open_for_look(Outfit, request, pk)
+    shown = {
+        "outfit": outfit,
+        "may_change": may_change(request, outfit),
+        "rows": material_rows(outfit.materials.for_list_page()),
+        "spending": spending_of(outfit),
+    }
+    return render(request, "fitting/material_list.html", shown)
+
+
+def shopping_list(request: HttpRequest, pk: int) -> HttpResponse:
+    """What is still to buy, shop by shop, to print or to hold in a hand."""
+    outfit = open_for_look(Outfit, request, pk)
+    shops = by_supplier(material_rows(outfit.materials.for_list_page()))
+    shown = {"outfit": outfit, "shops": shops, "spending": spending_of(outfit), "today": timezone.localdate()}
+    return render(request, "fitting/shopping_list.html", shown)
+
+
+def material_add(request: HttpRequest, pk: int) -> HttpResponse:
+    outfit = open_for_edit(Outfit, request, pk)
+    form = MaterialForm(request.POST or None, instance=Material(outfit=outfit), user=request.user)
+    if form.is_valid():
+        messages.success(request, f"“{form.save()}” is on the list.")
+        return redirect("material-list", outfit.pk)
+    return render(request, "fitting/material_add.html", {"outfit": outfit, "form": form})
+
+
+def material_change(request: HttpRequest, pk: int) -> HttpResponse:
+    material = open_for_edit(Material, request, pk)
+    form = MaterialForm(request.POST or None, instance=material, user=request.user)
+    if form.is_valid():
+        messages.success(request, f"“{form.save()}” is changed.")
+        return redirect("material-list", material.outfit_id)
+    shown = {"material": material, "outfit": material.outfit, "form": form}
+    return render(request, "fitting/material_change.html", shown)
+
+
+def material_delete(request: HttpRequest, pk: int) -> HttpResponse:
+    material = open_for_edit(Material, request, pk)
+    if request.method == "POST":
+        material.delete()
+        messages.success(request, f"“{material}” is off the list.")
+        return redirect("material-list", material.outfit_id)
+    shown = {"material": material, "outfit": material.outfit}
+    return render(request, "fitting/material_delete.html", shown)
