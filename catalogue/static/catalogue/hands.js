@@ -1,28 +1,33 @@
 // Quick hands: every page works without this file.
 
+const BOX = "input:not([type=hidden], [type=checkbox], [type=radio])";
+
+// The column a box stands in, and which of its cell's boxes it is: a reading, the take-up below it.
+function place(box) {
+  const cell = box.closest("td, th");
+  let column = 0;
+  for (let before = cell.previousElementSibling; before; before = before.previousElementSibling) {
+    column += before.colSpan;
+  }
+  return column * 100 + [...cell.querySelectorAll(BOX)].indexOf(box);
+}
+
 // Enter goes down a column of boxes, then to the top of the next; from the last box it reaches the button.
 document.addEventListener("keydown", (event) => {
   const box = event.target;
-  if (event.key !== "Enter" || !box.matches("table.readings input:not([type=submit])")) return;
+  if (event.key !== "Enter" || !box.matches(`table.readings ${BOX}`)) return;
   event.preventDefault();
-  const table = box.closest("table");
-  const columns = new Map();
-  for (const cell of table.querySelectorAll("tbody :is(td, th)")) {
-    // A cell may hold a second box, as for a take-up: those are a column of their own, after the first.
-    cell.querySelectorAll("input:not([type=hidden], [type=submit]), select").forEach((other, place) => {
-      if (!other.getClientRects().length) return;
-      const key = cell.cellIndex * 10 + place;
-      if (!columns.has(key)) columns.set(key, []);
-      columns.get(key).push(other);
-    });
-  }
-  const way = [...columns.keys()].sort((a, b) => a - b).flatMap((key) => columns.get(key));
-  const next = way[way.indexOf(box) + (event.shiftKey ? -1 : 1)] || box.form?.querySelector("button:not([type=button])");
-  next?.focus();
-  next?.select?.();
+  const boxes = [...box.closest("table").querySelectorAll(`tbody ${BOX}, tfoot ${BOX}`)];
+  const shown = boxes.filter((other) => other.getClientRects().length);
+  // The sort keeps the order of rows within a place.
+  const way = shown.sort((one, other) => place(one) - place(other));
+  const next = way[way.indexOf(box) + (event.shiftKey ? -1 : 1)];
+  const button = box.form.querySelector("button.primary") ?? box.form.querySelector("button");
+  (next ?? button).focus();
+  next?.select();
 });
 
-// An open menu closes on Escape and on a click elsewhere.
+// An open menu closes on Escape, and on a click elsewhere.
 document.addEventListener("keydown", (event) => {
   const menu = document.querySelector("details.menu[open]");
   if (event.key !== "Escape" || !menu) return;
