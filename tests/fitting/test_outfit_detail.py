@@ -50,7 +50,7 @@ def test_the_page_takes_the_same_queries_for_any_number_of_garments(
     maker, people, django_assert_num_queries, count
 ):
     outfit = make_dressed(people, count)
-    with django_assert_num_queries(27):
+    with django_assert_num_queries(28):
         page = maker.get(outfit.get_absolute_url())
     assert [row.is_out_of_date for row in page.context["rows"]] == [False] * count
 
