@@ -4,10 +4,9 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
 from catalogue.bridge import plate_agreements, plate_findings
-from catalogue.measuring.levels import LINES
 from catalogue.measuring.scale import ScaleNotUnderstood
 from catalogue.models import Plate, Seam
-from fitting.bridge.body import How
+from fitting.bridge.body import How, MeasuresUsed
 from fitting.bridge.explanation import Writing
 from fitting.bridge.outfit import GarmentStanding
 from fitting.bridge.shown import ComparisonShown
@@ -26,7 +25,7 @@ BEFORE_CUTTING = (
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Check:
-    """One thing to settle. `about` is a word to find it by: measures, doubt, plate, seam, next."""
+    """One thing to settle. `about` sorts it: next, missing, comparison, measures, doubt, plate, seam."""
 
     about: str
     sentence: str
@@ -39,16 +38,20 @@ class GarmentChecks:
 
 
 def checks_of(
-    standing: GarmentStanding, shown: ComparisonShown | None, writing: Writing
+    standing: GarmentStanding, shown: ComparisonShown | None, plate: Plate | None, writing: Writing
 ) -> tuple[Check, ...]:
-    """All that is open about a garment, what helps most first; nothing once it is cut."""
+    """All that is open about a garment, what helps most first; nothing once it is cut.
+
+    `plate` comes with all its rows, as `Plate.objects.for_detail_page` fetches them.
+    """
     if standing.garment.stage not in BEFORE_CUTTING:
         return ()
     return (
         *_next_step(shown),
-        *_measures(standing, shown),
+        *_comparison(standing, shown),
+        *_measures(standing.used, shown),
         *_doubts(shown),
-        *_plate_questions(standing.garment.plate, writing),
+        *_plate_questions(plate, writing),
     )
 
 
@@ -57,14 +60,19 @@ def _next_step(shown: ComparisonShown | None) -> Iterator[Check]:
         yield Check(about="next", sentence=shown.answer["next_step"])
 
 
-def _measures(standing: GarmentStanding, shown: ComparisonShown | None) -> Iterator[Check]:
+def _comparison(standing: GarmentStanding, shown: ComparisonShown | None) -> Iterator[Check]:
+    """Whether there is one, and whether it still says what it would say today."""
     if shown is None:
         yield from (Check(about="missing", sentence=one.sentence) for one in standing.missing)
+        if not standing.missing:
+            yield Check(about="missing", sentence="Not compared yet, though nothing is missing.")
     elif standing.is_out_of_date:
-        yield Check(
-            about="measures", sentence="An input has changed since it was compared: compare it again."
-        )
-    used = standing.used
+        sentence = "An input has changed since it was compared: compare it again."
+        yield Check(about="comparison", sentence=sentence)
+
+
+def _measures(used: MeasuresUsed | None, shown: ComparisonShown | None) -> Iterator[Check]:
+    """Stale ones with how much it could matter; those that nobody took over what is worn beneath."""
     if used is None or shown is None:
         return
     if used.stale:
@@ -77,15 +85,11 @@ def _measures(standing: GarmentStanding, shown: ComparisonShown | None) -> Itera
         yield Check(about="measures", sentence=sentence)
     for how in (How.EXPECTED, How.BUILT_UP):
         lines = [
-            LINES[line].label for line, one in used.lines.items() if one.how is how and _is_in(line, shown)
+            line.label for line in shown.lines if line.line in used.lines and used.lines[line.line].how is how
         ]
         if lines:
             named = f"Not measured but {how}: {', '.join(lines)}."
             yield Check(about="measures", sentence=f"{named} Measure over what is worn beneath.")
-
-
-def _is_in(line: str, shown: ComparisonShown) -> bool:
-    return any(one.line == line for one in shown.lines)
 
 
 def _doubts(shown: ComparisonShown | None) -> Iterator[Check]:

@@ -36,4 +36,4 @@ def _own_static_file(url: str) -> Path | None:
         found = finders.find(name)
     except SuspiciousFileOperation:
         return None
-    return Path(found) if found else None
+    return Path(found) if found and Path(found).is_file() else None

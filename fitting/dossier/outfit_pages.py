@@ -67,14 +67,16 @@ def outfit_pages(
     standings: Sequence[GarmentStanding],
     checks: tuple[GarmentChecks, ...],
     *,
+    references: Sequence[ReferenceGarment],
     album: Album,
     today: date,
     writing: Writing,
 ) -> OutfitPages:
+    """`references` come with their photographs, those of the inmost garment first."""
     garments = [standing.garment for standing in standings]
     left = (outfit.occasion_on - today).days if outfit.occasion_on else None
     return OutfitPages(
-        cover=album.cover(_references_outermost_first(garments)),
+        cover=album.cover(references[::-1]),
         drawing=draw_dressing_order(layers_of(garments)),
         days_left=left if left is not None and left >= 0 else None,
         dressed=tuple(_dressed(standing) for standing in standings),
@@ -82,11 +84,6 @@ def outfit_pages(
         measures=measures_table(outfit, standings),
         checks=checks,
     )
-
-
-def _references_outermost_first(garments: Sequence[Garment]) -> list[ReferenceGarment]:
-    links = [link for garment in reversed(garments) for link in garment.references.all()]
-    return [link.reference for link in links]
 
 
 def _dressed(standing: GarmentStanding) -> Dressed:

@@ -1,6 +1,6 @@
 """The plates that an outfit draws on: picture, pieces, readings, full size, seams, what is not known."""
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
 from catalogue.bridge import plate_findings
@@ -36,13 +36,19 @@ class PlatePage:
     disagreements: tuple[str, ...]
 
 
-def plate_pages(garments: Sequence[Garment], *, album: Album, writing: Writing) -> tuple[PlatePage, ...]:
-    """Each plate once, in the order of the garments that are compared with it."""
+def plates_of(garments: Sequence[Garment]) -> dict[int, Plate]:
+    """Each plate once with all its rows, in the order of the garments that are compared with it."""
     keys = dict.fromkeys(garment.plate_id for garment in garments if garment.plate_id)
-    plates = Plate.objects.for_detail_page().in_bulk(list(keys))
+    plates = Plate.objects.for_detail_page().select_related("picture__reference").in_bulk(list(keys))
+    return {key: plates[key] for key in keys}
+
+
+def plate_pages(
+    plates: Mapping[int, Plate], garments: Sequence[Garment], *, album: Album, writing: Writing
+) -> tuple[PlatePage, ...]:
     return tuple(
-        _page(plates[key], [one.name for one in garments if one.plate_id == key], album, writing)
-        for key in keys
+        _page(plate, [one.name for one in garments if one.plate_id == key], album, writing)
+        for key, plate in plates.items()
     )
 
 

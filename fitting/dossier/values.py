@@ -8,11 +8,13 @@ from dataclasses import dataclass
 from datetime import datetime
 from pathlib import Path
 
+from django.db.models import prefetch_related_objects
+from django.utils import timezone
 from django.utils.safestring import SafeString
 
 from catalogue.measuring.lengths import System
 from catalogue.measuring.levels import Line
-from catalogue.models import ReferenceGarment, Source, User
+from catalogue.models import Plate, ReferenceGarment, Source, User
 from fitting.bridge.explanation import Writing
 from fitting.bridge.outfit import GarmentStanding, garments_as_they_stand
 from fitting.bridge.shown import shown
@@ -23,7 +25,7 @@ from fitting.dossier.figure_dates import FigureDates, figure_dates
 from fitting.dossier.garment_sheet import GarmentSheet, garment_sheet
 from fitting.dossier.outfit_pages import OutfitPages, outfit_pages
 from fitting.dossier.pictures import Album, Photographs, photographs_of
-from fitting.dossier.plate_pages import PlatePage, plate_pages
+from fitting.dossier.plate_pages import PlatePage, plate_pages, plates_of
 from fitting.dossier.sections import in_order
 from fitting.figure import draw_figures, lines_of
 from fitting.models import Outfit
@@ -49,23 +51,23 @@ class DossierValues:
     lines: tuple[Line, ...]
     photos: Mapping[str, Path]
 
+    @property
+    def is_any_compared(self) -> bool:
+        return any(sheet.comparison for sheet in self.sheets)
+
 
 def dossier_values(
-    outfit: Outfit,
-    *,
-    sections: Sequence[str],
-    paper: str,
-    system: System,
-    by: User | None,
-    at: datetime,
+    outfit: Outfit, *, sections: Sequence[str], paper: str, system: System, by: User | None, at: datetime
 ) -> DossierValues:
-    """Read an outfit once. `by`: to which fraction of an inch, and by whose limits where it names no maker."""
+    """Read an outfit once. `by`: to which fraction of an inch, by whose limits where no maker is named."""
     writing = Writing(system=system, denominator=by.denominator if by else 16)
     standings = garments_as_they_stand(outfit, by=by, at=at)
     album = Album(outfit.workroom)
-    sheets = tuple(_sheet(standing, writing) for standing in standings)
-    checks = checklist((sheet.garment, sheet.checks) for sheet in sheets)
+    prefetch_related_objects([one.choice for one in standings if one.choice], "chosen_by")
     garments = [standing.garment for standing in standings]
+    plates = plates_of(garments)
+    sheets = tuple(_sheet(standing, plates, writing) for standing in standings)
+    checks = checklist((sheet.garment, sheet.checks) for sheet in sheets)
     references = _references(standings)
     chosen = in_order(sections)
     dress = outfit.wearer.dress if outfit.wearer else "women's"
@@ -75,9 +77,17 @@ def dossier_values(
         paper=paper,
         units=writing,
         printed_at=at,
-        pages=outfit_pages(outfit, standings, checks, album=album, today=at.date(), writing=writing),
+        pages=outfit_pages(
+            outfit,
+            standings,
+            checks,
+            references=references,
+            album=album,
+            today=timezone.localdate(at),
+            writing=writing,
+        ),
         sheets=sheets,
-        plates=plate_pages(garments, album=album, writing=writing) if {"plates", "seams"} & {*chosen} else (),
+        plates=plate_pages(plates, garments, album=album, writing=writing),
         photographs=photographs_of(references, album) if "photographs" in chosen else (),
         sources=tuple(bibliography(_sources(references))),
         cautions=cautions_of(garments, has_wearer=outfit.wearer is not None),
@@ -88,9 +98,10 @@ def dossier_values(
     )
 
 
-def _sheet(standing: GarmentStanding, writing: Writing) -> GarmentSheet:
+def _sheet(standing: GarmentStanding, plates: Mapping[int, Plate], writing: Writing) -> GarmentSheet:
     comparison = shown(standing.newest, writing) if standing.newest else None
-    return garment_sheet(standing, comparison, checks_of(standing, comparison, writing), writing)
+    checks = checks_of(standing, comparison, plates.get(standing.garment.plate_id), writing)
+    return garment_sheet(standing, comparison, checks, writing)
 
 
 def _references(standings: Sequence[GarmentStanding]) -> list[ReferenceGarment]:

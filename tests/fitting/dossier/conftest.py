@@ -1,0 +1,55 @@
+"""The demo outfit as values, as HTML and as a PDF of every section: laid out once for all tests that look."""
+
+from dataclasses import dataclass
+from datetime import UTC, datetime
+from io import BytesIO
+from pathlib import Path
+
+import pytest
+from django.db import transaction
+from django.test import override_settings
+from pypdf import PdfReader
+
+from fitting.actions.comparison import compare_garment
+from fitting.actions.demo import load_demo_workroom
+from fitting.dossier.document import html_of, print_html
+from fitting.dossier.sections import SECTIONS
+from fitting.dossier.values import DossierValues, dossier_values
+from fitting.models import Outfit
+
+DEMO = Path(__file__).resolve().parents[3] / "fixtures" / "demo"
+WRITTEN = datetime(2026, 11, 25, 9, tzinfo=UTC)
+
+
+@dataclass(frozen=True)
+class Printed:
+    values: DossierValues
+    html: str
+    pdf: bytes
+
+    @property
+    def reader(self) -> PdfReader:
+        return PdfReader(BytesIO(self.pdf))
+
+    @property
+    def text(self) -> str:
+        return " ".join(" ".join(page.extract_text() for page in self.reader.pages).split())
+
+
+@pytest.fixture(scope="session")
+def egg_seller(django_db_setup, django_db_blocker, tmp_path_factory) -> Printed:
+    folder = tmp_path_factory.mktemp("demo")
+    with django_db_blocker.unblock(), override_settings(DATA_DIR=folder), transaction.atomic():
+        jacket = load_demo_workroom(DEMO, at=WRITTEN)
+        compare_garment(jacket, by=jacket.outfit.maker, at=WRITTEN)
+        values = dossier_values(
+            Outfit.objects.for_detail_page().get(pk=jacket.outfit_id),
+            sections=tuple(SECTIONS),
+            paper="A4",
+            system="in",
+            by=jacket.outfit.maker,
+            at=WRITTEN,
+        )
+        html = html_of(values)
+        transaction.set_rollback(True)
+    return Printed(values=values, html=html, pdf=print_html(html, photos=values.photos).pdf)

@@ -1,0 +1,71 @@
+"""Entries as they are printed. The style is our own: what is held against each is how it should read."""
+
+import pytest
+
+from catalogue.models import Source
+from fitting.dossier.bibliography import bibliography, cite
+
+Kind = Source.Kind
+
+
+@pytest.mark.parametrize(
+    ("source", "entry"),
+    [
+        (
+            Source(kind=Kind.BOOK, authors="Oxley-Tarn, Winifred", title="From the Press Cupboard",
+                   place="Thornby Regis", publisher="Halfpenny Row Press", date="2004"),
+            "Oxley-Tarn, Winifred. <i>From the Press Cupboard</i>. Thornby Regis: Halfpenny Row Press, 2004.",
+        ),
+        (
+            Source(kind=Kind.ARTICLE, authors="Abernagel, Leontine; Sauvade, Rémy", title="Two waistcoats",
+                   container="The Seamside Quarterly 12", publisher="Seamside Circle", date="2016"),
+            "Abernagel, Leontine, and Rémy Sauvade. “Two waistcoats”. In <i>The Seamside Quarterly 12</i>. "
+            "Seamside Circle, 2016.",
+        ),
+        (
+            Source(kind=Kind.CHAPTER, authors="Ash, A.; Birch, B.; Cedar, C.", title="What is a gore?",
+                   container="Wide Skirts", date="1999"),
+            "Ash, A., B. Birch, and C. Cedar. “What is a gore?” In <i>Wide Skirts</i>, 1999.",
+        ),
+        (
+            Source(kind=Kind.MUSEUM_RECORD, title="Stays, half boned", publisher="Thornby Regis Museum",
+                   place="Thornby Regis", date="1911", identifier="1911.48.2"),
+            "Stays, half boned. Museum record. 1911. Thornby Regis Museum, Thornby Regis, 1911.48.2.",
+        ),
+        (
+            Source(kind=Kind.PAINTING, authors="Unknown painter", title="The egg-seller at Thornby fair",
+                   publisher="Thornby Regis Museum", date="1791", identifier="P.61"),
+            "Unknown painter. <i>The egg-seller at Thornby fair</i>. Painting. 1791. "
+            "Thornby Regis Museum, P.61.",
+        ),
+        (
+            Source(kind=Kind.FASHION_PLATE, title="Undress", container="The Lantern", date="1789"),
+            "“Undress”. Fashion plate. In <i>The Lantern</i>. 1789.",
+        ),
+        (
+            Source(kind=Kind.WEB_PAGE, title="Hems", publisher="Hems & Co", date="2020", url="https://hems.example/a"),
+            "“Hems”. Hems &amp; Co, 2020. <a href=\"https://hems.example/a\">https://hems.example/a</a>.",
+        ),
+        (
+            Source(kind=Kind.OWN_STUDY, authors="Marchbank, Odile", title="Notes on a bodice", date="2024"),
+            "Marchbank, Odile. Notes on a bodice. Own study. 2024.",
+        ),
+        (Source(kind=Kind.BOOK, title="Bare"), "<i>Bare</i>."),
+    ],
+    ids=lambda value: value.kind if isinstance(value, Source) else "",
+)  # fmt: skip
+def test_each_kind_has_its_form(source, entry):
+    assert cite(source) == entry
+
+
+def test_what_was_typed_is_never_taken_for_markup():
+    entry = cite(Source(kind=Kind.BOOK, title="<img src='file:///etc/passwd'>", authors="<b>"))
+    assert "<img" not in entry
+    assert "<b>" not in entry
+
+
+def test_entries_stand_by_author_else_by_title_without_its_article_and_once_each():
+    zoe = Source(pk=1, kind=Kind.BOOK, title="A", authors="Zoe")
+    the_bee = Source(pk=2, kind=Kind.BOOK, title="The Bee")
+    adam = Source(pk=3, kind=Kind.BOOK, title="Z", authors="adam")
+    assert bibliography([zoe, the_bee, adam, zoe]) == [cite(adam), cite(the_bee), cite(zoe)]

@@ -1,0 +1,33 @@
+import pytest
+from django.core.management import CommandError, call_command
+from pypdf import PdfReader
+
+from tests.makers import make_outfit
+
+pytestmark = pytest.mark.django_db
+
+
+@pytest.mark.parametrize("named", ["Visiting dress", "number"])
+def test_an_outfit_is_printed_by_name_or_number(people, tmp_path, capsys, named):
+    outfit = make_outfit(people.workroom)
+    file = tmp_path / "dossier.pdf"
+    name = str(outfit.pk) if named == "number" else named
+    call_command("dossier", name, "--to", str(file), "--paper", "Letter", "--cm")
+    assert f"{file}: 2 pages" in capsys.readouterr().out
+    page = PdfReader(file).pages[0]
+    assert page.mediabox.width == 612
+    assert [one.name for one in tmp_path.iterdir() if "dossier" in one.name] == ["dossier.pdf"]
+
+
+def test_a_name_that_is_unknown_or_several_says_what_there_is(people, tmp_path):
+    first, second = make_outfit(people.workroom), make_outfit(people.workroom)
+    for name, said in (("Ball gown", "No outfit “Ball gown”"), ("Visiting dress", "Several outfits")):
+        with pytest.raises(CommandError, match=said) as fault:
+            call_command("dossier", name, "--to", str(tmp_path / "x.pdf"))
+        assert f"{first.pk} Visiting dress; {second.pk} Visiting dress" in str(fault.value)
+
+
+def test_a_folder_that_is_not_there_is_a_plain_fault(people, tmp_path):
+    outfit = make_outfit(people.workroom)
+    with pytest.raises(CommandError, match="cannot be written: No such file or directory"):
+        call_command("dossier", str(outfit.pk), "--to", str(tmp_path / "gone" / "x.pdf"))
