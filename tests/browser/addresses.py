@@ -8,22 +8,6 @@ from urllib.parse import urljoin, urlsplit
 from django.urls import Resolver404, URLPattern, get_resolver, resolve
 from playwright.sync_api import APIRequestContext
 
-# Answered with a file, or open to a POST only.
-NOT_PAGES = {
-    "comparison-make",
-    "dossier-again",
-    "dossier-file",
-    "garment-move",
-    "measures-confirm",
-    "member-sign-in-address",
-    "photo-file",
-    "piece-start",
-    "plate-readings",
-    "quick-keep",
-    "sign-out",
-    "wearer-export",
-    "workroom-switch",
-}
 # No demo link leads there: not signed in; a dossier failed; in two workrooms; after a quick comparison.
 NOT_LINKED = {"sign-in", "sign-in-once", "dossier-again", "workroom-switch", "quick-keep"}
 
@@ -36,9 +20,14 @@ class Walk:
     """What a walk through every link found, by the name of each address."""
 
     fullest: dict[str, str] = field(default_factory=dict)  # the path whose page is longest
-    text: dict[str, str] = field(default_factory=dict)  # of that page
+    text: dict[str, str] = field(default_factory=dict)  # of that page; empty where a file was answered
     posts: set[str] = field(default_factory=set)  # names that a form leads to
     broken: list[str] = field(default_factory=list)  # "address: status", linked but not answered
+
+    @property
+    def pages(self) -> dict[str, str]:
+        """The path of each page, by name."""
+        return {name: self.fullest[name] for name, text in sorted(self.text.items()) if text}
 
 
 def address_names() -> set[str]:

@@ -69,8 +69,8 @@ def page(keeper: BrowserContext) -> Iterator[Page]:
     """A page of the keeper's. Whatever its console says is a fault: the policy, a script, a lost file."""
     page = keeper.new_page()
     said: list[str] = []
-    page.on("console", lambda message: said.append(message.text))
-    page.on("pageerror", lambda error: said.append(str(error)))
+    page.on("console", lambda message: said.append(f"{page.url}: {message.text}"))
+    page.on("pageerror", lambda error: said.append(f"{page.url}: {error}"))
     yield page
     page.close()
     assert said == []
