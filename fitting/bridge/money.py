@@ -1,20 +1,35 @@
-"""What an outfit has cost: its materials, and what else the log tells of."""
+"""What an outfit has taken so far, in hours and in money."""
 
 from decimal import Decimal
 
-from django.db.models import Sum
+from django.db.models import Model, OuterRef, QuerySet, Subquery, Sum
 
 from fitting.calculation.money import Spending
-from fitting.models import LogEntry, Material, Outfit
+from fitting.models import LogEntry, Material, Outfit, Task
+
+
+def with_sums(outfits: QuerySet[Outfit]) -> QuerySet[Outfit]:
+    """Each with the sums of its log, tasks and materials; None where there is nothing to add up."""
+    return outfits.annotate(
+        logged_hours=_sum(LogEntry, "hours"),
+        estimated_hours=_sum(Task, "estimate_hours"),
+        paid_for_materials=_sum(Material, "cost"),
+        paid_for_other=_sum(LogEntry, "cost"),
+        expected_for_materials=_sum(Material, "price"),
+    )
 
 
 def spending_of(outfit: Outfit) -> Spending:
-    """Two queries."""
-    bought = Material.objects.filter(outfit=outfit).aggregate(paid=Sum("cost"), expected=Sum("price"))
-    other = LogEntry.objects.filter(outfit=outfit).aggregate(paid=Sum("cost"))
+    """`outfit` comes from `with_sums`."""
     return Spending(
         budget=outfit.budget,
-        materials=bought["paid"] or Decimal(0),
-        other=other["paid"] or Decimal(0),
-        expected=bought["expected"] or Decimal(0),
+        materials=outfit.paid_for_materials or Decimal(0),
+        other=outfit.paid_for_other or Decimal(0),
+        expected=outfit.expected_for_materials or Decimal(0),
     )
+
+
+def _sum(model: type[Model], column: str) -> Subquery:
+    # A subquery for each: joined together, the rows of one would multiply those of the others.
+    rows = model.objects.filter(outfit=OuterRef("pk")).order_by().values("outfit")
+    return Subquery(rows.annotate(total=Sum(column)).values("total"))

@@ -26,7 +26,7 @@ class OutfitQuerySet(WorkroomQuerySet):
 
     def for_detail_page(self) -> "OutfitQuerySet":
         return self.select_related("wearer", "workroom", "maker").prefetch_related(
-            "garments__references__reference", "garments__plate__reference"
+            "garments__references__reference", "garments__route_choices"
         )
 
 

@@ -37,7 +37,9 @@ def calendar_feed(request: HttpRequest, secret: str) -> HttpResponse:
     if workroom is None:
         raise Http404("No calendar is kept at this address.")
     days = calendar_days(workroom, today=timezone.localdate())
-    answer = HttpResponse(calendar_file(days, name=workroom.name), content_type="text/calendar; charset=utf-8")
+    answer = HttpResponse(
+        calendar_file(days, name=workroom.name), content_type="text/calendar; charset=utf-8"
+    )
     answer["Cache-Control"] = "private, no-store"
     answer["Referrer-Policy"] = "no-referrer"
     return answer

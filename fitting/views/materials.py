@@ -5,13 +5,13 @@ from django.utils import timezone
 
 from catalogue.access import may_change, open_for_edit, open_for_look
 from fitting.bridge.materials import by_supplier, material_rows
-from fitting.bridge.money import spending_of
+from fitting.bridge.money import spending_of, with_sums
 from fitting.forms.material import MaterialForm
 from fitting.models import Material, Outfit
 
 
 def material_list(request: HttpRequest, pk: int) -> HttpResponse:
-    outfit = open_for_look(Outfit, request, pk)
+    outfit = open_for_look(with_sums(Outfit.objects.all()), request, pk)
     shown = {
         "outfit": outfit,
         "may_change": may_change(request, outfit),
@@ -23,7 +23,7 @@ def material_list(request: HttpRequest, pk: int) -> HttpResponse:
 
 def shopping_list(request: HttpRequest, pk: int) -> HttpResponse:
     """What is still to buy, shop by shop, to print or to hold in a hand."""
-    outfit = open_for_look(Outfit, request, pk)
+    outfit = open_for_look(with_sums(Outfit.objects.all()), request, pk)
     shops = by_supplier(material_rows(outfit.materials.for_list_page()))
     shown = {"outfit": outfit, "shops": shops, "spending": spending_of(outfit), "today": timezone.localdate()}
     return render(request, "fitting/shopping_list.html", shown)

@@ -6,12 +6,15 @@ from django.utils import timezone
 
 from catalogue.access import may_change, open_for_edit, open_for_look, workroom_for_edit, workroom_for_look
 from catalogue.deleting import what_goes_with
-from fitting.bridge.outfit import garments_as_they_stand, layers_of
+from fitting.bridge.dressing import in_dressing_order
+from fitting.bridge.money import spending_of, with_sums
+from fitting.bridge.outfit import layers_of
 from fitting.dressing_order import draw_dressing_order
 from fitting.forms.outfit import OutfitForm
 from fitting.models import Outfit
 
 ROWS_A_PAGE = 50
+ENTRIES_SHOWN = 3
 
 
 def outfit_list(request: HttpRequest) -> HttpResponse:
@@ -22,17 +25,18 @@ def outfit_list(request: HttpRequest) -> HttpResponse:
 
 
 def outfit_detail(request: HttpRequest, pk: int) -> HttpResponse:
-    """Readers see garments and references; what is reckoned from a body, only those who may write."""
-    outfit = open_for_look(Outfit.objects.for_detail_page(), request, pk)
-    sees_measures = may_change(request, outfit)
+    """The outfit at a glance; what is reckoned from a body has its own page."""
+    outfit = open_for_look(with_sums(Outfit.objects.for_detail_page()), request, pk)
+    garments = list(outfit.garments.all())
     shown = {
         "outfit": outfit,
-        "may_change": sees_measures,
-        "drawing": draw_dressing_order(layers_of(outfit.garments.all())),
+        "may_change": may_change(request, outfit),
+        "drawing": draw_dressing_order(layers_of(garments)),
+        "rows": in_dressing_order(garments),
+        "spending": spending_of(outfit),
+        "entries": outfit.log.for_list_page()[:ENTRIES_SHOWN],
         "today": timezone.localdate(),
     }
-    if sees_measures:
-        shown["rows"] = garments_as_they_stand(outfit, by=request.user, at=timezone.now())
     return render(request, "fitting/outfit_detail.html", shown)
 
 

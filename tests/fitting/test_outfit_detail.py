@@ -1,16 +1,18 @@
 import pytest
 
-from fitting.actions.comparison import compare_garment
-from fitting.models import Ease, GarmentReference
+from fitting.models import GarmentReference
 from tests.makers import (
-    NOON,
     make_bodice_plate,
+    make_comparison,
+    make_dossier,
+    make_entry,
     make_garment,
-    make_measures,
+    make_log_photo,
+    make_material,
     make_outfit,
     make_reference,
     make_route_choice,
-    make_stand,
+    make_task,
     make_wearer,
 )
 
@@ -21,38 +23,24 @@ def maker(client, people):
     return client
 
 
-def make_dressed(people, count: int):
-    """An outfit of so many garments, each with all that a garment can have."""
-    wearer = make_wearer(people.workroom)
-    make_measures(wearer, state="undressed")
-    make_measures(wearer, state="over shift")
-    outfit = make_outfit(people.workroom, wearer=wearer, maker=people.maker)
-    for number in range(count):
-        plate = make_bodice_plate(people.workroom)
-        garment = make_garment(
-            outfit,
-            name=f"garment {number}",
-            plate=plate,
-            stand=make_stand(people.workroom),
-            thickness_um=300,
-            thickness_text="0.3 mm",
-        )
-        GarmentReference.objects.create(garment=garment, reference=plate.reference)
-        Ease.objects.create(garment=garment, line="waist", ease_um=0)
-        make_route_choice(garment)
-        for _ in range(2):
-            compare_garment(garment, by=people.maker, at=NOON)
-    return outfit
-
-
-@pytest.mark.parametrize("count", [1, 12])
-def test_the_page_takes_the_same_queries_for_any_number_of_garments(
-    maker, people, django_assert_num_queries, count
+def test_twelve_garments_and_three_hundred_entries_take_fourteen_queries(
+    maker, people, django_assert_max_num_queries
 ):
-    outfit = make_dressed(people, count)
-    with django_assert_num_queries(28):
+    outfit = make_outfit(people.workroom, wearer=make_wearer(people.workroom), maker=people.maker)
+    for number in range(12):
+        plate = make_bodice_plate(people.workroom)
+        garment = make_garment(outfit, name=f"garment {number}", plate=plate)
+        GarmentReference.objects.create(garment=garment, reference=plate.reference)
+        make_route_choice(garment)
+        make_task(outfit, garment=garment)
+        make_material(outfit, garment=garment, cost=2)
+        for _ in range(25):
+            make_log_photo(make_entry(outfit, garment=garment, hours=0.5, cost=1, stage="studied"))
+    make_dossier(outfit)
+    with django_assert_max_num_queries(14):
         page = maker.get(outfit.get_absolute_url())
-    assert [row.is_out_of_date for row in page.context["rows"]] == [False] * count
+    assert page.context["outfit"].logged_hours == 150
+    assert page.context["spending"].spent == 324
 
 
 def test_garments_are_drawn_from_the_skin_outward_by_how_far_they_are(maker, people):
@@ -64,20 +52,26 @@ def test_garments_are_drawn_from_the_skin_outward_by_how_far_they_are(maker, peo
     assert "1. shift, made; 2. stays, being made; 3. gown, studied." in page
 
 
-def test_a_reader_sees_references_and_stages_and_no_verdict(client, people):
-    outfit = make_dressed(people, 1)
-    client.force_login(people.reader)
-    page = client.get(outfit.get_absolute_url())
-    text = page.content.decode()
-    assert "back-laced bodice" in text
-    assert "verdict" not in text
-    assert "rows" not in page.context
+def test_a_garment_names_its_route_its_reference_and_what_it_waits_for(maker, people):
+    outfit = make_outfit(people.workroom)
+    make_garment(outfit, name="stays", is_boned=True)
+    gown = make_garment(outfit, name="gown")
+    GarmentReference.objects.create(garment=gown, reference=make_reference(people.workroom))
+    make_route_choice(gown)
+    page = maker.get(outfit.get_absolute_url()).text
+    assert "<td>stays</td>" in page
+    assert "<td>enlarge and alter</td>" in page
+    assert "back-laced bodice" in page
 
 
-def test_each_garment_says_what_keeps_it_from_being_compared(maker, people):
+def test_a_reader_sees_the_outfit_and_not_for_whom_it_is(client, people):
     outfit = make_outfit(people.workroom, wearer=make_wearer(people.workroom))
-    make_garment(outfit, plate=make_bodice_plate(people.workroom))
-    assert "has not been measured yet" in maker.get(outfit.get_absolute_url()).content.decode()
+    make_garment(outfit, name="stays")
+    client.force_login(people.reader)
+    page = client.get(outfit.get_absolute_url()).text
+    assert "stays" in page
+    assert outfit.wearer.name not in page
+    assert "log/add" not in page
 
 
 def test_an_empty_outfit_says_where_to_begin(maker, people):
@@ -91,10 +85,14 @@ def test_a_stranger_finds_no_such_outfit(client, people):
 
 
 def test_deleting_says_what_goes_and_keeps_what_stays(maker, people):
-    outfit = make_dressed(people, 2)
+    outfit = make_outfit(people.workroom, wearer=make_wearer(people.workroom))
+    for _ in range(2):
+        make_comparison(make_garment(outfit, plate=make_bodice_plate(people.workroom)))
+    make_entry(outfit)
     page = maker.get(f"/outfits/{outfit.pk}/delete/").content.decode()
     assert "2 garments" in page
-    assert "4 comparisons" in page
+    assert "2 comparisons" in page
+    assert "1 log entry" in page
     maker.post(f"/outfits/{outfit.pk}/delete/")
     assert not people.workroom.outfits.exists()
     assert people.workroom.wearers.exists()
