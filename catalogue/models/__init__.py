@@ -1,30 +1,44 @@
 """What the catalogue keeps: one subject a file."""
 
+from catalogue.models.deleted import Deleted
 from catalogue.models.garment import PublishedMeasure, ReferenceGarment
 from catalogue.models.index_card import FullSizeMeasure, IndexCard
 from catalogue.models.length import LengthField, TypedText
 from catalogue.models.photo import Photo
 from catalogue.models.piece import Piece, Reading
 from catalogue.models.plate import Fastening, Plate
+from catalogue.models.question import Question
+from catalogue.models.relation import Relation
 from catalogue.models.saved_filter import SavedFilter
 from catalogue.models.seam import Seam
 from catalogue.models.source import Citation, Source
 from catalogue.models.tag import Tag
-from catalogue.models.workroom import Member, User, Workroom, WorkroomModel, WorkroomQuerySet
+from catalogue.models.workroom import (
+    KeyedModel,
+    Member,
+    User,
+    Workroom,
+    WorkroomModel,
+    WorkroomQuerySet,
+)
 
 __all__ = [
     "Citation",
+    "Deleted",
     "Fastening",
     "FullSizeMeasure",
     "IndexCard",
+    "KeyedModel",
     "LengthField",
     "Member",
     "Photo",
     "Piece",
     "Plate",
     "PublishedMeasure",
+    "Question",
     "Reading",
     "ReferenceGarment",
+    "Relation",
     "SavedFilter",
     "Seam",
     "Source",

@@ -5,7 +5,7 @@ from catalogue.measuring.levels import LINES
 from catalogue.models.length import LengthField, TypedText
 from catalogue.models.source import Source
 from catalogue.models.tag import Tag
-from catalogue.models.workroom import Workroom, WorkroomModel, WorkroomQuerySet
+from catalogue.models.workroom import KeyedModel, Workroom, WorkroomModel, WorkroomQuerySet
 
 LINE_CHOICES = [(key, line.label) for key, line in LINES.items()]
 
@@ -17,26 +17,50 @@ class Dress(models.TextChoices):
 
 
 class ReferenceGarmentQuerySet(WorkroomQuerySet):
+    def oldest_first(self) -> "ReferenceGarmentQuerySet":
+        # Databases differ on which end is undated.
+        return self.order_by(models.F("date_earliest").asc(nulls_last=True), "name", "pk")
+
     def for_list_page(self) -> "ReferenceGarmentQuerySet":
-        """Rows with all that the list template touches: the same number of queries at any length."""
-        counted = self.annotate(plate_count=models.Count("plates", distinct=True))
-        # Counting drops the model's own order; databases differ on which end is undated.
-        oldest_first = models.F("date_earliest").asc(nulls_last=True)
-        return counted.order_by(oldest_first, "name", "pk").prefetch_related("photos")
+        """Rows of one page with all that its template touches, in one query.
+
+        Only for the few rows of a page: a photograph and a number of plates are sought for each of them.
+        """
+        itself = self.model._base_manager.filter(pk=models.OuterRef("pk"))
+        first_photo = itself.order_by("photos__order", "photos__pk").values("photos__pk")[:1]
+        plates = itself.values("pk").annotate(count=models.Count("plates")).values("count")
+        return self.annotate(
+            card_text=models.F("index_card__text"),
+            first_photo=models.Subquery(first_photo),
+            plate_count=models.Subquery(plates),
+        )
+
+    def for_index(self) -> "ReferenceGarmentQuerySet":
+        """Rows with all that their index cards and full-size measures are drawn from."""
+        return self.prefetch_related(
+            "tags", "citations__source", "plates__pieces__readings", "plates__fastenings"
+        )
 
     def for_detail_page(self) -> "ReferenceGarmentQuerySet":
+        cited, plates = (self._of(name).select_related("source") for name in ("citations", "plates"))
+        unknown = models.Count("seams", filter=models.Q(seams__evidence="unknown"))
+        plates = plates.annotate(seam_count=models.Count("seams"), unknown_seams=unknown).order_by("pk")
         return self.select_related("workroom").prefetch_related(
             "photos",
-            "citations__source",
+            "tags",
+            models.Prefetch("citations", cited),
             "published_measures",
-            "plates__source",
+            models.Prefetch("plates", plates),
             "plates__pieces__readings",
-            "plates__seams",
             "plates__fastenings",
         )
 
+    def _of(self, name: str) -> models.QuerySet:
+        """The rows of a part, whose model cannot be imported here: it imports this one."""
+        return self.model._meta.get_field(name).related_model._default_manager.all()
 
-class ReferenceGarment(WorkroomModel):
+
+class ReferenceGarment(KeyedModel):
     """A garment studied. It survives, or is known from a source."""
 
     workroom = models.ForeignKey(Workroom, on_delete=models.CASCADE, related_name="references")

@@ -6,7 +6,7 @@ from django.urls import reverse
 
 from catalogue.models.garment import ReferenceGarment
 from catalogue.models.source import Source
-from catalogue.models.workroom import WorkroomModel
+from catalogue.models.workroom import KeyedModel
 
 
 def photo_folder() -> Path:
@@ -14,7 +14,7 @@ def photo_folder() -> Path:
     return Path(settings.DATA_DIR) / "files" / "photos"
 
 
-class Photo(WorkroomModel):
+class Photo(KeyedModel):
     """A picture of a reference garment. Only copies drawn from it are served, not the file that was sent."""
 
     class View(models.TextChoices):

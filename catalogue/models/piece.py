@@ -3,10 +3,10 @@ from django.db import models
 from catalogue.models.garment import LINE_CHOICES
 from catalogue.models.length import LengthField, TypedText
 from catalogue.models.plate import Plate
-from catalogue.models.workroom import WorkroomModel
+from catalogue.models.workroom import KeyedModel, WorkroomModel
 
 
-class Piece(WorkroomModel):
+class Piece(KeyedModel):
     """One pattern piece on a plate."""
 
     class Cloth(models.TextChoices):

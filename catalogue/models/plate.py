@@ -4,7 +4,7 @@ from django.urls import reverse
 from catalogue.models.garment import LINE_CHOICES, ReferenceGarment
 from catalogue.models.length import LengthField, TypedText
 from catalogue.models.source import Source
-from catalogue.models.workroom import WorkroomModel, WorkroomQuerySet
+from catalogue.models.workroom import KeyedModel, WorkroomModel, WorkroomQuerySet
 
 
 class PlateQuerySet(WorkroomQuerySet):
@@ -28,7 +28,7 @@ class PlateQuerySet(WorkroomQuerySet):
         )
 
 
-class Plate(WorkroomModel):
+class Plate(KeyedModel):
     """One published or own scaled diagram of a reference garment."""
 
     class ScaleKind(models.TextChoices):
@@ -100,12 +100,6 @@ class Plate(WorkroomModel):
         if self.scale_kind == self.ScaleKind.RATIO:
             return self.ratio
         return f"{self.page_text} on the page is {self.real_text}"
-
-    @property
-    def unknown_share(self) -> float:
-        """The share of its seams of which nobody knows how they are sewn; 0 where none is entered."""
-        unknown = [seam.evidence == "unknown" for seam in self.seams.all()]
-        return sum(unknown) / len(unknown) if unknown else 0.0
 
 
 class Fastening(WorkroomModel):

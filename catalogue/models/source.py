@@ -1,7 +1,7 @@
 from django.db import models
 from django.urls import reverse
 
-from catalogue.models.workroom import Workroom, WorkroomModel, WorkroomQuerySet
+from catalogue.models.workroom import KeyedModel, Workroom, WorkroomModel, WorkroomQuerySet
 
 
 class SourceQuerySet(WorkroomQuerySet):
@@ -15,7 +15,7 @@ class SourceQuerySet(WorkroomQuerySet):
         return self.prefetch_related("citations__reference", "plates__reference", "photos__reference")
 
 
-class Source(WorkroomModel):
+class Source(KeyedModel):
     """Where knowledge comes from."""
 
     class Kind(models.TextChoices):
@@ -40,10 +40,16 @@ class Source(WorkroomModel):
     container = models.CharField(
         "published in", max_length=300, blank=True, help_text="The journal, or the book of a chapter."
     )
+    editors = models.CharField(max_length=300, blank=True, help_text="Of the book or journal, as authors.")
+    volume = models.CharField(max_length=40, blank=True)
+    issue = models.CharField(max_length=40, blank=True)
+    pages = models.CharField(max_length=60, blank=True, help_text="First and last, of a chapter or article.")
+    edition = models.CharField(max_length=60, blank=True, help_text="2, or “revised”.")
     publisher = models.CharField("publisher or holder", max_length=200, blank=True)
     place = models.CharField(max_length=120, blank=True)
     identifier = models.CharField(max_length=120, blank=True, help_text="ISBN, DOI or accession number.")
     url = models.URLField("address on the web", blank=True, max_length=500)
+    accessed_on = models.DateField("looked at on", null=True, blank=True, help_text="A page of the web changes.")
     rights = models.CharField(
         max_length=200, blank=True, help_text="What may be done with its pictures and diagrams."
     )

@@ -1,6 +1,7 @@
 """The people who share a catalogue, and the queryset that keeps one workroom's rows from another's."""
 
 from typing import Any, ClassVar, Self
+from uuid import uuid4
 
 from django.contrib.auth.models import AbstractUser
 from django.db import models
@@ -91,3 +92,12 @@ class WorkroomModel(models.Model):
         for name in self.workroom_path.split("__"):
             row = getattr(row, name)
         return row
+
+
+class KeyedModel(WorkroomModel):
+    """A row known wherever it is taken: `key` is the same in every copy of a workroom's catalogue."""
+
+    key = models.UUIDField(default=uuid4, editable=False, db_index=True)
+
+    class Meta:
+        abstract = True
