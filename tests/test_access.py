@@ -19,6 +19,14 @@ from catalogue.sign_in import one_time_path
 from fitting.actions.calendar import give_address
 from fitting.actions.comparison import compare_garment
 from fitting.models import Dossier
+from tests.fittings import (
+    make_alteration,
+    make_fitting,
+    make_observation,
+    make_observation_photo,
+    make_shared,
+    make_trial,
+)
 from tests.makers import (
     People,
     make_bodice_plate,
@@ -80,6 +88,9 @@ TABLE = {
     "source-change": Door(WRITERS, "source"),
     "source-delete": Door(WRITERS, "source"),
     "reference-list": Door(MEMBERS),
+    "filter-save": Door(WRITERS, only_post=True),
+    "filter-delete": Door(WRITERS, "saved_filter"),
+    "side-by-side": Door(MEMBERS),
     "reference-add": Door(WRITERS),
     "reference-detail": Door(MEMBERS, "reference"),
     "reference-change": Door(WRITERS, "reference"),
@@ -126,6 +137,35 @@ TABLE = {
     "garment-change": Door(WRITERS, "garment"),
     "garment-move": Door(WRITERS, "garment", only_post=True),
     "garment-delete": Door(WRITERS, "garment"),
+    "fitting-list": Door(SEES_MEASURES),
+    "fitting-plan": Door(WRITERS, "outfit"),
+    "fitting-detail": Door(SEES_MEASURES, "fitting"),
+    "fitting-change": Door(WRITERS, "fitting"),
+    "fitting-delete": Door(WRITERS, "fitting"),
+    "fitting-hold": Door(WRITERS, "fitting"),
+    "fitting-type-up": Door(WRITERS, "fitting"),
+    "fitting-close": Door(WRITERS, "fitting"),
+    "fitting-reopen": Door(WRITERS, "fitting", only_post=True),
+    "observation-change": Door(WRITERS, "observation"),
+    "observation-delete": Door(WRITERS, "observation"),
+    "observation-drop": Door(WRITERS, "observation", only_post=True),
+    "observation-photo-add": Door(WRITERS, "observation"),
+    "observation-photo-delete": Door(WRITERS, "observation_photo"),
+    "observation-photo-file": Door(SEES_MEASURES, "observation_photo", more=(320,)),
+    "alteration-add": Door(WRITERS, "garment"),
+    "alteration-change": Door(WRITERS, "alteration"),
+    "alteration-delete": Door(WRITERS, "alteration"),
+    "alteration-tick": Door(WRITERS, "alteration", only_post=True),
+    "inlay-list": Door(WRITERS, "garment"),
+    "trial-add": Door(WRITERS, "garment"),
+    "trial-detail": Door(SEES_MEASURES, "trial"),
+    "trial-change": Door(WRITERS, "trial"),
+    "trial-delete": Door(WRITERS, "trial"),
+    "share-list": Door(WRITERS, "outfit"),
+    "share-add": Door(WRITERS, "outfit"),
+    "share-end": Door(WRITERS, "share", only_post=True),
+    "shared-log": Door(ANYBODY),
+    "shared-photo": Door(ANYBODY),
     "comparison-make": Door(WRITERS, "garment", only_post=True),
     "comparison-detail": Door(SEES_MEASURES, "comparison"),
     "route-choose": Door(WRITERS, "garment"),
@@ -158,6 +198,8 @@ TABLE = {
     "stand-delete": Door(WRITERS, "stand"),
     "pattern-list": Door(MEMBERS),
     "pattern-add": Door(WRITERS),
+    "pattern-detail": Door(MEMBERS, "pattern"),
+    "pattern-alter": Door(WRITERS, "pattern"),
     "pattern-change": Door(WRITERS, "pattern"),
     "pattern-delete": Door(WRITERS, "pattern"),
     "dossier-add": Door(WRITERS, "outfit"),
@@ -194,9 +236,20 @@ def ours(people: People, data_folder) -> SimpleNamespace:
     for path in (photo.file(320), log_photo.file(320), dossier.path):
         path.parent.mkdir(parents=True)
         path.write_bytes(b"a file")
+    fitting = make_fitting(outfit)
+    observation = make_observation(fitting)
+    share, secret = make_shared(outfit, entries=[log_photo.entry], photos=[log_photo])
     return SimpleNamespace(
+        fitting=fitting,
+        observation=observation,
+        observation_photo=make_observation_photo(observation),
+        alteration=make_alteration(garment, observation=observation),
+        trial=make_trial(garment, {"waist": (WAIST, WAIST)}),
+        share=share,
+        secret=secret,
         member=workroom.members.get(user=people.reader),
         source=make_source(workroom, title=OURS),
+        saved_filter=workroom.saved_filters.create(name=OURS, query="kind=bodice"),
         reference=plate.reference,
         plate=plate,
         piece=plate.pieces.first(),
@@ -231,6 +284,10 @@ def address(name: str, ours: SimpleNamespace, people: People) -> str:
         return one_time_path(people.maker)
     if name == "calendar-feed":
         return reverse(name, args=[give_address(people.workroom, user=people.maker)])
+    if name == "shared-log":
+        return reverse(name, args=[ours.secret])
+    if name == "shared-photo":
+        return reverse(name, args=[ours.secret, ours.log_photo.pk, 320])
     door = TABLE[name]
     return reverse(name, args=[getattr(ours, door.row).pk, *door.more] if door.row else [])
 

@@ -1,6 +1,6 @@
 from django import forms
 
-from fitting.models import PatternInHand
+from fitting.models import PatternChange, PatternInHand
 
 
 class PatternForm(forms.ModelForm):
@@ -8,3 +8,13 @@ class PatternForm(forms.ModelForm):
         model = PatternInHand
         fields = ("name", "size", "parts", "notes")
         widgets = {"notes": forms.Textarea(attrs={"rows": 3})}
+
+
+class PatternChangeForm(forms.ModelForm):
+    class Meta:
+        model = PatternChange
+        fields = ("changed_on", "part", "what")
+        widgets = {
+            "changed_on": forms.DateInput(attrs={"type": "date"}, format="%Y-%m-%d"),
+            "what": forms.Textarea(attrs={"rows": 2}),
+        }

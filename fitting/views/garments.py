@@ -9,6 +9,7 @@ from catalogue.deleting import what_goes_with
 from fitting.actions.garment import change_garment
 from fitting.actions.outfit import add_garment, delete_garment, move_garment
 from fitting.bridge.explanation import Writing
+from fitting.bridge.making import making_of
 from fitting.bridge.outfit import garment_as_it_stands
 from fitting.bridge.shown import measures_shown
 from fitting.forms.garment import GarmentForm
@@ -34,7 +35,7 @@ def garment_detail(request: HttpRequest, pk: int) -> HttpResponse:
     if page["may_change"]:
         standing = garment_as_it_stands(garment, by=request.user, at=timezone.now())
         writing = Writing(system=request.user.system, denominator=request.user.denominator)
-        page |= {"standing": standing, "choices": garment.route_choices.all()}
+        page |= {"standing": standing, "choices": garment.route_choices.all(), "making": making_of(standing)}
         if standing.used:
             page["measures"] = measures_shown(standing.used, writing)
         if standing.newest:

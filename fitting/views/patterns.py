@@ -3,16 +3,17 @@ from django.core.paginator import Paginator
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
 
-from catalogue.access import open_for_edit, workroom_for_edit, workroom_for_look
-from fitting.forms.pattern import PatternForm
-from fitting.models import PatternInHand
+from catalogue.access import may_change, open_for_edit, open_for_look, workroom_for_edit, workroom_for_look
+from fitting.bridge.pattern import garments_for
+from fitting.forms.pattern import PatternChangeForm, PatternForm
+from fitting.models import PatternChange, PatternInHand
 
 ROWS_A_PAGE = 50
 
 
 def pattern_list(request: HttpRequest) -> HttpResponse:
     workroom = workroom_for_look(request)
-    patterns = PatternInHand.objects.of_workroom(workroom)
+    patterns = PatternInHand.objects.of_workroom(workroom).prefetch_related("changes")
     page = Paginator(patterns, ROWS_A_PAGE).get_page(request.GET.get("page"))
     return render(request, "fitting/pattern_list.html", {"page": page})
 
@@ -21,9 +22,31 @@ def pattern_add(request: HttpRequest) -> HttpResponse:
     workroom = workroom_for_edit(request)
     form = PatternForm(request.POST or None, instance=PatternInHand(workroom=workroom))
     if form.is_valid():
-        messages.success(request, f"“{form.save()}” is among your patterns.")
-        return redirect("pattern-list")
+        pattern = form.save()
+        messages.success(request, f"“{pattern}” is among your patterns.")
+        return redirect(pattern)
     return render(request, "fitting/pattern_add.html", {"form": form})
+
+
+def pattern_detail(request: HttpRequest, pk: int) -> HttpResponse:
+    pattern = open_for_look(PatternInHand.objects.prefetch_related("changes"), request, pk)
+    shown = {
+        "pattern": pattern,
+        "matches": garments_for(pattern),
+        "may_change": may_change(request, pattern),
+    }
+    return render(request, "fitting/pattern_detail.html", shown)
+
+
+def pattern_alter(request: HttpRequest, pk: int) -> HttpResponse:
+    """Note what was changed on it."""
+    pattern = open_for_edit(PatternInHand, request, pk)
+    form = PatternChangeForm(request.POST or None, instance=PatternChange(pattern=pattern))
+    if form.is_valid():
+        form.save()
+        messages.success(request, "Noted.")
+        return redirect(pattern)
+    return render(request, "fitting/pattern_alter.html", {"pattern": pattern, "form": form})
 
 
 def pattern_change(request: HttpRequest, pk: int) -> HttpResponse:
@@ -31,7 +54,7 @@ def pattern_change(request: HttpRequest, pk: int) -> HttpResponse:
     form = PatternForm(request.POST or None, instance=pattern)
     if form.is_valid():
         messages.success(request, f"“{form.save()}” is changed.")
-        return redirect("pattern-list")
+        return redirect(pattern)
     return render(request, "fitting/pattern_change.html", {"pattern": pattern, "form": form})
 
 

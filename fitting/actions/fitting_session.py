@@ -1,0 +1,115 @@
+"""A fitting is planned, held and closed. What a phone sends twice is kept once."""
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from datetime import datetime
+from uuid import UUID, uuid4
+
+from django.db import transaction
+
+from catalogue.images import PreparedImage, store_derivatives
+from catalogue.models import User
+from catalogue.models.length import TypedLength
+from fitting.models import Alteration, Fitting, Garment, Measures, Observation, ObservationPhoto
+from fitting.models.fitting_session import fitting_photo_folder
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Seen:
+    """One observation as it was tapped or typed."""
+
+    garment: Garment
+    place: str
+    what: str
+    side: str = ""
+    amount: TypedLength | None = None
+    note: str = ""
+    client_key: UUID | None = None
+    pictures: Sequence[PreparedImage] = ()
+
+
+@transaction.atomic
+def save_fitting(fitting: Fitting, *, garments: Iterable[Garment]) -> Fitting:
+    """Save a plan; the person fitted is the outfit's wearer as it is planned."""
+    if fitting.pk is None:
+        fitting.wearer = fitting.outfit.wearer
+    fitting.save()
+    fitting.garments.set(garments)
+    return fitting
+
+
+@transaction.atomic
+def observe(fitting: Fitting, seen: Seen, *, by: User, at: datetime) -> Observation:
+    """Keep what was seen. Sent again under the same key, it is the one kept before."""
+    # Two sendings of one observation may arrive at once: the second waits here, then finds the first.
+    Fitting.objects.select_for_update().get(pk=fitting.pk)
+    observation, is_new = Observation.objects.get_or_create(
+        fitting=fitting,
+        client_key=seen.client_key or uuid4(),
+        defaults={
+            "garment": seen.garment,
+            "place": seen.place,
+            "side": seen.side,
+            "what": seen.what,
+            "amount_um": seen.amount.um if seen.amount else None,
+            "amount_text": seen.amount.text if seen.amount else "",
+            "note": seen.note,
+            "seen_at": at,
+            "seen_by": by,
+        },
+    )
+    if is_new:
+        keep_photos(observation, seen.pictures)
+        # A phone may send what it kept after the fitting was closed: nothing seen is left lying.
+        if fitting.closed_at:
+            reopen_fitting(fitting)
+    return observation
+
+
+def keep_photos(observation: Observation, pictures: Iterable[PreparedImage]) -> list[ObservationPhoto]:
+    return [_keep(observation, picture) for picture in pictures]
+
+
+def _keep(observation: Observation, picture: PreparedImage) -> ObservationPhoto:
+    stem = uuid4().hex
+    store_derivatives(picture, fitting_photo_folder(), stem)
+    return ObservationPhoto.objects.create(
+        observation=observation, stem=stem, width=picture.width, height=picture.height
+    )
+
+
+@transaction.atomic
+def observe_all(fitting: Fitting, seen: Iterable[Seen], *, by: User, at: datetime) -> list[Observation]:
+    """Keep a whole paper sheet, typed up."""
+    return [observe(fitting, one, by=by, at=at) for one in seen]
+
+
+def drop_observation(observation: Observation, *, because: str) -> None:
+    observation.dropped_because = because
+    observation.save(update_fields=["dropped_because", "changed_at"])
+
+
+@transaction.atomic
+def close_fitting(
+    fitting: Fitting,
+    *,
+    confirmed: Iterable[Alteration],
+    fitted: Iterable[Garment],
+    measures: Measures | None,
+    by: User,
+    at: datetime,
+) -> None:
+    """Close it: these alterations of earlier fittings are good now, these toiles are fitted."""
+    for alteration in confirmed:
+        alteration.confirmed_in = fitting
+        alteration.save(update_fields=["confirmed_in", "changed_at"])
+    for garment in fitted:
+        garment.stage = Garment.Stage.FITTED
+        garment.save(update_fields=["stage", "changed_at"])
+    fitting.measures, fitting.closed_by, fitting.closed_at = measures, by, at
+    fitting.save(update_fields=["measures", "closed_by", "closed_at", "changed_at"])
+
+
+def reopen_fitting(fitting: Fitting) -> None:
+    fitting.closed_by, fitting.closed_at = None, None
+    fitting.save(update_fields=["closed_by", "closed_at", "changed_at"])

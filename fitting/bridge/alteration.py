@@ -1,0 +1,108 @@
+"""A garment's alterations with their ticks, the inlay left for them, and which pattern is the last."""
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+from datetime import date
+
+from catalogue.models.length import exact_mm
+from fitting.calculation.inlay import InlayLeft, inlay_left
+from fitting.models import Alteration, AlterationPart, Garment, Inlay
+
+PARTS = tuple(AlterationPart.Part.values)
+CUT_CLOTH = (AlterationPart.Part.OUTER, AlterationPart.Part.LINING)
+_SIGN = {Alteration.What.LET_OUT: 1, Alteration.What.TAKE_IN: -1}
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class AlterationShown:
+    """`ticks`: for each layer in order, None where it need not reach it. `inlay_mm`: what is left."""
+
+    alteration: Alteration
+    ticks: tuple[AlterationPart | None, ...]
+    inlay_mm: float | None
+    is_enough: bool
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class InlayShown:
+    inlay: Inlay
+    left: InlayLeft
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PatternVersion:
+    """The paper pattern: 1 as first made, one more for each day on which an alteration reached the paper."""
+
+    number: int
+    day: date | None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class AlterationsShown:
+    open: tuple[AlterationShown, ...]
+    confirmed: tuple[Alteration, ...]
+    inlays: tuple[InlayShown, ...]
+    version: PatternVersion
+    parts: tuple[str, ...] = PARTS
+
+
+def alterations_of(garment: Garment) -> AlterationsShown:
+    """All of a garment's alterations. Prefetch `alterations__parts` and `inlays` for many garments."""
+    rows = list(garment.alterations.all())
+    inlays = {
+        _edge(inlay.edge): InlayShown(inlay=inlay, left=_left(inlay, rows)) for inlay in garment.inlays.all()
+    }
+    still_open = [row for row in rows if row.confirmed_in_id is None]
+    return AlterationsShown(
+        open=tuple(_checked(still_open, inlays)),
+        confirmed=tuple(row for row in rows if row.confirmed_in_id is not None),
+        inlays=tuple(inlays.values()),
+        version=_version(rows),
+    )
+
+
+def _edge(name: str) -> str:
+    return " ".join(name.casefold().split())
+
+
+def _left(inlay: Inlay, rows: Iterable[Alteration]) -> InlayLeft:
+    return inlay_left(
+        cut_with_mm=float(exact_mm(inlay.allowance_um, inlay.allowance_text)),
+        edges=inlay.edges,
+        let_out_mm=sum(
+            _SIGN.get(row.what, 0) * _in_all_mm(row)
+            for row in rows
+            if _edge(row.edge) == _edge(inlay.edge) and _is_in_cloth(row)
+        ),
+    )
+
+
+def _in_all_mm(row: Alteration) -> float:
+    return float(exact_mm(row.amount_um or 0, row.amount_text)) * row.edges
+
+
+def _is_in_cloth(row: Alteration) -> bool:
+    return any(part.part in CUT_CLOTH and part.done_on for part in row.parts.all())
+
+
+def _checked(rows: Iterable[Alteration], inlays: Mapping[str, InlayShown]) -> Iterable[AlterationShown]:
+    """Each against the inlay that those decided before it leave."""
+    asked_mm: dict[str, float] = {}
+    for row in rows:
+        edge, inlay = _edge(row.edge), inlays.get(_edge(row.edge))
+        checks = inlay is not None and row.what == Alteration.What.LET_OUT and not _is_in_cloth(row)
+        if checks:
+            asked_mm[edge] = asked_mm.get(edge, 0.0) + _in_all_mm(row)
+        by_part = row.by_part
+        yield AlterationShown(
+            alteration=row,
+            ticks=tuple(by_part.get(part) for part in PARTS),
+            inlay_mm=inlay.left.left_mm if checks and inlay else None,
+            is_enough=inlay is None or not checks or inlay.left.is_enough_for(asked_mm[edge]),
+        )
+
+
+def _version(rows: Iterable[Alteration]) -> PatternVersion:
+    paper = (row.by_part.get(AlterationPart.Part.PAPER) for row in rows)
+    days = {part.done_on for part in paper if part and part.done_on}
+    return PatternVersion(number=1 + len(days), day=max(days, default=None))

@@ -1,0 +1,43 @@
+"""What goes on with a garment while it is made: alterations, inlay, toiles, and patterns that could help."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from django.db.models import prefetch_related_objects
+
+from fitting.bridge.alteration import AlterationsShown, alterations_of
+from fitting.bridge.outfit import GarmentStanding
+from fitting.bridge.pattern import BEFORE_CUTTING, PatternMatch, patterns_for
+from fitting.bridge.trial import Forecast, MakerErrors, errors_of, forecasts
+from fitting.models import PatternInHand, Trial
+
+# All that `alterations_of` reads of a garment.
+ALTERED = ("alterations__parts", "alterations__piece", "alterations__confirmed_in", "inlays")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Making:
+    """For makers and keepers: every figure here was reckoned from a body."""
+
+    alterations: AlterationsShown
+    trials: Sequence[Trial]
+    errors: MakerErrors
+    forecasts: Sequence[Forecast]
+    pattern_matches: Sequence[PatternMatch]
+
+
+def making_of(standing: GarmentStanding) -> Making:
+    garment = standing.garment
+    prefetch_related_objects([garment], *ALTERED, "trials")
+    errors = errors_of(garment.outfit.maker)
+    matches: Sequence[PatternMatch] = ()
+    if garment.needs_parts and garment.stage in BEFORE_CUTTING:
+        patterns = PatternInHand.objects.filter(workroom=garment.outfit.workroom_id)
+        matches = patterns_for(garment, patterns)
+    return Making(
+        alterations=alterations_of(garment),
+        trials=garment.trials.all(),
+        errors=errors,
+        forecasts=forecasts(standing.newest, standing.choice, errors),
+        pattern_matches=matches,
+    )

@@ -1,0 +1,54 @@
+from django.contrib import messages
+from django.http import HttpRequest, HttpResponse
+from django.shortcuts import redirect, render
+
+from catalogue.access import open_for_edit, open_for_look
+from fitting.actions.trial import save_trial
+from fitting.bridge.trial import errors_of, forecasts, measured
+from fitting.forms.trial import TrialForm, TrialMeasuresForm
+from fitting.models import Garment, Trial
+
+
+def trial_add(request: HttpRequest, pk: int) -> HttpResponse:
+    garment = open_for_edit(Garment.objects.for_detail_page(), request, pk)
+    return _type_trial(request, Trial(garment=garment), "fitting/trial_add.html")
+
+
+def trial_change(request: HttpRequest, pk: int) -> HttpResponse:
+    trial = open_for_edit(Trial.objects.for_detail_page(), request, pk)
+    return _type_trial(request, trial, "fitting/trial_change.html")
+
+
+def _type_trial(request: HttpRequest, trial: Trial, template: str) -> HttpResponse:
+    garment = trial.garment
+    errors = errors_of(garment.outfit.maker, without=trial if trial.pk else None)
+    expected = forecasts(garment.comparisons.first(), garment.route_choices.first(), errors)
+    typed = request.POST or None
+    form = TrialForm(typed, instance=trial)
+    table = TrialMeasuresForm(typed, trial=trial, forecasts=expected, user=request.user)
+    if typed and form.is_valid() & table.is_valid():
+        save_trial(trial, seams=form.cleaned_data.get("seams", ()), measures=table.measures())
+        messages.success(request, f"Kept: {trial}")
+        return redirect(trial)
+    shown = {"trial": trial, "garment": garment, "form": form, "table": table}
+    return render(request, template, shown)
+
+
+def trial_detail(request: HttpRequest, pk: int) -> HttpResponse:
+    trial = open_for_look(Trial.objects.for_detail_page(), request, pk)
+    shown = {
+        "trial": trial,
+        "garment": trial.garment,
+        "measured": measured(trial),
+        "errors": errors_of(trial.garment.outfit.maker),
+    }
+    return render(request, "fitting/trial_detail.html", shown)
+
+
+def trial_delete(request: HttpRequest, pk: int) -> HttpResponse:
+    trial = open_for_edit(Trial.objects.for_detail_page(), request, pk)
+    if request.method == "POST":
+        trial.delete()
+        messages.success(request, "The trial is deleted. The seams it settled still count as tried.")
+        return redirect(trial.garment)
+    return render(request, "fitting/trial_delete.html", {"trial": trial})
