@@ -6,10 +6,13 @@ people; the rest is walked in test_keyboard.py and test_without_javascript.py.
 
 import re
 
+import pytest
 from axe_playwright_python.sync_playwright import Axe
 from playwright.sync_api import Page
 
 from tests.browser.addresses import NOT_LINKED, Walk, address_names
+
+pytestmark = pytest.mark.browser
 
 WCAG = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa"]
 PAST_THE_EDGE = """() => document.documentElement.scrollWidth <= 320 ? [] :
