@@ -1,0 +1,190 @@
+"""Pleats and tucks: any unknown from the others, in whole pleats, as a maker works them out.
+
+Width is what shows of one pleat on the finished edge; depth is how far its fold reaches beneath. A fold
+takes up twice its depth, so flat = finished + 2 × folds × depth × number. A cartridge pleat stands on edge:
+nothing of it lies along the band, flat = 2 × depth × number, and its width is only the room it takes there.
+"""
+
+import math
+from collections.abc import Iterator
+from dataclasses import asdict, dataclass
+from enum import StrEnum
+
+from catalogue.measuring.errors import Fault, Faults
+
+AGREES_MM = 0.5  # values given beyond need agree if they are this near
+
+
+class Pleat(StrEnum):
+    KNIFE = "knife"
+    BOX = "box"
+    INVERTED = "inverted"
+    DOUBLE_BOX = "double box"
+    CARTRIDGE = "cartridge"
+
+    @property
+    def folds(self) -> int:
+        return {Pleat.KNIFE: 1, Pleat.CARTRIDGE: 1, Pleat.DOUBLE_BOX: 4}.get(self, 2)
+
+    @property
+    def shows(self) -> int:
+        """1 where its width is cloth of its own, 0 where it stands on edge."""
+        return 0 if self is Pleat.CARTRIDGE else 1
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Pleats:
+    """A row of pleats. `corrected` names what was asked for and is no longer so, since pleats are whole."""
+
+    kind: Pleat
+    number: int
+    finished_mm: float
+    flat_mm: float
+    width_mm: float
+    depth_mm: float
+    corrected: tuple[str, ...] = ()
+
+    @property
+    def ratio(self) -> float:
+        return self.flat_mm / self.finished_mm
+
+    @property
+    def overlap_mm(self) -> float:
+        """How far folds lie over the folds of their neighbours, beneath: thick, though it can be sewn.
+
+        Knife pleats have the whole width beneath each, the others half of it for the folds of each side.
+        """
+        if self.kind is Pleat.CARTRIDGE:
+            return 0.0
+        room_mm = self.width_mm if self.kind is Pleat.KNIFE else self.width_mm / 2
+        return max(0.0, self.depth_mm - room_mm)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Known:
+    """What is known of a row of pleats; None is asked for."""
+
+    finished: float | None = None
+    flat: float | None = None
+    number: int | None = None
+    width: float | None = None
+    depth: float | None = None
+
+
+_TOO_FEW = "Give three of the five, such as finished length, width and depth, or both lengths and the number."
+
+
+def pleats(kind: Pleat, known: Known) -> Pleats:
+    """The row that what is known makes, in millimetres; a width that gives no whole number is corrected.
+
+    The number is the nearest. Width is corrected rather than depth, unless finished and flat length leave
+    only the depth. Raises Faults where too little is known, where what is known disagrees, or where no
+    cloth is left.
+    """
+    faults = [
+        Fault(name, "This must be more than nothing.")
+        for name, value in asdict(known).items()
+        if value is not None and value <= 0
+    ]
+    count = None if faults else _count(kind, known)
+    if count is None:
+        raise Faults(faults or [Fault("finished", _TOO_FEW)])
+    row = _row(kind, known, max(1, math.floor(count + 0.5)))
+    faults = [*_impossible(row), *_disagreeing(row, known)]
+    if faults:
+        raise Faults(faults)
+    return row
+
+
+def _count(kind: Pleat, known: Known) -> float | None:
+    """How many pleats, not made whole; None where that does not follow."""
+    finished, flat, width, depth = known.finished, known.flat, known.width, known.depth
+    if known.number is not None:
+        return known.number
+    if finished is not None and width is not None:
+        return finished / width
+    if flat is not None and depth is not None:
+        if finished is not None:
+            return (flat - kind.shows * finished) / (2 * kind.folds * depth)
+        if width is not None:
+            return flat / (kind.shows * width + 2 * kind.folds * depth)
+    return None
+
+
+def _row(kind: Pleat, known: Known, number: int) -> Pleats:
+    taken = 2 * kind.folds * number
+    if known.finished is not None:
+        width: float | None = known.finished / number
+    elif kind.shows and known.flat is not None and known.depth is not None:
+        width = (known.flat - taken * known.depth) / number
+    else:
+        width = known.width
+    if width is None:
+        raise Faults([Fault("width", _TOO_FEW)])
+    finished = number * width
+    depth = known.depth if known.flat is None else (known.flat - kind.shows * finished) / taken
+    if depth is None:
+        raise Faults([Fault("depth", _TOO_FEW)])
+    corrected = [
+        name
+        for name, asked, got in (("width", known.width, width), ("depth", known.depth, depth))
+        if asked is not None and not math.isclose(asked, got, rel_tol=1e-9)
+    ]
+    return Pleats(
+        kind=kind,
+        number=number,
+        finished_mm=finished,
+        flat_mm=kind.shows * finished + taken * depth,
+        width_mm=width,
+        depth_mm=depth,
+        corrected=tuple(corrected),
+    )
+
+
+def _impossible(row: Pleats) -> Iterator[Fault]:
+    if row.width_mm <= 0:
+        yield Fault("depth", "The folds take up all the cloth and more: nothing is left to show.")
+    elif row.depth_mm <= 0:
+        yield Fault("flat", "The flat cloth is no longer than the finished length: nothing is left to fold.")
+
+
+def _disagreeing(row: Pleats, known: Known) -> Iterator[Fault]:
+    """With a number given nothing may be corrected; with more known than is needed, the depth may not."""
+    fixed = set()
+    if known.number is not None:
+        fixed = {"width", "depth"}
+    elif sum(value is not None for value in asdict(known).values()) > 3:
+        fixed = {"depth"}
+    for name in fixed.intersection(row.corrected):
+        if abs(getattr(row, f"{name}_mm") - getattr(known, name)) > AGREES_MM:
+            yield Fault(name, "This does not agree with the others: leave one of them out.")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Tucks:
+    """Tucks side by side, `spacing_mm` from stitching to stitching."""
+
+    number: int
+    finished_mm: float
+    flat_mm: float
+    spacing_mm: float
+    depth_mm: float
+
+
+def tucks(*, finished_mm: float, spacing_mm: float, depth_mm: float, edge_mm: float = 0.0) -> Tucks:
+    """As many as keep them no farther apart than `spacing_mm`, which is made a little less to come out even.
+
+    The outer ones lie `edge_mm` from the edges. Each takes up twice its depth. Raises Faults where the
+    edges leave no room.
+    """
+    room_mm = finished_mm - 2 * edge_mm
+    if room_mm <= 0 or spacing_mm <= 0 or depth_mm <= 0:
+        raise Faults([Fault("edge", "The edges leave no room for tucks, or a length is nothing.")])
+    spaces = max(1, math.ceil(room_mm / spacing_mm - 1e-9))
+    return Tucks(
+        number=spaces + 1,
+        finished_mm=finished_mm,
+        flat_mm=finished_mm + 2 * depth_mm * (spaces + 1),
+        spacing_mm=room_mm / spaces,
+        depth_mm=depth_mm,
+    )
