@@ -34,8 +34,23 @@ def keep_entry(
     # Whatever is ticked, a photograph of a fitting shows a person.
     shows_wearer = shows_wearer or _is_of_fitting(entry)
     for picture in pictures:
-        _keep_photo(entry, picture, shows_wearer=shows_wearer)
+        keep_photo(entry, picture, shows_wearer=shows_wearer)
     return entry
+
+
+def keep_photo(entry: LogEntry, picture: SentPicture, *, shows_wearer: bool, caption: str = "") -> LogPhoto:
+    """The files first, then the row: a file without a row is in nobody's way."""
+    stem = uuid4().hex
+    store_derivatives(picture.prepared, log_photo_folder(), stem)
+    return LogPhoto.objects.create(
+        entry=entry,
+        stem=stem,
+        width=picture.prepared.width,
+        height=picture.prepared.height,
+        caption=caption,
+        shows_wearer=shows_wearer,
+        wearer=entry.outfit.wearer if shows_wearer else None,
+    )
 
 
 def change_photo(photo: LogPhoto, *, caption: str, shows_wearer: bool) -> LogPhoto:
@@ -65,16 +80,3 @@ def _move_garment(entry: LogEntry) -> None:
 def _is_of_fitting(entry: LogEntry) -> bool:
     fitted = Garment.Stage.FITTED
     return entry.stage == fitted or (entry.task is not None and entry.task.leads_to == fitted)
-
-
-def _keep_photo(entry: LogEntry, picture: SentPicture, *, shows_wearer: bool) -> LogPhoto:
-    stem = uuid4().hex
-    store_derivatives(picture.prepared, log_photo_folder(), stem)
-    return LogPhoto.objects.create(
-        entry=entry,
-        stem=stem,
-        width=picture.prepared.width,
-        height=picture.prepared.height,
-        shows_wearer=shows_wearer,
-        wearer=entry.outfit.wearer if shows_wearer else None,
-    )

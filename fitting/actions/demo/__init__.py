@@ -10,6 +10,7 @@ from fitting.actions.demo.catalogue import load_references, load_sources
 from fitting.actions.demo.outfits import compare_and_choose, load_outfits
 from fitting.actions.demo.people import load_makers, load_measures, load_members, load_wearers
 from fitting.actions.demo.told import Told
+from fitting.actions.demo.work import load_work
 from fitting.models import Garment
 
 __all__ = ["find_demo_garment", "load_demo_workroom"]
@@ -32,6 +33,7 @@ def load_demo_workroom(folder: Path, *, at: datetime) -> Garment:
     garments = load_outfits(told, workroom, wearers, plates)
     load_measures(told, wearers, garments)
     compare_and_choose(told, garments)
+    load_work(told, garments)
     return garments[_shown_first(told)]
 
 

@@ -10,6 +10,7 @@ from typing import Any, Self
 from catalogue.models.length import TypedLength
 
 FORMAT = "plate-and-toile demo workroom"
+WORK_FORMAT = "plate-and-toile demo work"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -32,6 +33,13 @@ class Told:
 
     def noon(self, text: str) -> datetime:
         return datetime.combine(date.fromisoformat(text) + self.later, time(12), tzinfo=UTC)
+
+    def work(self) -> Mapping[str, Any]:
+        """What was done on each outfit, by its key."""
+        rows = json.loads((self.folder / "work.json").read_text(encoding="utf-8"))
+        if (rows["format"], rows["version"]) != (WORK_FORMAT, 1):
+            raise ValueError(f"{self.folder / 'work.json'} is not a {WORK_FORMAT} of version 1")
+        return rows["outfits"]
 
     def plate(self, key: str) -> Mapping[str, Any]:
         """What was read off a plate."""
