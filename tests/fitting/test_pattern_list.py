@@ -23,5 +23,5 @@ def test_a_pattern_is_added_changed_and_deleted(maker, people):
 def test_the_list_takes_the_same_queries_at_any_length(maker, people, django_assert_num_queries, count):
     for number in range(count):
         make_pattern(people.workroom, name=f"Pattern {number}")
-    with django_assert_num_queries(5):
+    with django_assert_num_queries(6):
         maker.get("/patterns/")
