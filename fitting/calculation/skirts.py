@@ -6,7 +6,7 @@ for. Seams and fastening are left to the allowance.
 """
 
 import math
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from catalogue.measuring.errors import Fault, Faults
@@ -129,23 +129,9 @@ def gores(
 
     Raises Faults where the shares are not the whole, or where a gore would narrow towards the hem.
     """
-    faults = [
-        Fault(name, f"The shares of the {name} come to {total:.3g} of it: they must come to the whole.")
-        for name in ("waist", "hip", "hem")
-        if not math.isclose(
-            total := sum(getattr(share, name) * share.cut for share in shares), 1, abs_tol=1e-6
-        )
-    ]
+    faults = [*_unshared(shares), *_narrowing(shares, waist_mm, hem_mm)]
     if min(waist_mm, hip_mm, length_mm) <= 0 or not 0 < hip_depth_mm < length_mm:
         faults.append(Fault("length", "Measures are more than nothing, and the hip lies above the hem."))
-    faults += [
-        Fault(
-            share.name,
-            "This gore would narrow towards the hem: give it more of the hem, or less of the waist.",
-        )
-        for share in shares
-        if share.hem * hem_mm <= share.waist * waist_mm
-    ]
     if faults:
         raise Faults(faults)
     return tuple(
@@ -158,6 +144,19 @@ def gores(
         )
         for share in shares
     )
+
+
+def _unshared(shares: Sequence[Share]) -> Iterator[Fault]:
+    for name in ("waist", "hip", "hem"):
+        total = sum(getattr(share, name) * share.cut for share in shares)
+        if not math.isclose(total, 1, abs_tol=1e-6):
+            yield Fault(name, f"The shares of the {name} come to {total:.3g} of it, and not to the whole.")
+
+
+def _narrowing(shares: Sequence[Share], waist_mm: float, hem_mm: float) -> Iterator[Fault]:
+    for share in shares:
+        if share.hem * hem_mm <= share.waist * waist_mm:
+            yield Fault(share.name, "This gore would narrow downwards: give it more hem, or less waist.")
 
 
 def _ring(top_mm: float, hem_mm: float, length_mm: float) -> RingPiece:

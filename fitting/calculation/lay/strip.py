@@ -101,8 +101,8 @@ class Lying:
             piece=shape.name,
             mirrored=shape.mirrored,
             rotation_deg=self.turned.rotation_deg,
-            x_mm=self.x,
-            y_mm=self.y,
+            x_mm=self.x + 0.0,  # no minus before nothing
+            y_mm=self.y + 0.0,
         )
 
 
