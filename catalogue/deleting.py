@@ -18,6 +18,9 @@ def what_goes_with(row: models.Model) -> list[str]:
         counts[model] += len(rows)
     for rows in collector.fast_deletes:
         counts[rows.model] += rows.count()
+    # Derived rows and the rows that only join two others are no loss to anybody.
+    for model in [one for one in counts if getattr(one, "is_derived", one._meta.auto_created)]:
+        del counts[model]
     counts[type(row)] -= 1
     return [_counted(model, count) for model, count in counts.most_common() if count > 0]
 

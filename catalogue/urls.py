@@ -1,6 +1,16 @@
 from django.urls import path
 
-from catalogue.views import people, photos, pieces, plates, references, seams, sources
+from catalogue.views import (
+    people,
+    photos,
+    pieces,
+    plates,
+    reference_list,
+    references,
+    seams,
+    side_by_side,
+    sources,
+)
 
 urlpatterns = [
     # people
@@ -20,7 +30,10 @@ urlpatterns = [
     path("sources/<int:pk>/change/", sources.source_change, name="source-change"),
     path("sources/<int:pk>/delete/", sources.source_delete, name="source-delete"),
     # reference garments
-    path("references/", references.reference_list, name="reference-list"),
+    path("references/", reference_list.reference_list, name="reference-list"),
+    path("references/filters/save/", reference_list.filter_save, name="filter-save"),
+    path("references/filters/<int:pk>/delete/", reference_list.filter_delete, name="filter-delete"),
+    path("references/side-by-side/", side_by_side.side_by_side, name="side-by-side"),
     path("references/add/", references.reference_add, name="reference-add"),
     path("references/<int:pk>/", references.reference_detail, name="reference-detail"),
     path("references/<int:pk>/change/", references.reference_change, name="reference-change"),

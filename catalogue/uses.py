@@ -6,6 +6,8 @@ The catalogue knows nothing of outfits; it only asks whoever registered.
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 
+from django.db.models import Q, QuerySet
+
 from catalogue.models import ReferenceGarment, User
 
 
@@ -16,14 +18,27 @@ class Use:
 
 
 UsesOf = Callable[[ReferenceGarment, User], Iterable[Use]]
+# Querysets of the keys of reference garments in use, of any workroom.
+UsedKeys = Callable[[], Iterable[QuerySet]]
 _asked: list[UsesOf] = []
+_asked_for_keys: list[UsedKeys] = []
 
 
-def register(uses_of: UsesOf) -> None:
+def register(uses_of: UsesOf, used_keys: UsedKeys) -> None:
     if uses_of not in _asked:
         _asked.append(uses_of)
+        _asked_for_keys.append(used_keys)
 
 
 def uses_of_reference(reference: ReferenceGarment, user: User) -> list[Use]:
     """Return each use of `reference` that `user` may see."""
     return [use for uses_of in _asked for use in uses_of(reference, user)]
+
+
+def is_used() -> Q:
+    """What filters reference garments to those that anybody uses."""
+    used = Q(pk__in=[])
+    for used_keys in _asked_for_keys:
+        for keys in used_keys():
+            used |= Q(pk__in=keys)
+    return used

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 
-from django.db.models import Q
+from django.db.models import Q, QuerySet
 
 from catalogue import uses
 from catalogue.models import ReferenceGarment, User
@@ -18,5 +18,12 @@ def _garments_that_use(reference: ReferenceGarment, user: User) -> Iterator[uses
         yield uses.Use(label=f"{garment.name}, {garment.outfit}", url=garment.get_absolute_url())
 
 
+def _references_used() -> Iterator[QuerySet]:
+    from fitting.models import Garment, GarmentReference
+
+    yield GarmentReference.objects.values("reference")
+    yield Garment.objects.filter(plate__isnull=False).values("plate__reference")
+
+
 def register_uses() -> None:
-    uses.register(_garments_that_use)
+    uses.register(_garments_that_use, _references_used)

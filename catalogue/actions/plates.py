@@ -1,6 +1,7 @@
 from django.db import transaction
 from django.db.models import Max
 
+from catalogue.actions.index import refiled
 from catalogue.actions.photos import PictureNotes, SentPicture, add_photos
 from catalogue.measuring.cutting_list import CuttingList
 from catalogue.measuring.seam_order import ProposedSeam
@@ -12,7 +13,8 @@ def keep_plate(*, plate: Plate, picture: SentPicture | None, notes: PictureNotes
     """Save the plate; a picture sent with it becomes a photograph of its garment."""
     if picture:
         [plate.picture] = add_photos(reference=plate.reference, pictures=[picture], notes=notes)
-    plate.save()
+    with refiled(plate.reference):
+        plate.save()
     return plate
 
 
@@ -20,10 +22,13 @@ def keep_plate(*, plate: Plate, picture: SentPicture | None, notes: PictureNotes
 def start_pieces(*, plate: Plate, cutting_list: CuttingList) -> list[Piece]:
     """Add the usual pieces of a kind of garment after those that the plate has."""
     first = next_place(plate)
-    return [
-        Piece.objects.create(plate=plate, order=order, name=usual.name, cut=usual.cut, on_fold=usual.on_fold)
-        for order, usual in enumerate(cutting_list.pieces, start=first)
-    ]
+    with refiled(plate.reference):
+        return [
+            Piece.objects.create(
+                plate=plate, order=order, name=usual.name, cut=usual.cut, on_fold=usual.on_fold
+            )
+            for order, usual in enumerate(cutting_list.pieces, start=first)
+        ]
 
 
 def next_place(plate: Plate) -> int:

@@ -4,6 +4,7 @@ from dataclasses import dataclass
 
 from django.db import transaction
 
+from catalogue.actions.index import file_references
 from catalogue.models import Fastening, Piece, Plate, Reading
 from catalogue.models.length import TypedLength
 
@@ -64,6 +65,7 @@ def keep_readings(*, plate: Plate, sheet: ReadingSheet) -> None:
     plate.is_half = sheet.is_half
     # Also marks the plate as changed: whoever still types on an older sheet is told.
     plate.save()
+    file_references({plate.reference_id})
 
 
 def _keep_piece(piece: Piece, typed: TypedPiece, *, is_half: bool, turned: bool) -> None:

@@ -6,7 +6,25 @@ from django.http import QueryDict
 from catalogue.forms.length import LengthsInUnit
 from catalogue.measuring.dates import read_date, suggest_edtf
 from catalogue.measuring.errors import DateNotUnderstood
-from catalogue.models import Citation, PublishedMeasure, ReferenceGarment, Workroom
+from catalogue.models import Citation, PublishedMeasure, ReferenceGarment, Tag, Workroom
+
+
+class TagsField(forms.CharField):
+    """Tags parted by commas, as a list of names: each once, however its letters are written."""
+
+    def __init__(self, **kwargs: Any) -> None:
+        super().__init__(required=False, max_length=600, **kwargs)
+
+    def prepare_value(self, value: Any) -> Any:
+        return ", ".join(value) if isinstance(value, list) else value
+
+    def clean(self, value: str | None) -> list[str]:
+        names = (" ".join(name.split()) for name in super().clean(value).split(","))
+        tags = list({name.casefold(): name for name in names if name}.values())
+        longest = Tag._meta.get_field("name").max_length
+        if any(len(name) > longest for name in tags):
+            raise forms.ValidationError(f"A tag has at most {longest} characters. Part them by commas.")
+        return tags
 
 
 class ReferenceForm(forms.ModelForm):
@@ -23,6 +41,8 @@ class ReferenceForm(forms.ModelForm):
             "holder",
             "accession",
             "materials",
+            "technique",
+            "fastening",
             "construction_notes",
             "seam_evidence_note",
         )
@@ -32,13 +52,19 @@ class ReferenceForm(forms.ModelForm):
             "seam_evidence_note": forms.Textarea(attrs={"rows": 3}),
         }
 
+    tags = TagsField(help_text="Words of your own, parted by commas: to be drawn, loan, good stripes.")
+
     offered_date: str | None = None
+    date_examples = ("1785", "1785~", "1785?", "177X", "17XX", "1750/1760", "1785-04", "../1760", "1760/..",
+                     "[1785,1786]")  # fmt: skip
 
     def __init__(self, data: QueryDict | None = None, **kwargs: Any) -> None:
         if data and data.get("take_date"):
             data = data.copy()
             data["date_edtf"] = data["take_date"]
         super().__init__(data, **kwargs)
+        if self.instance.pk:
+            self.initial["tags"] = [tag.name for tag in self.instance.tags.all()]
 
     def clean_date_edtf(self) -> str:
         text = self.cleaned_data["date_edtf"]

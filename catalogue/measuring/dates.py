@@ -9,7 +9,7 @@ from collections.abc import Callable
 from contextlib import suppress
 from dataclasses import dataclass
 from datetime import date
-from typing import Any
+from typing import Any, Literal
 
 from catalogue.measuring.errors import DateNotUnderstood
 
@@ -32,12 +32,38 @@ class DateSpan:
     latest: date | None
 
 
+End = Literal["stated", "about", "open"]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class DateEnds:
+    first: End
+    last: End
+
+
 def read_date(text: str) -> DateSpan:
     """Read a date in the extended format. Raises DateNotUnderstood, whose sentence says what to type."""
     edtf = text.strip()
     if not edtf or len(edtf) > LONGEST_TEXT:
         raise DateNotUnderstood(f"Type a date of up to {LONGEST_TEXT} characters: {EXAMPLES}.")
     return DateSpan(edtf, *_bounds(edtf))
+
+
+def ends_of(edtf: str) -> DateEnds:
+    """How each end of a date is known: stated, about (about, probably or perhaps), or open.
+
+    The ends of a decade or a century are stated: what is not known is where between them the garment lies.
+    """
+    inside = edtf.strip("[]{}")
+    parts = re.split(r"/|\.\.|,", inside)
+    first, last = parts[0].strip(), parts[-1].strip()
+    return DateEnds(first=_end(first), last=_end(last))
+
+
+def _end(part: str) -> End:
+    if not part:
+        return "open"
+    return "about" if re.search(r"[~?%]", part) else "stated"
 
 
 def _bounds(edtf: str) -> Bounds:
@@ -90,6 +116,7 @@ _TO = r"\s*(?:-|–|—|to|and|until)\s*"
 _OFFERS: tuple[tuple[str, Callable[[re.Match[str], str], str]], ...] = (
     (rf"(?:the )?(?:year )?{_YEAR}", lambda m, q: m[1] + q),
     (r"(?:the )?([12][0-9][1-9])0['’]?s", lambda m, q: f"{m[1]}X{q}"),
+    (r"([12][0-9]{2}x|[12][0-9]xx)", lambda m, q: m[1].upper() + q),
     (r"(?:the )?(1[1-9]|2[01])(?:st|th)[ -]century", lambda m, q: f"{int(m[1]) - 1}XX{q}"),
     (rf"(?:between |from )?{_YEAR}{_TO}{_YEAR}", lambda m, q: f"{m[1]}{q}/{m[2]}{q}"),
     (rf"{_YEAR}(?:–|—|-(?=2[5-9]|[3-9]))([0-9][0-9])", lambda m, q: f"{m[1]}{q}/{m[1][:2]}{m[2]}{q}"),

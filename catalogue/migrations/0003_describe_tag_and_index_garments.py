@@ -49,8 +49,8 @@ class Migration(migrations.Migration):
                 ('notes', models.TextField(blank=True)),
                 ('around', models.TextField(blank=True)),
                 ('text', models.TextField(blank=True)),
-                ('reference', models.OneToOneField(null=True, on_delete=django.db.models.deletion.CASCADE, related_name='index_card', to='catalogue.referencegarment')),
-                ('source', models.OneToOneField(null=True, on_delete=django.db.models.deletion.CASCADE, related_name='index_card', to='catalogue.source')),
+                ('reference', models.OneToOneField(blank=True, null=True, on_delete=django.db.models.deletion.CASCADE, related_name='index_card', to='catalogue.referencegarment')),
+                ('source', models.OneToOneField(blank=True, null=True, on_delete=django.db.models.deletion.CASCADE, related_name='index_card', to='catalogue.source')),
             ],
         ),
         migrations.CreateModel(

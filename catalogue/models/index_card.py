@@ -20,9 +20,11 @@ class IndexCard(models.Model):
     is_derived: ClassVar[bool] = True
 
     reference = models.OneToOneField(
-        ReferenceGarment, null=True, on_delete=models.CASCADE, related_name="index_card"
+        ReferenceGarment, null=True, blank=True, on_delete=models.CASCADE, related_name="index_card"
     )
-    source = models.OneToOneField(Source, null=True, on_delete=models.CASCADE, related_name="index_card")
+    source = models.OneToOneField(
+        Source, null=True, blank=True, on_delete=models.CASCADE, related_name="index_card"
+    )
     name = models.TextField(blank=True)
     place = models.TextField(blank=True)
     materials = models.TextField(blank=True)

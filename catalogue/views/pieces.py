@@ -4,6 +4,7 @@ from django.shortcuts import redirect, render
 from django.views.decorators.http import require_POST
 
 from catalogue.access import open_for_edit
+from catalogue.actions.index import refiled
 from catalogue.actions.plates import next_place, start_pieces
 from catalogue.deleting import what_goes_with
 from catalogue.forms.plate import PieceForm
@@ -30,7 +31,8 @@ def piece_add(request: HttpRequest, pk: int) -> HttpResponse:
     piece = Piece(plate=plate, order=next_place(plate), cut=2 if plate.is_half else 1)
     form = PieceForm(request.POST or None, instance=piece)
     if form.is_valid():
-        messages.success(request, f"“{form.save()}” is on the plate.")
+        with refiled(plate.reference):
+            messages.success(request, f"“{form.save()}” is on the plate.")
         return redirect("piece-add", plate.pk) if "another" in request.POST else redirect(plate)
     shown = {"plate": plate, "form": form, "cutting_lists": CUTTING_LISTS}
     return render(request, "catalogue/piece_add.html", shown)
@@ -40,7 +42,8 @@ def piece_change(request: HttpRequest, pk: int) -> HttpResponse:
     piece = open_for_edit(Piece, request, pk)
     form = PieceForm(request.POST or None, instance=piece)
     if form.is_valid():
-        messages.success(request, f"“{form.save()}” is changed.")
+        with refiled(piece.plate.reference):
+            messages.success(request, f"“{form.save()}” is changed.")
         return redirect(piece.plate)
     return render(request, "catalogue/piece_change.html", {"piece": piece, "form": form})
 
@@ -48,7 +51,8 @@ def piece_change(request: HttpRequest, pk: int) -> HttpResponse:
 def piece_delete(request: HttpRequest, pk: int) -> HttpResponse:
     piece = open_for_edit(Piece, request, pk)
     if request.method == "POST":
-        piece.delete()
+        with refiled(piece.plate.reference):
+            piece.delete()
         messages.success(request, f"“{piece}” is off the plate.")
         return redirect(piece.plate)
     return render(request, "catalogue/piece_delete.html", {"piece": piece, "goes": what_goes_with(piece)})

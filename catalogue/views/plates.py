@@ -7,6 +7,7 @@ from django.shortcuts import redirect, render
 from django.views.decorators.http import require_POST
 
 from catalogue.access import may_change, open_for_edit, open_for_look
+from catalogue.actions.index import refiled
 from catalogue.actions.plates import keep_plate
 from catalogue.actions.readings import keep_readings
 from catalogue.bridge import plate_agreements, plate_findings, running_halves, scale_of
@@ -102,7 +103,8 @@ def _answer_form(request: HttpRequest, plate: Plate, template: str) -> HttpRespo
 def plate_delete(request: HttpRequest, pk: int) -> HttpResponse:
     plate = open_for_edit(Plate, request, pk)
     if request.method == "POST":
-        plate.delete()
+        with refiled(plate.reference):
+            plate.delete()
         messages.success(request, "The plate is deleted.")
         return redirect(plate.reference)
     shown = {

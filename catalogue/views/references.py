@@ -1,27 +1,15 @@
 from django.contrib import messages
-from django.core.paginator import Paginator
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
 
-from catalogue.access import may_change, open_for_edit, open_for_look, workroom_for_edit, workroom_for_look
-from catalogue.actions.references import delete_reference
+from catalogue.access import may_change, open_for_edit, open_for_look, workroom_for_edit
+from catalogue.actions.index import refiled
+from catalogue.actions.references import delete_reference, keep_reference
 from catalogue.bridge import plate_findings
 from catalogue.deleting import what_goes_with
-from catalogue.filters import ReferenceFilter
 from catalogue.forms.reference import CitationFormSet, PublishedMeasureFormSet, ReferenceForm
 from catalogue.models import ReferenceGarment
 from catalogue.uses import uses_of_reference
-
-ROWS_A_PAGE = 50
-
-
-def reference_list(request: HttpRequest) -> HttpResponse:
-    workroom = workroom_for_look(request)
-    references = ReferenceGarment.objects.of_workroom(workroom)
-    found = ReferenceFilter(request.GET, references.for_list_page())
-    page = Paginator(found.qs, ROWS_A_PAGE).get_page(request.GET.get("page"))
-    shown = {"filter": found, "page": page, "as_table": request.GET.get("as") == "table"}
-    return render(request, "catalogue/reference_list.html", shown)
 
 
 def reference_detail(request: HttpRequest, pk: int) -> HttpResponse:
@@ -39,7 +27,7 @@ def reference_add(request: HttpRequest) -> HttpResponse:
     workroom = workroom_for_edit(request)
     form = ReferenceForm(request.POST or None, instance=ReferenceGarment(workroom=workroom))
     if form.is_valid():
-        reference = form.save()
+        reference = keep_reference(reference=form.instance, tags=form.cleaned_data["tags"])
         messages.success(request, f"“{reference}” is in the catalogue. Next: a plate of it, or photographs.")
         return redirect(reference)
     return render(request, "catalogue/reference_add.html", {"form": form})
@@ -49,7 +37,8 @@ def reference_change(request: HttpRequest, pk: int) -> HttpResponse:
     reference = open_for_edit(ReferenceGarment, request, pk)
     form = ReferenceForm(request.POST or None, instance=reference)
     if form.is_valid():
-        messages.success(request, f"“{form.save()}” is changed.")
+        keep_reference(reference=reference, tags=form.cleaned_data["tags"])
+        messages.success(request, f"“{reference}” is changed.")
         return redirect(reference)
     return render(request, "catalogue/reference_change.html", {"reference": reference, "form": form})
 
@@ -62,7 +51,8 @@ def reference_citations(request: HttpRequest, pk: int) -> HttpResponse:
         form_kwargs={"user": request.user, "workroom": reference.workroom},
     )
     if formset.is_valid():
-        formset.save()
+        with refiled(reference):
+            formset.save()
         messages.success(request, "The sources are kept.")
         return redirect(reference)
     return render(request, "catalogue/reference_citations.html", {"reference": reference, "formset": formset})

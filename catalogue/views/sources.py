@@ -4,7 +4,8 @@ from django.http import HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
 
 from catalogue.access import may_change, open_for_edit, open_for_look, workroom_for_edit, workroom_for_look
-from catalogue.filters import SourceFilter
+from catalogue.actions.index import source_refiled
+from catalogue.filters.source import SourceFilter
 from catalogue.forms.source import SourceForm
 from catalogue.models import Source
 
@@ -29,7 +30,8 @@ def source_add(request: HttpRequest) -> HttpResponse:
     workroom = workroom_for_edit(request)
     form = SourceForm(request.POST or None, instance=Source(workroom=workroom))
     if form.is_valid():
-        source = form.save()
+        with source_refiled(form.instance):
+            source = form.save()
         messages.success(request, f"“{source}” is among your sources.")
         return redirect(source)
     return render(request, "catalogue/source_add.html", {"form": form})
@@ -39,7 +41,8 @@ def source_change(request: HttpRequest, pk: int) -> HttpResponse:
     source = open_for_edit(Source, request, pk)
     form = SourceForm(request.POST or None, instance=source)
     if form.is_valid():
-        messages.success(request, f"“{form.save()}” is changed.")
+        with source_refiled(source):
+            messages.success(request, f"“{form.save()}” is changed.")
         return redirect(source)
     return render(request, "catalogue/source_change.html", {"source": source, "form": form})
 

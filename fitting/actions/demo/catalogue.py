@@ -6,9 +6,10 @@ from typing import Any
 
 from django.core.files.uploadedfile import SimpleUploadedFile
 
+from catalogue.actions.index import file_references, file_sources
 from catalogue.actions.photos import PictureNotes, SentPicture, add_photos
 from catalogue.images import read_upload
-from catalogue.measuring.dates import read_date
+from catalogue.measuring.dates import DateSpan, read_date
 from catalogue.models import (
     Citation,
     Fastening,
@@ -18,6 +19,7 @@ from catalogue.models import (
     PublishedMeasure,
     Reading,
     ReferenceGarment,
+    SavedFilter,
     Seam,
     Source,
     Workroom,
@@ -47,18 +49,24 @@ def load_references(told: Told, workroom: Workroom, sources: Sources) -> dict[st
             _photo(reference, told.folder / "pictures" / photo["file"], photo["view"], photo["caption"])
         for plate in row["plates"]:
             made[f"plate/{plate['key']}"] = _plate(told, reference, plate, sources)
+    for saved in told.rows["saved_filters"]:
+        SavedFilter.objects.create(workroom=workroom, **saved)
+    file_sources(source.pk for source in sources.values())
+    file_references(workroom.references.values_list("pk", flat=True))
     return made
 
 
 def _reference(workroom: Workroom, row: Row, sources: Sources) -> ReferenceGarment:
-    span = read_date(row["date_edtf"])
+    span = read_date(row["date_edtf"]) if row["date_edtf"] else DateSpan("", None, None)
     words = ("name", "dress", "kind", "date_edtf", "place", "holder", "accession", "materials")
     reference = ReferenceGarment.objects.create(
         workroom=workroom,
         date_earliest=span.earliest,
         date_latest=span.latest,
-        **given(row, *words, "construction_notes", "seam_evidence_note"),
+        **given(row, *words, "technique", "fastening", "construction_notes", "seam_evidence_note"),
     )
+    for name in row["tags"]:
+        reference.tags.add(workroom.tags.get_or_create(name=name)[0])
     for cited in row["citations"]:
         Citation.objects.create(
             reference=reference, source=sources[cited["source"]], **given(cited, "pages", "fact")

@@ -19,6 +19,7 @@ class Command(BaseCommand):
 
     def handle(self, *args: Any, host: str, port: int, **options: Any) -> None:
         call_command("migrate", verbosity=0, interactive=False)
+        call_command("reindex", missing=True)
         if not Member.objects.exists():
             self.stdout.write(
                 "Nobody keeps a workroom here yet. In another window: python3 manage.py keeper NAME"

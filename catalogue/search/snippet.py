@@ -1,0 +1,64 @@
+"""The place in a text that answers the words looked for, cut out with the words marked.
+
+Runs, not markup: the template escapes the text and puts the marks.
+"""
+
+import re
+from dataclasses import dataclass
+
+from catalogue.search.words import fold, is_begun_by
+
+BEFORE, LONGEST = 50, 200
+# A letter's own marks, which are no part of \w, stay with it.
+_WORD = re.compile(r"(?:[^\W_][\u0300-\u036f]*)+")
+
+
+@dataclass(frozen=True, slots=True)
+class Run:
+    text: str
+    is_marked: bool
+
+
+def snippet(text: str, words: tuple[str, ...], *, longest: int = LONGEST) -> list[Run]:
+    """The part of `text` that holds most of `words`, in runs marked or plain. Empty: none is in it."""
+    hits = [
+        (match.start(), match.end(), answered)
+        for match in _WORD.finditer(text)
+        if (answered := _answered(match[0], words))
+    ]
+    if not hits:
+        return []
+    first, last = _window(text, hits, longest)
+    runs = [Run("… ", False)] if first else []
+    at = first
+    for start, end, _ in hits:
+        if first <= start and end <= last:
+            runs += [Run(text[at:start], False), Run(text[start:end], True)]
+            at = end
+    return [
+        run for run in (*runs, Run(text[at:last] + (" …" if last < len(text) else ""), False)) if run.text
+    ]
+
+
+def _answered(written: str, words: tuple[str, ...]) -> frozenset[str]:
+    parts = fold(written)
+    return frozenset(word for word in words if any(is_begun_by(part, word) for part in parts))
+
+
+def _window(text: str, hits: list[tuple[int, int, frozenset[str]]], longest: int) -> tuple[int, int]:
+    """The stretch, from a word's start to a word's end, in which most of the words meet."""
+
+    def met(start: int) -> int:
+        reach = start + longest - BEFORE
+        return len(
+            frozenset().union(*(answered for at, end, answered in hits if start <= at and end <= reach))
+        )
+
+    start = max((hit[0] for hit in hits), key=met)
+    first = max(0, start - BEFORE)
+    last = min(len(text), first + longest)
+    if first:
+        first = text.find(" ", first, start) + 1 or start
+    if last < len(text):
+        last = text.rfind(" ", start, last) if " " in text[start:last] else last
+    return first, last

@@ -1,0 +1,119 @@
+"""The list of reference garments: searched, narrowed, counted, and shown as cards, a table or a time line."""
+
+from dataclasses import dataclass
+
+from django.contrib import messages
+from django.core.paginator import Page, Paginator
+from django.http import HttpRequest, HttpResponse
+from django.shortcuts import redirect, render
+from django.views.decorators.http import require_POST
+
+from catalogue.access import open_for_edit, workroom_for_edit, workroom_for_look
+from catalogue.filters.chips import chips, kept_query
+from catalogue.filters.counts import count_choices
+from catalogue.filters.reference import ReferenceFilter
+from catalogue.forms.saved_filter import SavedFilterForm
+from catalogue.measuring.dates import ends_of
+from catalogue.measuring.time_line import Bar, Dated, lay_on_line
+from catalogue.models import ReferenceGarment, SavedFilter, Source
+from catalogue.search import Run, cards_with, snippet
+
+ROWS_A_PAGE = 50
+VIEWS = ("cards", "table", "time")
+SOURCES_SHOWN = 6
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Listed:
+    """A garment found, with the words marked in its name and in what is written of it."""
+
+    reference: ReferenceGarment
+    name: list[Run]
+    snippet: list[Run]
+
+
+def reference_list(request: HttpRequest) -> HttpResponse:
+    workroom = workroom_for_look(request)
+    found = ReferenceFilter(request.GET, workroom=workroom, user=request.user)
+    view = request.GET.get("as") if request.GET.get("as") in VIEWS else "cards"
+    page = _page(request, found, by_age=view == "time")
+    count_choices(found)
+    shown = {
+        "filter": found,
+        "page": page,
+        "view": view,
+        "chips": chips(found, request.GET),
+        "kept_query": kept_query(found, request.GET),
+        "saved_filters": list(workroom.saved_filters.all()),
+        "chosen": request.GET.getlist("garment"),
+        "sources": _sources(found) if page.number == 1 else [],
+    }
+    if view == "time":
+        shown |= _time_line(page)
+    return render(request, "catalogue/reference_list.html", shown)
+
+
+def _page(request: HttpRequest, found: ReferenceFilter, *, by_age: bool) -> Page:
+    """One page of `Listed`. The keys come first: only the page's own rows are read in full."""
+    page = Paginator(found.keys(by_age=by_age), ROWS_A_PAGE).get_page(request.GET.get("page"))
+    keys = list(page.object_list)
+    rows = ReferenceGarment.objects.for_list_page().in_bulk(keys)
+    page.object_list = [_listed(rows[key], found) for key in keys if key in rows]
+    return page
+
+
+def _listed(reference: ReferenceGarment, found: ReferenceFilter) -> Listed:
+    whole = [Run(reference.name, False)]
+    name = snippet(reference.name, found.words, longest=len(reference.name)) if found.words else whole
+    return Listed(
+        reference=reference,
+        name=name or whole,
+        snippet=snippet(reference.card_text or "", found.words) if found.words else [],
+    )
+
+
+def _sources(found: ReferenceFilter) -> list[Source]:
+    """Sources that hold the words, whether a garment cites them or not."""
+    if not found.words:
+        return []
+    mine = Source.objects.of_workroom(found.workroom)
+    return list(mine.filter(index_card__in=cards_with(found.words, mine.db))[:SOURCES_SHOWN])
+
+
+def _time_line(page: Page) -> dict[str, object]:
+    """The garments of the page that are dated, each with its bar."""
+    dated = [listed for listed in page.object_list if listed.reference.date_edtf]
+    line = lay_on_line(
+        [
+            Dated(
+                earliest=listed.reference.date_earliest,
+                latest=listed.reference.date_latest,
+                ends=ends_of(listed.reference.date_edtf),
+            )
+            for listed in dated
+        ]
+    )
+    rows: list[tuple[Listed, Bar]] = list(zip(dated, line.bars, strict=True))
+    return {"time_line": line, "bars": rows, "undated": len(page.object_list) - len(dated)}
+
+
+@require_POST
+def filter_save(request: HttpRequest) -> HttpResponse:
+    workroom = workroom_for_edit(request)
+    form = SavedFilterForm(request.POST, workroom=workroom)
+    if not form.is_valid():
+        for faults in form.errors.values():
+            messages.error(request, " ".join(faults))
+        return redirect("reference-list")
+    saved = form.save()
+    messages.success(request, f"The filters are kept as “{saved}”.")
+    return redirect(saved)
+
+
+def filter_delete(request: HttpRequest, pk: int) -> HttpResponse:
+    saved = open_for_edit(SavedFilter, request, pk)
+    if request.method == "POST":
+        saved.delete()
+        messages.success(request, f"“{saved}” is forgotten. The garments stay.")
+        return redirect("reference-list")
+    return render(request, "catalogue/filter_delete.html", {"saved": saved})

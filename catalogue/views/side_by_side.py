@@ -1,0 +1,127 @@
+"""Two to four garments side by side: what is known of them, what they measure, how they are cut."""
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from typing import Any
+
+from django.contrib import messages
+from django.http import HttpRequest, HttpResponse
+from django.shortcuts import render
+
+from catalogue.access import workroom_for_look
+from catalogue.bridge import cloths_of, plate_findings
+from catalogue.measuring.findings import Finding
+from catalogue.measuring.levels import LINES
+from catalogue.measuring.side_by_side import (
+    PROPORTIONS,
+    ROLES,
+    Proportion,
+    Proportioned,
+    is_apart,
+    proportion_of,
+    role_of,
+)
+from catalogue.models import Piece, Plate, ReferenceGarment
+
+MOST = 4
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Side:
+    """One garment, by the plate of it that was read at most lines, in that plate's first cloth."""
+
+    reference: ReferenceGarment
+    plate: Plate | None
+    cloth: str
+    found: dict[str, Finding]
+
+    @property
+    def allowance_is_open(self) -> bool:
+        return any(finding.if_included for finding in self.found.values())
+
+    def pieces(self, role: str) -> list[Piece]:
+        pieces = self.plate.pieces.all() if self.plate else ()
+        return [piece for piece in pieces if piece.cloth == self.cloth and role_of(piece.name) == role]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Row:
+    """One line of the table, a cell for each garment. `is_apart`: they differ by more than their doubt."""
+
+    label: str
+    cells: list[Any]
+    is_apart: bool = False
+    kind: str = ""
+
+
+def side_by_side(request: HttpRequest) -> HttpResponse:
+    workroom = workroom_for_look(request)
+    keys = list(dict.fromkeys(key for key in request.GET.getlist("garment") if key.isdecimal()))
+    if len(keys) > MOST:
+        messages.warning(request, f"Up to {MOST} garments lie side by side: these are the first {MOST}.")
+    mine = ReferenceGarment.objects.of_workroom(workroom).for_detail_page()
+    rows = mine.in_bulk([int(key) for key in keys[:MOST] if len(key) < 19])
+    sides = [_side(rows[int(key)]) for key in keys[:MOST] if int(key) in rows]
+    shown = {"sides": sides, "most": MOST}
+    if len(sides) > 1:
+        shown |= {
+            "girths": _measured(sides, "girth"),
+            "lengths": _measured(sides, "length"),
+            "proportions": _proportions(sides),
+            "roles": _roles(sides),
+        }
+    return render(request, "catalogue/side_by_side.html", shown)
+
+
+def _side(reference: ReferenceGarment) -> Side:
+    best, cloth, found = None, "", {}
+    for plate in reference.plates.all():
+        here = plate_findings(plate)
+        first = next(iter(cloths_of(plate)), "")
+        by_line = here[first].by_line if first else {}
+        if best is None or len(by_line) > len(found):
+            best, cloth, found = plate, first, by_line
+    return Side(reference=reference, plate=best, cloth=cloth, found=found)
+
+
+def _measured(sides: list[Side], kind: str) -> list[Row]:
+    return [
+        _row(line.label.capitalize(), sides, lambda side, key=key: side.found.get(key), _measure)
+        for key, line in LINES.items()
+        if line.kind == kind and any(key in side.found for side in sides)
+    ]
+
+
+def _proportions(sides: list[Side]) -> list[Row]:
+    def told(proportion: Proportion) -> Row:
+        label = proportion.label.capitalize()
+        row = _row(
+            label,
+            sides,
+            lambda side: proportion_of(proportion, side.found),
+            lambda one: (one.value, one.u),
+            kind=proportion.kind,
+        )
+        return row
+
+    return [row for row in map(told, PROPORTIONS) if any(row.cells)]
+
+
+def _measure(finding: Finding) -> tuple[float, float]:
+    return finding.full_size.mm, finding.full_size.u_mm
+
+
+def _row(
+    label: str,
+    sides: list[Side],
+    cell: Callable[[Side], Finding | Proportioned | None],
+    figures: Callable[[Any], tuple[float, float]],
+    kind: str = "",
+) -> Row:
+    cells = [cell(side) for side in sides]
+    return Row(label=label, cells=cells, is_apart=is_apart([figures(one) for one in cells if one]), kind=kind)
+
+
+def _roles(sides: list[Side]) -> list[Row]:
+    rows = (Row(label=role.capitalize(), cells=[side.pieces(role) for side in sides]) for role in ROLES)
+    return [row for row in rows if any(row.cells)]
