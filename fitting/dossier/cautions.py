@@ -24,7 +24,7 @@ _CAUTIONS = (
     Caution(
         key="lacing",
         title="Reducing the waist",
-        short="Lace slowly; stop on pain, numbness or short breath.",
+        short="Lace slowly; stop on pain, numbness or short breath. Ill or pregnant: ask a doctor first.",
         text="Reenactors laced 3 in under their waist lost 9 % of the breath drawn at rest on average, 2 to "
         "29 % (Gau, PhD thesis, Iowa State University, 1998). Above a tenth of the waist, or 3 in for "
         "somebody new to it, take care. Lace slowly, over weeks rather than in a day; unlace on pain, "

@@ -1,7 +1,11 @@
 """The demo outfit as values, as HTML and as a PDF of every section: laid out once for all tests that look."""
 
+import logging
+from collections.abc import Iterator
+from contextlib import contextmanager
 from dataclasses import dataclass
 from datetime import UTC, datetime
+from functools import cached_property
 from io import BytesIO
 from pathlib import Path
 
@@ -21,19 +25,21 @@ DEMO = Path(__file__).resolve().parents[3] / "fixtures" / "demo"
 WRITTEN = datetime(2026, 11, 25, 9, tzinfo=UTC)
 
 
-@dataclass(frozen=True)
+@dataclass
 class Printed:
     values: DossierValues
     html: str
     pdf: bytes
+    complaints: list[str]
 
-    @property
+    @cached_property
     def reader(self) -> PdfReader:
         return PdfReader(BytesIO(self.pdf))
 
-    @property
-    def text(self) -> str:
-        return " ".join(" ".join(page.extract_text() for page in self.reader.pages).split())
+    @cached_property
+    def pages(self) -> list[str]:
+        """The words of each page."""
+        return [" ".join(page.extract_text().split()) for page in self.reader.pages]
 
 
 @pytest.fixture(scope="session")
@@ -52,4 +58,17 @@ def egg_seller(django_db_setup, django_db_blocker, tmp_path_factory) -> Printed:
         )
         html = html_of(values)
         transaction.set_rollback(True)
-    return Printed(values=values, html=html, pdf=print_html(html, photos=values.photos).pdf)
+    with heard("weasyprint") as complaints:
+        pdf = print_html(html, photos=values.photos).pdf
+    return Printed(values=values, html=html, pdf=pdf, complaints=complaints)
+
+
+@contextmanager
+def heard(name: str) -> Iterator[list[str]]:
+    """What a logger warns of meanwhile."""
+    said: list[str] = []
+    handler = logging.Handler(logging.WARNING)
+    handler.emit = lambda record: said.append(record.getMessage())
+    logging.getLogger(name).addHandler(handler)
+    yield said
+    logging.getLogger(name).removeHandler(handler)

@@ -4,7 +4,7 @@ import builtins
 from io import BytesIO
 
 import pytest
-from pypdf import PageObject, PdfReader
+from pypdf import PdfReader
 
 from fitting.dossier.document import PdfNotPossible, html_of, print_dossier, print_html
 from fitting.dossier.sections import SECTIONS, USUAL
@@ -23,10 +23,6 @@ def bookmarks(reader: PdfReader, entries: list | None = None) -> dict[str, int]:
     return found
 
 
-def words_of(page: PageObject) -> str:
-    return " ".join(page.extract_text().split())
-
-
 def test_it_is_tagged_named_dated_and_in_english(egg_seller):
     reader = egg_seller.reader
     catalog = reader.trailer["/Root"]
@@ -38,9 +34,9 @@ def test_it_is_tagged_named_dated_and_in_english(egg_seller):
     assert "pdfuaid" in catalog["/Metadata"].get_data().decode()
 
 
-def test_every_drawing_and_picture_has_words_for_those_who_cannot_see_it(egg_seller, caplog):
-    print_html(egg_seller.html, photos=egg_seller.values.photos)
-    assert [record.message for record in caplog.records if "alt" in record.message] == []
+def test_nothing_is_refused_or_misunderstood_and_every_picture_has_words(egg_seller):
+    # WeasyPrint warns of a style it does not know, an address not fetched, a drawing without a description.
+    assert egg_seller.complaints == []
 
 
 def test_bookmarks_lead_to_the_outfit_to_each_garment_and_to_each_chapter(egg_seller):
@@ -50,11 +46,9 @@ def test_bookmarks_lead_to_the_outfit_to_each_garment_and_to_each_chapter(egg_se
 
 
 def test_every_page_says_which_of_how_many_it_is_and_when_it_was_printed(egg_seller):
-    pages = egg_seller.reader.pages
-    for number, page in enumerate(pages, start=1):
-        text = words_of(page)
-        assert f"page {number} of {len(pages)}" in text
-        assert "printed 25 November 2026" in text
+    for number, words in enumerate(egg_seller.pages, start=1):
+        assert f"page {number} of {len(egg_seller.pages)}" in words
+        assert "printed 25 November 2026" in words
 
 
 def test_the_outfit_takes_two_pages_and_each_garment_one_sheet(egg_seller):
@@ -66,15 +60,16 @@ def test_the_outfit_takes_two_pages_and_each_garment_one_sheet(egg_seller):
 
 
 def test_each_chosen_section_is_there(egg_seller):
+    words = " ".join(egg_seller.pages)
     for section in (
         "Where each measure is taken",
         "Routes and why",
         "Plate: Half-boned stays",
         "Photographs",
     ):
-        assert section in egg_seller.text
-    assert "From the Press Cupboard: Nineteen Garments Measured and Drawn" in egg_seller.text
-    assert "Drawn by this program for its demo workroom" in egg_seller.text
+        assert section in words
+    assert "From the Press Cupboard: Nineteen Garments Measured and Drawn" in words
+    assert "Drawn by this program for its demo workroom" in words
 
 
 def test_the_only_font_is_the_one_that_is_shipped(egg_seller):

@@ -1,0 +1,79 @@
+import pytest
+
+from fitting.actions import dossier as actions
+from fitting.dossier.sections import SECTIONS, USUAL
+from fitting.models import Dossier
+from tests.makers import NOON, make_dossier, make_outfit, make_wearer
+
+
+@pytest.fixture
+def started(monkeypatch) -> list[int]:
+    keys: list[int] = []
+    monkeypatch.setattr(actions, "start_process", keys.append)
+    return keys
+
+
+@pytest.fixture
+def outfit(people, client):
+    client.force_login(people.maker)
+    return make_outfit(people.workroom, wearer=make_wearer(people.workroom))
+
+
+def address(outfit) -> str:
+    return f"/outfits/{outfit.pk}/dossiers/add/"
+
+
+def test_it_offers_what_one_carries_to_a_fitting_in_the_persons_unit(client, people, outfit):
+    people.maker.system = "cm"
+    people.maker.save()
+    offered = client.get(address(outfit)).context["form"].initial
+    assert (offered["sections"], offered["paper"], offered["system"]) == (list(USUAL), "A4", "cm")
+
+
+def test_it_remembers_what_was_chosen_last_time(client, outfit):
+    make_dossier(outfit, sections=["outfit", "cautions"], paper="Letter", system="cm")
+    offered = client.get(address(outfit)).context["form"].initial
+    assert (offered["sections"], offered["paper"], offered["system"]) == (
+        ["outfit", "cautions"],
+        "Letter",
+        "cm",
+    )
+
+
+def test_asking_makes_the_row_and_starts_the_process(
+    client, people, outfit, started, django_capture_on_commit_callbacks
+):
+    chosen = {"sections": ["cautions", "outfit"], "paper": "A4", "system": "in"}
+    with django_capture_on_commit_callbacks(execute=True):
+        answer = client.post(address(outfit), chosen)
+    dossier = Dossier.objects.get()
+    assert answer.url == dossier.get_absolute_url()
+    assert started == [dossier.pk]
+    assert (dossier.sections, dossier.made_by, dossier.wearer) == (
+        ["outfit", "cautions"],
+        people.maker,
+        outfit.wearer,
+    )
+
+
+@pytest.mark.parametrize("sections", [[], ["the whole museum"]])
+def test_nothing_or_something_unknown_is_not_printed(client, outfit, started, sections):
+    answer = client.post(address(outfit), {"sections": sections, "paper": "A4", "system": "in"})
+    assert answer.status_code == 200
+    assert answer.context["form"].errors["sections"]
+    assert not Dossier.objects.exists()
+    assert started == []
+
+
+def test_every_section_is_explained(client, outfit):
+    page = client.get(address(outfit)).content.decode()
+    assert all(section.label in page and section.holds in page for section in SECTIONS.values())
+
+
+def test_the_outfits_page_lists_what_was_printed(client, outfit):
+    make_dossier(outfit, state=Dossier.State.DONE, pages=8, file_name="a.pdf")
+    make_dossier(outfit, heartbeat=NOON)
+    page = " ".join(client.get(outfit.get_absolute_url()).content.decode().split())
+    assert "ready, 8 pages" in page
+    assert ", failed" in page  # its process was killed, and nobody has looked at it yet
+    assert address(outfit) in page
