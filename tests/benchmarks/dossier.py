@@ -49,9 +49,8 @@ def compare(sections: tuple[str, ...], name: str) -> None:
         return page.write_pdf(pdf_variant="pdf/ua-1")
 
     ours_s, alone_s = median_s(lambda: print_dossier(values())), median_s(alone)
-    print(
-        f"{name}, {pages} pages: {ours_s:.2f} s; WeasyPrint alone {alone_s:.2f} s; {ours_s / alone_s:.2f} times"
-    )
+    ours, theirs = f"{ours_s:.2f} s", f"{alone_s:.2f} s"
+    print(f"{name}, {pages} pages: {ours}; WeasyPrint alone {theirs}; {ours_s / alone_s:.2f} times")
 
 
 if __name__ == "__main__":
