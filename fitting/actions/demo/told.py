@@ -11,6 +11,7 @@ from catalogue.models.length import TypedLength
 
 FORMAT = "plate-and-toile demo workroom"
 WORK_FORMAT = "plate-and-toile demo work"
+FITTINGS_FORMAT = "plate-and-toile demo fittings"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -22,9 +23,7 @@ class Told:
 
     @classmethod
     def read(cls, folder: Path, *, at: datetime) -> Self:
-        rows = json.loads((folder / "workroom.json").read_text(encoding="utf-8"))
-        if (rows["format"], rows["version"]) != (FORMAT, 1):
-            raise ValueError(f"{folder / 'workroom.json'} is not a {FORMAT} of version 1")
+        rows = _read(folder / "workroom.json", FORMAT)
         return cls(folder=folder, rows=rows, at=at, later=at.date() - date.fromisoformat(rows["written_on"]))
 
     def day(self, text: str | None) -> date | None:
@@ -36,14 +35,22 @@ class Told:
 
     def work(self) -> Mapping[str, Any]:
         """What was done on each outfit, by its key."""
-        rows = json.loads((self.folder / "work.json").read_text(encoding="utf-8"))
-        if (rows["format"], rows["version"]) != (WORK_FORMAT, 1):
-            raise ValueError(f"{self.folder / 'work.json'} is not a {WORK_FORMAT} of version 1")
-        return rows["outfits"]
+        return _read(self.folder / "work.json", WORK_FORMAT)["outfits"]
+
+    def fittings(self) -> Mapping[str, Any]:
+        """Fittings, inlays, trials, what was changed on patterns, and what is shared."""
+        return _read(self.folder / "fittings.json", FITTINGS_FORMAT)
 
     def plate(self, key: str) -> Mapping[str, Any]:
         """What was read off a plate."""
         return json.loads((self.folder / "plates" / f"{key}.json").read_text(encoding="utf-8"))
+
+
+def _read(file: Path, form: str) -> Mapping[str, Any]:
+    rows = json.loads(file.read_text(encoding="utf-8"))
+    if (rows["format"], rows["version"]) != (form, 1):
+        raise ValueError(f"{file} is not a {form} of version 1")
+    return rows
 
 
 def length(name: str, text: str | None) -> dict[str, Any]:

@@ -1,0 +1,126 @@
+"""Fittings of the demo outfits, as `fittings.json` tells them, with what came of them."""
+
+from collections.abc import Mapping
+from datetime import timedelta
+from typing import Any
+
+from catalogue.images import read_upload
+from catalogue.models import Piece, Seam
+from fitting.actions.demo.told import Told, given, length
+from fitting.actions.fitting_session import keep_photos, save_fitting
+from fitting.actions.share import make_share
+from fitting.actions.trial import save_trial
+from fitting.models import (
+    Alteration,
+    AlterationPart,
+    Fitting,
+    Garment,
+    Inlay,
+    LogPhoto,
+    Observation,
+    Outfit,
+    PatternChange,
+    PatternInHand,
+    Share,
+    Trial,
+)
+
+Row = Mapping[str, Any]
+Garments = Mapping[str, Garment]
+SHARED_FOR = timedelta(days=60)
+
+
+def load_fittings(told: Told, garments: Garments) -> None:
+    """`garments` by `outfit/garment`, compared and measured already."""
+    rows = told.fittings()
+    for row in rows["fittings"]:
+        own = {
+            name.split("/")[1]: one for name, one in garments.items() if name.startswith(f"{row['outfit']}/")
+        }
+        _fitting(told, own, row)
+    for row in rows["inlays"]:
+        sizes = length("allowance", row["allowance"])
+        Inlay.objects.create(garment=garments[row["garment"]], **given(row, "edge", "edges"), **sizes)
+    for row in rows["trials"]:
+        _trial(told, garments[row["garment"]], row)
+    for row in rows["pattern_changes"]:
+        pattern = PatternInHand.objects.get(name=row["pattern"])
+        day = told.day(row["changed_on"])
+        PatternChange.objects.create(pattern=pattern, changed_on=day, **given(row, "part", "what"))
+    for row in rows["shares"]:
+        outfit = next(one for name, one in garments.items() if name.startswith(f"{row['outfit']}/")).outfit
+        _share(told, outfit, row)
+
+
+def _fitting(told: Told, garments: Garments, row: Row) -> None:
+    outfit = next(iter(garments.values())).outfit
+    fitting = Fitting(
+        outfit=outfit,
+        planned_for=told.noon(row["planned_for"]),
+        wear="\n".join(row["wear"]),
+        checks="\n".join(row["checks"]),
+        **given(row, "place", "present"),
+    )
+    save_fitting(fitting, garments=[garments[key] for key in row["garments"]])
+    for number, seen in enumerate(row["observations"]):
+        _observation(told, fitting, garments[seen["garment"]], seen, minutes=number)
+    if "closed_on" in row:
+        fitting.closed_at, fitting.closed_by = told.noon(row["closed_on"]), outfit.maker
+        fitting.measures = outfit.wearer.measures.filter(taken_on=told.day(row["planned_for"])).first()
+        fitting.save()
+
+
+def _observation(told: Told, fitting: Fitting, garment: Garment, row: Row, *, minutes: int) -> None:
+    seen_at = fitting.planned_for + timedelta(minutes=minutes)
+    observation = Observation.objects.create(
+        fitting=fitting,
+        garment=garment,
+        seen_at=seen_at,
+        seen_by=fitting.outfit.maker,
+        **given(row, "place", "side", "what", "note", "dropped_because"),
+        **length("amount", row.get("amount")),
+    )
+    if "photo" in row:
+        with (told.folder / "pictures" / row["photo"]).open("rb") as file:
+            keep_photos(observation, [read_upload(file)])
+    for altered in row.get("alterations", ()):
+        _alteration(told, observation, altered)
+
+
+def _alteration(told: Told, observation: Observation, row: Row) -> None:
+    garment = observation.garment
+    alteration = Alteration.objects.create(
+        garment=garment,
+        observation=observation,
+        wearer=observation.fitting.wearer,
+        piece=Piece.objects.get(plate=garment.plate, name=row["piece"]),
+        decided_at=observation.seen_at,
+        decided_by=observation.seen_by,
+        **given(row, "edge", "edges", "what", "note"),
+        **length("amount", row.get("amount")),
+    )
+    for part, day in row["parts"].items():
+        AlterationPart.objects.create(alteration=alteration, part=part, done_on=told.day(day))
+
+
+def _trial(told: Told, garment: Garment, row: Row) -> None:
+    trial = Trial(
+        garment=garment, made_on=told.day(row["made_on"]), **given(row, "kind", "made_of", "learnt")
+    )
+    seams = [
+        Seam.objects.get(plate=garment.plate, piece_a__name=piece, edge_a=edge)
+        for piece, edge in row.get("seams", ())
+    ]
+    measures = [
+        {"line": line, **length("forecast", forecast), **length("sewn", sewn), **length("fitted", fitted)}
+        for line, (forecast, sewn, fitted) in row["measures"].items()
+    ]
+    save_trial(trial, seams=seams, measures=measures)
+
+
+def _share(told: Told, outfit: Outfit, row: Row) -> None:
+    """The first entries of the log with a photograph; nobody is given its address."""
+    photos = LogPhoto.objects.filter(entry__outfit=outfit, shows_wearer=False).order_by("entry__day")
+    chosen = list(photos[: row["photos"]])
+    share = Share(outfit=outfit, label=row["label"], made_by=outfit.maker, expires_at=told.at + SHARED_FOR)
+    make_share(share, entries=[photo.entry for photo in chosen], photos=chosen)
