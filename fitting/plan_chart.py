@@ -15,7 +15,7 @@ EDGE = 8
 HEAD, ROW, FOOT = 26, 30, 40
 INK, SOFT, LINE, PAPER, PIN, CHALK = "#1d262e", "#4a545b", "#767d7f", "#fdfdfa", "#a31d33", "#2b4c7e"
 _STEPS_DAYS = (1, 7, 14, 28, 56, 91, 182, 364, 728)
-_MOST_TICKS = 5
+_MOST_TICKS = 6
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -24,7 +24,7 @@ class Bar:
     begins_on: date
     done_on: date
     must_be_done_by: date | None
-    is_on_chain: bool
+    is_critical: bool
 
     @property
     def is_late(self) -> bool:
@@ -63,7 +63,7 @@ def draw_plan(
 def _described(bars: Sequence[Bar], occasion_on: date | None, between: tuple[date, date, date]) -> str:
     told = [
         f"{bar.label}: {_day(bar.begins_on)} to {_day(bar.done_on)}"
-        f"{', on the longest chain' if bar.is_on_chain else ''}{', too late' if bar.is_late else ''}."
+        f"{', on the longest chain' if bar.is_critical else ''}{', too late' if bar.is_late else ''}."
         for bar in bars
     ]
     day = f" The occasion: {_day(occasion_on)}." if occasion_on else ""
@@ -95,7 +95,7 @@ def _occasion(occasion_on: date | None, sheet: _Sheet, foot: float) -> str:
 
 def _row(bar: Bar, y: float, sheet: _Sheet) -> str:
     left, right = sheet.x(bar.begins_on), sheet.x(bar.done_on, evening=True)
-    css, fill = ("plan-chain", CHALK) if bar.is_on_chain else ("plan-bar", PAPER)
+    css, fill = ("plan-chain", CHALK) if bar.is_critical else ("plan-bar", PAPER)
     # A long name beside a bar at the right edge is written back to the left.
     anchor, x = ("start", left) if left < WIDTH * 0.55 else ("end", min(right, WIDTH - EDGE))
     flag = "" if bar.must_be_done_by is None else _flag(bar, y, sheet)

@@ -4,22 +4,15 @@ It names outfits, garments and tasks as their makers do; a wearer's name and a l
 left out.
 """
 
-import re
 from collections import defaultdict
 from collections.abc import Iterable, Iterator
 from datetime import date
 
 from catalogue.models import Workroom
 from fitting.bridge.work import hours_a_week_of, plan_of, tasks_of
+from fitting.calculation.discretion import without_measures, without_names
 from fitting.exchange.calendar import CalendarDay
 from fitting.models import Outfit, Task, Wearer
-
-_FRACTIONS = "¼½¾⅛⅜⅝⅞"
-_LENGTH = re.compile(
-    rf"(?:\d|[{_FRACTIONS}])[\d\s./,{_FRACTIONS}⁄]*(?:inch(?:es)?|in|cm|mm|m|ft|yd|″|′|\"|')(?!\w)", re.I
-)
-# A shorter word of a name is as often a word of the language.
-_SHORTEST_NAME = 3
 
 
 def calendar_days(workroom: Workroom, *, today: date) -> list[CalendarDay]:
@@ -29,14 +22,12 @@ def calendar_days(workroom: Workroom, *, today: date) -> list[CalendarDay]:
     tasks: defaultdict[int, list[Task]] = defaultdict(list)
     for task in tasks_of(outfits):
         tasks[task.outfit_id].append(task)
-    return [day for outfit in outfits for day in _days_of(outfit, tasks[outfit.pk], names=names, today=today)]
+    days = [day for one in outfits for day in _days_of(one, tasks[one.pk], names=names, today=today)]
+    return sorted(days, key=lambda day: day.day)
 
 
 def discreet(text: str, names: Iterable[str]) -> str:
-    """The text without any wearer's name, and without anything that reads as a length."""
-    for word in {word for name in names for word in re.findall(r"\w+", name) if len(word) >= _SHORTEST_NAME}:
-        text = re.sub(rf"\b{re.escape(word)}\b", "the wearer", text, flags=re.IGNORECASE)
-    return _LENGTH.sub("…", text)
+    return without_names(without_measures(text), names)
 
 
 def _days_of(outfit: Outfit, tasks: list[Task], *, names: list[str], today: date) -> Iterator[CalendarDay]:

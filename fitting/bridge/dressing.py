@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 from fitting.bridge.outfit import GarmentStanding
 from fitting.bridge.work import worn_of
-from fitting.calculation.waiting import Wait, waits_of
+from fitting.calculation.waiting import STAGES, Wait, waits_of
 from fitting.models import Garment
 
 
@@ -21,6 +21,11 @@ class GarmentInOrder:
     holds_up: tuple[Wait, ...]
     beneath: tuple[Garment, ...]
     standing: GarmentStanding | None = None
+
+    @property
+    def is_before_cutting(self) -> bool:
+        """Whether measures and comparison can still change anything."""
+        return STAGES.index(self.garment.stage) < STAGES.index(Garment.Stage.CUT)
 
 
 def in_dressing_order(

@@ -6,7 +6,7 @@ from datetime import date
 
 from django.db.models import Q, Sum
 
-from fitting.calculation.critical_path import GoesRound
+from fitting.calculation.critical_path import GoesRound, without_detours
 from fitting.calculation.pace import Pace, pace_of
 from fitting.calculation.plan import DAYS_A_WEEK, OpenTask, Plan, PlannedTask, plan
 from fitting.calculation.waiting import StagedTask, Worn, task_waits
@@ -17,12 +17,11 @@ from fitting.plan_chart import Bar
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class TaskRow:
-    """An open task in its place in the plan, after all that it `waits_for`."""
+    """An open task in its place in the plan; `waits_for` names the last of what must be done before it."""
 
     task: Task
     planned: PlannedTask
     waits_for: tuple[Task, ...]
-    is_on_chain: bool
 
     @property
     def hours_left(self) -> float:
@@ -112,6 +111,7 @@ def plan_of(
         for key, task in is_open.items()
     ]
     try:
+        told = without_detours(waits)
         found = plan(open_tasks, today=today, occasion_on=outfit.occasion_on, hours_a_week=hours_a_week)
     except GoesRound as fault:
         return OutfitPlan(rows=(), plan=None, ring=tuple(is_open[key] for key in fault.ring))
@@ -119,8 +119,7 @@ def plan_of(
         TaskRow(
             task=is_open[one.task.key],
             planned=one,
-            waits_for=tuple(is_open[key] for key in one.task.waits_for),
-            is_on_chain=one.task.key in found.chain,
+            waits_for=tuple(is_open[key] for key in told[one.task.key]),
         )
         for one in found.tasks
     )
@@ -165,7 +164,7 @@ def bars_of(rows: Iterable[TaskRow]) -> list[Bar]:
             begins_on=row.planned.begins_on,
             done_on=row.planned.done_on,
             must_be_done_by=row.planned.must_be_done_by,
-            is_on_chain=row.is_on_chain,
+            is_critical=row.planned.is_critical,
         )
         for row in rows
     ]

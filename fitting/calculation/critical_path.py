@@ -78,6 +78,21 @@ def task_times(durations: Mapping[str, float], waits_for: Mapping[str, Sequence[
     }
 
 
+def without_detours(waits_for: Mapping[str, Sequence[str]]) -> dict[str, list[str]]:
+    """Return the same order with nothing said twice: no task waits for one that another of its own waits for.
+
+    Raises GoesRound.
+    """
+    before: dict[str, set[str]] = {}
+    for task in in_order(waits_for):
+        mine = set(waits_for.get(task, ()))
+        before[task] = mine.union(*(before[other] for other in mine))
+    return {
+        task: [one for one in others if not any(one in before[other] for other in others)]
+        for task, others in waits_for.items()
+    }
+
+
 def critical_chain(durations: Mapping[str, float], waits_for: Mapping[str, Sequence[str]]) -> list[str]:
     """Return one longest chain from first to last task; nothing where there is no task. Raises GoesRound."""
     times = task_times(durations, waits_for)

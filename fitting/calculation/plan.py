@@ -74,13 +74,19 @@ class Plan:
 
     @property
     def slack_days(self) -> int | None:
-        """Days to spare for the task that has fewest; negative where the day will be missed."""
-        spare = [planned.slack_days for planned in self.tasks if planned.slack_days is not None]
-        return min(spare, default=None)
+        """Days to spare before the occasion; negative where it will be missed; None where there is none."""
+        if self.occasion_on is None:
+            return None
+        return (self.occasion_on - self.ready_on()).days - 1
 
     @property
     def days_late(self) -> int:
         return max(-(self.slack_days or 0), 0)
+
+    @property
+    def late(self) -> tuple[PlannedTask, ...]:
+        """Tasks that come after the day by which they must be done."""
+        return tuple(one for one in self.tasks if one.slack_days is not None and one.slack_days < 0)
 
     def ready_on(self, factor: float = 1.0, *, hours_a_week: float | None = None) -> date:
         """The day on which the last task is done where each takes `factor` times its estimate."""

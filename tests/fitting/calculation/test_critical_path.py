@@ -7,7 +7,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from fitting.calculation.critical_path import GoesRound, critical_chain, in_order, task_times
+from fitting.calculation.critical_path import GoesRound, critical_chain, in_order, task_times, without_detours
 
 # "Example 1: Draw the network for the events in Table 1", a course handout on the critical path method,
 # https://studylib.net/doc/8378728, tables 1 and 2: hours, what comes immediately before, and the answer.
@@ -72,6 +72,14 @@ def test_the_chain_is_as_long_as_the_longest_path_that_networkx_finds(network):
         assert one.tail == hours[task] + networkx.dag_longest_path_length(onward)
         assert one.slack >= 0
         assert one.is_critical or task not in chain
+
+
+@given(networks())
+def test_what_is_left_without_detours_is_what_networkx_leaves(network):
+    _, before = network
+    graph = networkx.DiGraph((other, task) for task, others in before.items() for other in others)
+    left = {(other, task) for task, others in without_detours(before).items() for other in others}
+    assert left == set(networkx.transitive_reduction(graph).edges)
 
 
 def test_a_task_after_all_that_it_waits_for():

@@ -47,6 +47,8 @@ def test_too_much_work_has_less_than_no_slack():
     found = a_plan(OpenTask(key="sew", estimate_hours=10), occasion_on=date(2026, 11, 5))
     assert found.tasks[0].must_be_done_by == date(2026, 11, 4)
     assert found.slack_days == -7
+    assert found.days_late == 7
+    assert [one.task.key for one in found.late] == ["sew"]
 
 
 def test_without_an_occasion_nothing_presses():
@@ -101,7 +103,7 @@ def test_another_pace_gives_another_day():
 
 def test_nothing_left_is_ready_today():
     assert a_plan().ready_on() == MONDAY
-    assert a_plan().slack_days is None
+    assert a_plan(occasion_on=MONDAY + timedelta(days=3)).slack_days == 2
 
 
 def test_a_ring_of_tasks_is_no_plan():
