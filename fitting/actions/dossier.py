@@ -40,7 +40,7 @@ def ask_for_dossier(
         asked_at=at,
         heartbeat=at,
     )
-    transaction.on_commit(partial(start_process, dossier.pk))
+    transaction.on_commit(partial(_start, dossier))
     return dossier
 
 
@@ -77,6 +77,13 @@ def make_dossier(pk: int) -> None:
     except Exception as fault:
         # The process has no screen: what is not said in the row is never seen.
         _fail(dossier, f"{type(fault).__name__}: {fault}")
+
+
+def _start(dossier: Dossier) -> None:
+    try:
+        start_process(dossier.pk)
+    except OSError as fault:
+        _fail(dossier, f"The process that makes it could not be started: {fault.strerror}.")
 
 
 def _write(dossier: Dossier) -> int:

@@ -25,8 +25,10 @@ def dossier_add(request: HttpRequest, pk: int) -> HttpResponse:
 
 def dossier_detail(request: HttpRequest, pk: int) -> HttpResponse:
     """How far it is, until it is ready: the browser asks again by itself, without a script."""
-    sweep_stopped(at=timezone.now())
     dossier = open_for_look(Dossier.objects.for_detail_page(), request, pk)
+    if dossier.is_stopped:
+        sweep_stopped(at=timezone.now())
+        dossier.refresh_from_db()
     holds = [SECTIONS[key].label for key in in_order(dossier.sections)]
     answer = render(request, "fitting/dossier_detail.html", {"dossier": dossier, "holds": holds})
     if dossier.is_unfinished:
