@@ -67,8 +67,8 @@ class ReferenceFilter(django_filters.FilterSet):
     line = django_filters.ChoiceFilter(
         label="Level or length", choices=LINE_CHOICES, empty_label="any", method="as_measured"
     )
-    girth_from = LengthFilter(label="From")
-    girth_to = LengthFilter(label="To")
+    girth_from = LengthFilter(label="Measuring from")
+    girth_to = LengthFilter(label="Measuring to")
     plates = django_filters.ChoiceFilter(label="Plates", choices=WITH_OR_WITHOUT, method="has")
     readings = django_filters.ChoiceFilter(label="Readings", choices=WITH_OR_WITHOUT, method="has")
     photos = django_filters.ChoiceFilter(label="Photographs", choices=WITH_OR_WITHOUT, method="has")

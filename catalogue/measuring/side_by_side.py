@@ -3,8 +3,10 @@
 Which proportions are worth looking at is common practice, no source.
 """
 
-from collections.abc import Mapping
+import math
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from itertools import combinations
 from typing import Literal
 
 from catalogue.measuring.doubt import Doubtful, u_of, value_of
@@ -23,8 +25,8 @@ class Proportion:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Proportioned:
-    """A difference in mm or a ratio, with its standard uncertainty in the same."""
+class Figure:
+    """A length or a difference in mm, or a ratio, with its standard uncertainty in the same."""
 
     value: float
     u: float
@@ -44,22 +46,42 @@ PROPORTIONS = (
 # fmt: on
 
 
-def proportion_of(proportion: Proportion, found: Mapping[str, Finding]) -> Proportioned | None:
-    """None where either line was not read. An error that both share, as the scale, leaves their ratio."""
+def proportions_of(proportion: Proportion, found: Mapping[str, Finding]) -> tuple[Figure, ...]:
+    """The proportion; while the allowance is not known, with one as well. Empty: a line is not read.
+
+    An error that both lines share, as that of the scale, leaves their ratio.
+    """
     first, second = (found.get(line) for line in (proportion.first, proportion.second))
-    if first is None or second is None or second.full_size.mm <= 0:
-        return None
-    a, b = first.full_size.value, second.full_size.value
-    value: Doubtful = a - b if proportion.kind == "difference" else a / b
-    return Proportioned(value=value_of(value), u=u_of(value))
+    if first is None or second is None:
+        return ()
+    pairs = [(first.full_size, second.full_size)]
+    if first.if_included and second.if_included:
+        pairs.append((first.if_included, second.if_included))
+    values: list[Doubtful] = [
+        a.value - b.value if proportion.kind == "difference" else a.value / b.value
+        for a, b in pairs
+        if b.mm > 0
+    ]
+    return tuple(Figure(value=value_of(value), u=u_of(value)) for value in values)
 
 
-def is_apart(values: list[tuple[float, float]]) -> bool:
-    """Whether any two of these, each with its standard uncertainty, differ by more than that explains."""
+def measures_of(finding: Finding) -> tuple[Figure, ...]:
+    """A girth or length in mm; while the allowance is not known, what it is with one as well."""
+    both = [finding.full_size, finding.if_included] if finding.if_included else [finding.full_size]
+    return tuple(Figure(value=one.mm, u=one.u_mm) for one in both)
+
+
+def are_apart(garments: Sequence[Sequence[Figure]]) -> bool:
+    """Whether any two garments differ by more than their doubt explains, whichever way each is taken."""
     return any(
-        abs(a - b) > COVERAGE * (u_a**2 + u_b**2) ** 0.5
-        for place, (a, u_a) in enumerate(values)
-        for b, u_b in values[place + 1 :]
+        all(
+            abs(a.value - b.value) > COVERAGE * math.hypot(a.u, b.u)
+            # From one end of a garment's two to the other anything is possible.
+            and (a.value - b.value) * (one[0].value - other[0].value) > 0
+            for a in one
+            for b in other
+        )
+        for one, other in combinations(filter(None, garments), 2)
     )
 
 

@@ -15,7 +15,7 @@ BAR = 8.0
 LEAST_BAR = 3.0
 # How much of the scale lies beside the dates at either end, so that an open end has somewhere to run.
 MARGIN = 0.06
-STEPS = (1, 2, 5, 10, 20, 50, 100, 200, 500)
+STEPS = (1, 2, 5, 10, 20, 50, 100, 200, 500, 1000, 2000)
 MOST_TICKS = 8
 
 
@@ -90,7 +90,7 @@ def lay_on_line(dated: Sequence[Dated]) -> TimeLine:
     step = next((one for one in STEPS if WIDTH / by_year / one <= MOST_TICKS), STEPS[-1])
     years = range(step * math.ceil(first / step), math.floor(first + WIDTH / by_year) + 1, step)
     return TimeLine(
-        ticks=tuple((year, (year - first) * by_year) for year in years),
+        ticks=tuple((year, (year - first) * by_year) for year in years if year > 0),
         bars=bars,
         height=HEAD + ROW * len(dated) + 6,
     )

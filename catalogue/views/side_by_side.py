@@ -1,6 +1,5 @@
 """Two to four garments side by side: what is known of them, what they measure, how they are cut."""
 
-from collections.abc import Callable
 from dataclasses import dataclass
 from typing import Any
 
@@ -15,10 +14,10 @@ from catalogue.measuring.levels import LINES
 from catalogue.measuring.side_by_side import (
     PROPORTIONS,
     ROLES,
-    Proportion,
-    Proportioned,
-    is_apart,
-    proportion_of,
+    Figure,
+    are_apart,
+    measures_of,
+    proportions_of,
     role_of,
 )
 from catalogue.models import Piece, Plate, ReferenceGarment
@@ -86,40 +85,22 @@ def _side(reference: ReferenceGarment) -> Side:
 
 def _measured(sides: list[Side], kind: str) -> list[Row]:
     return [
-        _row(line.label.capitalize(), sides, lambda side, key=key: side.found.get(key), _measure)
+        _row(line.label, [measures_of(side.found[key]) if key in side.found else () for side in sides])
         for key, line in LINES.items()
         if line.kind == kind and any(key in side.found for side in sides)
     ]
 
 
 def _proportions(sides: list[Side]) -> list[Row]:
-    def told(proportion: Proportion) -> Row:
-        label = proportion.label.capitalize()
-        row = _row(
-            label,
-            sides,
-            lambda side: proportion_of(proportion, side.found),
-            lambda one: (one.value, one.u),
-            kind=proportion.kind,
-        )
-        return row
-
-    return [row for row in map(told, PROPORTIONS) if any(row.cells)]
+    rows = (
+        _row(one.label, [proportions_of(one, side.found) for side in sides], kind=one.kind)
+        for one in PROPORTIONS
+    )
+    return [row for row in rows if any(row.cells)]
 
 
-def _measure(finding: Finding) -> tuple[float, float]:
-    return finding.full_size.mm, finding.full_size.u_mm
-
-
-def _row(
-    label: str,
-    sides: list[Side],
-    cell: Callable[[Side], Finding | Proportioned | None],
-    figures: Callable[[Any], tuple[float, float]],
-    kind: str = "",
-) -> Row:
-    cells = [cell(side) for side in sides]
-    return Row(label=label, cells=cells, is_apart=is_apart([figures(one) for one in cells if one]), kind=kind)
+def _row(label: str, cells: list[tuple[Figure, ...]], kind: str = "") -> Row:
+    return Row(label=label.capitalize(), cells=cells, is_apart=are_apart(cells), kind=kind)
 
 
 def _roles(sides: list[Side]) -> list[Row]:
