@@ -1,4 +1,5 @@
 from django.db import models
+from django.db.models.functions import Coalesce
 from django.urls import reverse
 
 from catalogue.measuring.levels import LINES
@@ -18,8 +19,9 @@ class Dress(models.TextChoices):
 
 class ReferenceGarmentQuerySet(WorkroomQuerySet):
     def oldest_first(self) -> "ReferenceGarmentQuerySet":
-        # Databases differ on which end is undated.
-        return self.order_by(models.F("date_earliest").asc(nulls_last=True), "name", "pk")
+        # Databases differ on which end is undated. What is open at its beginning stands where it ends.
+        first_known = Coalesce("date_earliest", "date_latest")
+        return self.order_by(first_known.asc(nulls_last=True), "name", "pk")
 
     def for_list_page(self) -> "ReferenceGarmentQuerySet":
         """Rows of one page with all that its template touches, in one query.
@@ -39,6 +41,22 @@ class ReferenceGarmentQuerySet(WorkroomQuerySet):
         """Rows with all that their index cards and full-size measures are drawn from."""
         return self.prefetch_related(
             "tags", "citations__source", "plates__pieces__readings", "plates__fastenings"
+        )
+
+    def for_archive(self) -> "ReferenceGarmentQuerySet":
+        """Rows with all that an archive says of them."""
+        return self.prefetch_related(
+            "tags",
+            "citations__source",
+            "published_measures__source",
+            "photos__source",
+            "questions__source",
+            "plates__source",
+            "plates__picture",
+            "plates__fastenings",
+            "plates__pieces__readings",
+            "plates__seams__piece_a",
+            "plates__seams__piece_b",
         )
 
     def for_detail_page(self) -> "ReferenceGarmentQuerySet":
