@@ -34,6 +34,7 @@ urlpatterns = [
     path("wearers/<int:pk>/", wearers.wearer_detail, name="wearer-detail"),
     path("wearers/<int:pk>/change/", wearers.wearer_change, name="wearer-change"),
     path("wearers/<int:pk>/export/", wearers.wearer_export, name="wearer-export"),
+    path("wearers/<int:pk>/photographs/", wearers.wearer_photographs, name="wearer-photographs"),
     path("wearers/<int:pk>/erase/", wearers.wearer_erase, name="wearer-erase"),
     path("wearers/<int:pk>/sheet/", wearers.wearer_sheet, name="wearer-sheet"),
     path("wearers/<int:pk>/measures/add/", measures.measures_add, name="measures-add"),

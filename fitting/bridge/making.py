@@ -6,9 +6,10 @@ from dataclasses import dataclass
 from django.db.models import prefetch_related_objects
 
 from fitting.bridge.alteration import AlterationsShown, alterations_of
+from fitting.bridge.explanation import Writing
 from fitting.bridge.outfit import GarmentStanding
 from fitting.bridge.pattern import BEFORE_CUTTING, PatternMatch, patterns_for
-from fitting.bridge.trial import Forecast, MakerErrors, errors_of, forecasts
+from fitting.bridge.trial import Forecast, error_sentences, errors_of, forecasts
 from fitting.models import PatternInHand, Trial
 
 # All that `alterations_of` reads of a garment.
@@ -21,12 +22,12 @@ class Making:
 
     alterations: AlterationsShown
     trials: Sequence[Trial]
-    errors: MakerErrors
+    sentences: Sequence[str]
     forecasts: Sequence[Forecast]
     pattern_matches: Sequence[PatternMatch]
 
 
-def making_of(standing: GarmentStanding) -> Making:
+def making_of(standing: GarmentStanding, writing: Writing) -> Making:
     garment = standing.garment
     prefetch_related_objects([garment], *ALTERED, "trials")
     errors = errors_of(garment.outfit.maker)
@@ -37,7 +38,7 @@ def making_of(standing: GarmentStanding) -> Making:
     return Making(
         alterations=alterations_of(garment),
         trials=garment.trials.all(),
-        errors=errors,
+        sentences=error_sentences(errors, writing),
         forecasts=forecasts(standing.newest, standing.choice, errors),
         pattern_matches=matches,
     )

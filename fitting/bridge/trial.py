@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from catalogue.measuring.levels import LINES
 from catalogue.models import User
 from catalogue.models.length import exact_mm
+from fitting.bridge.explanation import Writing
 from fitting.calculation.case import Fit
 from fitting.calculation.route import Route
 from fitting.calculation.toile import MeanError, mean_error
@@ -18,10 +19,6 @@ class MakerErrors:
 
     sewn: dict[str, MeanError]
     fitted: dict[str, MeanError]
-
-    @property
-    def is_known(self) -> bool:
-        return bool(self.sewn or self.fitted)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -91,6 +88,24 @@ def _forecasts(comparison: Comparison, choice: RouteChoice | None, errors: Maker
             sewn_mm=_corrected(mm, errors.sewn.get(kind)),
             fitted_mm=_corrected(mm, errors.fitted.get(kind)),
         )
+
+
+def error_sentences(errors: MakerErrors, writing: Writing) -> list[str]:
+    """What a maker's toiles have come to so far; empty where none was measured."""
+    return [
+        _sentence(when, kind, error, writing)
+        for when, by_kind in (("Sewn", errors.sewn), ("After fitting", errors.fitted))
+        for kind, error in by_kind.items()
+    ]
+
+
+def _sentence(when: str, kind: str, error: MeanError, writing: Writing) -> str:
+    way = "less" if error.mean_mm < 0 else "more"
+    spread = "" if error.spread_mm is None else f", ± {writing.length(error.spread_mm)}"
+    return (
+        f"{when}, your toiles measured {writing.length(abs(error.mean_mm))} {way} than forecast on average"
+        f" ({error.count} {kind}{'s' if error.count > 1 else ''}{spread})."
+    )
 
 
 def _corrected(mm: float, error: MeanError | None) -> float | None:

@@ -3,10 +3,9 @@
 from datetime import datetime
 from typing import Any
 
-from django.db.models import Q
-
 from fitting.bridge.wearer import taken_of
-from fitting.models import Comparison, Dossier, Garment, Measures, Outfit, RouteChoice, Wearer
+from fitting.bridge.wearer_made import made_for
+from fitting.models import Comparison, Dossier, Measures, Wearer
 
 FORMAT = "plate-and-toile wearer"
 VERSION = 1
@@ -32,21 +31,8 @@ def wearer_record(wearer: Wearer, *, at: datetime) -> dict[str, Any]:
             {"outfit": one.outfit.name, "asked_at": one.asked_at.isoformat(), "pages": one.pages}
             for one in Dossier.objects.showing(wearer)
         ],
+        **made_for(wearer),
     }
-
-
-def where_named(wearer: Wearer) -> list[Outfit | Garment]:
-    """Return what names the person in words of the makers' own: erasing leaves those to be rewritten."""
-    outfits = Outfit.objects.of_workroom(wearer.workroom).filter(
-        Q(name__icontains=wearer.name) | Q(occasion__icontains=wearer.name) | Q(notes__icontains=wearer.name)
-    )
-    choices = RouteChoice.objects.of_workroom(wearer.workroom).filter(
-        Q(why__icontains=wearer.name) | Q(outcome__icontains=wearer.name)
-    )
-    garments = Garment.objects.of_workroom(wearer.workroom).filter(
-        Q(name__icontains=wearer.name) | Q(notes__icontains=wearer.name) | Q(pk__in=choices.values("garment"))
-    )
-    return [*outfits, *garments.select_related("outfit")]
 
 
 def _set(measures: Measures) -> dict[str, Any]:

@@ -16,6 +16,20 @@ Part, Stage, What = AlterationPart.Part, Garment.Stage, Alteration.What
 _BEFORE_CLOTH: Sequence[str] = (Part.PAPER, Part.TOILE)
 _IN_CLOTH: Sequence[str] = (Part.PAPER, Part.LINING, Part.OUTER)
 CLOTH_STAGES = (Stage.CUT, Stage.SEWN, Stage.FINISHED)
+# Cut edges at a seam, both sides of the body counted; a level has no edge of its own.
+EDGES_AT = {
+    "side seam": 4,
+    "centre front": 2,
+    "centre back": 2,
+    "shoulder": 4,
+    "armhole": 2,
+    "sleeve head": 2,
+    "upper arm": 4,
+    "elbow": 4,
+    "wrist": 4,
+    "neck": 1,
+    "hem": 1,
+}
 # An amount along the body is the same at every edge; one round it is shared.
 ROUND_THE_BODY = (Observation.What.LET_OUT, Observation.What.TAKE_IN)
 
@@ -60,7 +74,8 @@ def proposed(garment: Garment, observation: Observation | None, user: User) -> d
     }
     if observation is None:
         return values
-    values["edge"] = observation.place
+    values["edge"] = observation.place if observation.place in EDGES_AT else ""
+    values["edges"] = EDGES_AT.get(observation.place, values["edges"])
     if observation.what in What.values:
         values["what"] = observation.what
     if observation.what not in ROUND_THE_BODY:

@@ -10,7 +10,7 @@ from catalogue.models import User
 from fitting.bridge.explanation import Writing
 from fitting.bridge.outfit import GarmentStanding, garments_as_they_stand
 from fitting.bridge.shown import shown
-from fitting.dossier.checklist import Check, checks_of
+from fitting.dossier.checklist import checks_of
 from fitting.models import Alteration, Garment, Outfit
 
 # From a toile on there is something to try on; what is finished is worn, not fitted.
@@ -82,7 +82,7 @@ def _alterations(garments: Sequence[Garment]) -> Iterator[str]:
 def _doubts(standings: Sequence[GarmentStanding], writing: Writing) -> Iterator[str]:
     for standing in standings:
         comparison = shown(standing.newest, writing) if standing.newest else None
-        checks: Sequence[Check] = checks_of(standing, comparison, writing)
-        for check in checks:
+        # Questions about a plate are for the work table: a fitting settles none of them.
+        for check in checks_of(standing, comparison, None, writing):
             if check.about in AT_A_FITTING:
                 yield f"{standing.garment}: {check.sentence}"

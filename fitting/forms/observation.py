@@ -26,7 +26,7 @@ PLACES = (
 # fmt: on
 # What a pin takes or gives in one go; common practice, no source.
 AMOUNTS = {"in": ("1/8", "1/4", "1/2", "3/4", "1"), "cm": ("0.5", "1", "1.5", "2", "3")}
-WITHOUT_AMOUNT = tuple(what for what in What if what not in Observation.WITH_AMOUNT)
+WITHOUT_AMOUNT = tuple(what for what in What if what not in (*Observation.WITH_AMOUNT, What.NOTED))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -82,7 +82,7 @@ class ObservationForm(forms.Form):
         self.fields["garment"].queryset = garments
         self.fields["other_amount"].unit = user.system
         if len(garments) == 1:
-            self.fields["garment"].initial = garments[0]
+            self.initial.setdefault("garment", garments[0].pk)
 
     def clean(self) -> dict[str, Any]:
         cleaned = super().clean()

@@ -88,7 +88,7 @@ def fitting_hold(request: HttpRequest, pk: int) -> HttpResponse:
         request.FILES or None,
         fitting=fitting,
         user=request.user,
-        initial={"garment": request.GET.get("garment")},
+        initial={"garment": request.GET["garment"]} if "garment" in request.GET else {},
     )
     is_sent_by_script = request.headers.get("Accept") == "application/json"
     if form.is_valid():

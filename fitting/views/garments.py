@@ -35,7 +35,11 @@ def garment_detail(request: HttpRequest, pk: int) -> HttpResponse:
     if page["may_change"]:
         standing = garment_as_it_stands(garment, by=request.user, at=timezone.now())
         writing = Writing(system=request.user.system, denominator=request.user.denominator)
-        page |= {"standing": standing, "choices": garment.route_choices.all(), "making": making_of(standing)}
+        page |= {
+            "standing": standing,
+            "choices": garment.route_choices.all(),
+            "making": making_of(standing, writing),
+        }
         if standing.used:
             page["measures"] = measures_shown(standing.used, writing)
         if standing.newest:

@@ -11,7 +11,7 @@ from django.views.decorators.http import require_POST, require_safe
 from catalogue.access import open_for_edit
 from catalogue.images import SIZES
 from fitting.actions.share import end_share, make_share
-from fitting.bridge.shared_log import entries_shared, photos_shared, words_for_anybody
+from fitting.bridge.shared_log import entries_shared, names_hidden, photos_shared, words_for_anybody
 from fitting.forms.share import ShareForm
 from fitting.models import Outfit, Share
 
@@ -41,8 +41,9 @@ def share_add(request: HttpRequest, pk: int) -> HttpResponse:
         return redirect("share-list", outfit.pk)
     chosen = {int(key) for key in request.POST.getlist("entries") if key.isdecimal()}
     chosen_photos = {int(key) for key in request.POST.getlist("photos") if key.isdecimal()}
+    names = names_hidden(share)
     rows = [
-        (entry, words_for_anybody(entry.text, share), entry.pk in chosen)
+        (entry, words_for_anybody(entry.text, names), entry.pk in chosen)
         for entry in outfit.log.prefetch_related("photos")
     ]
     shown = {"outfit": outfit, "form": form, "rows": rows, "chosen_photos": chosen_photos}
@@ -65,7 +66,7 @@ def shared_log(request: HttpRequest, secret: str) -> HttpResponse:
     shown = {
         "share": share,
         "secret": secret,
-        "name": words_for_anybody(share.outfit.name, share),
+        "name": words_for_anybody(share.outfit.name, names_hidden(share)),
         "wearer": share.outfit.wearer if share.wearer_agrees else None,
         "entries": entries_shared(share),
     }
@@ -89,7 +90,9 @@ def shared_photo(request: HttpRequest, secret: str, pk: int, size: int) -> HttpR
 
 
 def _opened(secret: str) -> Share:
-    shares = Share.objects.select_related("outfit__wearer").opened_by(secret, at=timezone.now())
+    shares = Share.objects.select_related("outfit__wearer", "outfit__workroom").opened_by(
+        secret, at=timezone.now()
+    )
     return get_object_or_404(shares)
 
 

@@ -4,7 +4,8 @@ from django.shortcuts import redirect, render
 
 from catalogue.access import open_for_edit, open_for_look
 from fitting.actions.trial import save_trial
-from fitting.bridge.trial import errors_of, forecasts, measured
+from fitting.bridge.explanation import Writing
+from fitting.bridge.trial import error_sentences, errors_of, forecasts, measured
 from fitting.forms.trial import TrialForm, TrialMeasuresForm
 from fitting.models import Garment, Trial
 
@@ -36,11 +37,12 @@ def _type_trial(request: HttpRequest, trial: Trial, template: str) -> HttpRespon
 
 def trial_detail(request: HttpRequest, pk: int) -> HttpResponse:
     trial = open_for_look(Trial.objects.for_detail_page(), request, pk)
+    writing = Writing(system=request.user.system, denominator=request.user.denominator)
     shown = {
         "trial": trial,
         "garment": trial.garment,
         "measured": measured(trial),
-        "errors": errors_of(trial.garment.outfit.maker),
+        "sentences": error_sentences(errors_of(trial.garment.outfit.maker), writing),
     }
     return render(request, "fitting/trial_detail.html", shown)
 

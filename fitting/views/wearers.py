@@ -1,6 +1,9 @@
+from tempfile import TemporaryFile
+from zipfile import ZipFile
+
 from django.contrib import messages
 from django.core.paginator import Paginator
-from django.http import HttpRequest, HttpResponse, JsonResponse
+from django.http import FileResponse, HttpRequest, HttpResponse, JsonResponse
 from django.shortcuts import redirect, render
 from django.utils import timezone
 from django.utils.text import slugify
@@ -12,9 +15,19 @@ from catalogue.access import (
     workroom_for_edit,
     workroom_for_measures,
 )
+from catalogue.images import SIZES
 from fitting.actions.wearer import erase_wearer
 from fitting.bridge.wearer import measures_over_time, newest_standing, stale_days_of
-from fitting.bridge.wearer_record import wearer_record, where_named
+from fitting.bridge.wearer_record import wearer_record
+from fitting.bridge.wearer_rows import (
+    alterations_for,
+    fitting_photos_of,
+    fittings_of,
+    log_photos_of,
+    shares_of,
+    trial_measures_of,
+    where_named,
+)
 from fitting.figure import draw_figures, lines_of, numbers_of
 from fitting.forms.takes import TAKES
 from fitting.forms.wearer import WearerEraseForm, WearerForm
@@ -69,13 +82,27 @@ def wearer_export(request: HttpRequest, pk: int) -> HttpResponse:
     return answer
 
 
+def wearer_photographs(request: HttpRequest, pk: int) -> HttpResponse:
+    """Every photograph of the person, as it is kept, in one archive."""
+    wearer = open_for_keeping(Wearer, request, pk)
+    archive = TemporaryFile()  # noqa: SIM115, the answer closes it when it is sent
+    with ZipFile(archive, "w") as files:
+        for photo in (*fitting_photos_of(wearer), *log_photos_of(wearer)):
+            file = photo.file(max(SIZES))
+            if file.exists():
+                files.write(file, file.name)
+    archive.seek(0)
+    file_name = f"{slugify(wearer.name) or 'wearer'}-photographs.zip"
+    return FileResponse(archive, as_attachment=True, filename=file_name)
+
+
 def wearer_erase(request: HttpRequest, pk: int) -> HttpResponse:
     wearer = open_for_keeping(Wearer, request, pk)
     form = WearerEraseForm(request.POST or None, wearer=wearer)
     if form.is_valid():
         erase_wearer(wearer)
         # Without the name: the message travels in a cookie.
-        messages.success(request, "Erased, with every measure, comparison and dossier.")
+        messages.success(request, "Erased, with every measure, fitting, photograph and dossier.")
         return redirect("wearer-list")
     shown = {
         "wearer": wearer,
@@ -83,6 +110,13 @@ def wearer_erase(request: HttpRequest, pk: int) -> HttpResponse:
         "measures": wearer.measures.all(),
         "comparisons": wearer.comparisons.select_related("garment__outfit"),
         "dossiers": Dossier.objects.showing(wearer),
+        "fittings": fittings_of(wearer),
+        "counts": {
+            "alterations": alterations_for(wearer).count(),
+            "measures of toiles": trial_measures_of(wearer).count(),
+            "photographs": fitting_photos_of(wearer).count() + log_photos_of(wearer).count(),
+            "secret addresses of a log": shares_of(wearer).count(),
+        },
         "outfits": wearer.outfits.all(),
         "named": where_named(wearer),
     }

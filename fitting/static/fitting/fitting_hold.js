@@ -147,10 +147,16 @@ form.addEventListener("submit", async (event) => {
   await keep({ key, action: location.pathname, fields, said, at: Date.now() });
   for (const radio of form.querySelectorAll("[name=place], [name=side]")) radio.checked = radio.defaultChecked;
   for (const name of ["note", "other_place", "other_amount", "pictures"]) form.elements[name].value = "";
+  form.scrollIntoView({ block: "start" });
   await tell();
   send();
 });
 
+// The next step comes into view by itself.
+form.addEventListener("change", ({ target }) => {
+  const next = { garment: ".taps-many", place: ".amounts" }[target.name];
+  if (next) form.querySelector(next).scrollIntoView({ block: "nearest" });
+});
 addEventListener("online", send);
 document.addEventListener("visibilitychange", () => document.hidden || send());
 setInterval(async () => (await allSeen()).some((seen) => !seen.faults) && send(), AGAIN_AFTER);
