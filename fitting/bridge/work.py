@@ -86,11 +86,12 @@ def tasks_of(outfits: Iterable[Outfit]) -> list[Task]:
 
 
 def hours_a_week_of(outfit: Outfit) -> float:
-    """What the outfit states, else what its maker gives a day on every day of the week."""
-    if outfit.hours_a_week:
-        return outfit.hours_a_week
-    maker = Maker.objects.filter(user=outfit.maker_id).first() if outfit.maker_id else None
-    return (maker or Maker()).hours_a_day * DAYS_A_WEEK
+    """What the outfit states, else what its maker gives a day on every day of the week.
+
+    Select `maker__maker` where it is asked of several.
+    """
+    stated = getattr(outfit.maker, "maker", None) or Maker()
+    return outfit.hours_a_week or stated.hours_a_day * DAYS_A_WEEK
 
 
 def plan_of(

@@ -1,4 +1,4 @@
-"""Words that anybody may read: what a maker wrote, without measures and without the names of those dressed."""
+"""Words that anybody may read: what a maker wrote, without measures and the names of those dressed."""
 
 import re
 from collections.abc import Iterable

@@ -189,20 +189,18 @@ def _latest(
 
 def _first_day(hour: float, hours: float, today: date, a_day: float) -> date:
     """The day that work begins on; a task with nothing left to do begins and ends with the one before it."""
-    begins = _days_on(today, math.floor(min(hour / a_day + SMALLEST, FARTHEST_DAYS)), not_before=0)
+    begins = today + timedelta(days=math.floor(min(hour / a_day + SMALLEST, FARTHEST_DAYS)))
     return min(begins, _day_of(hour + hours, today, a_day))
 
 
 def _day_of(hour: float, today: date, a_day: float) -> date:
-    """The day on whose evening so many hours are done."""
-    return _days_on(today, math.ceil(min(hour / a_day - SMALLEST, FARTHEST_DAYS)) - 1, not_before=0)
+    """The day on whose evening so many hours are done; not before today, and not after a lifetime."""
+    days = math.ceil(min(hour / a_day - SMALLEST, FARTHEST_DAYS)) - 1
+    return today + timedelta(days=max(days, 0))
 
 
 def _last_day(hour: float, today: date, a_day: float) -> date | None:
+    """The last day on whose evening no more than so many hours are gone; None where nothing presses."""
     if math.isinf(hour):
         return None
-    return _days_on(today, math.floor(hour / a_day + SMALLEST) - 1, not_before=-FARTHEST_DAYS)
-
-
-def _days_on(today: date, days: int, *, not_before: int) -> date:
-    return today + timedelta(days=max(min(days, FARTHEST_DAYS), not_before))
+    return today + timedelta(days=max(math.floor(hour / a_day + SMALLEST) - 1, -FARTHEST_DAYS))

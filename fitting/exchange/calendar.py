@@ -9,21 +9,31 @@ import icalendar
 PRODUCT = "-//Plate & Toile//days of a workroom//EN"
 # How often a program is asked to look again.
 REFRESH = timedelta(hours=6)
+# How long a fitting is taken to last; our guess.
+SESSION = timedelta(hours=1)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class CalendarDay:
-    """A whole day with a name. `key` stays the same when the day moves; `changed_at`: when it last did."""
+class CalendarEvent:
+    """A whole day, or a session at a time of day. `key` stays when it moves; `changed_at`: when it did."""
 
     key: str
-    day: date
+    at: date | datetime
     name: str
     text: str
     changed_at: datetime
 
+    @property
+    def is_whole_day(self) -> bool:
+        return not isinstance(self.at, datetime)
 
-def calendar_file(days: Iterable[CalendarDay], *, name: str) -> bytes:
-    """Return the calendar; a day is free, so that it does not show its person as busy."""
+    @property
+    def day(self) -> date:
+        return self.at.date() if isinstance(self.at, datetime) else self.at
+
+
+def calendar_file(events: Iterable[CalendarEvent], *, name: str) -> bytes:
+    """Return the calendar. A whole day is free, so that it does not show its person as busy."""
     calendar = icalendar.Calendar()
     calendar.add("prodid", PRODUCT)
     calendar.add("version", "2.0")
@@ -31,15 +41,19 @@ def calendar_file(days: Iterable[CalendarDay], *, name: str) -> bytes:
     calendar.add("name", name)
     calendar.add("x-wr-calname", name)
     calendar.add("refresh-interval", REFRESH, parameters={"value": "DURATION"})
-    for day in days:
-        event = icalendar.Event()
-        event.add("uid", f"{day.key}@plate-and-toile")
-        event.add("dtstamp", day.changed_at)
-        event.add("dtstart", day.day)
-        event.add("dtend", day.day + timedelta(days=1))
-        event.add("summary", day.name)
-        event.add("transp", "TRANSPARENT")
-        if day.text:
-            event.add("description", day.text)
-        calendar.add_component(event)
+    for event in events:
+        calendar.add_component(_component(event))
     return calendar.to_ical()
+
+
+def _component(event: CalendarEvent) -> icalendar.Event:
+    component = icalendar.Event()
+    component.add("uid", f"{event.key}@plate-and-toile")
+    component.add("dtstamp", event.changed_at)
+    component.add("dtstart", event.at)
+    component.add("dtend", event.at + (timedelta(days=1) if event.is_whole_day else SESSION))
+    component.add("summary", event.name)
+    component.add("transp", "TRANSPARENT" if event.is_whole_day else "OPAQUE")
+    if event.text:
+        component.add("description", event.text)
+    return component

@@ -3,7 +3,7 @@ from typing import Any
 from django import forms
 
 from catalogue.forms.photo import PicturesField
-from fitting.models import LogEntry, LogPhoto
+from fitting.models import Garment, LogEntry, LogPhoto, Outfit
 
 ONE_OF = ("text", "hours", "cost", "stage", "pictures")
 
@@ -60,6 +60,21 @@ class LogEntryForm(forms.ModelForm):
         if not self.errors and says_nothing and not (self.instance.pk and self.instance.photos.exists()):
             self.add_error("text", "Say what was done, or how long, or show it.")
         return cleaned
+
+
+class LogOfForm(forms.Form):
+    """Which garment's entries are shown."""
+
+    garment = forms.ModelChoiceField(queryset=None, required=False, empty_label="the whole outfit")
+
+    def __init__(self, *args: Any, outfit: Outfit, **kwargs: Any) -> None:
+        super().__init__(*args, **kwargs)
+        self.fields["garment"].queryset = outfit.garments.all()
+
+    @property
+    def chosen(self) -> Garment | None:
+        """The one asked for; None where there is no such garment."""
+        return self.cleaned_data.get("garment") if self.is_valid() else None
 
 
 class LogPhotoForm(forms.ModelForm):

@@ -7,7 +7,7 @@ from django.utils import timezone
 
 from catalogue.access import workroom_for_look
 from fitting.actions.calendar import give_address, withdraw_address, workroom_at
-from fitting.bridge.calendar import calendar_days
+from fitting.bridge.calendar import calendar_events
 from fitting.exchange.calendar import calendar_file
 from fitting.models import CalendarAddress
 
@@ -25,7 +25,7 @@ def calendar_detail(request: HttpRequest) -> HttpResponse:
         shown["address"] = request.build_absolute_uri(reverse("calendar-feed", args=[secret]))
     shown |= {
         "kept": CalendarAddress.objects.filter(workroom=workroom, user=request.user).first(),
-        "days": calendar_days(workroom, today=timezone.localdate()),
+        "events": calendar_events(workroom, today=timezone.localdate()),
     }
     return render(request, "fitting/calendar_detail.html", shown)
 
@@ -36,9 +36,9 @@ def calendar_feed(request: HttpRequest, secret: str) -> HttpResponse:
     workroom = workroom_at(secret, at=timezone.now())
     if workroom is None:
         raise Http404("No calendar is kept at this address.")
-    days = calendar_days(workroom, today=timezone.localdate())
+    events = calendar_events(workroom, today=timezone.localdate())
     answer = HttpResponse(
-        calendar_file(days, name=workroom.name), content_type="text/calendar; charset=utf-8"
+        calendar_file(events, name=workroom.name), content_type="text/calendar; charset=utf-8"
     )
     answer["Cache-Control"] = "private, no-store"
     answer["Referrer-Policy"] = "no-referrer"

@@ -6,7 +6,7 @@ from django.shortcuts import redirect, render
 from catalogue.access import may_change, open_for_edit, open_for_look
 from catalogue.images import SIZES
 from fitting.actions.log import change_photo, keep_entry
-from fitting.forms.log import LogEntryForm, LogPhotoForm
+from fitting.forms.log import LogEntryForm, LogOfForm, LogPhotoForm
 from fitting.models import LogEntry, LogPhoto, Outfit
 
 ROWS_A_PAGE = 50
@@ -14,12 +14,14 @@ ROWS_A_PAGE = 50
 
 def log_list(request: HttpRequest, pk: int) -> HttpResponse:
     outfit = open_for_look(Outfit, request, pk)
-    garment = outfit.garments.filter(pk=request.GET.get("garment") or 0).first()
-    entries = LogEntry.objects.filter(outfit=outfit, **({"garment": garment} if garment else {}))
+    asked = LogOfForm(request.GET, outfit=outfit)
+    garment = asked.chosen
+    entries = outfit.log.filter(garment=garment) if garment else outfit.log.all()
     shown = {
         "outfit": outfit,
         "may_change": may_change(request, outfit),
         "page": Paginator(entries.for_list_page(), ROWS_A_PAGE).get_page(request.GET.get("page")),
+        "asked": asked,
         "garment": garment,
     }
     return render(request, "fitting/log_list.html", shown)

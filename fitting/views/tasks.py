@@ -15,7 +15,7 @@ from fitting.plan_chart import draw_plan
 
 def task_list(request: HttpRequest, pk: int) -> HttpResponse:
     """The tasks of an outfit as a plan: drawn, and as a table."""
-    outfit = open_for_look(Outfit.objects.select_related("workroom", "maker"), request, pk)
+    outfit = open_for_look(Outfit.objects.select_related("workroom", "maker__maker"), request, pk)
     today = timezone.localdate()
     work = work_on(outfit, today=today)
     shown = {"outfit": outfit, "may_change": may_change(request, outfit), "work": work}

@@ -114,6 +114,11 @@ def test_a_ring_of_tasks_is_no_plan():
         )
 
 
+def test_an_occasion_far_off_keeps_its_day():
+    found = a_plan(OpenTask(key="sew", estimate_hours=2), occasion_on=date(2099, 5, 1))
+    assert found.tasks[0].must_be_done_by == date(2099, 4, 30)
+
+
 def test_an_hour_in_a_century_is_a_day_far_off_and_no_fault():
     assert a_plan(OpenTask(key="sew", estimate_hours=1e6), hours_a_week=0.01).ready_on() > MONDAY
 
