@@ -1,6 +1,7 @@
 from django.urls import path
 
 from catalogue.views import (
+    archive,
     people,
     photos,
     pieces,
@@ -58,4 +59,10 @@ urlpatterns = [
     path("photos/<int:pk>/change/", photos.photo_change, name="photo-change"),
     path("photos/<int:pk>/delete/", photos.photo_delete, name="photo-delete"),
     path("photos/<int:pk>/<int:size>/", photos.photo_file, name="photo-file"),
+    # out and in
+    path("workroom/archive/", archive.archive_detail, name="archive-detail"),
+    path("workroom/archive/export/", archive.archive_export, name="archive-export"),
+    path("workroom/archive/<slug:table>.csv", archive.archive_csv, name="archive-csv"),
+    path("workroom/archive/import/", archive.archive_import, name="archive-import"),
+    path("workroom/archive/take/", archive.archive_take, name="archive-take"),
 ]

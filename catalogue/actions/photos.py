@@ -1,9 +1,11 @@
 """Photographs come and go: the file first, then the row; the row first, then the file."""
 
 import os
+import shutil
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from functools import partial
+from typing import BinaryIO
 from uuid import uuid4
 
 from django.core.files.uploadedfile import UploadedFile
@@ -47,7 +49,7 @@ def add_photos(
 def _keep(reference: ReferenceGarment, picture: SentPicture, notes: PictureNotes, *, order: int) -> Photo:
     stem = uuid4().hex
     store_derivatives(picture.prepared, photo_folder(), stem)
-    _store_original(picture.file, stem)
+    store_original(picture.file, stem)
     return Photo.objects.create(
         reference=reference,
         stem=stem,
@@ -62,15 +64,14 @@ def _keep(reference: ReferenceGarment, picture: SentPicture, notes: PictureNotes
     )
 
 
-def _store_original(file: UploadedFile, stem: str) -> None:
+def store_original(file: BinaryIO, stem: str) -> None:
     """Kept for a better copy some day, never served: it may hold a place, a name or something worse."""
     folder = photo_folder() / "originals"
     folder.mkdir(mode=0o700, parents=True, exist_ok=True)
     descriptor = os.open(folder / stem, os.O_WRONLY | os.O_CREAT | os.O_EXCL, 0o600)
     file.seek(0)
     with os.fdopen(descriptor, "wb") as original:
-        for chunk in file.chunks():
-            original.write(chunk)
+        shutil.copyfileobj(file, original)
 
 
 @transaction.atomic
@@ -81,10 +82,10 @@ def delete_photo(*, photo: Photo) -> None:
 
 def forget_files(stems: Iterable[str]) -> None:
     """Remove the files of these photographs once the rows are gone for certain."""
-    transaction.on_commit(partial(_remove_files, list(stems)))
+    transaction.on_commit(partial(remove_files, list(stems)))
 
 
-def _remove_files(stems: Iterable[str]) -> None:
+def remove_files(stems: Iterable[str]) -> None:
     for stem in stems:
         for file in (*photo_folder().glob(f"{stem}-*.jpg"), photo_folder() / "originals" / stem):
             file.unlink(missing_ok=True)

@@ -45,7 +45,7 @@ class Migration(migrations.Migration):
         migrations.AddField(
             model_name='source',
             name='accessed_on',
-            field=models.DateField(blank=True, help_text='A page of the web changes.', null=True, verbose_name='looked at on'),
+            field=models.DateField(blank=True, help_text='Pages of the web change.', null=True, verbose_name='looked at on'),
         ),
         migrations.AddField(
             model_name='source',

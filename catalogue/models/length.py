@@ -52,6 +52,11 @@ class LengthField(models.BigIntegerField):
     def text_name(self) -> str:
         return f"{self.name.removesuffix('_um')}_text"
 
+    @property
+    def has_text(self) -> bool:
+        """Whether a person types it: what is only reckoned has no text beside it."""
+        return any(one.name == self.text_name for one in self.model._meta.fields)
+
     def formfield(self, **kwargs: Any) -> Any:
         from catalogue.forms.length import LengthFormField
 

@@ -51,6 +51,11 @@ class Photo(KeyedModel):
     def address(self, size: int) -> str:
         return reverse("photo-file", args=[self.pk, size])
 
+    def best_file(self) -> Path | None:
+        """The file as it was sent, which has no address; without it the largest copy; None without either."""
+        candidates = (photo_folder() / "originals" / self.stem, self.file(2000))
+        return next((path for path in candidates if path.is_file()), None)
+
     def file(self, size: int) -> Path:
         """The copy whose long edge is `size` pixels, one of `catalogue.images.SIZES`."""
         return photo_folder() / f"{self.stem}-{size}.jpg"

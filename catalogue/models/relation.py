@@ -12,6 +12,13 @@ class RelationQuerySet(WorkroomQuerySet):
         at_an_end = Q(reference=reference) | Q(other=reference)
         return self.filter(at_an_end).select_related("reference", "other")
 
+    def stating(self, kind: str, *, reference: int, other: int) -> "RelationQuerySet":
+        """Those that say this already, from either end where it reads the same from both."""
+        ends = Q(reference=reference, other=other)
+        if kind not in self.model.FROM_OTHER:
+            ends |= Q(reference=other, other=reference)
+        return self.filter(ends, kind=kind)
+
 
 class Relation(KeyedModel):
     """How a garment stands to another: read from `reference` to `other`, and shown on the pages of both."""
@@ -50,10 +57,8 @@ class Relation(KeyedModel):
 
     def clean(self) -> None:
         """Raises ValidationError where it is said already, from either end."""
-        ends = Q(reference=self.reference_id, other=self.other_id)
-        if self.kind not in self.FROM_OTHER:
-            ends |= Q(reference=self.other_id, other=self.reference_id)
-        if Relation.objects.filter(ends, kind=self.kind).exclude(pk=self.pk).exists():
+        said = Relation.objects.stating(self.kind, reference=self.reference_id, other=self.other_id)
+        if said.exclude(pk=self.pk).exists():
             raise ValidationError("That is said already, here or on the other garment’s page.")
 
     def seen_from(self, reference: ReferenceGarment) -> tuple[str, ReferenceGarment]:

@@ -49,7 +49,9 @@ class Source(KeyedModel):
     place = models.CharField(max_length=120, blank=True)
     identifier = models.CharField(max_length=120, blank=True, help_text="ISBN, DOI or accession number.")
     url = models.URLField("address on the web", blank=True, max_length=500)
-    accessed_on = models.DateField("looked at on", null=True, blank=True, help_text="A page of the web changes.")
+    accessed_on = models.DateField(
+        "looked at on", null=True, blank=True, help_text="Pages of the web change."
+    )
     rights = models.CharField(
         max_length=200, blank=True, help_text="What may be done with its pictures and diagrams."
     )

@@ -1,0 +1,185 @@
+"""An archive taken into a workroom: all of it or, where anything is wrong, nothing.
+
+Rows are known by their keys, so that what came before is not there twice. Nothing that is here is deleted.
+"""
+
+from collections import Counter
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass, field
+from typing import Any, BinaryIO
+
+from django.db import transaction
+
+from catalogue.actions.garment_rows import GarmentRows
+from catalogue.actions.index import file_references, file_sources
+from catalogue.actions.pictures import Pictures
+from catalogue.exchange.archive import ReadArchive, named_by_content
+from catalogue.exchange.columns import columns_of
+from catalogue.exchange.kinds import RELATION, SOURCE
+from catalogue.exchange.writing import FileOf, write_reference, write_source
+from catalogue.measuring.errors import Faults
+from catalogue.models import ReferenceGarment, Relation, SavedFilter, Source, Workroom
+
+AT_A_TIME = 200
+Said = dict[str, Any]
+
+
+@dataclass(slots=True, kw_only=True)
+class Taken:
+    """What became, or would become, of each list. `differing`: what stands here otherwise, by name."""
+
+    added: Counter[str] = field(default_factory=Counter)
+    same: Counter[str] = field(default_factory=Counter)
+    changed: Counter[str] = field(default_factory=Counter)
+    kept: Counter[str] = field(default_factory=Counter)
+    differing: list[str] = field(default_factory=list)
+
+    def in_words(self) -> list[tuple[str, str]]:
+        """What became of the rows: "added", "8 sources, 10 reference garments"."""
+        counts = {
+            "added": self.added,
+            "written over": self.changed,
+            "left as they are, though they differ": self.kept,
+            "there already": self.same,
+        }
+        return [
+            (word, ", ".join(f"{count} {name}" for name, count in rows.items()))
+            for word, rows in counts.items()
+            if rows
+        ]
+
+
+def take_archive(*, workroom: Workroom, file: BinaryIO, overwrite: bool, only_try: bool) -> Taken:
+    """Read an archive and take it. Raises Faults with everything that is wrong with it."""
+    archive = ReadArchive(file)
+    return take_catalogue(
+        workroom=workroom,
+        document=archive.document,
+        photograph=archive.photograph,
+        file_of=named_by_content,
+        overwrite=overwrite,
+        only_try=only_try,
+    )
+
+
+def take_catalogue(
+    *,
+    workroom: Workroom,
+    document: Said,
+    photograph: Callable[[str], bytes],
+    file_of: FileOf,
+    overwrite: bool,
+    only_try: bool,
+) -> Taken:
+    """Take a catalogue that was read without a fault; `photograph` gives the bytes of a file of its archive.
+
+    Where a row is here and differs it stays as it is or, with `overwrite`, becomes as the archive says.
+    `only_try` does all of it and leaves nothing behind. Raises Faults where a photograph cannot be read.
+    """
+    pictures = Pictures(photograph, only_try=only_try)
+    # Files lie in their folder before their rows do: whatever goes wrong, they go again.
+    with pictures, transaction.atomic():
+        # Two people taking the same archive at once would each find nothing here yet.
+        Workroom.objects.select_for_update().get(pk=workroom.pk)
+        taking = _Taking(workroom=workroom, pictures=pictures, file_of=file_of, overwrite=overwrite)
+        taking.take(document)
+        if pictures.faults:
+            raise Faults(pictures.faults)
+        if only_try:
+            transaction.set_rollback(True)
+    return taking.taken
+
+
+@dataclass(slots=True, kw_only=True)
+class _Taking:
+    workroom: Workroom
+    pictures: Pictures
+    file_of: FileOf
+    overwrite: bool
+    taken: Taken = field(default_factory=Taken)
+    sources: dict[str, int] = field(default_factory=dict)
+    references: dict[str, int] = field(default_factory=dict)
+    # Rows whose index cards are to be written again.
+    touched: dict[str, set[int]] = field(default_factory=lambda: {"sources": set(), "references": set()})
+
+    def take(self, document: Said) -> None:
+        self._take_sources(document["sources"])
+        garments = GarmentRows(sources=self.sources, picture=self.pictures.keep)
+        for batch, start in _batches(document["references"]):
+            self._take_references(batch, start, garments)
+        for said in document["relations"]:
+            self._take_relation(said)
+        for said in document["saved_filters"]:
+            _, is_new = SavedFilter.objects.get_or_create(
+                workroom=self.workroom, name=said["name"], defaults={"query": said["query"]}
+            )
+            (self.taken.added if is_new else self.taken.same)["saved filters"] += 1
+        file_sources(self.touched["sources"])
+        file_references(self.touched["references"])
+
+    def _take_sources(self, sources: list[Said]) -> None:
+        here = {str(row.key): row for row in Source.objects.of_workroom(self.workroom)}
+        for said in sources:
+            row = here.get(said["key"])
+            if self._is_to_write("sources", said["title"], said, row and write_source(row)):
+                row = row or Source(workroom=self.workroom)
+                _set(row, columns_of(SOURCE, said))
+                row.save()
+                self.touched["sources"].add(row.pk)
+                self.touched["references"] |= set(row.citations.values_list("reference", flat=True))
+            self.sources[said["key"]] = row.pk
+
+    def _take_references(self, batch: list[Said], start: int, garments: GarmentRows) -> None:
+        mine = ReferenceGarment.objects.of_workroom(self.workroom).for_archive()
+        here = {str(row.key): row for row in mine.filter(key__in=[said["key"] for said in batch])}
+        for at, said in enumerate(batch, start=start):
+            self.pictures.place = f"references[{at}].photos"
+            row = here.get(said["key"])
+            written = row and write_reference(row, file_of=self.file_of)
+            if self._is_to_write("reference garments", said["name"], said, written):
+                row = row or ReferenceGarment(workroom=self.workroom)
+                garments.write(row, said)
+                self.touched["references"].add(row.pk)
+            self.references[said["key"]] = row.pk
+
+    def _is_to_write(self, word: str, name: str, said: Said, written: Said | None) -> bool:
+        if written is None:
+            self.taken.added[word] += 1
+            return True
+        if _in_any_order(written) == _in_any_order(said):
+            self.taken.same[word] += 1
+            return False
+        self.taken.differing.append(name)
+        (self.taken.changed if self.overwrite else self.taken.kept)[word] += 1
+        return self.overwrite
+
+    def _take_relation(self, said: Said) -> None:
+        ends = {name: self.references[said[name]] for name in ("reference", "other")}
+        if Relation.objects.stating(said["kind"], **ends).exists():
+            self.taken.same["relations"] += 1
+            return
+        Relation.objects.create(
+            **{f"{name}_id": pk for name, pk in ends.items()}, **columns_of(RELATION, said)
+        )
+        self.taken.added["relations"] += 1
+
+
+def _batches(rows: list[Said]) -> Iterator[tuple[list[Said], int]]:
+    for start in range(0, len(rows), AT_A_TIME):
+        yield rows[start : start + AT_A_TIME], start
+
+
+def _set(row: Any, columns: Said) -> None:
+    for name, value in columns.items():
+        setattr(row, name, value)
+
+
+def _in_any_order(said: Any) -> Any:
+    """Rows that have keys stand in the order of the database, which means nothing when two are compared."""
+    if isinstance(said, dict):
+        return {name: _in_any_order(value) for name, value in said.items()}
+    if isinstance(said, list):
+        rows = [_in_any_order(one) for one in said]
+        has_keys = all(isinstance(one, dict) and "key" in one for one in rows)
+        return sorted(rows, key=lambda one: one["key"]) if has_keys else rows
+    return said

@@ -1,0 +1,34 @@
+"""What a row said in an archive holds in the database."""
+
+from datetime import date
+from typing import Any
+
+from django.db.models import DateField
+
+from catalogue.exchange.kinds import REFERENCE, Kind
+from catalogue.measuring.dates import read_date
+from catalogue.models import LengthField
+from catalogue.models.length import TypedLength
+
+
+def columns_of(kind: Kind, said: dict[str, Any]) -> dict[str, Any]:
+    """The row's own columns; `said` was read without a fault."""
+    held: dict[str, Any] = {"key": said["key"]} if kind.has_key else {}
+    for name, column in kind.fields().items():
+        value = said[name]
+        if isinstance(column, LengthField):
+            typed = TypedLength.read(value, signed=column.signed) if isinstance(value, str) else None
+            held[column.name] = typed.um if typed else value
+            if column.has_text:
+                held[column.text_name] = typed.text if typed else ""
+        elif isinstance(column, DateField):
+            held[name] = date.fromisoformat(value) if value else None
+        else:
+            held[name] = value
+    if kind is REFERENCE:
+        span = read_date(said["date_edtf"]) if said["date_edtf"] else None
+        held |= {
+            "date_earliest": span.earliest if span else None,
+            "date_latest": span.latest if span else None,
+        }
+    return held

@@ -1,0 +1,100 @@
+"""What no column can say by itself: a plate has a scale, a reading is more than what darts take up."""
+
+from collections.abc import Callable, Iterable, Iterator
+from typing import Any
+
+from django.db.models import Model
+
+from catalogue.measuring.dates import read_date
+from catalogue.measuring.errors import NotUnderstood
+from catalogue.measuring.scale import read_ratio
+from catalogue.models import Piece, Plate, PublishedMeasure, Question, Reading, ReferenceGarment, Relation
+from catalogue.models.length import TypedLength
+
+MOST_TIMES_CUT = 60
+Broken = tuple[str, str]
+
+
+class Told:
+    """What a row says; of what was faulty already, nothing."""
+
+    def __init__(self, said: dict[str, Any]) -> None:
+        self._said = said
+
+    def __getitem__(self, name: str) -> Any:
+        return self._said.get(name)
+
+    def um(self, name: str) -> int | None:
+        length = self._said.get(name)
+        return TypedLength.read(length, signed=True).um if isinstance(length, str) else length
+
+    def is_said(self, name: str) -> bool:
+        return name in self._said
+
+
+def _garment(told: Told) -> Iterator[Broken]:
+    if told["date_edtf"]:
+        try:
+            read_date(told["date_edtf"])
+        except NotUnderstood as fault:
+            yield "date_edtf", fault.sentence
+
+
+def _plate(told: Told) -> Iterator[Broken]:
+    if told["scale_kind"] == Plate.ScaleKind.RATIO:
+        try:
+            read_ratio(told["ratio"] or "")
+        except NotUnderstood as fault:
+            yield "ratio", fault.sentence
+    elif told.is_said("scale_kind"):
+        yield from _more_than_nothing(told, "page_length", "real", because="the scale is one known length")
+    if told["allowance"] == Plate.Allowance.INCLUDED:
+        yield from _more_than_nothing(told, "allowance_length", because="the drawing includes it")
+    yield from _more_than_nothing(told, "rule", because="it is what the readings were taken with")
+    if told.um("across_page") == 0:
+        yield "across_page", "Is nothing: leave it out if both ways are the same."
+
+
+def _piece(told: Told) -> Iterator[Broken]:
+    if told["cut"] is not None and not 1 <= told["cut"] <= MOST_TIMES_CUT:
+        yield "cut", f"A piece is cut from once to {MOST_TIMES_CUT} times."
+
+
+def _reading(told: Told) -> Iterator[Broken]:
+    yield from _more_than_nothing(told, "reading", because="a piece that is not there has no reading")
+    taken, read = told.um("take_up"), told.um("reading")
+    if taken is not None and read is not None and taken >= read:
+        yield "take_up", "Darts, pleats and tucks take up less than the whole reading."
+    if (told["crossed_ends"] or 0) > 2:
+        yield "crossed_ends", "A length has two ends."
+
+
+def _published(told: Told) -> Iterator[Broken]:
+    yield from _more_than_nothing(told, "value", because="it was measured")
+
+
+def _question(told: Told) -> Iterator[Broken]:
+    if told["answer"] and told["answered_on"] is None:
+        yield "answered_on", "It is answered: say on which day."
+
+
+def _relation(told: Told) -> Iterator[Broken]:
+    if told["reference"] is not None and told["reference"] == told["other"]:
+        yield "other", "A garment is not related to itself."
+
+
+def _more_than_nothing(told: Told, *names: str, because: str) -> Iterator[Broken]:
+    for name in names:
+        if told.is_said(name) and not told.um(name):
+            yield name, f"Must be more than nothing: {because}."
+
+
+RULES: dict[type[Model], Callable[[Told], Iterable[Broken]]] = {
+    ReferenceGarment: _garment,
+    Plate: _plate,
+    Piece: _piece,
+    Reading: _reading,
+    PublishedMeasure: _published,
+    Question: _question,
+    Relation: _relation,
+}

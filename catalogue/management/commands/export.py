@@ -1,0 +1,40 @@
+"""Writes a workroom's catalogue, with the originals of its photographs, into one archive."""
+
+import os
+from argparse import ArgumentParser
+from pathlib import Path
+from typing import Any
+
+from django.core.management.base import BaseCommand, CommandError
+from django.utils import timezone
+
+from catalogue.exchange.archive import MAY_CARRY, write_archive
+from catalogue.management.workroom_named import workroom_named
+
+
+class Command(BaseCommand):
+    help = "Write a workroom's catalogue with its photographs into one archive. No wearers, no outfits."
+
+    def add_arguments(self, parser: ArgumentParser) -> None:
+        parser.add_argument("file", type=Path, metavar="FILE", help="the archive to write, a .zip")
+        parser.add_argument("--workroom", metavar="NAME", help="which workroom, where there are several")
+
+    def handle(self, *args: Any, file: Path, workroom: str | None, **options: Any) -> None:
+        chosen = workroom_named(workroom)
+        part = file.with_name(f"{file.name}.part")
+        try:
+            with part.open("wb") as to:
+                written = write_archive(chosen, to, at=timezone.now())
+                to.flush()
+                os.fsync(to.fileno())
+            part.replace(file)
+        except OSError as fault:
+            raise CommandError(f"{file} cannot be written: {fault.strerror}.") from fault
+        finally:
+            part.unlink(missing_ok=True)
+        counts = ", ".join(f"{count} {name.replace('_', ' ')}" for name, count in written.counts.items())
+        self.stdout.write(f"{chosen}: {counts}, in {file}.")
+        for photo in written.left_out:
+            self.stderr.write(f"Left out, its file is missing: {photo} of {photo.reference}.")
+        if written.counts["photographs"]:
+            self.stdout.write(MAY_CARRY)

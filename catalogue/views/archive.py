@@ -1,0 +1,110 @@
+"""The whole catalogue out of a workroom and into one. Keepers only: an archive holds everything at once."""
+
+import io
+import tempfile
+
+from django.contrib import messages
+from django.http import FileResponse, Http404, HttpRequest, HttpResponse
+from django.shortcuts import redirect, render
+from django.utils import timezone
+from django.utils.text import slugify
+from django.views.decorators.http import require_POST
+
+from catalogue.access import workroom_for_keeping
+from catalogue.actions.archive import take_archive
+from catalogue.actions.upload import forget_upload, keep_upload, waiting_upload
+from catalogue.exchange.archive import MAY_CARRY, write_archive
+from catalogue.exchange.spreadsheet import write_garments, write_readings
+from catalogue.forms.archive import ArchiveForm
+from catalogue.measuring.errors import Faults
+from catalogue.models import Photo, Workroom
+
+TABLES = {"garments": write_garments, "readings": write_readings}
+FAULTS_SHOWN = 200
+
+
+def archive_detail(request: HttpRequest) -> HttpResponse:
+    return _answer(request, workroom_for_keeping(request), ArchiveForm())
+
+
+def archive_export(request: HttpRequest) -> HttpResponse:
+    workroom = workroom_for_keeping(request)
+    # Large ones lie on disk while they are sent; the file has no name there, and goes when it is sent.
+    file = tempfile.TemporaryFile()  # noqa: SIM115  closed by the answer
+    written = write_archive(workroom, file, at=timezone.now())
+    file.seek(0)
+    for photo in written.left_out:
+        messages.warning(request, f"Left out, its file is missing: {photo} of {photo.reference}.")
+    return FileResponse(file, as_attachment=True, filename=f"{_name(workroom)}.zip")
+
+
+def archive_csv(request: HttpRequest, table: str) -> HttpResponse:
+    workroom = workroom_for_keeping(request)
+    if table not in TABLES:
+        raise Http404("There is no such table.")
+    text = io.StringIO(newline="")
+    TABLES[table](workroom, text)
+    answer = HttpResponse(text.getvalue(), content_type="text/csv; charset=utf-8")
+    answer["Content-Disposition"] = f'attachment; filename="{_name(workroom)}-{table}.csv"'
+    return answer
+
+
+@require_POST
+def archive_import(request: HttpRequest) -> HttpResponse:
+    """Try an archive that was sent: all its faults, or what it would do. Nothing is written yet."""
+    workroom = workroom_for_keeping(request)
+    form = ArchiveForm(request.POST, request.FILES)
+    if not form.is_valid():
+        return _answer(request, workroom, form)
+    overwrite = form.cleaned_data["overwrite"]
+    try:
+        taken = take_archive(
+            workroom=workroom, file=form.cleaned_data["archive"], overwrite=overwrite, only_try=True
+        )
+    except Faults as faulty:
+        shown = {"faults": faulty.faults[:FAULTS_SHOWN], "fault_count": len(faulty.faults)}
+        return _answer(request, workroom, form, **shown)
+    form.cleaned_data["archive"].seek(0)
+    token = keep_upload(form.cleaned_data["archive"], at=timezone.now())
+    request.session["archive"] = {"token": token, "overwrite": overwrite, "workroom": workroom.pk}
+    return render(request, "catalogue/archive_import.html", {"taken": taken, "token": token})
+
+
+@require_POST
+def archive_take(request: HttpRequest) -> HttpResponse:
+    """Take the archive that was tried; read again, because what is here may have changed since."""
+    workroom = workroom_for_keeping(request)
+    tried = request.session.pop("archive", {})
+    path = waiting_upload(tried.get("token", ""))
+    is_the_one = tried.get("token") == request.POST.get("token") and tried.get("workroom") == workroom.pk
+    if path is None or not is_the_one:
+        messages.error(request, "That archive is no longer here: choose it again.")
+        return redirect("archive-detail")
+    try:
+        with path.open("rb") as file:
+            taken = take_archive(workroom=workroom, file=file, overwrite=tried["overwrite"], only_try=False)
+    except Faults as faulty:
+        shown = {"faults": faulty.faults[:FAULTS_SHOWN], "fault_count": len(faulty.faults)}
+        return _answer(request, workroom, ArchiveForm(), **shown)
+    forget_upload(tried["token"])
+    for word, rows in taken.in_words():
+        messages.success(request, f"{word.capitalize()}: {rows}.")
+    return redirect("reference-list")
+
+
+def _answer(request: HttpRequest, workroom: Workroom, form: ArchiveForm, **more: object) -> HttpResponse:
+    shown = {
+        "form": form,
+        "may_carry": MAY_CARRY,
+        "counts": [
+            (workroom.sources.count(), "sources"),
+            (workroom.references.count(), "reference garments"),
+            (Photo.objects.of_workroom(workroom).count(), "photographs"),
+        ],
+        **more,
+    }
+    return render(request, "catalogue/archive_detail.html", shown)
+
+
+def _name(workroom: Workroom) -> str:
+    return f"{slugify(workroom.name) or 'workroom'}-{timezone.now():%Y-%m-%d}"

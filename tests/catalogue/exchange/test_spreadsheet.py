@@ -1,0 +1,57 @@
+"""Tables that a spreadsheet opens and does not run. Dangerous first characters: OWASP, CSV Injection."""
+
+import csv
+import io
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from catalogue.exchange.spreadsheet import BYTE_ORDER_MARK, safe, write_garments, write_readings
+
+
+def rows(text: str) -> list[dict[str, str]]:
+    assert text.startswith(BYTE_ORDER_MARK)
+    return list(csv.DictReader(io.StringIO(text.removeprefix(BYTE_ORDER_MARK), newline="")))
+
+
+def test_each_garment_is_a_row_with_its_dates_and_sources(workroom):
+    write_garments(workroom, to := io.StringIO())
+    first, second = rows(to.getvalue())
+    assert (first["name"], first["earliest"], first["tags"]) == (
+        "back-laced bodice",
+        "1785-01-01",
+        "Zug; loan",
+    )
+    assert first["sources"] == "Cut and Cloth, 7"
+    assert second["date"] == ""
+
+
+def test_each_reading_is_a_row_as_typed_and_in_millimetres(workroom):
+    write_readings(workroom, to := io.StringIO())
+    read = {(row["piece"], row["level or length"]): row for row in rows(to.getvalue())}
+    assert read["front", "waist"]["reading as typed"] == "3/4 in"
+    # 3/4 in: an inch is 25.4 mm exactly (the international yard, 1959).
+    assert float(read["front", "waist"]["reading in mm"]) == 19.05
+    assert float(read["back", "bust"]["reading in mm"]) == 25.401
+
+
+@pytest.mark.parametrize("cell", ["=1+1", "+1", "-1", "@SUM(A1)", "\t=1", "\r=1", "  =1", "＝1", "\n=1"])
+def test_what_a_spreadsheet_would_run_is_led_by_an_apostrophe(cell):
+    assert safe(cell) == f"'{cell}"
+
+
+def test_a_name_typed_as_a_formula_stays_a_name(workroom):
+    workroom.references.filter(name="second bodice").update(name='=HYPERLINK("https://x.example","y")')
+    write_garments(workroom, to := io.StringIO())
+    assert rows(to.getvalue())[1]["name"].startswith("'=HYPERLINK")
+
+
+@given(st.text())
+def test_no_text_starts_a_formula(text):
+    assert not str(safe(text)).startswith(("=", "+", "-", "@", "\t", "\r"))
+
+
+@pytest.mark.parametrize("number", [-3, 2.5, 0])
+def test_a_number_stays_a_number(number):
+    assert safe(number) == number
