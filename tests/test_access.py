@@ -55,7 +55,8 @@ def address(name: str, ours: SimpleNamespace, people: People) -> str:
     if name == "shared-photo":
         return reverse(name, args=[ours.secret, ours.log_photo.pk, 320])
     door = TABLE[name]
-    return reverse(name, args=[getattr(ours, door.row).pk, *door.more] if door.row else [])
+    rows = [getattr(ours, door.row).pk] if door.row else []
+    return reverse(name, args=[*rows, *door.more])
 
 
 def is_answered(who: str, door: Door) -> bool:
@@ -76,7 +77,7 @@ def check_answer(who: str, answer: HttpResponse, door: Door) -> None:
     """A page that only takes what is sent may lead to the one it is sent from."""
     assert answer.status_code in ((405,) if door.only_post else (200, 302)), who
     assert not answer.get("Location", "").startswith(reverse("sign-in")), who
-    shown = (b"".join(answer) if answer.streaming else answer.content).decode()
+    shown = (b"".join(answer) if answer.streaming else answer.content).decode(errors="replace")
     assert who not in {"stranger", "newcomer"} or OURS not in shown
     assert who != "reader" or WAIST not in shown
 
