@@ -34,7 +34,7 @@ WORDS = (
     (LogEntry, ("text",)),
     (LogPhoto, ("caption",)),
     (Task, ("name",)),
-    (Material, ("name", "notes")),
+    (Material, ("name", "supplier", "notes")),
     (Fitting, ("place", "present", "wear", "checks", "notes")),
     (Observation, ("place", "note", "dropped_because")),
     (Alteration, ("edge", "note")),

@@ -31,7 +31,11 @@ def garment_add(request: HttpRequest, pk: int) -> HttpResponse:
 def garment_detail(request: HttpRequest, pk: int) -> HttpResponse:
     """Readers see what it draws on; what is reckoned from a body only those who may write."""
     garment = open_for_look(Garment.objects.for_detail_page(), request, pk)
-    page: dict[str, object] = {"garment": garment, "may_change": may_change(request, garment)}
+    page: dict[str, object] = {
+        "garment": garment,
+        "may_change": may_change(request, garment),
+        "tasks": garment.tasks.open().with_hours(),
+    }
     if page["may_change"]:
         standing = garment_as_it_stands(garment, by=request.user, at=timezone.now())
         writing = Writing(system=request.user.system, denominator=request.user.denominator)

@@ -199,3 +199,12 @@ def test_a_reader_sees_the_plan_and_nothing_to_change_it_with(client, people, ou
     text = page(client, outfit).text
     assert "Tasks in the order to do them" in text
     assert "/change/" not in text
+
+
+def test_a_garment_names_its_open_tasks_with_the_hours_done(maker, outfit):
+    stays = make_garment(outfit, name="stays")
+    make_entry(outfit, task=make_task(outfit, garment=stays, name="eyelets"), hours=1.5)
+    make_task(outfit, garment=stays, name="cut", done_on=TODAY)
+    text = maker.get(stays.get_absolute_url()).text
+    assert "Eyelets: 1.5 of 4 h" in text
+    assert "Cut:" not in text
