@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from datetime import date
 
 from catalogue.models.length import exact_mm
+from fitting.bridge.explanation import Writing
 from fitting.calculation.inlay import InlayLeft, inlay_left
 from fitting.models import Alteration, AlterationPart, Garment, Inlay
 
@@ -59,6 +60,14 @@ def alterations_of(garment: Garment) -> AlterationsShown:
         inlays=tuple(inlays.values()),
         version=_version(rows),
     )
+
+
+def words_of(row: Alteration, writing: Writing) -> str:
+    """An alteration in one line, in the reader's unit."""
+    where = f"{row.piece}, {row.edge}" if row.piece else row.edge
+    amount = f" {writing.length(row.amount_um / 1000)}" if row.amount_um is not None else ""
+    each = f" at each of {row.edges} edges" if amount and row.edges > 1 else ""
+    return f"{where}: {row.get_what_display()}{amount}{each}"
 
 
 def _edge(name: str) -> str:

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from catalogue.bridge import plate_agreements, plate_findings
 from catalogue.measuring.scale import ScaleNotUnderstood
 from catalogue.models import Plate, Seam
+from fitting.bridge.alteration import AlterationsShown, words_of
 from fitting.bridge.body import How, MeasuresUsed
 from fitting.bridge.explanation import Writing
 from fitting.bridge.outfit import GarmentStanding
@@ -25,7 +26,7 @@ BEFORE_CUTTING = (
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Check:
-    """One thing to settle. `about` sorts it: next, missing, comparison, measures, doubt, plate, seam."""
+    """One thing to settle. `about` sorts it: altered, next, missing, comparison, measures, doubt, plate …"""
 
     about: str
     sentence: str
@@ -52,6 +53,14 @@ def checks_of(
         *_measures(standing.used, shown),
         *_doubts(shown),
         *_plate_questions(plate, writing),
+    )
+
+
+def alteration_checks(altered: AlterationsShown, writing: Writing) -> tuple[Check, ...]:
+    """What a fitting has to confirm, cut or not."""
+    return tuple(
+        Check(about="altered", sentence=f"Is it right now? {words_of(one.alteration, writing)}.")
+        for one in altered.open
     )
 
 

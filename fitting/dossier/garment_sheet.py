@@ -6,6 +6,7 @@ from datetime import date
 
 from django.utils import timezone
 
+from fitting.bridge.alteration import AlterationsShown
 from fitting.bridge.explanation import Writing
 from fitting.bridge.outfit import GarmentStanding
 from fitting.bridge.shown import ComparisonShown
@@ -15,7 +16,7 @@ from fitting.dossier.cautions import short_cautions
 from fitting.dossier.checklist import BEFORE_CUTTING, Check
 from fitting.models import Garment, RouteChoice
 
-MOST_ROWS, FEWEST_ROWS = 6, 3
+MOST_ROWS, FEWEST_ROWS, FEWEST_BESIDE = 6, 3, 2
 FLAGS = {"expected": "waist expected", "built up": "built up"}
 
 
@@ -32,11 +33,13 @@ class GarmentSheet:
     choice: RouteChoice | None
     cautions: tuple[str, ...]
     checks: tuple[Check, ...]
+    altered: AlterationsShown
 
     @property
     def blank_rows(self) -> range:
-        """Rows for alterations: fewer where the comparison leaves less room on the sheet."""
-        return range(max(MOST_ROWS - self._table_rows // 4, FEWEST_ROWS))
+        """Rows for what is seen besides: fewer where open alterations and the comparison take the room."""
+        room = MOST_ROWS - self._table_rows // 4 - len(self.altered.open)
+        return range(max(room, FEWEST_BESIDE if self.altered.open else FEWEST_ROWS))
 
     @property
     def is_dense(self) -> bool:
@@ -57,6 +60,8 @@ def garment_sheet(
     comparison: ComparisonShown | None,
     checks: tuple[Check, ...],
     writing: Writing,
+    *,
+    altered: AlterationsShown,
 ) -> GarmentSheet:
     garment = standing.garment
     return GarmentSheet(
@@ -75,6 +80,7 @@ def garment_sheet(
         choice=standing.choice,
         cautions=tuple(short_cautions(garment)),
         checks=checks,
+        altered=altered,
     )
 
 

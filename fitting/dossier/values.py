@@ -15,12 +15,14 @@ from django.utils.safestring import SafeString
 from catalogue.measuring.lengths import System
 from catalogue.measuring.levels import Line
 from catalogue.models import Plate, ReferenceGarment, Source, User
+from fitting.bridge.alteration import alterations_of
 from fitting.bridge.explanation import Writing
+from fitting.bridge.making import ALTERED
 from fitting.bridge.outfit import GarmentStanding, garments_as_they_stand
 from fitting.bridge.shown import shown
 from fitting.dossier.bibliography import bibliography
 from fitting.dossier.cautions import Caution, cautions_of
-from fitting.dossier.checklist import checklist, checks_of
+from fitting.dossier.checklist import alteration_checks, checklist, checks_of
 from fitting.dossier.figure_dates import FigureDates, figure_dates
 from fitting.dossier.garment_sheet import GarmentSheet, garment_sheet
 from fitting.dossier.outfit_pages import OutfitPages, outfit_pages
@@ -65,6 +67,7 @@ def dossier_values(
     album = Album(outfit.workroom)
     prefetch_related_objects([one.choice for one in standings if one.choice], "chosen_by")
     garments = [standing.garment for standing in standings]
+    prefetch_related_objects(garments, *ALTERED)
     plates = plates_of(garments)
     sheets = tuple(_sheet(standing, plates, writing) for standing in standings)
     checks = checklist((sheet.garment, sheet.checks) for sheet in sheets)
@@ -100,8 +103,12 @@ def dossier_values(
 
 def _sheet(standing: GarmentStanding, plates: Mapping[int, Plate], writing: Writing) -> GarmentSheet:
     comparison = shown(standing.newest, writing) if standing.newest else None
-    checks = checks_of(standing, comparison, plates.get(standing.garment.plate_id), writing)
-    return garment_sheet(standing, comparison, checks, writing)
+    altered = alterations_of(standing.garment)
+    checks = (
+        *alteration_checks(altered, writing),
+        *checks_of(standing, comparison, plates.get(standing.garment.plate_id), writing),
+    )
+    return garment_sheet(standing, comparison, checks, writing, altered=altered)
 
 
 def _references(standings: Sequence[GarmentStanding]) -> list[ReferenceGarment]:

@@ -7,6 +7,7 @@ from datetime import datetime, time, timedelta
 from django.utils import timezone
 
 from catalogue.models import User
+from fitting.bridge.alteration import words_of
 from fitting.bridge.explanation import Writing
 from fitting.bridge.outfit import GarmentStanding, garments_as_they_stand
 from fitting.bridge.shown import shown
@@ -48,7 +49,7 @@ def plan_of(outfit: Outfit, *, by: User, at: datetime) -> FittingPlan:
         planned_for=timezone.make_aware(datetime.combine(day, USUAL_HOUR)),
         garments=garments,
         wear=tuple(_wear(standings, garments, writing)),
-        checks=(*_alterations(garments), *_doubts(to_fit, writing)),
+        checks=(*_alterations(garments, writing), *_doubts(to_fit, writing)),
     )
 
 
@@ -73,10 +74,10 @@ def _wear(
             yield f"Heels of {writing.length(measures.heel_um / 1000)}"
 
 
-def _alterations(garments: Sequence[Garment]) -> Iterator[str]:
+def _alterations(garments: Sequence[Garment], writing: Writing) -> Iterator[str]:
     rows = Alteration.objects.unconfirmed().filter(garment__in=garments).select_related("garment", "piece")
     for row in rows.order_by("garment__order", "decided_at", "pk"):
-        yield f"{row.garment}: is it right now? {row}"
+        yield f"{row.garment}: is it right now? {words_of(row, writing)}"
 
 
 def _doubts(standings: Sequence[GarmentStanding], writing: Writing) -> Iterator[str]:
