@@ -23,6 +23,15 @@ class GarmentInOrder:
     standing: GarmentStanding | None = None
 
     @property
+    def waits_by_stage(self) -> list[tuple[str, list[Wait]]]:
+        """What it waits for before each stage, in the order of stages."""
+        stages = {wait.before for wait in self.waits_for}
+        return [
+            (stage, [wait for wait in self.waits_for if wait.before == stage])
+            for stage in sorted(stages, key=STAGES.index)
+        ]
+
+    @property
     def is_before_cutting(self) -> bool:
         """Whether measures and comparison can still change anything."""
         return STAGES.index(self.garment.stage) < STAGES.index(Garment.Stage.CUT)

@@ -38,9 +38,9 @@ RULES = (
         before="patterned",
         holds=lambda worn: worn.is_boned,
         until="sewn",
-        why="its pattern is measured over it",
+        why="its pattern is measured over them",
     ),
-    Rule(before="fitted", holds=lambda worn: True, until="sewn", why="it is worn at the fitting"),
+    Rule(before="fitted", holds=lambda worn: True, until="sewn", why="worn at the fitting"),
 )
 
 

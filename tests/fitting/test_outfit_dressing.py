@@ -67,7 +67,7 @@ def test_a_garment_says_what_it_waits_for_and_what_it_holds_up(maker, people):
     make_garment(outfit, name="stays", stage="toile", is_boned=True)
     make_garment(outfit, name="gown")
     page = words(maker.get(address(outfit)))
-    assert "stays to be sewn (its pattern is measured over it, before it is patterned)" in page
+    assert "before it is patterned: stays to be sewn (its pattern is measured over them)" in page
     assert "<dt>Holds up</dt> <dd>gown</dd>" in page
     assert "<dt>To be worn at its fitting</dt> <dd>stays</dd>" in page
 
