@@ -6,11 +6,34 @@ import pytest
 from django.apps import apps
 from django.db import connection
 
-from fitting.models import Comparison, Dossier, Garment, Outfit, Wearer
+from fitting.models import (
+    Alteration,
+    Comparison,
+    Dossier,
+    Fitting,
+    Garment,
+    LogPhoto,
+    ObservationPhoto,
+    Outfit,
+    Share,
+    Trial,
+    TrialMeasure,
+    Wearer,
+)
+from tests.fittings import (
+    make_alteration,
+    make_fitting,
+    make_observation,
+    make_observation_photo,
+    make_shared,
+    make_trial,
+)
 from tests.makers import (
     make_comparison,
     make_dossier,
+    make_entry,
     make_garment,
+    make_log_photo,
     make_measures,
     make_outfit,
     make_route_choice,
@@ -33,7 +56,24 @@ def make_everything(people, data_folder) -> tuple[Wearer, Dossier]:
     dossier = make_dossier(garment.outfit, file_name="fitting.pdf")
     dossier.path.parent.mkdir(parents=True, exist_ok=True)
     dossier.path.write_bytes(f"%PDF {NAME} {WAIST}".encode())
+    make_fitted(garment)
     return wearer, dossier
+
+
+def make_fitted(garment: Garment) -> None:
+    """A fitting, a toile and a log with a picture of the person; the files hold the name, to be found by."""
+    fitting = make_fitting(garment.outfit, notes=f"{NAME} was tired")
+    observation = make_observation(fitting, note=f"{WAIST} over the toile, {NAME} says")
+    make_observation_photo(observation, content=NAME.encode())
+    make_alteration(garment, observation=observation, note=f"to {WAIST}")
+    make_trial(garment, {"waist": (WAIST, WAIST)})
+    photo = make_log_photo(
+        make_entry(garment.outfit, text="Fitted."), shows_wearer=True, caption=f"{NAME} turning"
+    )
+    LogPhoto.objects.update(wearer=garment.outfit.wearer)
+    photo.file(960).parent.mkdir(parents=True, exist_ok=True)
+    photo.file(960).write_bytes(NAME.encode())
+    make_shared(garment.outfit, entries=[photo.entry], photos=[photo])
 
 
 def everything_kept() -> str:
@@ -97,21 +137,63 @@ def test_a_dossier_printed_before_the_outfit_was_given_to_another_goes_too(keepe
     assert not path.exists()
 
 
+def test_what_was_seen_and_pinned_goes_and_the_garment_and_its_trial_stay(keeper, people, data_folder):
+    wearer, _ = make_everything(people, data_folder)
+    keeper.post(f"/wearers/{wearer.pk}/erase/", {"name": NAME})
+    for gone in (Fitting, ObservationPhoto, Alteration, TrialMeasure, LogPhoto, Share):
+        assert not gone.objects.exists(), gone
+    assert Trial.objects.count() == Garment.objects.count() == 1
+
+
+def test_what_was_seen_on_them_goes_though_the_outfit_is_for_another_now(keeper, people, data_folder):
+    wearer, _ = make_everything(people, data_folder)
+    Outfit.objects.update(wearer=make_wearer(people.workroom, name="Other"))
+    keeper.post(f"/wearers/{wearer.pk}/erase/", {"name": NAME})
+    for gone in (Fitting, ObservationPhoto, Alteration, TrialMeasure, LogPhoto):
+        assert not gone.objects.exists(), gone
+
+
+def test_what_was_seen_before_the_outfit_named_anybody_is_the_present_wearers(keeper, people, data_folder):
+    wearer, _ = make_everything(people, data_folder)
+    for model in (Fitting, Alteration, TrialMeasure, LogPhoto):
+        model.objects.update(wearer=None)
+    keeper.post(f"/wearers/{wearer.pk}/erase/", {"name": NAME})
+    for gone in (Fitting, Alteration, TrialMeasure, LogPhoto):
+        assert not gone.objects.exists(), gone
+    assert not any(NAME.encode() in file.read_bytes() for file in data_folder.rglob("*") if file.is_file())
+
+
 def test_another_persons_figures_stay(keeper, people, data_folder):
     wearer, _ = make_everything(people, data_folder)
     other = make_wearer(people.workroom, name="Other")
     make_measures(other)
     make_dossier(make_outfit(people.workroom, wearer=other))
+    theirs = make_observation_photo(make_observation(make_fitting(make_theirs(other))))
     keeper.post(f"/wearers/{wearer.pk}/erase/", {"name": NAME})
     assert list(Wearer.objects.all()) == [other]
     assert other.measures.count() == other.dossiers.count() == 1
+    assert theirs.file(960).exists()
+    assert list(Fitting.objects.all()) == list(other.fittings.all())
+
+
+def make_theirs(wearer: Wearer) -> Outfit:
+    """An outfit of theirs with something to fit."""
+    return make_garment(make_outfit(wearer.workroom, wearer=wearer)).outfit
 
 
 def test_the_page_lists_what_goes_and_where_the_name_stands_besides(keeper, people, data_folder):
     wearer, _ = make_everything(people, data_folder)
-    make_outfit(people.workroom, name=f"Ball gown of {NAME}")
+    ball_gown = make_outfit(people.workroom, name=f"Ball gown of {NAME}")
+    make_entry(ball_gown, text=f"Hemmed it. {NAME} will call.")
+    make_trial(make_garment(ball_gown, name="train"), learnt=f"{NAME} steps on it.")
     page = keeper.get(f"/wearers/{wearer.pk}/erase/").content.decode()
-    for told in ("Measures of 2 November 2026", "Comparison of bodice", "with its PDF", "Ball gown of"):
+    for told in (
+        "Measures of 2 November 2026",
+        "Comparison of bodice",
+        "with its PDF",
+        "Ball gown of",
+        "train",
+    ):
         assert told in page
     assert Wearer.objects.filter(pk=wearer.pk).exists()
 

@@ -1,10 +1,19 @@
 """All that is held about a person, as one file they can take away."""
 
+import io
 import json
+from zipfile import ZipFile
 
 import pytest
 
 from fitting.models import Take
+from tests.fittings import (
+    make_alteration,
+    make_fitting,
+    make_observation,
+    make_observation_photo,
+    make_trial,
+)
 from tests.makers import (
     make_comparison,
     make_dossier,
@@ -52,3 +61,21 @@ def test_what_was_reckoned_and_printed_is_there(record):
 def test_a_maker_does_not_export(client, people):
     client.force_login(people.maker)
     assert client.get(f"/wearers/{make_wearer(people.workroom).pk}/export/").status_code == 403
+
+
+def test_what_was_seen_and_done_is_there(client, people):
+    wearer = make_wearer(people.workroom)
+    garment = make_garment(make_outfit(people.workroom, wearer=wearer))
+    observation = make_observation(make_fitting(garment.outfit), note="pinned twice")
+    make_alteration(garment, observation=observation)
+    make_trial(garment, {"waist": ("26 in", "26 1/4 in")})
+    photo = make_observation_photo(observation, content=b"a picture")
+    client.force_login(people.keeper)
+    record = json.loads(client.get(f"/wearers/{wearer.pk}/export/").content)
+    (seen,) = record["fittings"][0]["observations"]
+    assert (seen["place"], seen["amount"], seen["note"]) == ("waist", "1/2 in", "pinned twice")
+    assert seen["photographs"] == [photo.file(2000).name]
+    assert record["alterations"][0]["done"] == {"paper": None, "toile": None}
+    assert record["toiles"][0]["after_sewing"] == "26 1/4 in"
+    archive = ZipFile(io.BytesIO(b"".join(client.get(f"/wearers/{wearer.pk}/photographs/"))))
+    assert {name: archive.read(name) for name in archive.namelist()} == {photo.file(2000).name: b"a picture"}
