@@ -8,7 +8,8 @@ import io
 import os
 import re
 import tempfile
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
+from contextlib import contextmanager
 from dataclasses import dataclass
 from pathlib import Path
 from typing import BinaryIO
@@ -17,6 +18,7 @@ from PIL import ExifTags, Image, ImageCms, ImageOps
 
 FORMATS = ("JPEG", "PNG", "WEBP", "TIFF")
 MOST_BYTES = 40 * 1024 * 1024
+MOST_SCAN_BYTES = 400 * 1024 * 1024  # 60 million pixels of 16-bit colour are 360
 MOST_PIXELS = 60_000_000
 SIZES = (320, 960, 2000)  # long edge in pixels: in a list, on a page, looked at closely or printed
 QUALITY = 85
@@ -48,9 +50,35 @@ def read_upload(file: BinaryIO) -> PreparedImage:
     if file.tell() > MOST_BYTES:
         raise ImageRefused(f"This file is over {MOST_BYTES >> 20} MB: send a smaller copy.")
     file.seek(0)
+    with _opened(file) as image:
+        return _prepare(image)
+
+
+def check_scan(file: BinaryIO) -> None:
+    """Refuse at the door what its first bytes show to be no scan; the rest shows when it is opened."""
+    file.seek(0, os.SEEK_END)
+    if file.tell() > MOST_SCAN_BYTES:
+        raise ImageRefused(f"This file is over {MOST_SCAN_BYTES >> 20} MB: save it as JPEG.")
+    file.seek(0)
+    with _opened(file) as image:
+        _check_size(image)
+
+
+def open_scan(file: BinaryIO) -> Image.Image:
+    """The whole picture, upright, grey or in sRGB. Raises ImageRefused with what to do about it."""
+    with _opened(file) as image:
+        _check_size(image)
+        image.load()
+        if image.mode == "L" and not image.info.get("icc_profile"):
+            return ImageOps.exif_transpose(image)
+        return _plain(image, None)
+
+
+@contextmanager
+def _opened(file: BinaryIO) -> Iterator[Image.Image]:
     try:
         with Image.open(file, formats=FORMATS) as image:
-            return _prepare(image)
+            yield image
     except ImageRefused:
         raise
     except (Image.DecompressionBombError, Image.DecompressionBombWarning):
@@ -82,18 +110,14 @@ def store_derivatives(prepared: PreparedImage, folder: Path, stem: str) -> dict[
 
 def _prepare(image: Image.Image) -> PreparedImage:
     width, height = image.size
-    if width * height > MOST_PIXELS:
-        raise _too_large()
-    # A phone's JPEG may carry a second picture, for depth or brightness; the first is the photograph.
-    if image.format != "MPO" and getattr(image, "n_frames", 1) > 1:
-        raise ImageRefused("This file holds several pictures: save the one you want by itself.")
+    _check_size(image)
     shrink = max(width, height) / max(SIZES)
     # Lets the JPEG decoder leave out detail that no size shows: a third of the memory.
     image.draft(None, (max(1, int(width / shrink)), max(1, int(height / shrink))))
     image.load()
     if image.getexif().get(ExifTags.Base.Orientation, 1) >= 5:
         width, height = height, width
-    picture = _plain(image)
+    picture = _plain(image, max(SIZES))
     derivatives = {}
     for size in sorted(SIZES, reverse=True):
         picture.thumbnail((size, size), Image.Resampling.LANCZOS)
@@ -103,8 +127,16 @@ def _prepare(image: Image.Image) -> PreparedImage:
     return PreparedImage(width=width, height=height, derivatives=derivatives)
 
 
-def _plain(image: Image.Image) -> Image.Image:
-    """The picture at its largest size, upright, in sRGB on white paper, with nothing but its pixels."""
+def _check_size(image: Image.Image) -> None:
+    if image.width * image.height > MOST_PIXELS:
+        raise _too_large()
+    # A phone's JPEG may carry a second picture, for depth or brightness; the first is the photograph.
+    if image.format != "MPO" and getattr(image, "n_frames", 1) > 1:
+        raise ImageRefused("This file holds several pictures: save the one you want by itself.")
+
+
+def _plain(image: Image.Image, longest: int | None) -> Image.Image:
+    """The picture with this long edge or as it is, upright, in sRGB on white paper: only its pixels."""
     profile = image.info.get("icc_profile")
     if image.mode == "F":
         raise ImageRefused("This picture holds measured values, not colours: save it as JPEG or PNG.")
@@ -114,7 +146,8 @@ def _plain(image: Image.Image) -> Image.Image:
         image = image.convert("RGBA")
     elif image.mode in ("1", "P"):
         image = image.convert("RGB")
-    image.thumbnail((max(SIZES), max(SIZES)), Image.Resampling.LANCZOS)
+    if longest:
+        image.thumbnail((longest, longest), Image.Resampling.LANCZOS)
     image = ImageOps.exif_transpose(image)
     if image.mode == "I":
         image = image.point(lambda value: value * (1 / 257)).convert("L")

@@ -2,6 +2,7 @@ from django.urls import path
 
 from catalogue.views import (
     archive,
+    deleted,
     people,
     photos,
     pieces,
@@ -11,6 +12,8 @@ from catalogue.views import (
     seams,
     side_by_side,
     sources,
+    scans,
+    tracing,
 )
 
 urlpatterns = [
@@ -54,11 +57,31 @@ urlpatterns = [
     path("pieces/<int:pk>/delete/", pieces.piece_delete, name="piece-delete"),
     path("plates/<int:pk>/seams/", seams.seam_list, name="seam-list"),
     path("plates/<int:pk>/seams/propose/", seams.seam_propose, name="seam-propose"),
+    # scans, calibration, tracing
+    path("plates/<int:pk>/scan/", scans.scan_detail, name="scan-detail"),
+    path("plates/<int:pk>/scan/add/", scans.scan_add, name="scan-add"),
+    path("plates/<int:pk>/scan/again/", scans.scan_again, name="scan-again"),
+    path("plates/<int:pk>/scan/delete/", scans.scan_delete, name="scan-delete"),
+    path("plates/<int:pk>/scan/calibrate/<slug:way>/", scans.scan_calibrate, name="scan-calibrate"),
+    path("scans/<int:pk>/tiles/<int:level>/<int:column>/<int:row>/", scans.scan_tile, name="scan-tile"),
+    path(
+        "calibrations/<int:pk>/tiles/<int:level>/<int:column>/<int:row>/",
+        scans.calibration_tile,
+        name="calibration-tile",
+    ),
+    path("plates/<int:pk>/trace/", tracing.plate_trace, name="plate-trace"),
+    path("plates/<int:pk>/trace/keep/", tracing.trace_keep, name="trace-keep"),
+    path("plates/<int:pk>/trace/readings/", tracing.traced_readings, name="traced-readings"),
+    path("pieces/<int:pk>/outline/", tracing.outline_change, name="outline-change"),
     # photographs
     path("references/<int:pk>/photos/add/", photos.photo_add, name="photo-add"),
     path("photos/<int:pk>/change/", photos.photo_change, name="photo-change"),
     path("photos/<int:pk>/delete/", photos.photo_delete, name="photo-delete"),
     path("photos/<int:pk>/<int:size>/", photos.photo_file, name="photo-file"),
+    # what was deleted of late
+    path("deleted/", deleted.deleted_list, name="deleted-list"),
+    path("deleted/<int:pk>/restore/", deleted.deleted_restore, name="deleted-restore"),
+    path("deleted/<int:pk>/forget/", deleted.deleted_forget, name="deleted-forget"),
     # out and in
     path("workroom/archive/", archive.archive_detail, name="archive-detail"),
     path("workroom/archive/export/", archive.archive_export, name="archive-export"),

@@ -7,7 +7,19 @@ import datetime
 from dataclasses import dataclass
 
 from catalogue.measuring.lengths import parse_length, to_um
-from catalogue.models import Member, Photo, Piece, Plate, Reading, ReferenceGarment, Source, User, Workroom
+from catalogue.models import (
+    Calibration,
+    Member,
+    Photo,
+    Piece,
+    Plate,
+    PlateScan,
+    Reading,
+    ReferenceGarment,
+    Source,
+    User,
+    Workroom,
+)
 from fitting.models import (
     Comparison,
     Dossier,
@@ -83,6 +95,27 @@ def make_photo(reference: ReferenceGarment, **given) -> Photo:
     return Photo.objects.create(
         **{"reference": reference, "stem": stem, "width": 600, "height": 800, "caption": "front", **given}
     )
+
+
+def make_scan(plate: Plate, **given) -> tuple[PlateScan, Calibration]:
+    """A scan and a calibration of half a millimetre to the pixel, ready: the rows alone, without tiles."""
+    ready = {"state": PlateScan.State.DONE, "width": 1200, "height": 900}
+    scan = PlateScan.objects.create(**{"plate": plate, "stem": f"scan{plate.pk}", **ready, **given})
+    calibration = Calibration.objects.create(
+        scan=scan,
+        number=1,
+        way=Calibration.Way.BAR,
+        given={"points": [], "lengths": {}},
+        matrix=[[0.5, 0, 0], [0, 0.5, 0], [0, 0, 1]],
+        relative_doubt=0.004,
+        worst_doubt=0.004,
+        left_mm=0,
+        top_mm=0,
+        mm_per_px=0.5,
+        made_at=NOON,
+        **ready,
+    )
+    return scan, calibration
 
 
 def make_bodice_plate(workroom: Workroom) -> Plate:

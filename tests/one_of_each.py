@@ -27,6 +27,7 @@ from tests.makers import (
     make_pattern,
     make_photo,
     make_route_choice,
+    make_scan,
     make_source,
     make_stand,
     make_task,
@@ -57,6 +58,9 @@ def _of_catalogue(people: People, name: str) -> SimpleNamespace:
     plate.reference.save()
     photo = make_photo(plate.reference)
     _put_file(photo.file(320))
+    scan, calibration = make_scan(plate)
+    _put_file(scan.tile_folder / "0-0-0.jpg")
+    _put_file(calibration.tile_folder / "0-0-0.jpg")
     return SimpleNamespace(
         member=workroom.members.get(user=people.reader),
         source=make_source(workroom, title=name),
@@ -65,6 +69,8 @@ def _of_catalogue(people: People, name: str) -> SimpleNamespace:
         plate=plate,
         piece=plate.pieces.first(),
         photo=photo,
+        scan=scan,
+        calibration=calibration,
         stand=make_stand(workroom, name=name),
         pattern=make_pattern(workroom, name=name),
     )

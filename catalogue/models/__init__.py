@@ -13,6 +13,7 @@ from catalogue.models.saved_filter import SavedFilter
 from catalogue.models.seam import Seam
 from catalogue.models.source import Citation, Source
 from catalogue.models.tag import Tag
+from catalogue.models.trace import Calibration, PlateScan, TracedLevel, TracedPiece, TracedReading
 from catalogue.models.workroom import (
     KeyedModel,
     Member,
@@ -23,6 +24,7 @@ from catalogue.models.workroom import (
 )
 
 __all__ = [
+    "Calibration",
     "Citation",
     "Deleted",
     "Fastening",
@@ -34,6 +36,7 @@ __all__ = [
     "Photo",
     "Piece",
     "Plate",
+    "PlateScan",
     "PublishedMeasure",
     "Question",
     "Reading",
@@ -43,6 +46,9 @@ __all__ = [
     "Seam",
     "Source",
     "Tag",
+    "TracedLevel",
+    "TracedPiece",
+    "TracedReading",
     "TypedText",
     "User",
     "Workroom",

@@ -58,6 +58,8 @@ class Reading(WorkroomModel):
     take_up_um = LengthField("taken up by darts, pleats or tucks", null=True, blank=True)
     take_up_text = TypedText()
     crossed_ends = models.PositiveSmallIntegerField("seams crossed at its ends", default=0)
+    # Its standard uncertainty, where it was traced; a reading by hand has that of the plate's rule.
+    doubt_um = LengthField("doubt", null=True, blank=True, editable=False)
 
     class Meta:
         ordering = ("pk",)

@@ -67,3 +67,16 @@ def date_in_words(edtf: str) -> str:
 def line_label(key: str) -> str:
     """The word on a page for a level or length."""
     return LINES[key].label
+
+
+@register.filter
+def share_in_percent(share: float) -> str:
+    """A relative doubt, with two figures that say something: 0.012 %, 1.5 %."""
+    return f"{100 * share:.2g} %"
+
+
+@register.filter
+def micro_for(um: int, user: User) -> str:
+    """A small doubt on a page, in decimals: fractions of an inch would make nothing of it."""
+    system = getattr(user, "system", "in")
+    return f"± {um / 25400:.4f} in" if system == "in" else f"± {um / 10000:.4f} cm"

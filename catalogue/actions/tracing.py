@@ -1,0 +1,121 @@
+"""What was traced is kept whole, and becomes readings when a person asks for it."""
+
+from collections.abc import Iterable, Mapping
+from datetime import datetime
+from typing import Any
+
+from django.db import transaction
+from django.utils import timezone
+
+from catalogue.measuring.calibration import Calibration as Map
+from catalogue.models import Piece, Plate, Reading, TracedLevel, TracedPiece, TracedReading
+from catalogue.outlines import level_pixels, pixels_of, readings_of, shape_of
+
+
+class ChangedElsewhere(Exception):
+    """Somebody else traced on this plate since the page was loaded."""
+
+
+def trace_stamp(plate: Plate) -> str:
+    """Changes whenever something is traced on the plate."""
+    stamps = [row.changed_at for row in TracedPiece.objects.filter(piece__plate=plate)]
+    stamps += [row.changed_at for row in plate.traced_levels.all()]
+    return f"{len(stamps)}/{max(stamps, default=datetime.min).isoformat()}"
+
+
+@transaction.atomic
+def keep_trace(*, plate: Plate, drawing: Mapping[str, Any], flat: Map, as_of: str | None) -> datetime:
+    """Keep all outlines and level lines of a plate as they stand on a page; return when.
+
+    `as_of` is the stamp that the page was loaded or last kept with; None keeps in any case.
+    Raises ChangedElsewhere, GeometryNotUnderstood.
+    """
+    if as_of is not None and as_of != trace_stamp(plate):
+        raise ChangedElsewhere
+    pieces = {piece.pk: piece for piece in plate.pieces.all()}
+    for given in drawing["pieces"]:
+        # A piece that was deleted meanwhile takes its outline with it.
+        if piece := pieces.get(given["piece"]):
+            keep_outline(piece=piece, given=given, flat=flat)
+    levels = [level_pixels(given, flat) for given in drawing["levels"]]
+    plate.traced_levels.all().delete()
+    for line, points in levels:
+        TracedLevel.objects.create(plate=plate, line=line, points=points)
+    refresh_traced_readings(plate=plate, flat=flat)
+    return timezone.now()
+
+
+def keep_outline(*, piece: Piece, given: Mapping[str, Any], flat: Map) -> None:
+    nodes, marks = pixels_of(given, flat)
+    if nodes or marks:
+        TracedPiece.objects.update_or_create(piece=piece, defaults={"nodes": nodes, "marks": marks})
+    else:
+        TracedPiece.objects.filter(piece=piece).delete()
+
+
+@transaction.atomic
+def refresh_traced_readings(*, plate: Plate, flat: Map) -> None:
+    """Reckon anew what tracing gives. A reading that it stands in for follows; others stay as they are."""
+    held = {(row.piece_id, row.line): row for row in TracedReading.objects.filter(piece__plate=plate)}
+    for traced in TracedPiece.objects.filter(piece__plate=plate).select_related("piece"):
+        for fresh in readings_of(plate, traced, shape_of(traced, flat), flat):
+            row = held.pop((fresh.piece_id, fresh.line), None) or fresh
+            row.reading_um, row.take_up_um = fresh.reading_um, fresh.take_up_um
+            row.doubt_um = fresh.doubt_um
+            row.save()
+            if row.is_used:
+                _fill(row)
+    # What is no longer traced is forgotten, but never taken away from under the readings.
+    TracedReading.objects.filter(pk__in=[row.pk for row in held.values() if not row.is_used]).delete()
+
+
+@transaction.atomic
+def use_traced(*, readings: Iterable[TracedReading]) -> None:
+    """Let these stand in the plate's table; what was read by hand there is kept beside them."""
+    for row in readings:
+        by_hand = Reading.objects.filter(piece=row.piece, line=row.line).first()
+        if by_hand and not row.is_used:
+            row.hand_um, row.hand_text = by_hand.reading_um, by_hand.reading_text
+            row.hand_take_up_um, row.hand_take_up_text = by_hand.take_up_um, by_hand.take_up_text
+        row.is_used = True
+        row.save()
+        _fill(row)
+
+
+@transaction.atomic
+def put_back_by_hand(*, readings: Iterable[TracedReading]) -> None:
+    """Let what was read by hand stand again; where there was nothing the reading goes."""
+    for row in readings:
+        kept = Reading.objects.filter(piece=row.piece, line=row.line)
+        if row.hand_um is None:
+            kept.delete()
+        else:
+            kept.update(
+                reading_um=row.hand_um,
+                reading_text=row.hand_text,
+                take_up_um=row.hand_take_up_um,
+                take_up_text=row.hand_take_up_text,
+                doubt_um=None,
+            )
+        row.is_used, row.hand_um, row.hand_take_up_um = False, None, None
+        row.hand_text = row.hand_take_up_text = ""
+        row.save()
+
+
+def _fill(row: TracedReading) -> None:
+    Reading.objects.update_or_create(
+        piece=row.piece,
+        line=row.line,
+        defaults={
+            "reading_um": row.reading_um,
+            "reading_text": exact_text(row.reading_um),
+            "take_up_um": row.take_up_um,
+            "take_up_text": exact_text(row.take_up_um) if row.take_up_um else "",
+            "doubt_um": row.doubt_um,
+        },
+    )
+
+
+def exact_text(um: int) -> str:
+    """To the micrometre, so that a sheet of readings that is kept unchanged does not round it."""
+    return f"{um / 1000:.3f} mm"

@@ -1,0 +1,191 @@
+from datetime import datetime, timedelta
+from pathlib import Path
+
+from django.conf import settings
+from django.db import models
+from django.urls import reverse
+from django.utils import timezone
+
+from catalogue.models.garment import LINE_CHOICES
+from catalogue.models.length import LengthField
+from catalogue.models.piece import Piece
+from catalogue.models.plate import Plate
+from catalogue.models.workroom import WorkroomModel, WorkroomQuerySet
+
+# A process that cuts tiles gives a sign of life for every row of them; this long without, it was killed.
+SILENT_AFTER = timedelta(seconds=60)
+
+
+class Tiled(WorkroomModel):
+    """A picture that a short-lived process cuts into tiles. `width` and `height` are its pixels, upright."""
+
+    class State(models.TextChoices):
+        WAITING = "waiting", "waiting"
+        RUNNING = "running", "being cut"
+        DONE = "done", "ready"
+        FAILED = "failed", "failed"
+
+    state = models.CharField(max_length=8, choices=State, default=State.WAITING, editable=False)
+    progress = models.PositiveSmallIntegerField(default=0, editable=False)
+    heartbeat = models.DateTimeField(null=True, editable=False)
+    fault = models.TextField(blank=True, editable=False)
+    width = models.PositiveIntegerField(default=0, editable=False)
+    height = models.PositiveIntegerField(default=0, editable=False)
+
+    class Meta:
+        abstract = True
+
+    @property
+    def is_ready(self) -> bool:
+        return self.state == self.State.DONE
+
+    def is_stopped(self, at: datetime | None = None) -> bool:
+        """Whether its process was killed: it is not done, and gives no sign of life."""
+        silent_since = (at or timezone.now()) - SILENT_AFTER
+        unfinished = self.state in (self.State.WAITING, self.State.RUNNING)
+        return unfinished and self.heartbeat is not None and self.heartbeat < silent_since
+
+    @property
+    def is_unfinished(self) -> bool:
+        return self.state in (self.State.WAITING, self.State.RUNNING) and not self.is_stopped()
+
+
+class PlateScan(Tiled):
+    """The scan or photograph of a plate. The file that was sent is kept, and only tiles of it are served."""
+
+    workroom_path = "plate__reference__workroom"
+
+    plate = models.OneToOneField(Plate, on_delete=models.CASCADE, related_name="scan")
+    stem = models.CharField(max_length=64, unique=True, editable=False)
+    is_photograph = models.BooleanField(
+        "taken with a camera", default=False, help_text="Not with a flat scanner: the page may lie aslant."
+    )
+    # What was found of a printed grid: `pixels` and `squares` (lists of x, y), `pitch_px`, `residual_px`.
+    grid = models.JSONField(null=True, editable=False)
+
+    class Meta:
+        verbose_name = "scan"
+
+    def __str__(self) -> str:
+        return f"scan of {self.plate}"
+
+    def get_absolute_url(self) -> str:
+        return reverse("scan-detail", args=[self.plate_id])
+
+    @property
+    def folder(self) -> Path:
+        return Path(settings.DATA_DIR) / "files" / "scans" / self.stem
+
+    @property
+    def original(self) -> Path:
+        return self.folder / "original"
+
+    @property
+    def tile_folder(self) -> Path:
+        return self.folder / "0"
+
+    @property
+    def size(self) -> tuple[int, int]:
+        return self.width, self.height
+
+
+class CalibrationQuerySet(WorkroomQuerySet):
+    def ready(self) -> "CalibrationQuerySet":
+        return self.filter(state=Tiled.State.DONE)
+
+
+class Calibration(Tiled):
+    """How a scan's pixels belong to millimetres at full size. A new one never changes an old one."""
+
+    class Way(models.TextChoices):
+        CORNERS = "corners", "four corners of a rectangle"
+        BAR = "bar", "a bar, or two points"
+        AXES = "axes", "one length along and one across"
+        GRID = "grid", "the grid that was found"
+
+    workroom_path = "scan__plate__reference__workroom"
+
+    scan = models.ForeignKey(PlateScan, on_delete=models.CASCADE, related_name="calibrations")
+    number = models.PositiveSmallIntegerField()
+    way = models.CharField(max_length=8, choices=Way)
+    given = models.JSONField()  # the points (pixels) and lengths (text, as typed) that it was made from
+    matrix = models.JSONField()  # three rows: a pixel of the scan to millimetres at full size
+    relative_doubt = models.FloatField()
+    worst_doubt = models.FloatField()
+    residual_px = models.FloatField(default=0)
+    left_mm = models.FloatField()
+    top_mm = models.FloatField()
+    mm_per_px = models.FloatField()
+    made_by = models.ForeignKey(
+        settings.AUTH_USER_MODEL, null=True, on_delete=models.SET_NULL, related_name="+"
+    )
+    made_at = models.DateTimeField()
+
+    objects = CalibrationQuerySet.as_manager()
+
+    class Meta:
+        ordering = ("-number",)
+        constraints = (models.UniqueConstraint(fields=["scan", "number"], name="calibrations_in_turn"),)
+
+    def __str__(self) -> str:
+        return f"calibration {self.number} by {self.get_way_display()}"
+
+    @property
+    def tile_folder(self) -> Path:
+        return self.scan.folder / str(self.number)
+
+
+class TracedPiece(WorkroomModel):
+    """The outline and the marks of a piece, as pixels of the scan: no calibration ever moves them."""
+
+    workroom_path = "piece__plate__reference__workroom"
+
+    piece = models.OneToOneField(Piece, on_delete=models.CASCADE, related_name="traced")
+    nodes = models.JSONField(default=list)  # {"x", "y", "corner", "curved", "edge"} in turn
+    marks = models.JSONField(default=list)  # {"kind", "points": [[x, y] …], "line"}
+
+    class Meta:
+        verbose_name = "traced outline"
+
+    def __str__(self) -> str:
+        return f"outline of {self.piece}"
+
+
+class TracedLevel(WorkroomModel):
+    """A level line across pieces of a plate, from one pixel of the scan to another."""
+
+    workroom_path = "plate__reference__workroom"
+
+    plate = models.ForeignKey(Plate, on_delete=models.CASCADE, related_name="traced_levels")
+    line = models.CharField("level", max_length=40, choices=LINE_CHOICES)
+    points = models.JSONField()
+
+    class Meta:
+        ordering = ("pk",)
+
+    def __str__(self) -> str:
+        return f"{self.line} line"
+
+
+class TracedReading(WorkroomModel):
+    """What tracing gives for one line of a piece, beside the reading by hand that it may have replaced."""
+
+    workroom_path = "piece__plate__reference__workroom"
+
+    piece = models.ForeignKey(Piece, on_delete=models.CASCADE, related_name="traced_readings")
+    line = models.CharField("level or length", max_length=40, choices=LINE_CHOICES)
+    reading_um = LengthField()
+    take_up_um = LengthField(null=True, blank=True)
+    doubt_um = LengthField()
+    is_used = models.BooleanField(default=False)
+    hand_um = LengthField(null=True, blank=True)
+    hand_text = models.CharField(max_length=80, blank=True)
+    hand_take_up_um = LengthField(null=True, blank=True)
+    hand_take_up_text = models.CharField(max_length=80, blank=True)
+
+    class Meta:
+        ordering = ("pk",)
+        constraints = (models.UniqueConstraint(fields=["piece", "line"], name="one_traced_reading_a_line"),)
+
+    def __str__(self) -> str:
+        return f"{self.piece}, {self.line}, traced"
