@@ -92,7 +92,7 @@ class Migration(migrations.Migration):
                 ('created_at', models.DateTimeField(auto_now_add=True)),
                 ('changed_at', models.DateTimeField(auto_now=True)),
                 ('taken_on', models.DateField(default=datetime.date.today)),
-                ('state', models.CharField(choices=[('undressed', 'undressed, or in close modern underwear'), ('over shift', 'over shift or shirt'), ('over stays', 'over stays or corset'), ('over layers', 'over the layers named below')], default='undressed', max_length=12, verbose_name='state of dress')),
+                ('state', models.CharField(choices=[('undressed', 'undressed, or in close modern underwear'), ('over shift', 'over shift or shirt'), ('over stays', 'over stays or corset'), ('over layers', 'over other layers')], default='undressed', max_length=12, verbose_name='state of dress')),
                 ('state_note', models.CharField(blank=True, max_length=200, verbose_name='what is underneath')),
                 ('gap_top_um', catalogue.models.length.LengthField(blank=True, null=True, verbose_name='lacing gap, top')),
                 ('gap_top_text', catalogue.models.length.TypedText(blank=True, default='', editable=False, max_length=80)),

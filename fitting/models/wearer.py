@@ -53,7 +53,7 @@ class Measures(WorkroomModel):
         UNDRESSED = "undressed", "undressed, or in close modern underwear"
         OVER_SHIFT = "over shift", "over shift or shirt"
         OVER_STAYS = "over stays", "over stays or corset"
-        OVER_LAYERS = "over layers", "over the layers named below"
+        OVER_LAYERS = "over layers", "over other layers"
 
     workroom_path = "wearer__workroom"
     is_personal = True

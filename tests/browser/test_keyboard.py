@@ -74,6 +74,16 @@ def test_enter_visits_each_box_once_and_ends_at_the_button_that_keeps(walked: Wa
     expect(page.get_by_role("button", name="Keep and reckon")).to_be_focused()
 
 
+def test_enter_in_the_quick_comparison_reckons_what_was_typed(page: Page):
+    page.goto("/quick/")
+    page.get_by_label("Scale").fill("1:12")
+    page.get_by_label("piece 1, waist", exact=True).fill("1 1/2 in")
+    page.get_by_label("Scale").press("Enter")
+    expect(page.get_by_role("heading", name="Plate against wearer")).to_be_visible()
+    expect(page.get_by_label("Scale")).to_have_value("1:12")
+    expect(page.get_by_label("piece 1, waist", exact=True)).to_have_value("1 1/2 in")
+
+
 def test_shift_and_enter_go_back_up(walked: Walk, page: Page):
     page.goto(walked.fullest["measures-change"])
     boxes = page.locator("table.readings tbody tr td:nth-child(2) input")

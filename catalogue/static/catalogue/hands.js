@@ -22,7 +22,7 @@ document.addEventListener("keydown", (event) => {
   // The sort keeps the order of rows within a place.
   const way = shown.sort((one, other) => place(one) - place(other));
   const next = way[way.indexOf(box) + (event.shiftKey ? -1 : 1)];
-  const button = box.form.querySelector("button.primary") ?? box.form.querySelector("button");
+  const button = box.form.querySelector("button.after-boxes, button.primary") ?? box.form.querySelector("button");
   (next ?? button).focus();
   next?.select();
 });
