@@ -2,6 +2,7 @@
 
 from collections import Counter
 from collections.abc import Iterable
+from dataclasses import replace
 
 from catalogue.measuring.agreement import Agreement, SewnEdges, edges_agreement, published_agreement
 from catalogue.measuring.findings import Findings, findings
@@ -11,7 +12,7 @@ from catalogue.measuring.readings import DrawnPiece, FastenedWidth, PlateReading
 from catalogue.measuring.readings import Reading as ReadOff
 from catalogue.measuring.scale import RELATIVE_DOUBT, Scale, from_known, measured_relative_doubt, read_ratio
 from catalogue.measuring.seam_order import ListedPiece, ProposedSeam, propose_seams
-from catalogue.models import Piece, Plate, Reading, Seam
+from catalogue.models import Calibration, Piece, Plate, Reading, Seam
 from catalogue.models.length import exact_mm
 
 # How far a published measure may be off where its record does not say. Common practice, no source.
@@ -32,7 +33,7 @@ def plate_values(plate: Plate, *, cloth: str | None = None) -> PlateReadings:
             if LINES[reading.line].kind == "length":
                 lengths[reading.line] = (*lengths.get(reading.line, ()), _read_off(reading))
     return PlateReadings(
-        scale=scale_of(plate),
+        scale=_scale_of_traced(plate, pieces),
         pieces=tuple(drawn for piece in pieces for drawn in _drawn(piece)),
         lengths=lengths,
         allowance_mm=_allowance_mm(plate),
@@ -127,6 +128,16 @@ def scale_of(plate: Plate) -> Scale:
     return Scale(along=float(along), across=float(across), relative_doubt=relative_doubt)
 
 
+def _scale_of_traced(plate: Plate, pieces: Iterable[Piece]) -> Scale:
+    """The plate's scale; its doubt is that of the newest calibration where every reading was traced."""
+    scale = scale_of(plate)
+    doubts = [reading.doubt_um for piece in pieces for reading in piece.readings.all()]
+    if not doubts or None in doubts:
+        return scale
+    newest = Calibration.objects.filter(scan__plate=plate).ready().first()
+    return replace(scale, relative_doubt=newest.relative_doubt) if newest else scale
+
+
 def _allowance_mm(plate: Plate) -> float | None:
     if plate.allowance == Plate.Allowance.NONE:
         return 0.0
@@ -163,6 +174,7 @@ def _read_off(reading: Reading) -> ReadOff:
         length_mm=float(exact_mm(reading.reading_um, reading.reading_text)),
         take_up_mm=float(exact_mm(reading.take_up_um or 0, reading.take_up_text)),
         crossed_ends=reading.crossed_ends,
+        u_mm=None if reading.doubt_um is None else reading.doubt_um / 1000,
     )
 
 

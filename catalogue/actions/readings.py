@@ -87,6 +87,8 @@ def _keep_reading(reading: Reading, typed: TypedReading) -> None:
     reading.reading_um, reading.reading_text = typed.reading.um, typed.reading.text
     reading.take_up_um, reading.take_up_text = _columns(typed.take_up)
     reading.crossed_ends = typed.crossed_ends
+    if before[:2] != (reading.reading_text, reading.take_up_text):
+        reading.doubt_um = None  # no longer the one that was traced
     if not reading.pk or before != (reading.reading_text, reading.take_up_text, reading.crossed_ends):
         reading.save()
 

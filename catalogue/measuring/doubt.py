@@ -48,6 +48,10 @@ def doubt_parts(number: Doubtful) -> tuple[DoubtPart, ...]:
     return tuple(DoubtPart(source=source, variance_mm2=variance) for source, variance in variances.items())
 
 
-def two_ended_reading_u(division_mm: float, *, take_up: bool = False) -> float:
-    """A reading made at both ends with a rule of smallest division d: d/√6; √2 of it with a take-up too."""
-    return division_mm / BOTH_ENDS * (math.sqrt(2) if take_up else 1.0)
+def two_ended_reading_u(division_mm: float, *, take_up: bool = False, own_u_mm: float | None = None) -> float:
+    """A reading made at both ends with a rule of smallest division d: d/√6; √2 of it with a take-up too.
+
+    `own_u_mm` is that of a dimension which no rule was held to.
+    """
+    u_mm = division_mm / BOTH_ENDS if own_u_mm is None else own_u_mm
+    return u_mm * (math.sqrt(2) if take_up else 1.0)

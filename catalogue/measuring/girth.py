@@ -151,8 +151,11 @@ class Reckoning:
         drawn: Doubtful = 0.0
         drawing: Doubtful = 0.0
         for term, source in zip(summed, sources, strict=True):
-            reading_u = two_ended_reading_u(self.plate.rule_division_mm, take_up=term.reading.take_up_mm > 0)
-            drawn = drawn + term.times * term.factor * doubtful(term.reading.net_mm, reading_u, source)
+            reading = term.reading
+            reading_u = two_ended_reading_u(
+                self.plate.rule_division_mm, take_up=reading.take_up_mm > 0, own_u_mm=reading.u_mm
+            )
+            drawn = drawn + term.times * term.factor * doubtful(reading.net_mm, reading_u, source)
             drawing = drawing + term.times * doubtful(0.0, self.plate.drawing_doubt_mm, DRAWING_SOURCE)
         seams_mm = sum(term.taken_by_seams_mm for term in summed)
         value = self.stretch * drawn + drawing - seams_mm - overlap_mm + gap_mm

@@ -15,12 +15,14 @@ SIXTEENTH_MM = 25.4 / 16
 class Reading:
     """One dimension on the page, with what darts, pleats or tucks take up there.
 
-    `crossed_ends` counts the seams that a length runs across at its ends; a girth has none.
+    `crossed_ends` counts the seams that a length runs across at its ends; a girth has none. `u_mm` is the
+    standard uncertainty of a dimension that was traced; None: it was read with the plate's rule.
     """
 
     length_mm: float
     take_up_mm: float = 0.0
     crossed_ends: int = 0
+    u_mm: float | None = None
 
     @property
     def net_mm(self) -> float:

@@ -77,6 +77,7 @@ def _allowance(allowance_mm: float | None) -> str:
 def _piece(piece: DrawnPiece) -> dict[str, Any]:
     taken_up = {level: reading.take_up_mm for level, reading in piece.readings.items() if reading.take_up_mm}
     edges = {} if piece.edges is None else {"edges": piece.edges}
+    traced = {level: reading.u_mm for level, reading in piece.readings.items() if reading.u_mm is not None}
     return {
         "name": piece.name,
         "cut": piece.cut,
@@ -84,6 +85,7 @@ def _piece(piece: DrawnPiece) -> dict[str, Any]:
         **edges,
         "readings": {level: length_text(reading.length_mm) for level, reading in piece.readings.items()},
         "take_up": _lengths(taken_up),
+        **({"doubt": _lengths(traced)} if traced else {}),
     }
 
 
@@ -99,6 +101,7 @@ def _length(readings: tuple[Reading, ...]) -> dict[str, Any] | list[dict[str, An
             "reading": length_text(reading.length_mm),
             "take_up": length_text(reading.take_up_mm),
             "crossed_ends": reading.crossed_ends,
+            **({} if reading.u_mm is None else {"doubt": length_text(reading.u_mm)}),
         }
         for reading in readings
     ]

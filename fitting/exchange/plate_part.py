@@ -87,7 +87,7 @@ def _pieces(entry: Entry) -> tuple[DrawnPiece, ...]:
 
 
 def _piece(entry: Entry, number: int) -> DrawnPiece:
-    table = entry.table(("name", "cut", "on_fold", "edges", "readings", "take_up"))
+    table = entry.table(("name", "cut", "on_fold", "edges", "readings", "take_up", "doubt"))
     readings = table["readings"].table().entries
     take_up = table["take_up"].table().entries
     if not take_up and not table["take_up"].is_given:
@@ -95,6 +95,10 @@ def _piece(entry: Entry, number: int) -> DrawnPiece:
     for level, one in take_up.items():
         if level not in readings:
             one.fault("There is no reading at this level to take it up from.")
+    doubt = table["doubt"].table().entries
+    for level, one in doubt.items():
+        if level not in readings:
+            one.fault("There is no reading at this level to doubt.")
     on_fold = table["on_fold"].yes_or_no(False)
     edges = table["edges"]
     if not edges.is_given:
@@ -104,16 +108,20 @@ def _piece(entry: Entry, number: int) -> DrawnPiece:
         cut=table["cut"].whole(2, least=1),
         on_fold=on_fold,
         edges=edges.whole() if edges.is_given else None,
-        readings={level: _reading(one, take_up.get(level)) for level, one in readings.items()},
+        readings={
+            level: _reading(one, take_up.get(level), doubt.get(level)) for level, one in readings.items()
+        },
     )
 
 
-def _reading(entry: Entry, take_up: Entry | None, crossed_ends: int = 0) -> Reading:
+def _reading(entry: Entry, take_up: Entry | None, doubt: Entry | None, crossed_ends: int = 0) -> Reading:
+    """`doubt` is the reading's own, where no rule was held to it."""
     length_mm = entry.length(more_than_nothing=True)
     take_up_mm = take_up.length() if take_up else 0.0
     if take_up and take_up_mm > length_mm:
         take_up.fault("This takes up more than the reading itself.")
-    return Reading(length_mm=length_mm, take_up_mm=take_up_mm, crossed_ends=crossed_ends)
+    u_mm = doubt.length() if doubt else None
+    return Reading(length_mm=length_mm, take_up_mm=take_up_mm, crossed_ends=crossed_ends, u_mm=u_mm)
 
 
 def _length(entry: Entry) -> tuple[Reading, ...]:
@@ -126,11 +134,12 @@ def _length(entry: Entry) -> tuple[Reading, ...]:
 
 
 def _length_reading(entry: Entry) -> Reading:
-    table = entry.table(("reading", "take_up", "crossed_ends"))
+    table = entry.table(("reading", "take_up", "crossed_ends", "doubt"))
     take_up = table["take_up"]
     return _reading(
         table["reading"],
         take_up if take_up.is_given else None,
+        table["doubt"] if table["doubt"].is_given else None,
         table["crossed_ends"].whole(0, most=2),
     )
 

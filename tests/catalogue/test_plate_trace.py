@@ -6,7 +6,9 @@ import pytest
 from django.urls import reverse
 
 from catalogue.actions.scan import calibrate
+from catalogue.bridge import plate_values
 from catalogue.measuring.calibration import by_bar
+from catalogue.measuring.girth import Reckoning
 from catalogue.models import Calibration, Reading, TracedPiece, TracedReading
 from catalogue.outlines import map_of, shape_of
 from tests.makers import NOON, make_bodice_plate, make_scan
@@ -148,3 +150,16 @@ def test_without_a_script_points_are_typed_into_a_table(maker, plate):
     answer = maker.post(page, given | {"count": 4, "x-2": "eight"})
     assert "plain numbers" in answer.content.decode()
     assert 'value="eight"' in answer.content.decode()
+
+
+def test_a_plate_that_is_all_traced_has_the_doubt_of_its_calibration(maker, plate):
+    keep(maker, plate, levels=[WAIST])
+    maker.post(reverse("traced-readings", args=[plate.pk]), {"use": TracedReading.objects.get().pk})
+    assert plate_values(plate).scale.relative_doubt == 0.005  # others were read with a rule, in the book
+    Reading.objects.filter(doubt_um=None).delete()
+    values = plate_values(plate)
+    assert values.scale.relative_doubt == 0.004
+    # √((0.004 × 2 × 8 in)² + (2 × 8 × 0.0884 mm)² + (2 × 1/16 in)²), worked by hand: u of the girth.
+    girth = Reckoning.of(values).girth("waist")
+    assert girth.mm == pytest.approx(16 * 25.4)
+    assert girth.u_mm == pytest.approx(((0.004 * 406.4) ** 2 + (16 * 0.088) ** 2 + 3.175**2) ** 0.5, rel=1e-3)
