@@ -52,6 +52,7 @@ urlpatterns = [
     path("garments/<int:pk>/", garments.garment_detail, name="garment-detail"),
     path("garments/<int:pk>/change/", garments.garment_change, name="garment-change"),
     path("garments/<int:pk>/move/", garments.garment_move, name="garment-move"),
+    path("garments/<int:pk>/again/", garments.garment_again, name="garment-again"),
     path("garments/<int:pk>/delete/", garments.garment_delete, name="garment-delete"),
     # dressing order, log, tasks and plan, materials, calendar
     path("outfits/<int:pk>/dressing/", dressing.outfit_dressing, name="outfit-dressing"),

@@ -2,7 +2,8 @@ from typing import Protocol
 
 from django.db import transaction
 
-from fitting.models import Garment
+from fitting.actions.outfit import add_garment
+from fitting.models import Ease, Garment, GarmentReference, Outfit
 
 
 class Saves(Protocol):
@@ -17,3 +18,28 @@ def change_garment(garment: Garment, *, forms: list[Saves]) -> Garment:
     for form in forms:
         form.save()
     return garment
+
+
+# What the same garment shares, whoever wears it. Measures, stand, stage and notes are each wearer's own.
+SHARED = (
+    "name", "purpose", "plate", "thickness_um", "thickness_text", "layers", "gather_ratio", "is_boned",
+    "reduction_um", "reduction_text", "needs_parts", "edges_that_may_take",
+)  # fmt: skip
+
+
+@transaction.atomic
+def make_again(garment: Garment, *, outfit: Outfit) -> Garment:
+    """Begin the same garment in another wearer's outfit, outermost there, with its references and ease."""
+    again = add_garment(
+        Garment(
+            outfit=outfit,
+            again_of_id=garment.again_of_id or garment.pk,
+            **{name: getattr(garment, name) for name in SHARED},
+        )
+    )
+    for part, rows in ((GarmentReference, garment.references.all()), (Ease, garment.eases.all())):
+        copies = list(rows)
+        for row in copies:
+            row.pk, row.garment = None, again
+        part.objects.bulk_create(copies)
+    return again

@@ -5,7 +5,7 @@ from django import forms
 from catalogue.forms.length import LengthsInUnit
 from catalogue.models import Plate
 from catalogue.models.length import TypedLength
-from fitting.models import Ease, Garment, GarmentReference, Measures, Stand
+from fitting.models import Ease, Garment, GarmentReference, Measures, Outfit, Stand
 
 
 class _GarmentOfOutfit(forms.ModelForm):
@@ -36,6 +36,23 @@ class GarmentForm(LengthsInUnit, _GarmentOfOutfit):
             "made_on": forms.DateInput(attrs={"type": "date"}, format="%Y-%m-%d"),
             "notes": forms.Textarea(attrs={"rows": 4}),
         }
+
+
+class GarmentAgainForm(forms.Form):
+    """For whom the same garment is made again: an outfit that does not have it yet."""
+
+    outfit = forms.ModelChoiceField(queryset=None, empty_label=None)
+
+    def __init__(self, *args: Any, garment: Garment, **kwargs: Any) -> None:
+        super().__init__(*args, **kwargs)
+        have_it = Garment.objects.same_as(garment).values("outfit")
+        others = Outfit.objects.of_workroom(garment.its_workroom()).select_related("wearer")
+        self.fields["outfit"].queryset = others.exclude(pk=garment.outfit_id).exclude(pk__in=have_it)
+        self.fields["outfit"].label_from_instance = _with_wearer
+
+
+def _with_wearer(outfit: Outfit) -> str:
+    return f"{outfit}, for {outfit.wearer}" if outfit.wearer else str(outfit)
 
 
 class ReferenceUsedForm(forms.ModelForm):

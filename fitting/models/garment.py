@@ -10,6 +10,12 @@ from fitting.models.wearer import Measures
 
 
 class GarmentQuerySet(WorkroomQuerySet):
+    def same_as(self, garment: "Garment") -> "GarmentQuerySet":
+        """The same garment for others: that it was made after, those made after it, or after the same one."""
+        first = garment.again_of_id or garment.pk
+        same = self.filter(models.Q(pk=first) | models.Q(again_of=first)).exclude(pk=garment.pk)
+        return same.select_related("outfit__wearer").order_by("outfit__name", "pk")
+
     def for_detail_page(self) -> "GarmentQuerySet":
         return self.select_related(
             "outfit__workroom", "outfit__wearer", "outfit__maker", "plate__reference", "measures", "stand"
@@ -91,6 +97,16 @@ class Garment(WorkroomModel):
         help_text="Cut edges at the seams that may be let out or taken in: two side seams have 4.",
     )
     notes = models.TextField(blank=True)
+    # A workshop makes the same garment for several people: each has their own row, measured for themselves.
+    again_of = models.ForeignKey(
+        "self",
+        null=True,
+        blank=True,
+        editable=False,
+        on_delete=models.SET_NULL,
+        related_name="made_again",
+        verbose_name="the same as",
+    )
 
     objects = GarmentQuerySet.as_manager()
 

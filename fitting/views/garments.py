@@ -6,13 +6,13 @@ from django.views.decorators.http import require_POST
 
 from catalogue.access import may_change, open_for_edit, open_for_look
 from catalogue.deleting import what_goes_with
-from fitting.actions.garment import change_garment
+from fitting.actions.garment import change_garment, make_again
 from fitting.actions.outfit import add_garment, delete_garment, move_garment
 from fitting.bridge.explanation import Writing
 from fitting.bridge.making import making_of
 from fitting.bridge.outfit import garment_as_it_stands
 from fitting.bridge.shown import measures_shown
-from fitting.forms.garment import GarmentForm
+from fitting.forms.garment import GarmentAgainForm, GarmentForm
 from fitting.forms.garment_parts import GarmentParts
 from fitting.models import Garment, Outfit
 from fitting.views.comparisons import comparison_values
@@ -43,12 +43,24 @@ def garment_detail(request: HttpRequest, pk: int) -> HttpResponse:
             "standing": standing,
             "choices": garment.route_choices.all(),
             "making": making_of(standing, writing),
+            "for_others": Garment.objects.same_as(garment),
         }
         if standing.used:
             page["measures"] = measures_shown(standing.used, writing)
         if standing.newest:
             page |= comparison_values(standing.newest, request.user)
     return render(request, "fitting/garment_detail.html", page)
+
+
+def garment_again(request: HttpRequest, pk: int) -> HttpResponse:
+    """The same garment for another wearer: in their outfit, with their measures."""
+    garment = open_for_edit(Garment, request, pk)
+    form = GarmentAgainForm(request.POST or None, garment=garment)
+    if form.is_valid():
+        again = make_again(garment, outfit=form.cleaned_data["outfit"])
+        messages.success(request, f"“{again}” is in “{again.outfit}”, outermost. Next: its measures.")
+        return redirect(again)
+    return render(request, "fitting/garment_again.html", {"garment": garment, "form": form})
 
 
 def garment_change(request: HttpRequest, pk: int) -> HttpResponse:
