@@ -8,6 +8,7 @@ from django.db import models, transaction
 from django.db.models.signals import post_delete
 from django.dispatch import receiver
 from django.urls import reverse
+from django.utils import timezone
 
 from catalogue.images import SIZES
 from catalogue.models import LengthField, TypedText, Workroom, WorkroomModel, WorkroomQuerySet
@@ -77,6 +78,11 @@ class Fitting(WorkroomModel):
 
     def __str__(self) -> str:
         return f"fitting of {self.outfit}, {self.planned_for:%-d %B %Y}"
+
+    @property
+    def is_past(self) -> bool:
+        """Whether it was to be held by now."""
+        return self.planned_for < timezone.now()
 
     @property
     def checks_listed(self) -> list[str]:

@@ -33,7 +33,6 @@ def fitting_list(request: HttpRequest) -> HttpResponse:
         "open": Fitting.objects.open_in(workroom).for_list_page(),
         "page": Paginator(closed, ROWS_A_PAGE).get_page(request.GET.get("page")),
         "outfits": Outfit.objects.of_workroom(workroom).unfinished(),
-        "now": timezone.now(),
     }
     return render(request, "fitting/fitting_list.html", shown)
 
@@ -55,7 +54,6 @@ def fitting_detail(request: HttpRequest, pk: int) -> HttpResponse:
     shown = {
         "fitting": fitting,
         "garments": [(garment, alterations_of(garment)) for garment in garments],
-        "is_to_come": fitting.planned_for > timezone.now(),
     }
     return render(request, "fitting/fitting_detail.html", shown)
 

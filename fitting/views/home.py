@@ -5,7 +5,7 @@ from django.utils import timezone
 from catalogue.access import workroom_for_look
 from catalogue.models import Plate, ReferenceGarment
 from fitting.bridge.attention import calls_of, on_the_table, work_of
-from fitting.models import Dossier
+from fitting.models import Dossier, Fitting
 
 ROWS_A_SECTION = 6
 
@@ -23,5 +23,6 @@ def home(request: HttpRequest) -> HttpResponse:
     }
     if request.member.may_write:
         shown["calls"] = calls_of(table)
+        shown["fittings"] = Fitting.objects.open_in(workroom).for_list_page()[:ROWS_A_SECTION]
         shown["dossiers"] = Dossier.objects.of_workroom(workroom).for_detail_page()[:ROWS_A_SECTION]
     return render(request, "fitting/home.html", shown)

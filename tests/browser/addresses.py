@@ -8,8 +8,18 @@ from urllib.parse import urljoin, urlsplit
 from django.urls import Resolver404, URLPattern, get_resolver, resolve
 from playwright.sync_api import APIRequestContext
 
-# No demo link leads there: not signed in; a dossier failed; in two workrooms; after a quick comparison.
-NOT_LINKED = {"sign-in", "sign-in-once", "dossier-again", "workroom-switch", "quick-keep"}
+# No demo link leads there: not signed in; a dossier failed; in two workrooms; after a quick comparison; a
+# secret address, shown once.
+NOT_LINKED = {
+    "sign-in",
+    "sign-in-once",
+    "dossier-again",
+    "workroom-switch",
+    "quick-keep",
+    "calendar-feed",
+    "shared-log",
+    "shared-photo",
+}
 
 _LINK = re.compile(r'(?:href|src)="([^"#]+)')
 _POST = re.compile(r'<(?:form|button)[^>]*action="([^"#]+)')
