@@ -9,10 +9,10 @@ from catalogue.views import (
     plates,
     reference_list,
     references,
+    scans,
     seams,
     side_by_side,
     sources,
-    scans,
     tracing,
 )
 

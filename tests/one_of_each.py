@@ -4,6 +4,7 @@ from types import SimpleNamespace
 
 from django.utils import timezone
 
+from catalogue.actions.deleted import delete_for_a_while
 from fitting.actions.comparison import compare_garment
 from fitting.models import Dossier
 from tests.fittings import (
@@ -26,6 +27,7 @@ from tests.makers import (
     make_outfit,
     make_pattern,
     make_photo,
+    make_reference,
     make_route_choice,
     make_scan,
     make_source,
@@ -61,7 +63,9 @@ def _of_catalogue(people: People, name: str) -> SimpleNamespace:
     scan, calibration = make_scan(plate)
     _put_file(scan.tile_folder / "0-0-0.jpg")
     _put_file(calibration.tile_folder / "0-0-0.jpg")
+    gone = make_reference(workroom, name=name)
     return SimpleNamespace(
+        deleted=delete_for_a_while(row=gone, by=people.maker, at=timezone.now()),
         member=workroom.members.get(user=people.reader),
         source=make_source(workroom, title=name),
         saved_filter=workroom.saved_filters.create(name=name, query="kind=bodice"),

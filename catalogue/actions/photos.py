@@ -74,12 +74,6 @@ def store_original(file: BinaryIO, stem: str) -> None:
         shutil.copyfileobj(file, original)
 
 
-@transaction.atomic
-def delete_photo(*, photo: Photo) -> None:
-    forget_files([photo.stem])
-    photo.delete()
-
-
 def forget_files(stems: Iterable[str]) -> None:
     """Remove the files of these photographs once the rows are gone for certain."""
     transaction.on_commit(partial(remove_files, list(stems)))

@@ -3,7 +3,6 @@ from collections.abc import Iterable
 from django.db import transaction
 
 from catalogue.actions.index import file_references
-from catalogue.actions.photos import forget_files
 from catalogue.models import ReferenceGarment, Tag
 
 
@@ -20,10 +19,3 @@ def keep_reference(*, reference: ReferenceGarment, tags: Iterable[str]) -> Refer
     mine.filter(references=None).delete()
     file_references({reference.pk})
     return reference
-
-
-@transaction.atomic
-def delete_reference(*, reference: ReferenceGarment) -> None:
-    """Delete the garment with its plates, readings, citations and photographs, and the pictures' files."""
-    forget_files(reference.photos.values_list("stem", flat=True))
-    reference.delete()

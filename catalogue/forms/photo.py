@@ -3,6 +3,7 @@ from typing import Any
 from django import forms
 
 from catalogue.actions.photos import PictureNotes, SentPicture
+from catalogue.forms.as_of import AsOf
 from catalogue.images import FORMATS, ImageRefused, read_upload
 from catalogue.models import Photo, ReferenceGarment
 
@@ -67,7 +68,7 @@ class PhotosForm(forms.ModelForm):
         return PictureNotes(**{name: self.cleaned_data[name] for name in self.Meta.fields})
 
 
-class PhotoForm(forms.ModelForm):
+class PhotoForm(AsOf, forms.ModelForm):
     class Meta:
         model = Photo
         fields = ("view", "caption", "credit", "rights", "source", "order")

@@ -3,6 +3,7 @@ from typing import Any
 from django import forms
 
 from catalogue.actions.photos import PictureNotes, SentPicture
+from catalogue.forms.as_of import AsOf
 from catalogue.forms.length import LengthsInUnit
 from catalogue.images import ImageRefused, read_upload
 from catalogue.measuring.errors import NotUnderstood
@@ -10,7 +11,7 @@ from catalogue.measuring.scale import read_ratio
 from catalogue.models import Photo, Piece, Plate, ReferenceGarment
 
 
-class PlateForm(LengthsInUnit, forms.ModelForm):
+class PlateForm(AsOf, LengthsInUnit, forms.ModelForm):
     picture_file = forms.FileField(
         label="or a new picture of the plate",
         required=False,
@@ -98,7 +99,7 @@ class PlateForm(LengthsInUnit, forms.ModelForm):
         )
 
 
-class PieceForm(forms.ModelForm):
+class PieceForm(AsOf, forms.ModelForm):
     class Meta:
         model = Piece
         fields = ("name", "cut", "on_fold", "edges", "cloth", "grain", "notes", "order")

@@ -7,6 +7,7 @@ from typing import Any
 from django import forms
 
 from catalogue.actions.readings import ReadingSheet, TypedFastening, TypedPiece, TypedReading
+from catalogue.forms.as_of import Differing, differing
 from catalogue.forms.length import LengthFormField
 from catalogue.measuring.cutting_list import list_for
 from catalogue.measuring.levels import LINES, Line
@@ -49,12 +50,14 @@ class ReadingsForm(forms.Form):
     more_line = forms.ChoiceField(required=False, label="Another level or length")
     as_of = forms.CharField(required=False, widget=forms.HiddenInput)
 
+    differing: tuple[Differing, ...] | None = None
+
     def __init__(
         self, data: Any = None, *, plate: Plate, lines: Sequence[Line], user: User, sixteenths: bool = False
     ) -> None:
         as_of = plate.changed_at.isoformat()
         super().__init__(data, initial={"is_half": plate.is_half, "sixteenths": sixteenths, "as_of": as_of})
-        self.plate, self.lines, self.unit = plate, lines, user.system
+        self.plate, self.lines, self.user, self.unit = plate, lines, user, user.system
         self.counts_sixteenths = bool(data.get("sixteenths")) if data is not None else sixteenths
         # A piece that another person added meanwhile has no boxes here: it is not to be emptied by them.
         self.pieces = [piece for piece in plate.pieces.all() if data is None or f"cut-{piece.pk}" in data]
@@ -119,6 +122,8 @@ class ReadingsForm(forms.Form):
             # The typed boxes stay; a second save with the new stamp writes them knowingly.
             self.data = self.data.copy()
             self.data["as_of"] = self.initial["as_of"]
+            fresh = type(self)(plate=self.plate, lines=self.lines, user=self.user)
+            self.differing = differing(fresh, self)
             raise forms.ValidationError(
                 "These readings were changed on another screen while you typed. Yours are still in the "
                 "boxes, not kept yet: compare, then keep them."

@@ -3,6 +3,7 @@ from typing import Any
 from django import forms
 from django.http import QueryDict
 
+from catalogue.forms.as_of import AsOf, AsOfRows
 from catalogue.forms.length import LengthsInUnit
 from catalogue.measuring.dates import read_date, suggest_edtf
 from catalogue.measuring.errors import DateNotUnderstood
@@ -27,7 +28,7 @@ class TagsField(forms.CharField):
         return tags
 
 
-class ReferenceForm(forms.ModelForm):
+class ReferenceForm(AsOf, forms.ModelForm):
     """A date in plain words is never read silently: `offered_date` is what it may have meant."""
 
     class Meta:
@@ -104,9 +105,13 @@ class PublishedMeasureForm(_OfReference):
         fields = ("line", "value_um", "doubt_um", "source")
 
 
+class _Rows(AsOfRows, forms.BaseInlineFormSet):
+    pass
+
+
 CitationFormSet = forms.inlineformset_factory(
-    ReferenceGarment, Citation, form=CitationForm, extra=3, can_delete=True
+    ReferenceGarment, Citation, form=CitationForm, formset=_Rows, extra=3, can_delete=True
 )
 PublishedMeasureFormSet = forms.inlineformset_factory(
-    ReferenceGarment, PublishedMeasure, form=PublishedMeasureForm, extra=3, can_delete=True
+    ReferenceGarment, PublishedMeasure, form=PublishedMeasureForm, formset=_Rows, extra=3, can_delete=True
 )

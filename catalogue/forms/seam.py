@@ -3,6 +3,7 @@ from typing import Any
 
 from django import forms
 
+from catalogue.forms.as_of import AsOfRows
 from catalogue.forms.length import LengthsInUnit
 from catalogue.measuring.seam_order import ProposedSeam
 from catalogue.models import Plate, Seam
@@ -36,7 +37,13 @@ class SeamForm(LengthsInUnit, forms.ModelForm):
                 field.widget.attrs["size"] = 12
 
 
-SeamFormSet = forms.inlineformset_factory(Plate, Seam, form=SeamForm, extra=2, can_delete=True)
+class _Rows(AsOfRows, forms.BaseInlineFormSet):
+    pass
+
+
+SeamFormSet = forms.inlineformset_factory(
+    Plate, Seam, form=SeamForm, formset=_Rows, extra=2, can_delete=True
+)
 
 
 class SeamProposeForm(forms.Form):

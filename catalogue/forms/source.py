@@ -1,9 +1,10 @@
 from django import forms
 
+from catalogue.forms.as_of import AsOf
 from catalogue.models import Source
 
 
-class SourceForm(forms.ModelForm):
+class SourceForm(AsOf, forms.ModelForm):
     url = Source._meta.get_field("url").formfield(assume_scheme="https")
 
     class Meta:

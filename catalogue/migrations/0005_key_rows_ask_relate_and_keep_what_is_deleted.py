@@ -114,7 +114,6 @@ class Migration(migrations.Migration):
                 ('by', models.CharField(blank=True, max_length=150)),
                 ('rows', models.JSONField()),
                 ('loosened', models.JSONField(default=list)),
-                ('stems', models.JSONField(default=list)),
                 ('workroom', models.ForeignKey(on_delete=django.db.models.deletion.CASCADE, related_name='deleted', to='catalogue.workroom')),
             ],
             options={

@@ -8,6 +8,10 @@ KEPT_FOR = timedelta(days=30)
 
 
 class DeletedQuerySet(WorkroomQuerySet):
+    def for_list_page(self, at: datetime) -> "DeletedQuerySet":
+        """Without the rows themselves, which may be long."""
+        return self.filter(created_at__gte=at - KEPT_FOR).defer("rows", "loosened")
+
     def past_keeping(self, at: datetime) -> "DeletedQuerySet":
         return self.filter(created_at__lt=at - KEPT_FOR)
 
@@ -17,7 +21,7 @@ class Deleted(WorkroomModel):
 
     `rows`: every row that went, as Django's serializer writes them, those first that others point to.
     `loosened`: what pointed to them and stayed: model, key, field and the key it held.
-    `stems`: of photographs whose files wait here.
+    Files of photographs and scans lie where they lay.
     """
 
     workroom = models.ForeignKey(Workroom, on_delete=models.CASCADE, related_name="deleted")
@@ -26,7 +30,6 @@ class Deleted(WorkroomModel):
     by = models.CharField(max_length=150, blank=True)
     rows = models.JSONField()
     loosened = models.JSONField(default=list)
-    stems = models.JSONField(default=list)
 
     objects = DeletedQuerySet.as_manager()
 

@@ -75,6 +75,10 @@ class LengthField(models.BigIntegerField):
         um = super().value_from_object(obj)
         return None if um is None else TypedLength(text=getattr(obj, self.text_name), um=um)
 
+    def value_to_string(self, obj: models.Model) -> str:
+        """For serializers: the column alone, its text has a column of its own."""
+        return str(super().value_from_object(obj))
+
 
 class TypedText(models.CharField):
     """The text of the length beside it, with its unit, as typed. Empty where nobody typed it."""

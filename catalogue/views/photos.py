@@ -1,12 +1,15 @@
 from django.contrib import messages
 from django.http import FileResponse, Http404, HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
+from django.utils import timezone
 
 from catalogue.access import open_for_edit, open_for_look
-from catalogue.actions.photos import add_photos, delete_photo
+from catalogue.actions.deleted import delete_for_a_while
+from catalogue.actions.photos import add_photos
 from catalogue.forms.photo import PhotoForm, PhotosForm
 from catalogue.images import SIZES
 from catalogue.models import Photo, ReferenceGarment
+from catalogue.views.deleted import tell_deleted
 
 
 def photo_add(request: HttpRequest, pk: int) -> HttpResponse:
@@ -34,8 +37,7 @@ def photo_change(request: HttpRequest, pk: int) -> HttpResponse:
 def photo_delete(request: HttpRequest, pk: int) -> HttpResponse:
     photo = open_for_edit(Photo, request, pk)
     if request.method == "POST":
-        delete_photo(photo=photo)
-        messages.success(request, "The photograph and its files are deleted.")
+        tell_deleted(request, delete_for_a_while(row=photo, by=request.user, at=timezone.now()))
         return redirect(photo.reference)
     return render(request, "catalogue/photo_delete.html", {"photo": photo})
 

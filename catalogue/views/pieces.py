@@ -1,15 +1,18 @@
 from django.contrib import messages
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
+from django.utils import timezone
 from django.views.decorators.http import require_POST
 
 from catalogue.access import open_for_edit
+from catalogue.actions.deleted import delete_for_a_while
 from catalogue.actions.index import refiled
 from catalogue.actions.plates import next_place, start_pieces
 from catalogue.deleting import what_goes_with
 from catalogue.forms.plate import PieceForm
 from catalogue.measuring.cutting_list import CUTTING_LISTS
 from catalogue.models import Piece, Plate
+from catalogue.views.deleted import tell_deleted
 from catalogue.views.plates import table_address
 
 
@@ -51,8 +54,6 @@ def piece_change(request: HttpRequest, pk: int) -> HttpResponse:
 def piece_delete(request: HttpRequest, pk: int) -> HttpResponse:
     piece = open_for_edit(Piece, request, pk)
     if request.method == "POST":
-        with refiled(piece.plate.reference):
-            piece.delete()
-        messages.success(request, f"“{piece}” is off the plate.")
+        tell_deleted(request, delete_for_a_while(row=piece, by=request.user, at=timezone.now()))
         return redirect(piece.plate)
     return render(request, "catalogue/piece_delete.html", {"piece": piece, "goes": what_goes_with(piece)})

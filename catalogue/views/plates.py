@@ -4,10 +4,11 @@ from urllib.parse import urlencode
 from django.contrib import messages
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
+from django.utils import timezone
 from django.views.decorators.http import require_POST
 
 from catalogue.access import may_change, open_for_edit, open_for_look
-from catalogue.actions.index import refiled
+from catalogue.actions.deleted import delete_for_a_while
 from catalogue.actions.plates import keep_plate
 from catalogue.actions.readings import keep_readings
 from catalogue.bridge import plate_agreements, plate_findings, running_halves, scale_of
@@ -19,6 +20,7 @@ from catalogue.measuring.cutting_list import CUTTING_LISTS, list_for
 from catalogue.measuring.levels import LINES, Line
 from catalogue.models import Plate, ReferenceGarment
 from catalogue.uses import uses_of_reference
+from catalogue.views.deleted import tell_deleted
 
 
 def plate_detail(request: HttpRequest, pk: int) -> HttpResponse:
@@ -103,9 +105,7 @@ def _answer_form(request: HttpRequest, plate: Plate, template: str) -> HttpRespo
 def plate_delete(request: HttpRequest, pk: int) -> HttpResponse:
     plate = open_for_edit(Plate, request, pk)
     if request.method == "POST":
-        with refiled(plate.reference):
-            plate.delete()
-        messages.success(request, "The plate is deleted.")
+        tell_deleted(request, delete_for_a_while(row=plate, by=request.user, at=timezone.now()))
         return redirect(plate.reference)
     shown = {
         "plate": plate,

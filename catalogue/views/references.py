@@ -1,15 +1,18 @@
 from django.contrib import messages
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
+from django.utils import timezone
 
 from catalogue.access import may_change, open_for_edit, open_for_look, workroom_for_edit
+from catalogue.actions.deleted import delete_for_a_while
 from catalogue.actions.index import refiled
-from catalogue.actions.references import delete_reference, keep_reference
+from catalogue.actions.references import keep_reference
 from catalogue.bridge import plate_findings
 from catalogue.deleting import what_goes_with
 from catalogue.forms.reference import CitationFormSet, PublishedMeasureFormSet, ReferenceForm
 from catalogue.models import ReferenceGarment
 from catalogue.uses import uses_of_reference
+from catalogue.views.deleted import tell_deleted
 
 
 def reference_detail(request: HttpRequest, pk: int) -> HttpResponse:
@@ -75,8 +78,7 @@ def reference_measures(request: HttpRequest, pk: int) -> HttpResponse:
 def reference_delete(request: HttpRequest, pk: int) -> HttpResponse:
     reference = open_for_edit(ReferenceGarment, request, pk)
     if request.method == "POST":
-        delete_reference(reference=reference)
-        messages.success(request, f"“{reference}” is deleted.")
+        tell_deleted(request, delete_for_a_while(row=reference, by=request.user, at=timezone.now()))
         return redirect("reference-list")
     shown = {
         "reference": reference,

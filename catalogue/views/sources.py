@@ -2,12 +2,15 @@ from django.contrib import messages
 from django.core.paginator import Paginator
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
+from django.utils import timezone
 
 from catalogue.access import may_change, open_for_edit, open_for_look, workroom_for_edit, workroom_for_look
+from catalogue.actions.deleted import delete_for_a_while
 from catalogue.actions.index import source_refiled
 from catalogue.filters.source import SourceFilter
 from catalogue.forms.source import SourceForm
 from catalogue.models import Source
+from catalogue.views.deleted import tell_deleted
 
 ROWS_A_PAGE = 50
 
@@ -51,7 +54,6 @@ def source_delete(request: HttpRequest, pk: int) -> HttpResponse:
     """A source that is cited stays: the page lists the garments whose facts rest on it."""
     source = open_for_edit(Source.objects.for_detail_page(), request, pk)
     if request.method == "POST" and not source.citations.all():
-        source.delete()
-        messages.success(request, f"“{source}” is deleted.")
+        tell_deleted(request, delete_for_a_while(row=source, by=request.user, at=timezone.now()))
         return redirect("source-list")
     return render(request, "catalogue/source_delete.html", {"source": source})
