@@ -43,6 +43,7 @@ urlpatterns = [
     path("references/<int:pk>/change/", references.reference_change, name="reference-change"),
     path("references/<int:pk>/citations/", references.reference_citations, name="reference-citations"),
     path("references/<int:pk>/measures/", references.reference_measures, name="reference-measures"),
+    path("references/<int:pk>/copy/", references.reference_copy, name="reference-copy"),
     path("references/<int:pk>/delete/", references.reference_delete, name="reference-delete"),
     # plates, pieces, readings, seams
     path("references/<int:pk>/plates/add/", plates.plate_add, name="plate-add"),

@@ -49,6 +49,7 @@ TABLE = {
     "reference-change": Door(WRITERS, "reference"),
     "reference-citations": Door(WRITERS, "reference"),
     "reference-measures": Door(WRITERS, "reference"),
+    "reference-copy": Door(WRITERS, "reference"),
     "reference-delete": Door(WRITERS, "reference"),
     "plate-add": Door(WRITERS, "reference"),
     "plate-detail": Door(MEMBERS, "plate"),

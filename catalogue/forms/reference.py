@@ -81,6 +81,17 @@ class ReferenceForm(AsOf, forms.ModelForm):
         return span.edtf
 
 
+class ReferenceCopyForm(forms.Form):
+    """A copy begins with the garment's facts; what else comes along is ticked."""
+
+    name = forms.CharField(max_length=ReferenceGarment._meta.get_field("name").max_length)
+    plates = forms.BooleanField(
+        label="Plates with their pieces, readings and seams", required=False, initial=False
+    )
+    citations = forms.BooleanField(label="Sources, with their pages", required=False, initial=True)
+    measures = forms.BooleanField(label="Published measures", required=False, initial=False)
+
+
 class _OfReference(LengthsInUnit, forms.ModelForm):
     """A row under a reference garment; its source is one of the workroom's."""
 

@@ -4,12 +4,18 @@ from django.shortcuts import redirect, render
 from django.utils import timezone
 
 from catalogue.access import may_change, open_for_edit, open_for_look, workroom_for_edit
+from catalogue.actions.copy import copy_reference
 from catalogue.actions.deleted import delete_for_a_while
 from catalogue.actions.index import refiled
 from catalogue.actions.references import keep_reference
 from catalogue.bridge import plate_findings
 from catalogue.deleting import what_goes_with
-from catalogue.forms.reference import CitationFormSet, PublishedMeasureFormSet, ReferenceForm
+from catalogue.forms.reference import (
+    CitationFormSet,
+    PublishedMeasureFormSet,
+    ReferenceCopyForm,
+    ReferenceForm,
+)
 from catalogue.models import ReferenceGarment
 from catalogue.uses import uses_of_reference
 from catalogue.views.deleted import tell_deleted
@@ -73,6 +79,16 @@ def reference_measures(request: HttpRequest, pk: int) -> HttpResponse:
         messages.success(request, "The published measures are kept.")
         return redirect(reference)
     return render(request, "catalogue/reference_measures.html", {"reference": reference, "formset": formset})
+
+
+def reference_copy(request: HttpRequest, pk: int) -> HttpResponse:
+    reference = open_for_edit(ReferenceGarment, request, pk)
+    form = ReferenceCopyForm(request.POST or None, initial={"name": f"{reference}, copy"[:160]})
+    if form.is_valid():
+        copy = copy_reference(reference=reference, **form.cleaned_data)
+        messages.success(request, f"“{copy}” is in the catalogue. Change what differs.")
+        return redirect("reference-change", copy.pk)
+    return render(request, "catalogue/reference_copy.html", {"reference": reference, "form": form})
 
 
 def reference_delete(request: HttpRequest, pk: int) -> HttpResponse:
