@@ -10,7 +10,8 @@ class OutfitForm(forms.ModelForm):
     class Meta:
         model = Outfit
         fields = (
-            "name", "wearer", "maker", "occasion", "occasion_on", "hours_a_week", "budget", "currency", "notes",
+            "name", "wearer", "maker", "occasion", "occasion_on", "hours_a_week", "budget", "currency",
+            "notes",
         )  # fmt: skip
         widgets = {
             "occasion_on": forms.DateInput(attrs={"type": "date"}, format="%Y-%m-%d"),

@@ -29,6 +29,11 @@ class LogEntryQuerySet(WorkroomQuerySet):
         """Rows with all that a page shows of them: two queries, with their photographs, at any length."""
         return self.select_related("garment", "task__garment", "by").prefetch_related("photos")
 
+    def hours_to_pattern(self, garment: Garment) -> float | None:
+        """What was logged on the tasks that brought a garment to its pattern; None where nothing was."""
+        on_pattern = self.filter(task__garment=garment, task__leads_to=Garment.Stage.PATTERNED)
+        return on_pattern.aggregate(hours=models.Sum("hours"))["hours"]
+
     def lately(self, today: date) -> "LogEntryQuerySet":
         return self.filter(day__gt=today - LATELY, day__lte=today)
 

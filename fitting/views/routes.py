@@ -6,7 +6,7 @@ from django.utils import timezone
 from catalogue.access import open_for_edit
 from fitting.actions.route import choose_route, record_outcome
 from fitting.forms.route import RouteChoiceForm, RouteOutcomeForm
-from fitting.models import Garment, RouteChoice
+from fitting.models import Garment, LogEntry, RouteChoice
 
 
 def route_choose(request: HttpRequest, pk: int) -> HttpResponse:
@@ -25,7 +25,8 @@ def route_choose(request: HttpRequest, pk: int) -> HttpResponse:
 
 def route_outcome(request: HttpRequest, pk: int) -> HttpResponse:
     choice = open_for_edit(RouteChoice, request, pk)
-    form = RouteOutcomeForm(request.POST or None, instance=choice)
+    initial = {"hours": LogEntry.objects.hours_to_pattern(choice.garment)} if choice.hours is None else {}
+    form = RouteOutcomeForm(request.POST or None, instance=choice, initial=initial)
     if form.is_valid():
         record_outcome(choice, **form.cleaned_data, at=timezone.now())
         messages.success(request, "How it turned out is kept with the choice.")

@@ -1,7 +1,19 @@
 import pytest
 
 from fitting.actions.comparison import compare_garment
-from tests.makers import NOON, make_bodice_plate, make_garment, make_measures, make_outfit, make_wearer
+from fitting.bridge.maker import maker_values
+from fitting.calculation.route import Route
+from tests.makers import (
+    NOON,
+    make_bodice_plate,
+    make_entry,
+    make_garment,
+    make_measures,
+    make_outfit,
+    make_route_choice,
+    make_task,
+    make_wearer,
+)
 
 
 @pytest.fixture
@@ -62,3 +74,23 @@ def test_how_it_turned_out_is_kept_with_the_choice(maker, bodice):
     assert (choice.outcome, choice.hours) == ("The waist came out well.", 7.5)
     assert choice.outcome_at is not None
     assert "The waist came out well. (7.5 hours)" in maker.get(bodice.get_absolute_url()).content.decode()
+
+
+def test_the_hours_logged_on_the_pattern_are_offered_as_what_it_took(maker, bodice):
+    task = make_task(bodice.outfit, garment=bodice, leads_to="patterned")
+    for hours in (2.5, 4):
+        make_entry(bodice.outfit, garment=bodice, task=task, hours=hours)
+    make_entry(bodice.outfit, garment=bodice, hours=9)
+    choice = make_route_choice(bodice)
+    assert maker.get(f"/routes/{choice.pk}/outcome/").context["form"]["hours"].value() == 6.5
+    choice.hours = 5
+    choice.save()
+    assert maker.get(f"/routes/{choice.pk}/outcome/").context["form"]["hours"].value() == 5
+
+
+def test_three_outcomes_of_a_route_take_the_place_of_the_guess(people, bodice):
+    for at, hours in enumerate((11, 4, 5)):
+        assert maker_values(people.maker).hours[Route.ALTER] == 6, at
+        make_route_choice(bodice, hours=hours, chosen_by=people.maker)
+    make_route_choice(bodice, hours=40, chosen_by=people.keeper)
+    assert maker_values(people.maker).hours[Route.ALTER] == 5
