@@ -11,6 +11,7 @@ from typing import Any
 
 from catalogue.measuring.levels import LINES
 from fitting.bridge.body import MeasuresUsed
+from fitting.bridge.enlargement import EnlargementShown, enlargement_shown
 from fitting.bridge.explanation import (
     Writing,
     doubt_words,
@@ -72,6 +73,7 @@ class ComparisonShown:
     chart: tuple[ChartRow, ...]
     is_allowance_known: bool
     measured: Mapping[str, Any] | None
+    enlargement: EnlargementShown | None
 
     @property
     def levels(self) -> tuple[LineShown, ...]:
@@ -90,26 +92,13 @@ class ComparisonShown:
     def taken_on(self) -> date | None:
         return date.fromisoformat(self.measured["taken_on"]) if self.measured else None
 
-    @property
-    def made_to_fit(self) -> str:
-        """The level at which the plain enlargement fits."""
-        return LINES[self.answer["plain_enlargement"]["made_to_fit"]].label
 
-    @property
-    def enlarged(self) -> list[tuple[str, Mapping[str, Any]]]:
-        """What the plain enlargement does, by label."""
-        plain = self.answer["plain_enlargement"]
-        return [
-            (line.label, plain["levels" if line.kind == "girth" else "lengths"][line.line])
-            for line in self.lines
-        ]
-
-
-def shown(comparison: Comparison, writing: Writing) -> ComparisonShown:
+def shown(comparison: Comparison, writing: Writing, *, made_to_fit: str = "") -> ComparisonShown:
+    """`made_to_fit` asks for the plain enlargement of that level; what is no level of it is passed over."""
     case = case_from_json(_in_order(comparison.inputs["case"])).case
     if comparison.rule_version != RULE_VERSION:
         return _shown(case, None, comparison.results, comparison.inputs["measures"], writing)
-    return shown_case(case, comparison.inputs["measures"], writing)
+    return shown_case(case, comparison.inputs["measures"], writing, made_to_fit=made_to_fit)
 
 
 def _in_order(case_json: Mapping[str, Any]) -> dict[str, Any]:
@@ -120,11 +109,13 @@ def _in_order(case_json: Mapping[str, Any]) -> dict[str, Any]:
     return {**case_json, "measures": measures}
 
 
-def shown_case(case: Case, measured: Mapping[str, Any] | None, writing: Writing) -> ComparisonShown:
+def shown_case(
+    case: Case, measured: Mapping[str, Any] | None, writing: Writing, *, made_to_fit: str = ""
+) -> ComparisonShown:
     """The same for a case that is not stored. `measured` says where its measures come from (`origin_of`)."""
     assessment = assess(case, system=writing.system)
     answer = assessment_to_json(assessment, defaults_used={}, system=writing.system)
-    return _shown(case, assessment, answer, measured, writing)
+    return _shown(case, assessment, answer, measured, writing, made_to_fit)
 
 
 def measures_shown(used: MeasuresUsed, writing: Writing) -> list[MeasureShown]:
@@ -148,6 +139,7 @@ def _shown(
     answer: Mapping[str, Any],
     measured: Mapping[str, Any] | None,
     writing: Writing,
+    made_to_fit: str = "",
 ) -> ComparisonShown:
     compared = {line.line: line for line in (*assessment.levels, *assessment.lengths)} if assessment else {}
     lines = tuple(
@@ -161,6 +153,9 @@ def _shown(
         chart=tuple(_chart_row(line, case) for line in lines if line.answer["chances"]),
         is_allowance_known=case.plate.allowance_mm is not None,
         measured=measured,
+        enlargement=enlargement_shown(
+            answer, assessment.comparison if assessment else None, case, made_to_fit
+        ),
     )
 
 

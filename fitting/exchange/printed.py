@@ -5,6 +5,7 @@ from collections.abc import Iterable, Iterator, Mapping
 from catalogue.measuring.lengths import System
 from catalogue.measuring.sums import full_size_text, sum_text
 from fitting.calculation.assessment import Assessment
+from fitting.calculation.case import Fit
 from fitting.calculation.comparison import LineComparison
 from fitting.calculation.enlargement import PlainEnlargement
 from fitting.calculation.route import Effect, Route, RouteJudgement, Standing
@@ -35,7 +36,7 @@ def _lines_of(assessment: Assessment, defaults_used: Mapping[str, str], system: 
         yield from _comparison(assessment.if_included.levels + assessment.if_included.lengths, system)
     if assessment.plain_enlargement is not None:
         yield ""
-        yield from _enlargement(assessment.plain_enlargement, system)
+        yield from _enlargement(assessment, assessment.plain_enlargement, system)
     yield ""
     yield from _routes(assessment.routes, assessment.recommended)
     if assessment.next_step is not None:
@@ -78,7 +79,7 @@ def _judged(line: LineComparison, system: System) -> tuple[str, str]:
     return difference, line.verdict
 
 
-def _enlargement(enlargement: PlainEnlargement, system: System) -> Iterator[str]:
+def _enlargement(assessment: Assessment, enlargement: PlainEnlargement, system: System) -> Iterator[str]:
     yield (
         f"Enlarged by {enlargement.factor:.3f} to fit at {enlargement.made_to_fit}, "
         "every other line changes too (enlarging is not grading):"
@@ -87,6 +88,9 @@ def _enlargement(enlargement: PlainEnlargement, system: System) -> Iterator[str]
         off_mm = 0.0 if name == enlargement.made_to_fit else line.difference_mm
         off = f", {full_size_text(off_mm, system)} off" if off_mm else ""
         yield f"  {name}: {full_size_text(line.garment_mm, system)}{off}"
+    fitted = next(line for line in assessment.levels if line.line == enlargement.made_to_fit)
+    if fitted.fit is Fit.LOOSE and fitted.difference_mm > 0:
+        yield f"  At {fitted.line} it is loose and has enough as drawn: more is no fault there."
 
 
 def _routes(routes: Iterable[RouteJudgement], recommended: Route | None) -> Iterator[str]:

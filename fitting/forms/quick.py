@@ -55,15 +55,17 @@ class QuickPlateForm(LengthsInUnit, forms.Form):
 
     def clean_scale(self) -> str | tuple[TypedLength, TypedLength]:
         text = self.cleaned_data["scale"]
+        is_ratio = ":" in text or "∶" in text
         try:
-            if ":" in text or "∶" in text:
+            if is_ratio:
                 read_ratio(text)
                 return text
             read_words(text)
             page, real = _WORDS.fullmatch(text).groups()
             return TypedLength.read(page), TypedLength.read(real)
         except NotUnderstood as fault:
-            raise forms.ValidationError(fault.sentence, code="scale") from fault
+            sentence = fault.sentence if is_ratio else f"{fault.sentence} A ratio is typed as 1:8."
+            raise forms.ValidationError(sentence, code="scale") from fault
 
     def clean(self) -> dict[str, Any]:
         cleaned = super().clean()

@@ -39,14 +39,15 @@ def comparison_detail(request: HttpRequest, pk: int) -> HttpResponse:
         "is_newest": standing.newest == comparison,
         "is_current": standing.newest == comparison and not standing.is_out_of_date,
         "others": garment.comparisons.exclude(pk=pk).defer("inputs", "results"),
-        **comparison_values(comparison, request.user),
+        **comparison_values(comparison, request.user, made_to_fit=request.GET.get("made_to_fit", "")),
     }
     return render(request, "fitting/comparison_detail.html", page)
 
 
-def comparison_values(comparison: Comparison, reader: User) -> dict[str, object]:
-    """What every page that shows a comparison draws it from."""
-    found = shown(comparison, Writing(system=reader.system, denominator=reader.denominator))
+def comparison_values(comparison: Comparison, reader: User, *, made_to_fit: str) -> dict[str, object]:
+    """What every page that shows a comparison draws it from; `made_to_fit` as its address asks for it."""
+    writing = Writing(system=reader.system, denominator=reader.denominator)
+    found = shown(comparison, writing, made_to_fit=made_to_fit)
     chart = draw_chart(
         found.chart,
         title=f"{comparison.garment} against the wearer",

@@ -48,7 +48,8 @@ def garment_detail(request: HttpRequest, pk: int) -> HttpResponse:
         if standing.used:
             page["measures"] = measures_shown(standing.used, writing)
         if standing.newest:
-            page |= comparison_values(standing.newest, request.user)
+            made_to_fit = request.GET.get("made_to_fit", "")
+            page |= comparison_values(standing.newest, request.user, made_to_fit=made_to_fit)
     return render(request, "fitting/garment_detail.html", page)
 
 

@@ -50,7 +50,8 @@ def _answer(request: HttpRequest, sheet: QuickSheet, case: Case | None) -> HttpR
     reader = request.user
     page: dict[str, object] = {"sheet": sheet}
     if case is not None:
-        found = shown_case(case, None, Writing(system=reader.system, denominator=reader.denominator))
+        writing = Writing(system=reader.system, denominator=reader.denominator)
+        found = shown_case(case, None, writing, made_to_fit=request.POST.get("made_to_fit", ""))
         page["shown"] = found
         page["chart"] = draw_chart(
             found.chart,

@@ -144,3 +144,41 @@ def test_stale_measures_say_how_much_it_could_matter(bodice, maker, people):
     page = maker.get(compare_garment(bodice, by=people.maker, at=later).get_absolute_url())
     found = {line.line: line for line in page.context["shown"].lines}["waist"]
     assert found.matters.startswith("It changes where the body has ")
+
+
+def test_the_plain_enlargement_is_that_of_the_answer_until_another_level_is_asked_for(comparison, maker):
+    answer = comparison.results["plain_enlargement"]
+    plain = maker.get(comparison.get_absolute_url()).context["shown"].enlargement
+    assert (plain.made_to_fit, plain.factor) == (answer["made_to_fit"], answer["factor"])
+    other = next(level for level, _ in plain.choices if level != plain.made_to_fit)
+    page = maker.get(comparison.get_absolute_url(), {"made_to_fit": other})
+    asked = {line.label: line for line in page.context["shown"].enlargement.lines}
+    assert asked[other].difference_mm == pytest.approx(0, abs=1e-9)
+    assert page.context["shown"].answer["plain_enlargement"] == answer
+    for nonsense in ("hip", "nape to waist", "elbows", "\0"):
+        found = maker.get(comparison.get_absolute_url(), {"made_to_fit": nonsense}).context["shown"]
+        assert found.enlargement == plain
+
+
+def test_a_loose_level_that_has_enough_is_explained_and_fitted_ones_are_offered(bodice, maker, people):
+    """The bust as drawn is loose and 5 in more than wanted: only the waist is a level to fit."""
+    takes = {"waist": "22 in", "bust": "26 in"}
+    make_measures(bodice.outfit.wearer, takes, state="undressed", taken_on=NOON.date())
+    comparison = compare_garment(bodice, by=people.maker, at=NOON)
+    page = maker.get(comparison.get_absolute_url())
+    plain = page.context["shown"].enlargement
+    assert (plain.made_to_fit, plain.spare) == ("bust", "bust or chest")
+    assert plain.choices == (("waist", "waist"),)
+    assert "more is no fault there" in page.content.decode()
+    assert 'href="?made_to_fit=waist#enlargement"' in page.content.decode()
+    asked = maker.get(bodice.get_absolute_url(), {"made_to_fit": "waist"}).context["shown"].enlargement
+    assert (asked.made_to_fit, asked.spare) == ("waist", "")
+
+
+def test_what_older_rules_made_offers_no_choice(comparison, maker):
+    comparison.rule_version = "0"
+    comparison.save()
+    page = maker.get(comparison.get_absolute_url(), {"made_to_fit": "waist"})
+    plain = page.context["shown"].enlargement
+    assert plain.choices == ()
+    assert plain.factor == comparison.results["plain_enlargement"]["factor"]

@@ -76,7 +76,7 @@ def test_the_makers_own_limits_judge_it(maker, people):
 
 
 FAULTS = [
-    ("scale", "1/8", "not a scale in words"),
+    ("scale", "1/8", "A ratio is typed as 1:8"),
     ("scale", "0:8", "has a zero"),
     ("rule", "0 in", "more than nothing"),
     ("piece-0-reading_0", "1-2 in", "is a range"),
@@ -162,3 +162,12 @@ def test_a_scale_in_words_and_an_allowance_that_is_drawn(maker):
     assert levels_of(page)["waist"]["garment_mm"] == pytest.approx((24.5 - 3) * 25.4)
     faulty = reckon(maker, allowance="included").context["sheet"].faulty_boxes
     assert [box.html_name for box in faulty] == ["allowance_size"]
+
+
+def test_the_plain_enlargement_of_another_level_is_one_button_away(maker):
+    """Example: the waist is 24 of drawn cloth and 1/2 of gap for 25, so 24.5 / 24."""
+    page = reckon(maker, made_to_fit="waist")
+    assert page.context["shown"].enlargement.factor == pytest.approx(24.5 / 24)
+    html = page.content.decode()
+    assert re.search(r'<button name="made_to_fit" value="bust"', html)
+    assert not re.search(r'<button name="made_to_fit" value="waist"', html)
