@@ -104,6 +104,8 @@ class Cubic:
         )
         if self.is_straight:
             return [p0 / (p0 - p3)] if (p0 < 0) != (p3 < 0) else []
+        if min(p0, p1, p2, p3) > 0 or max(p0, p1, p2, p3) < 0:
+            return []  # A curve lies within the hull of its handles: most sides are far from the line.
         roots = np.roots([p3 - 3 * p2 + 3 * p1 - p0, 3 * (p2 - 2 * p1 + p0), 3 * (p1 - p0), p0])
         real = [float(root.real) for root in roots if abs(root.imag) < 1e-7 * max(1.0, abs(root))]
         return sorted(t for t in real if -1e-7 <= t <= 1 + 1e-7)

@@ -1,0 +1,25 @@
+"""Grading: traced pieces made to a wearer's girths and lengths."""
+
+from fitting.calculation.grading.grade import grade
+from fitting.calculation.grading.values import (
+    GradedJoin,
+    GradedLine,
+    GradedPiece,
+    Grading,
+    Join,
+    PieceToGrade,
+    WantedGirth,
+    enlarged,
+)
+
+__all__ = [
+    "GradedJoin",
+    "GradedLine",
+    "GradedPiece",
+    "Grading",
+    "Join",
+    "PieceToGrade",
+    "WantedGirth",
+    "enlarged",
+    "grade",
+]
