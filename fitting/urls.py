@@ -78,7 +78,7 @@ urlpatterns = [
     path("calendar/<str:secret>.ics", calendars.calendar_feed, name="calendar-feed"),
     # fittings, alterations, trials, shares
     path("fittings/", fittings.fitting_list, name="fitting-list"),
-    path("outfits/<int:pk>/fittings/plan/", fittings.fitting_plan, name="fitting-plan"),
+    path("outfits/<int:pk>/fitting/plan/", fittings.fitting_plan, name="fitting-plan"),
     path("fittings/<int:pk>/", fittings.fitting_detail, name="fitting-detail"),
     path("fittings/<int:pk>/change/", fittings.fitting_change, name="fitting-change"),
     path("fittings/<int:pk>/delete/", fittings.fitting_delete, name="fitting-delete"),

@@ -20,7 +20,7 @@ from fitting.bridge.explanation import Writing
 from fitting.bridge.making import ALTERED
 from fitting.bridge.outfit import GarmentStanding, garments_as_they_stand
 from fitting.bridge.shown import shown
-from fitting.dossier.bibliography import bibliography
+from catalogue.bibliography import bibliography
 from fitting.dossier.cautions import Caution, cautions_of
 from fitting.dossier.checklist import alteration_checks, checklist, checks_of
 from fitting.dossier.figure_dates import FigureDates, figure_dates
@@ -30,7 +30,7 @@ from fitting.dossier.pictures import Album, Photographs, photographs_of
 from fitting.dossier.plate_pages import PlatePage, plate_pages, plates_of
 from fitting.dossier.sections import in_order
 from fitting.figure import draw_figures, lines_of
-from fitting.models import Outfit
+from fitting.models import Garment, Outfit
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -65,9 +65,7 @@ def dossier_values(
     writing = Writing(system=system, denominator=by.denominator if by else 16)
     standings = garments_as_they_stand(outfit, by=by, at=at)
     album = Album(outfit.workroom)
-    prefetch_related_objects([one.choice for one in standings if one.choice], "chosen_by")
-    garments = [standing.garment for standing in standings]
-    prefetch_related_objects(garments, *ALTERED)
+    garments = _garments(standings)
     plates = plates_of(garments)
     sheets = tuple(_sheet(standing, plates, writing) for standing in standings)
     checks = checklist((sheet.garment, sheet.checks) for sheet in sheets)
@@ -99,6 +97,14 @@ def dossier_values(
         lines=lines_of(dress),
         photos=album.files,
     )
+
+
+def _garments(standings: Sequence[GarmentStanding]) -> list[Garment]:
+    """The garments with what their sheets read besides the comparison."""
+    prefetch_related_objects([one.choice for one in standings if one.choice], "chosen_by")
+    garments = [standing.garment for standing in standings]
+    prefetch_related_objects(garments, *ALTERED)
+    return garments
 
 
 def _sheet(standing: GarmentStanding, plates: Mapping[int, Plate], writing: Writing) -> GarmentSheet:

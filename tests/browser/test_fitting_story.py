@@ -31,7 +31,7 @@ def tap(page: Page, garment: str, place: str, what: str) -> None:
 
 def plan(page: Page) -> str:
     """Plan a fitting of the stays; return its address."""
-    page.goto("/outfits/1/fittings/plan/")
+    page.goto("/outfits/1/fitting/plan/")
     expect(page.get_by_label("Stays")).to_be_checked()
     expect(page.get_by_label("What to check")).to_have_value(re.compile("side front seam: take in 1/8 in"))
     page.get_by_label("Where").fill("By the stove")

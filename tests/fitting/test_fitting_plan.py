@@ -27,7 +27,7 @@ def outfit(people):
 
 
 def first_values(maker, outfit) -> dict:
-    return maker.get(f"/outfits/{outfit.pk}/fittings/plan/").context["form"].initial
+    return maker.get(f"/outfits/{outfit.pk}/fitting/plan/").context["form"].initial
 
 
 def test_what_can_be_tried_on_is_ticked_and_nothing_else(maker, outfit):
@@ -54,7 +54,7 @@ def test_an_open_alteration_is_to_be_checked_and_a_confirmed_one_is_not(maker, o
 
 def test_it_is_kept_with_the_person_it_is_for(maker, outfit):
     gown = outfit.garments.get(name="gown")
-    answer = maker.post(f"/outfits/{outfit.pk}/fittings/plan/", {**PLANNED, "garments": [gown.pk]})
+    answer = maker.post(f"/outfits/{outfit.pk}/fitting/plan/", {**PLANNED, "garments": [gown.pk]})
     fitting = Fitting.objects.get()
     assert answer["Location"] == fitting.get_absolute_url()
     assert fitting.wearer == outfit.wearer
@@ -63,7 +63,7 @@ def test_it_is_kept_with_the_person_it_is_for(maker, outfit):
 
 
 def test_a_plan_without_a_garment_is_asked_for_one_and_keeps_what_was_typed(maker, outfit):
-    answer = maker.post(f"/outfits/{outfit.pk}/fittings/plan/", PLANNED)
+    answer = maker.post(f"/outfits/{outfit.pk}/fitting/plan/", PLANNED)
     assert "garments" in answer.context["form"].errors
     assert "the loft" in answer.content.decode()
 
