@@ -34,7 +34,8 @@ class FittingQuerySet(WorkroomQuerySet):
             "garments__inlays",
             "observations__garment",
             "observations__photos",
-            "observations__alterations__parts",
+            "observations__alterations__piece",
+            "observations__alterations__garment",
         )
 
     def open_in(self, workroom: Workroom) -> "FittingQuerySet":

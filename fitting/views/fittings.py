@@ -128,7 +128,8 @@ def fitting_close(request: HttpRequest, pk: int) -> HttpResponse:
         close_fitting(fitting, **form.settled(), by=request.user, at=timezone.now())
         messages.success(request, "The fitting is closed.")
         return redirect(fitting)
-    shown = {"fitting": fitting, "form": form, "left": left}
+    last = fitting.wearer.measures.first() if fitting.wearer else None
+    shown = {"fitting": fitting, "form": form, "left": left, "last": last}
     return render(request, "fitting/fitting_close.html", shown)
 
 

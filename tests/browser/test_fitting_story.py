@@ -92,3 +92,17 @@ def test_what_was_seen_at_a_fitting_is_an_alteration_in_the_next_dossier(
     expect(telephone.get_by_role("region", name="Open alterations of Stays")).to_contain_text("centre back")
     printed = " ".join(dossier(telephone).split())
     assert "back, centre back: take in, 2 edges" in printed
+
+
+def test_a_photograph_that_cannot_be_read_does_not_take_the_observation_with_it(telephone: Page):
+    telephone.goto("/fittings/3/hold/")
+    telephone.get_by_text("One side only, a note").click()
+    telephone.get_by_label("Photographs").set_input_files(
+        {"name": "broken.jpg", "mimeType": "image/jpeg", "buffer": b"not a picture"}
+    )
+    tap(telephone, "Stays", "elbow", "Drags")
+    refused = telephone.locator("[data-refused]")
+    expect(refused).to_contain_text("Not kept: Stays, elbow: Drags")
+    refused.get_by_role("button", name="Send without photographs").click()
+    expect(telephone.locator("[data-kept]")).to_contain_text("elbow: drags")
+    expect(refused).to_be_empty()

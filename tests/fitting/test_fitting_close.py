@@ -3,6 +3,8 @@
 import datetime
 
 import pytest
+from django.db import connection
+from django.test.utils import CaptureQueriesContext
 
 from fitting.models import Alteration, Measures
 from tests.fittings import make_alteration, make_fitting, make_observation
@@ -136,3 +138,18 @@ def test_it_can_be_opened_again(maker, fitting):
     maker.post(f"/fittings/{fitting.pk}/reopen/")
     fitting.refresh_from_db()
     assert fitting.closed_at is None
+
+
+@pytest.mark.parametrize("which", ["", "close/", "hold/"])
+def test_a_page_takes_the_same_queries_for_many_observations(maker, garment, which):
+    counts = []
+    for number in (1, 8):
+        fitting = make_fitting(garment.outfit)
+        for _ in range(number):
+            observation = make_observation(fitting, garment=garment)
+            make_alteration(garment, observation=observation, piece=garment.plate.pieces.first())
+        with CaptureQueriesContext(connection) as asked:
+            maker.get(f"/fittings/{fitting.pk}/{which}")
+        counts.append(len(asked))
+        fitting.delete()
+    assert counts[0] == counts[1]
