@@ -72,7 +72,7 @@ class PlateForm(AsOf, LengthsInUnit, forms.ModelForm):
             try:
                 read_ratio(cleaned.get("ratio", ""))
             except NotUnderstood as fault:
-                self.add_error("ratio", fault.sentence)
+                self.add_error("ratio", fault.sentence if cleaned.get("ratio") else "Type the ratio, as 1:8.")
         else:
             self._need_more_than_nothing("page_um", "Type how long it is on the page.")
             self._need_more_than_nothing("real_um", "Type how long the same is at full size.")

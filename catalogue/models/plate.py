@@ -99,7 +99,8 @@ class Plate(KeyedModel):
         """The scale as the plate gives it: “1:8”, “1/8 in on the page is 1 in”."""
         if self.scale_kind == self.ScaleKind.RATIO:
             return self.ratio
-        return f"{self.page_text} on the page is {self.real_text}"
+        across = f" ({self.across_page_text} across)" if self.across_page_text else ""
+        return f"{self.page_text}{across} on the page is {self.real_text}"
 
 
 class Fastening(WorkroomModel):

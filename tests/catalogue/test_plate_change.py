@@ -68,7 +68,14 @@ def test_a_scale_is_read_however_the_plate_gives_it(maker, address, scale, along
 def test_what_a_plate_needs_is_asked_for(maker, address, wrong, field):
     answer = maker.post(address, TYPED | wrong)
     assert list(answer.context["form"].errors) == [field]
+    assert "“”" not in answer.content.decode()
     assert not Plate.objects.exists()
+
+
+def test_a_page_stretched_one_way_is_said_with_its_scale(maker, address):
+    grid = {"scale_kind": "grid", "page_um": "10 cm", "real_um": "80 cm", "across_page_um": "11 cm"}
+    page = maker.post(address, TYPED | grid, follow=True).content.decode()
+    assert "scale 10 cm (11 cm across) on the page is 80 cm" in page
 
 
 def test_a_picture_sent_with_the_plate_becomes_a_photograph_of_the_garment(maker, address, data_folder):
