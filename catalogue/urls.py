@@ -12,6 +12,7 @@ from catalogue.views import (
     scans,
     seams,
     side_by_side,
+    source_exchange,
     sources,
     tracing,
 )
@@ -30,6 +31,9 @@ urlpatterns = [
     # sources
     path("sources/", sources.source_list, name="source-list"),
     path("sources/add/", sources.source_add, name="source-add"),
+    path("sources/bibliography/", source_exchange.source_bibliography, name="source-bibliography"),
+    path("sources/export/<slug:form>/", source_exchange.source_export, name="source-export"),
+    path("sources/import/", source_exchange.source_import, name="source-import"),
     path("sources/<int:pk>/", sources.source_detail, name="source-detail"),
     path("sources/<int:pk>/change/", sources.source_change, name="source-change"),
     path("sources/<int:pk>/delete/", sources.source_delete, name="source-delete"),

@@ -32,7 +32,7 @@ class Differing:
 
 
 def differing(fresh: forms.BaseForm, typed: forms.BaseForm) -> tuple[Differing, ...]:
-    """The boxes of two forms of one record that do not say the same: as it is now, and as somebody typed it."""
+    """The boxes of two forms of one record that differ: as it is now, and as somebody typed it."""
     told = []
     for name, field in typed.fields.items():
         if name == "as_of" or isinstance(field, forms.FileField):

@@ -15,11 +15,20 @@ class SourceForm(AsOf, forms.ModelForm):
             "authors",
             "date",
             "container",
+            "editors",
+            "volume",
+            "issue",
+            "pages",
+            "edition",
             "publisher",
             "place",
             "identifier",
             "url",
+            "accessed_on",
             "rights",
             "notes",
         )
-        widgets = {"notes": forms.Textarea(attrs={"rows": 4})}
+        widgets = {
+            "accessed_on": forms.DateInput(attrs={"type": "date"}, format="%Y-%m-%d"),
+            "notes": forms.Textarea(attrs={"rows": 4}),
+        }

@@ -7,6 +7,7 @@ from django.utils import timezone
 from catalogue.access import may_change, open_for_edit, open_for_look, workroom_for_edit, workroom_for_look
 from catalogue.actions.deleted import delete_for_a_while
 from catalogue.actions.index import source_refiled
+from catalogue.bibliography import cite
 from catalogue.filters.source import SourceFilter
 from catalogue.forms.source import SourceForm
 from catalogue.models import Source
@@ -24,9 +25,8 @@ def source_list(request: HttpRequest) -> HttpResponse:
 
 def source_detail(request: HttpRequest, pk: int) -> HttpResponse:
     source = open_for_look(Source.objects.for_detail_page(), request, pk)
-    return render(
-        request, "catalogue/source_detail.html", {"source": source, "may_change": may_change(request, source)}
-    )
+    shown = {"source": source, "entry": cite(source), "may_change": may_change(request, source)}
+    return render(request, "catalogue/source_detail.html", shown)
 
 
 def source_add(request: HttpRequest) -> HttpResponse:

@@ -45,8 +45,10 @@ def cite(source: Source) -> SafeString:
         _people(source.authors),
         format_html(_TITLES[source.kind], source.title),
         _WORDS.get(source.kind, ""),
+        _edition(source.edition),
         *published(source),
         format_html('<a href="{0}">{0}</a>', source.url) if source.url else "",
+        f"Looked at {source.accessed_on.day} {source.accessed_on:%B %Y}" if source.accessed_on else "",
     ]
     return mark_safe(" ".join(_ended(part) for part in parts if part))  # noqa: S308  each part is escaped
 
@@ -58,30 +60,60 @@ def bibliography(sources: Iterable[Source]) -> list[SafeString]:
 
 
 def _published_by_a_house(source: Source) -> list[str]:
-    """Thornby: Halfpenny Row Press, 2004; or in its journal or book."""
+    """Thornby: Halfpenny Row Press, 2004; or in its journal or book, with where it stands there."""
     house = ": ".join(part for part in (source.place, source.publisher) if part)
-    container = format_html("In <i>{}</i>", source.container) if source.container else ""
+    container = _container(source)
     imprint = ", ".join(part for part in (house, source.date) if part)
     if container and not house and source.date:
         return [format_html("{}, {}", container, source.date), source.identifier]
+    if not container:
+        return [_volume(source), imprint, source.identifier]
     return [container, imprint, source.identifier]
 
 
 def _held_somewhere(source: Source) -> list[str]:
     """1791. Thornby Museum, P.61."""
-    container = format_html("In <i>{}</i>", source.container) if source.container else ""
-    holder = ", ".join(part for part in (source.publisher, source.place, source.identifier) if part)
-    return [container, source.date, holder]
+    parts = (source.publisher, source.place, source.identifier, source.pages)
+    holder = ", ".join(part for part in parts if part)
+    return [_container(source), source.date, holder]
 
 
-def _people(authors: str) -> str:
+def _container(source: Source) -> str:
+    """In The Seamside Quarterly 12, no. 3, 44–61; in Wide Skirts, edited by B. Birch, 5–9."""
+    if not source.container:
+        return ""
+    number = f"no. {source.issue}" if source.issue else ""
+    editors = f"edited by {_people(source.editors, given_name_first=True)}" if source.editors else ""
+    after = "".join(f", {part}" for part in (number, editors, source.pages) if part)
+    volume = f" {source.volume}" if source.volume else ""
+    return format_html("In <i>{}</i>{}{}", source.container, volume, after)
+
+
+def _volume(source: Source) -> str:
+    """Volume 2; edited by B. Birch: of a book that stands by itself."""
+    editors = f"Edited by {_people(source.editors, given_name_first=True)}" if source.editors else ""
+    parts = [f"Volume {source.volume}" if source.volume else "", editors, source.pages]
+    return ". ".join(part for part in parts if part)
+
+
+def _edition(edition: str) -> str:
+    """“2” as 2nd edition; whatever else was typed stands as it is."""
+    if not edition.isdecimal():
+        return edition
+    number = int(edition)
+    ending = "th" if number % 100 in (11, 12, 13) else {1: "st", 2: "nd", 3: "rd"}.get(number % 10, "th")
+    return f"{number}{ending} edition"
+
+
+def _people(authors: str, *, given_name_first: bool = False) -> str:
     """“Abernagel, Leontine; Sauvade, Rémy” as “Abernagel, Leontine, and Rémy Sauvade”."""
     first, *others = [one.strip() for one in authors.split(";") if one.strip()] or [""]
-    names = [first, *(_given_name_first(one) for one in others)]
+    names = [_given_name_first(first) if given_name_first else first, *map(_given_name_first, others)]
     if len(names) == 1:
-        return first
+        return names[0]
     *before, last = names
-    return f"{', '.join(before)}, and {last}"
+    comma = "" if given_name_first and len(names) == 2 else ","
+    return f"{', '.join(before)}{comma} and {last}"
 
 
 def _given_name_first(name: str) -> str:

@@ -1,9 +1,11 @@
 """Entries as they are printed. The style is our own: what is held against each is how it should read."""
 
+from datetime import date
+
 import pytest
 
+from catalogue.bibliography import bibliography, cite
 from catalogue.models import Source
-from fitting.dossier.bibliography import bibliography, cite
 
 Kind = Source.Kind
 
@@ -49,6 +51,37 @@ Kind = Source.Kind
         (
             Source(kind=Kind.OWN_STUDY, authors="Marchbank, Odile", title="Notes on a bodice", date="2024"),
             "Marchbank, Odile. Notes on a bodice. Own study. 2024.",
+        ),
+        (
+            Source(kind=Kind.BOOK, authors="Strake, J. W.", title="The Cutter’s Friend", edition="2",
+                   volume="1", place="Hexley", publisher="Pell & Tansley", date="1886",
+                   identifier="978-0-00-000000-2"),
+            "Strake, J. W. <i>The Cutter’s Friend</i>. 2nd edition. Volume 1. Hexley: "
+            "Pell &amp; Tansley, 1886. 978-0-00-000000-2.",
+        ),
+        (
+            Source(kind=Kind.ARTICLE, authors="Abernagel, Leontine", title="Two waistcoats", volume="12",
+                   issue="3", container="The Seamside Quarterly", pages="44–61", date="2016",
+                   identifier="10.5555/seam.12"),
+            "Abernagel, Leontine. “Two waistcoats”. In <i>The Seamside Quarterly</i> 12, no. 3, 44–61, "
+            "2016. 10.5555/seam.12.",
+        ),
+        (
+            Source(kind=Kind.CHAPTER, authors="Ash, A.", title="Gores", container="Wide Skirts", pages="5–9",
+                   editors="Birch, Bo; Cedar, Cy", place="Hexley", publisher="Pell", date="1999"),
+            "Ash, A. “Gores”. In <i>Wide Skirts</i>, edited by Bo Birch and Cy Cedar, 5–9. "
+            "Hexley: Pell, 1999.",
+        ),
+        (
+            Source(kind=Kind.WEB_PAGE, title="Hems", url="https://hems.example/a",
+                   accessed_on=date(2026, 11, 2)),
+            "“Hems”. <a href=\"https://hems.example/a\">https://hems.example/a</a>. "
+            "Looked at 2 November 2026.",
+        ),
+        (
+            Source(kind=Kind.MANUSCRIPT, authors="Strake, J. W.", title="Day book", date="1801–1804",
+                   publisher="Thornby Record Office", place="Thornby", identifier="D 12/3", pages="fol. 7"),
+            "Strake, J. W. Day book. Manuscript. 1801–1804. Thornby Record Office, Thornby, D 12/3, fol. 7.",
         ),
         (Source(kind=Kind.BOOK, title="Bare"), "<i>Bare</i>."),
     ],

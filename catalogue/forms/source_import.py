@@ -1,0 +1,46 @@
+from typing import Any
+
+from django import forms
+
+from catalogue.exchange.bibtex import read_bibtex
+from catalogue.exchange.cited import Cited, ReadFile
+from catalogue.exchange.csl import read_csl
+
+MOST_BYTES = 4 * 1024 * 1024
+FAULTS_SHOWN = 100
+
+
+class SourceImportForm(forms.Form):
+    """A file or pasted text. Which of the two formats it is shows in its first mark."""
+
+    file = forms.FileField(required=False, help_text="A .json of CSL-JSON, or a .bib of BibTeX.")
+    text = forms.CharField(
+        label="or its text", required=False, strip=False, widget=forms.Textarea(attrs={"rows": 10})
+    )
+
+    cited: list[Cited]
+
+    def clean(self) -> dict[str, Any]:
+        cleaned = super().clean()
+        text = self._text(cleaned.get("file")) if cleaned.get("file") else cleaned.get("text", "")
+        if not text.strip():
+            raise forms.ValidationError("Choose a file, or paste its text.")
+        read = _read(text)
+        if read.faults:
+            more = len(read.faults) - FAULTS_SHOWN
+            sentences = [str(fault) for fault in read.faults[:FAULTS_SHOWN]]
+            raise forms.ValidationError(sentences + ([f"And {more} more."] if more > 0 else []))
+        self.cited, cleaned["text"] = read.sources, text
+        return cleaned
+
+    def _text(self, file: Any) -> str:
+        if file.size > MOST_BYTES:
+            raise forms.ValidationError(f"This file is over {MOST_BYTES >> 20} MB: send it in parts.")
+        try:
+            return file.read().decode("utf-8-sig")
+        except UnicodeDecodeError:
+            raise forms.ValidationError("This file is not text in UTF-8.") from None
+
+
+def _read(text: str) -> ReadFile:
+    return read_csl(text) if text.lstrip().startswith(("[", "{")) else read_bibtex(text)
