@@ -17,7 +17,9 @@ class WearerQuerySet(WorkroomQuerySet):
         return counted.prefetch_related("measures__worn")
 
     def for_detail_page(self) -> "WearerQuerySet":
-        return self.prefetch_related("measures__worn", "measures__takes", "outfits__garments")
+        return self.prefetch_related(
+            "measures__worn", "measures__takes", "outfits__garments", "fittings__outfit"
+        )
 
 
 class Wearer(WorkroomModel):

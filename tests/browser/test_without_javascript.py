@@ -80,3 +80,11 @@ def test_the_menu_opens_and_signs_out(page: Page):
     page.locator("details.menu summary").click()
     page.get_by_role("link", name="Inches or centimetres").click()
     expect(page.get_by_role("heading", level=1)).to_be_visible()
+
+
+def test_an_observation_is_kept_in_three_taps(page: Page):
+    page.goto("/fittings/3/hold/")
+    page.get_by_role("radio", name="Stays").check()
+    page.get_by_role("radio", name="waist").check()
+    press(page, "let out 1/2 in")
+    expect(page.get_by_role("status").first).to_contain_text("Kept: Stays, waist: let out 1/2 in")
