@@ -1,3 +1,4 @@
+from collections.abc import Mapping
 from typing import Any
 
 from django import forms
@@ -16,6 +17,8 @@ REASONS = (
 
 
 class RouteChoiceForm(forms.ModelForm):
+    """`standings` says how each route stood in the newest comparison; any may be chosen all the same."""
+
     reason = forms.ChoiceField(
         label="Reason, in one tap",
         choices=[(reason, reason) for reason in REASONS],
@@ -27,6 +30,13 @@ class RouteChoiceForm(forms.ModelForm):
         model = RouteChoice
         fields = ("route", "reason", "why")
         widgets = {"why": forms.Textarea(attrs={"rows": 2})}
+
+    def __init__(self, *args: Any, standings: Mapping[str, str], **kwargs: Any) -> None:
+        super().__init__(*args, **kwargs)
+        self.fields["route"].choices = [
+            (route, f"{label}: {standings[route]}" if route in standings else label)
+            for route, label in self.fields["route"].choices
+        ]
 
 
 class RouteOutcomeForm(forms.ModelForm):

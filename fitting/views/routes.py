@@ -13,7 +13,8 @@ def route_choose(request: HttpRequest, pk: int) -> HttpResponse:
     garment = open_for_edit(Garment, request, pk)
     newest = garment.comparisons.first()
     offered = {"route": request.GET.get("route") or (newest and newest.results["recommended"])}
-    form = RouteChoiceForm(request.POST or None, initial=offered)
+    standings = {one["route"]: one["standing"] for one in newest.results["routes"]} if newest else {}
+    form = RouteChoiceForm(request.POST or None, initial=offered, standings=standings)
     if form.is_valid():
         choice = choose_route(
             garment, **form.cleaned_data, comparison=newest, by=request.user, at=timezone.now()

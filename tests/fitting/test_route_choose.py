@@ -94,3 +94,12 @@ def test_three_outcomes_of_a_route_take_the_place_of_the_guess(people, bodice):
         make_route_choice(bodice, hours=hours, chosen_by=people.maker)
     make_route_choice(bodice, hours=40, chosen_by=people.keeper)
     assert maker_values(people.maker).hours[Route.ALTER] == 5
+
+
+def test_each_route_says_how_it_stood_and_one_ruled_out_may_be_chosen_all_the_same(maker, bodice, people):
+    path = f"/garments/{bodice.pk}/route/"
+    assert ">study only</option>" in maker.get(path).content.decode()
+    compare_garment(bodice, by=people.maker, at=NOON)
+    assert ">study only: ruled out</option>" in maker.get(path).content.decode()
+    maker.post(path, {"route": "study only"})
+    assert bodice.route_choices.get().route == "study only"
