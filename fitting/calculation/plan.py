@@ -200,7 +200,10 @@ def _day_of(hour: float, today: date, a_day: float) -> date:
 
 
 def _last_day(hour: float, today: date, a_day: float) -> date | None:
-    """The last day on whose evening no more than so many hours are gone; None where nothing presses."""
+    """The day in which that hour lies; None where nothing presses.
+
+    What is late by less than a day hides in it; the task whose own day is then missed does not.
+    """
     if math.isinf(hour):
         return None
-    return today + timedelta(days=max(math.floor(hour / a_day + SMALLEST) - 1, -FARTHEST_DAYS))
+    return today + timedelta(days=max(math.ceil(hour / a_day - SMALLEST) - 1, -FARTHEST_DAYS))

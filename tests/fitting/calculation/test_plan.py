@@ -114,6 +114,15 @@ def test_a_ring_of_tasks_is_no_plan():
         )
 
 
+def test_two_short_tasks_fit_into_one_day():
+    found = a_plan(
+        OpenTask(key="thread", estimate_hours=0.25),
+        OpenTask(key="buttons", estimate_hours=0.25),
+        occasion_on=MONDAY + timedelta(days=1),
+    )
+    assert [one.must_be_done_by for one in found.tasks] == [MONDAY, MONDAY]
+
+
 def test_an_occasion_far_off_keeps_its_day():
     found = a_plan(OpenTask(key="sew", estimate_hours=2), occasion_on=date(2099, 5, 1))
     assert found.tasks[0].must_be_done_by == date(2099, 4, 30)
@@ -124,7 +133,7 @@ def test_an_hour_in_a_century_is_a_day_far_off_and_no_fault():
 
 
 @given(
-    st.lists(st.tuples(st.integers(1, 60), st.integers(0, 60)), min_size=1, max_size=8), st.integers(1, 400)
+    st.lists(st.tuples(st.integers(0, 60), st.integers(0, 60)), min_size=1, max_size=8), st.integers(1, 400)
 )
 def test_who_has_slack_to_the_end_is_in_time_for_every_task(hours, days_left):
     tasks = [
