@@ -21,6 +21,7 @@ from tests.makers import (
     make_dossier,
     make_entry,
     make_garment,
+    make_lay,
     make_log_photo,
     make_material,
     make_measures,
@@ -34,6 +35,7 @@ from tests.makers import (
     make_stand,
     make_task,
     make_wearer,
+    make_work_note,
 )
 
 
@@ -46,6 +48,8 @@ def one_of_each(people: People, *, name: str, waist: str) -> SimpleNamespace:
     rows.garment = make_garment(rows.outfit, plate=rows.plate, measures=rows.measures, name=name)
     rows.comparison = compare_garment(rows.garment, by=people.maker, at=timezone.now())
     rows.choice = make_route_choice(rows.garment)
+    rows.work_note = make_work_note(rows.garment, results=_worked(waist))
+    rows.lay = make_lay(rows.garment)
     rows.dossier = make_dossier(rows.outfit, state=Dossier.State.DONE, file_name="fitting.pdf")
     _put_file(rows.dossier.path)
     _add_log(rows, name)
@@ -65,6 +69,8 @@ def _of_catalogue(people: People, name: str) -> SimpleNamespace:
     _put_file(calibration.tile_folder / "0-0-0.jpg")
     gone = make_reference(workroom, name=name)
     return SimpleNamespace(
+        question=plate.reference.questions.create(text=name, asked_on=timezone.localdate()),
+        relation=make_reference(workroom, name=name).relations.create(other=plate.reference),
         deleted=delete_for_a_while(row=gone, by=people.maker, at=timezone.now()),
         member=workroom.members.get(user=people.reader),
         source=make_source(workroom, title=name),
@@ -95,6 +101,11 @@ def _add_fitting(rows: SimpleNamespace, waist: str) -> None:
     rows.observation_photo = make_observation_photo(rows.observation)
     rows.alteration = make_alteration(rows.garment, observation=rows.observation)
     rows.trial = make_trial(rows.garment, {"waist": (waist, waist)})
+
+
+def _worked(waist: str) -> dict[str, object]:
+    sums = [{"label": "finished", "parts": [waist]}]
+    return {"figures": {}, "lines": sums, "grids": [], "flags": [], "drawings": []}
 
 
 def _put_file(path) -> None:

@@ -8,7 +8,7 @@ from fitting.bridge.wearer_rows import (
     log_photos_of,
     trial_measures_of,
 )
-from fitting.models import Alteration, Fitting, Observation, TrialMeasure, Wearer
+from fitting.models import Alteration, Fitting, Lay, Observation, TrialMeasure, Wearer, WorkNote
 
 
 def made_for(wearer: Wearer) -> dict[str, Any]:
@@ -17,11 +17,18 @@ def made_for(wearer: Wearer) -> dict[str, Any]:
     )
     alterations = alterations_for(wearer).select_related("garment", "piece").prefetch_related("parts")
     measured = trial_measures_of(wearer).select_related("trial__garment")
+    sheets = WorkNote.objects.filter(wearer=wearer).select_related("garment")
+    lays = Lay.objects.filter(wearer=wearer).select_related("garment")
     photos = log_photos_of(wearer).select_related("entry")
     return {
         "fittings": [_fitting(one) for one in fittings],
         "alterations": [_alteration(one) for one in alterations],
         "toiles": [_measured(one) for one in measured],
+        "pattern_work": [_sheet(one) for one in sheets],
+        "lays": [
+            {"garment": lay.garment.name, "asked_at": lay.asked_at.isoformat(), "typed": lay.inputs["form"]}
+            for lay in lays
+        ],
         "photographs_in_the_log": [
             {"file": photo.file(2000).name, "day": photo.entry.day.isoformat(), "caption": photo.caption}
             for photo in photos
@@ -55,6 +62,16 @@ def _alteration(alteration: Alteration) -> dict[str, Any]:
         **{name: getattr(alteration, name) for name in ("edge", "edges", "what", "note")},
         "amount_for_each_edge": alteration.amount_text,
         "done": {part.part: part.done_on and part.done_on.isoformat() for part in alteration.parts.all()},
+    }
+
+
+def _sheet(note: WorkNote) -> dict[str, Any]:
+    return {
+        "garment": note.garment.name,
+        "kind": note.get_kind_display(),
+        "kept_at": note.made_at.isoformat(),
+        "typed": note.inputs,
+        "results": note.results["figures"],
     }
 
 

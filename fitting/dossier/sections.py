@@ -23,6 +23,8 @@ _SECTIONS = (
     Section(key="routes", label="Routes and why", holds="every route to each pattern with its reasons"),
     Section(key="plates", label="Plates and readings", holds="each plate’s picture, pieces and readings"),
     Section(key="seams", label="Seams and what is not known", holds="how each seam is known, open questions"),
+    Section(key="work", label="Pattern work", holds="what was kept: alteration plan, seams, pleats and more"),
+    Section(key="lays", label="Cloth and lay", holds="what to buy and how the pieces lie on it"),
     Section(key="photographs", label="Photographs", holds="those of the reference garments, with credit"),
     Section(key="sources", label="Sources", holds="a bibliography of all that the outfit draws on"),
     Section(key="cautions", label="Cautions", holds="those that apply to this outfit"),

@@ -12,6 +12,7 @@ from django.db.models import prefetch_related_objects
 from django.utils import timezone
 from django.utils.safestring import SafeString
 
+from catalogue.bibliography import bibliography
 from catalogue.measuring.lengths import System
 from catalogue.measuring.levels import Line
 from catalogue.models import Plate, ReferenceGarment, Source, User
@@ -20,12 +21,12 @@ from fitting.bridge.explanation import Writing
 from fitting.bridge.making import ALTERED
 from fitting.bridge.outfit import GarmentStanding, garments_as_they_stand
 from fitting.bridge.shown import shown
-from catalogue.bibliography import bibliography
 from fitting.dossier.cautions import Caution, cautions_of
 from fitting.dossier.checklist import alteration_checks, checklist, checks_of
 from fitting.dossier.figure_dates import FigureDates, figure_dates
 from fitting.dossier.garment_sheet import GarmentSheet, garment_sheet
 from fitting.dossier.outfit_pages import OutfitPages, outfit_pages
+from fitting.dossier.pattern_work import GarmentWork, pattern_work
 from fitting.dossier.pictures import Album, Photographs, photographs_of
 from fitting.dossier.plate_pages import PlatePage, plate_pages, plates_of
 from fitting.dossier.sections import in_order
@@ -47,6 +48,7 @@ class DossierValues:
     plates: tuple[PlatePage, ...]
     photographs: tuple[Photographs, ...]
     sources: tuple[SafeString, ...]
+    work: tuple[GarmentWork, ...]
     cautions: tuple[tuple[Caution, tuple[str, ...]], ...]
     dates: tuple[FigureDates, ...]
     figures: tuple[str, ...]
@@ -91,6 +93,7 @@ def dossier_values(
         plates=plate_pages(plates, garments, album=album, writing=writing),
         photographs=photographs_of(references, album) if "photographs" in chosen else (),
         sources=tuple(bibliography(_sources(references))),
+        work=pattern_work(garments, system) if {"work", "lays"} & set(chosen) else (),
         cautions=cautions_of(garments, has_wearer=outfit.wearer is not None),
         dates=figure_dates(standings),
         figures=tuple(draw_figures(dress)),

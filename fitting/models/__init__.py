@@ -7,6 +7,7 @@ from fitting.models.comparison import Comparison
 from fitting.models.dossier import Dossier
 from fitting.models.fitting_session import Fitting, Observation, ObservationPhoto
 from fitting.models.garment import Ease, Garment, GarmentReference
+from fitting.models.lay import Lay
 from fitting.models.log import LogEntry, LogPhoto
 from fitting.models.maker import Maker, Skill
 from fitting.models.outfit import Outfit
@@ -17,6 +18,7 @@ from fitting.models.stand import Stand, StandMeasure
 from fitting.models.task import Task
 from fitting.models.trial import Trial, TrialMeasure
 from fitting.models.wearer import Measures, Take, Wearer
+from fitting.models.work_sheet import WorkNote
 
 __all__ = [
     "Alteration",
@@ -29,6 +31,7 @@ __all__ = [
     "Garment",
     "GarmentReference",
     "Inlay",
+    "Lay",
     "LogEntry",
     "LogPhoto",
     "Maker",
@@ -49,4 +52,5 @@ __all__ = [
     "Trial",
     "TrialMeasure",
     "Wearer",
+    "WorkNote",
 ]

@@ -1,0 +1,123 @@
+"""Asking for a lay, making it in a process of its own, and stopping it with the best found so far."""
+
+import json
+from collections.abc import Sequence
+from datetime import datetime, timedelta
+from functools import partial
+from typing import Any
+
+from django.db import transaction
+from django.utils import timezone
+
+from catalogue.measuring.errors import Faults
+from catalogue.models import User
+from catalogue.process import start_command
+from fitting.bridge.pattern_work.laid import laid_to_json
+from fitting.calculation.lay import Progress, lay_out
+from fitting.exchange.lay_file import read_lay
+from fitting.models import Garment, Lay
+
+TOLD_EVERY = timedelta(seconds=0.4)
+KILLED = "The process that made it was stopped. What it had laid by then is kept."
+
+
+@transaction.atomic
+def ask_for_lay(
+    garment: Garment,
+    *,
+    cloth: str,
+    form: dict[str, str],
+    orders: Sequence[dict[str, Any]],
+    boxes: Sequence[str],
+    by: User,
+    at: datetime,
+) -> Lay:
+    """Keep the wish, and start the process once the row can be seen. `boxes` names pieces laid as such."""
+    lay = Lay.objects.create(
+        garment=garment,
+        wearer=garment.outfit.wearer,
+        cloth=cloth,
+        inputs={"form": form, "orders": list(orders), "boxes": list(boxes)},
+        made_by=by,
+        asked_at=at,
+        heartbeat=at,
+    )
+    transaction.on_commit(partial(_start, lay))
+    return lay
+
+
+def stop_lay(lay: Lay) -> None:
+    """Look no further: what was found so far is the lay."""
+    Lay.objects.filter(pk=lay.pk, state__in=Lay.UNFINISHED).update(is_stop_asked=True)
+
+
+def sweep_lay(lay: Lay) -> None:
+    """Say in its row that its process was killed."""
+    silent = Lay.objects.filter(pk=lay.pk, state__in=Lay.UNFINISHED, heartbeat=lay.heartbeat)
+    silent.update(state=Lay.State.FAILED, fault=KILLED)
+
+
+def make_lay(pk: int) -> None:
+    """Lay every width of a waiting row. Whatever goes wrong is said in the row, never raised."""
+    waiting = Lay.objects.filter(pk=pk, state=Lay.State.WAITING)
+    # Two processes may have been started for it: only one update can win.
+    if not waiting.update(state=Lay.State.RUNNING, heartbeat=timezone.now()):
+        return
+    lay = Lay.objects.get(pk=pk)
+    try:
+        lay_widths(lay)
+    except Faults as faults:
+        _end(lay, state=Lay.State.FAILED, fault=" ".join(fault.sentence for fault in faults.faults))
+    except Exception as fault:
+        # The process has no screen: what is not said in the row is never seen.
+        _end(lay, state=Lay.State.FAILED, fault=f"{type(fault).__name__}: {fault}")
+    else:
+        _end(lay, state=Lay.State.DONE, fault="")
+
+
+def lay_widths(lay: Lay) -> None:
+    """One width after the other, each kept as soon as it is laid. Raises Faults."""
+    orders = lay.inputs["orders"]
+    for number, given in enumerate(orders, start=1):
+        watch = _Watch(lay, number=number, count=len(orders))
+        order = read_lay(json.dumps(given))
+        lay.results.append(
+            laid_to_json(lay_out(order.order, watch=watch), order.unit, name=f"lay-{lay.pk}-{number}")
+        )
+        Lay.objects.filter(pk=lay.pk).update(results=lay.results, heartbeat=timezone.now())
+
+
+def _start(lay: Lay) -> None:
+    try:
+        start_command("lay_make", str(lay.pk))
+    except OSError as fault:
+        said = f"The process that makes it could not be started: {fault.strerror}."
+        _end(lay, state=Lay.State.FAILED, fault=said)
+
+
+def _end(lay: Lay, *, state: str, fault: str) -> None:
+    Lay.objects.filter(pk=lay.pk).update(
+        state=state, fault=fault, progress=100, step="", heartbeat=timezone.now()
+    )
+
+
+class _Watch:
+    """Tells the row how far it is, and learns from it whether to look any further."""
+
+    def __init__(self, lay: Lay, *, number: int, count: int) -> None:
+        self.row = Lay.objects.filter(pk=lay.pk)
+        self.number, self.count = number, count
+        self.told_at: datetime | None = None
+        self.goes_on = True
+
+    def __call__(self, progress: Progress) -> bool:
+        now = timezone.now()
+        if self.told_at and now - self.told_at < TOLD_EVERY:
+            return self.goes_on
+        self.told_at = now
+        done = self.number - 1 + progress.seconds / progress.of_seconds
+        step = f"width {self.number} of {self.count}, {progress.lays} lays found"
+        # A row that is gone has nobody waiting for it.
+        is_there = self.row.update(progress=int(100 * done / self.count), step=step, heartbeat=now)
+        self.goes_on = bool(is_there) and not self.row.filter(is_stop_asked=True).exists()
+        return self.goes_on

@@ -1,0 +1,183 @@
+"""The alteration plan as a sheet: each edge at each level, the new edge, the allowance to cut with."""
+
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass
+from itertools import pairwise
+
+from fitting.bridge.pattern_work.worked import Drawing, Grid, Line, Stroke, Sum, Word, Worked
+from fitting.calculation.alteration import (
+    AlterableSeam,
+    AlterationPlan,
+    LevelChange,
+    alteration_plan,
+    inlay_to_cut_mm,
+)
+from fitting.calculation.fair_curve import FairCurve
+
+STEP_MM = 50.8  # between the places of a new edge that are written out
+COVERAGE = 2  # twice the standard uncertainty
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PlannedLevel:
+    """A level's change, and the standard uncertainty of the difference that it puts right."""
+
+    change: LevelChange
+    u_mm: float
+
+
+def alteration_sheet(
+    levels: Sequence[PlannedLevel],
+    seams: Sequence[AlterableSeam],
+    *,
+    usual_mm: float,
+    widths_mm: Mapping[str, Mapping[str, float]],
+) -> Worked:
+    """Raises Faults as `alteration_plan` does. `widths_mm` by piece and level, for the drawings."""
+    plan = alteration_plan([level.change for level in levels], seams)
+    edges = sum(seam.edges for seam in seams)
+    cut_mm = {
+        level.change.level: inlay_to_cut_mm(
+            usual_mm=usual_mm,
+            difference_mm=-level.change.change_mm,
+            expanded_doubt_mm=COVERAGE * level.u_mm,
+            edges=edges,
+        )
+        for level in levels
+    }
+    return Worked(
+        figures={f"{one.level}, {one.seam}, each": one.each_mm for one in plan.changes}
+        | {f"{level}, allowance to cut": mm for level, mm in cut_mm.items()},
+        lines=tuple(_lines(plan, levels)),
+        grids=(_edges(plan), _along(plan, levels), _inlay(levels, cut_mm, usual_mm, edges)),
+        flags=tuple(_flags(plan)),
+        drawings=tuple(_drawings(plan, levels, widths_mm)),
+    )
+
+
+def _lines(plan: AlterationPlan, levels: Iterable[PlannedLevel]) -> Iterable[Line]:
+    for level in levels:
+        parts: list[str | float] = []
+        for one in plan.at_level(level.change.level):
+            if not one.each_mm:
+                continue
+            sign = "" if not parts else " + "
+            parts += [f"{sign}{one.edges} × ", one.each_mm, f" ({one.seam})"]
+        if parts:
+            yield Line(label=level.change.level, parts=(*parts, " = ", level.change.change_mm))
+
+
+def _edges(plan: AlterationPlan) -> Grid:
+    rows: tuple[tuple[Sum, ...], ...] = tuple(
+        (
+            (f"{one.level}: {one.seam}",),
+            (" and ".join(one.pieces),),
+            (str(one.edges),),
+            (one.each_mm,),
+            (one.total_mm,),
+        )
+        for one in plan.changes
+        if one.each_mm
+    )
+    return Grid(
+        caption="At each edge: add, or with a minus take off",
+        heads=("level and seam", "pieces", "edges", "each edge", "in all"),
+        rows=rows,
+    )
+
+
+def _along(plan: AlterationPlan, levels: Sequence[PlannedLevel]) -> Grid:
+    """The new edge of each seam at its levels, and every two inches between them."""
+    named = {level.change.height_mm: level.change.level for level in levels}
+    lowest = max(named)
+    between = [STEP_MM * step for step in range(1, int(lowest / STEP_MM) + 1) if STEP_MM * step < lowest]
+    heights = sorted({*named, *(one for one in between if one > min(named))})
+    return Grid(
+        caption="The new edge along each seam, fair between the levels",
+        heads=("below the top of the seam", *plan.along),
+        rows=tuple(
+            (
+                (height, f", {named[height]}") if height in named else (height,),
+                *((curve.at(height),) for curve in plan.along.values()),
+            )
+            for height in heights
+        ),
+    )
+
+
+def _inlay(levels: Sequence[PlannedLevel], cut_mm: Mapping[str, float], usual_mm: float, edges: int) -> Grid:
+    rows: tuple[tuple[Sum, ...], ...] = tuple(
+        (
+            (level.change.level,),
+            (
+                usual_mm,
+                " + (",
+                max(0.0, level.change.change_mm),
+                " + ",
+                COVERAGE * level.u_mm,
+                f") ÷ {edges}",
+            ),
+            (cut_mm[level.change.level],),
+        )
+        for level in levels
+    )
+    return Grid(
+        caption="If the paper stays as drawn: the allowance to cut with, so that it can be let out",
+        heads=("level", "usual + (missing + twice its doubt) ÷ edges", "allowance to cut"),
+        rows=rows,
+    )
+
+
+def _flags(plan: AlterationPlan) -> Iterable[Sum]:
+    for one in plan.flagged:
+        yield (
+            f"At the {one.level} each edge of the {one.seam} would take ",
+            abs(one.each_mm),
+            ", more than the ",
+            one.most_each_mm,
+            " that one edge should: share it over more seams, or grade the piece.",
+        )
+
+
+def _drawings(
+    plan: AlterationPlan, levels: Sequence[PlannedLevel], widths_mm: Mapping[str, Mapping[str, float]]
+) -> Iterable[Drawing]:
+    """Each piece that is altered: its widths at the levels, old edge and new."""
+    by_piece: dict[str, list[FairCurve]] = {}
+    for one in {change.seam: change for change in plan.changes}.values():
+        for piece in one.pieces:
+            by_piece.setdefault(piece, []).append(plan.along[one.seam])
+    for piece, curves in by_piece.items():
+        read = [
+            (level.change.height_mm, widths_mm[piece][level.change.level], level.change.level)
+            for level in levels
+            if level.change.level in widths_mm.get(piece, {})
+        ]
+        if len(read) > 1:
+            yield _drawing(piece, sorted(read), curves)
+
+
+def _drawing(piece: str, read: Sequence[tuple[float, float, str]], curves: Sequence[FairCurve]) -> Drawing:
+    """The first seam right, a second left; straight between the levels, since they were read, not traced."""
+    right, left = curves[0], curves[1] if len(curves) > 1 else None
+    heights, widths = [height for height, _, _ in read], [width for _, width, _ in read]
+    old_right = tuple(zip([width / 2 for width in widths], heights, strict=True))
+    old_left = tuple(zip([-width / 2 for width in widths], heights, strict=True))
+    strokes = [Stroke(points=(*old_right, *reversed(old_left)), look="old", is_closed=True)]
+    for curve, old, side in ((right, old_right, 1), (left, old_left, -1)):
+        if curve is not None and any(curve.amounts):
+            points = tuple((x + side * curve.at(y), y) for x, y in _finely(old))
+            strokes.append(Stroke(points=points, look="new"))
+    return Drawing(
+        title=piece,
+        says="The old edge full, the new one dashed; straight between the levels, since the piece was read "
+        "at them and not traced.",
+        strokes=tuple(strokes),
+        words=tuple(Word(at=(0.0, height), parts=(level,)) for height, _, level in read),
+    )
+
+
+def _finely(points: Sequence[tuple[float, float]], parts: int = 8) -> Iterable[tuple[float, float]]:
+    for (x, y), (to_x, to_y) in pairwise(points):
+        yield from ((x + (to_x - x) * at / parts, y + (to_y - y) * at / parts) for at in range(parts))
+    yield points[-1]

@@ -1,0 +1,162 @@
+"""Gathers, tiers, pleats and tucks as sheets, each sum as a person would write it."""
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from fitting.bridge.pattern_work.worked import Grid, Line, Sum, Worked, number
+from fitting.calculation.fullness import RATIOS, Gathers, gathers, strips, tiers
+from fitting.calculation.pleats import Known, Pleat, Pleats, pleats, tucks
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ClothForStrips:
+    """Strips cut across a cloth for a flat length; each `depth_mm` as cut."""
+
+    width_mm: float
+    depth_mm: float
+    join_mm: float
+    is_round: bool
+
+
+def gathers_sheet(
+    *, finished_mm: float | None, flat_mm: float | None, ratio: float | None, cloth: ClothForStrips | None
+) -> Worked:
+    """Any one of finished, flat and ratio from the other two. Raises Faults."""
+    made = gathers(finished_mm=finished_mm, flat_mm=flat_mm, ratio=ratio)
+    figures = {"finished": made.finished_mm, "flat": made.flat_mm, "ratio": made.ratio}
+    lines = [_gathered(made, asked=ratio is None)]
+    if cloth is not None:
+        cut = strips(
+            made.flat_mm,
+            cloth_width_mm=cloth.width_mm,
+            depth_mm=cloth.depth_mm,
+            join_mm=cloth.join_mm,
+            is_round=cloth.is_round,
+        )
+        figures |= {"strips": cut.number, "joined": cut.joined_mm, "cloth": cut.cloth_mm}
+        lines += [
+            Line(
+                label="strips",
+                parts=(made.flat_mm, f" from {cut.number} strips, joined ", cut.joined_mm),
+            ),
+            Line(label="cloth", parts=(f"{cut.number} × ", cloth.depth_mm, " = ", cut.cloth_mm)),
+        ]  # fmt: skip
+    return Worked(figures=figures, lines=tuple(lines), grids=(_ratios(made),))
+
+
+def _gathered(made: Gathers, *, asked: bool) -> Line:
+    ratio = number(made.ratio)
+    if asked:
+        return Line(label="ratio", parts=(made.flat_mm, " ÷ ", made.finished_mm, f" = {ratio}"))
+    return Line(label="flat cloth", parts=(made.finished_mm, f" × {ratio} = ", made.flat_mm))
+
+
+def _ratios(made: Gathers) -> Grid:
+    rows: tuple[tuple[Sum, ...], ...] = tuple(
+        (
+            (name,),
+            (number(least) if least == most else f"{number(least)} to {number(most)}",),
+            (least * made.finished_mm,),
+            (source,),
+        )
+        for name, least, most, source in RATIOS
+    )
+    return Grid(
+        caption="What others give for this finished length",
+        heads=("fullness", "flat ÷ finished", "at least", "who says so"),
+        rows=rows,
+    )
+
+
+def tiers_sheet(*, top_mm: float, hem_mm: float | None, ratio: float | None, count: int | None) -> Worked:
+    made = tiers(top_mm=top_mm, hem_mm=hem_mm, ratio=ratio, number=count)
+    rows: tuple[tuple[Sum, ...], ...] = tuple(
+        (
+            (f"tier {at}",),
+            ((made.top_mm, *made.widths_mm)[at - 1], f" × {number(made.ratio, 3)}"),
+            (width,),
+        )
+        for at, width in enumerate(made.widths_mm, start=1)
+    )
+    corrected = made.asked_ratio is not None
+    return Worked(
+        figures={"ratio": made.ratio, "hem": made.hem_mm, "tiers": len(made.widths_mm)},
+        lines=(
+            Line(label="ratio", parts=(f"each tier {number(made.ratio, 3)} × the one above",)),
+            Line(label="hem", parts=(made.hem_mm,)),
+        ),
+        grids=(
+            Grid(
+                caption="Flat width of each tier, from the top",
+                heads=("tier", "from the one above", "flat"),
+                rows=rows,
+            ),
+        ),
+        flags=(
+            (f"Asked for {number(made.asked_ratio or 0, 3)}: whole tiers make it {number(made.ratio, 3)}.",),
+        )
+        if corrected
+        else (),
+    )
+
+
+def pleats_sheet(kind: Pleat, known: Known) -> Worked:
+    row = pleats(kind, known)
+    return Worked(
+        figures={
+            "number": row.number,
+            "finished": row.finished_mm,
+            "flat": row.flat_mm,
+            "width": row.width_mm,
+            "depth": row.depth_mm,
+            "ratio": row.ratio,
+            "overlap": row.overlap_mm,
+        },
+        lines=(
+            Line(label="number", parts=(f"{row.number} {kind} pleats",)),
+            Line(label="width", parts=(row.finished_mm, f" ÷ {row.number} = ", row.width_mm)),
+            Line(label="depth", parts=(row.depth_mm,)),
+            Line(label="flat cloth", parts=_flat(row)),
+            Line(label="ratio", parts=(row.flat_mm, " ÷ ", row.finished_mm, f" = {number(row.ratio)}")),
+        ),
+        flags=tuple(_pleat_flags(row, known)),
+    )
+
+
+def _flat(row: Pleats) -> Sum:
+    folds = f"{2 * row.kind.folds} × {row.number} × "
+    lying = (row.finished_mm, " + ") if row.kind.shows else ()
+    return (*lying, folds, row.depth_mm, " = ", row.flat_mm)
+
+
+def _pleat_flags(row: Pleats, known: Known) -> Iterable[Sum]:
+    for name in row.corrected:
+        yield (
+            f"The {name} asked for, ",
+            getattr(known, name),
+            ", gives no whole number of pleats: it becomes ",
+            getattr(row, f"{name}_mm"),
+            ".",
+        )
+    if row.overlap_mm > 0:
+        yield (
+            "Folds lie over the folds of their neighbours by ",
+            row.overlap_mm,
+            ": thick, but it can be sewn.",
+        )
+
+
+def tucks_sheet(*, finished_mm: float, spacing_mm: float, depth_mm: float, edge_mm: float) -> Worked:
+    row = tucks(finished_mm=finished_mm, spacing_mm=spacing_mm, depth_mm=depth_mm, edge_mm=edge_mm)
+    room_mm = finished_mm - 2 * edge_mm
+    return Worked(
+        figures={"number": row.number, "spacing": row.spacing_mm, "flat": row.flat_mm},
+        lines=(
+            Line(label="tucks", parts=(f"{row.number}, with {row.number - 1} spaces between",)),
+            Line(label="spacing", parts=(room_mm, f" ÷ {row.number - 1} = ", row.spacing_mm)),
+            Line(
+                label="flat cloth",
+                parts=(finished_mm, f" + 2 × {row.number} × ", depth_mm, " = ", row.flat_mm),
+            ),
+        ),
+    )

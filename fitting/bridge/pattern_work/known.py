@@ -1,0 +1,143 @@
+"""What is known of a garment before any box is filled: its plate at full size, the wearer, the comparison."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field, replace
+from datetime import datetime
+
+from catalogue.bridge import plate_findings, scale_of
+from catalogue.measuring.girth import FullSize
+from catalogue.measuring.levels import LINES
+from catalogue.measuring.scale import ScaleNotUnderstood
+from catalogue.models import Plate, Seam, User
+from catalogue.models.length import exact_mm
+from fitting.bridge.maker import maker_values
+from fitting.bridge.outfit import garment_as_it_stands
+from fitting.models import Garment
+
+USUAL_ALLOWANCE_MM = 12.7  # common practice, no source
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Off:
+    """How far a level or length of the plate is off what is wanted: garment − wanted, with its doubt."""
+
+    difference_mm: float
+    u_mm: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class KnownSeam:
+    """Two edges, each as piece and edge, with their lengths at full size where they were read."""
+
+    piece_a: str
+    edge_a: str
+    piece_b: str
+    edge_b: str
+    a_mm: float | None
+    b_mm: float | None
+    is_eased: bool
+    cut: int
+
+    def __str__(self) -> str:
+        one, other = f"{self.piece_a}, {self.edge_a}", f"{self.piece_b}, {self.edge_b}"
+        return one if self.is_one_edge else f"{one} – {other}"
+
+    @property
+    def is_one_edge(self) -> bool:
+        """Whether an edge is sewn to its own other half."""
+        return (self.piece_a, self.edge_a) == (self.piece_b, self.edge_b)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Known:
+    """By line: `made_mm` the plate at full size, `flat_mm` before anything is taken up, `off` against the
+    wearer, `wanted_mm` body and ease, `body_mm` as measured. `widths_mm`: by piece and line.
+    """
+
+    garment: Garment
+    per_edge_mm: float
+    usual_mm: float = USUAL_ALLOWANCE_MM
+    made_mm: Mapping[str, float] = field(default_factory=dict)
+    flat_mm: Mapping[str, float] = field(default_factory=dict)
+    body_mm: Mapping[str, float] = field(default_factory=dict)
+    wanted_mm: Mapping[str, float] = field(default_factory=dict)
+    off: Mapping[str, Off] = field(default_factory=dict)
+    seams: tuple[KnownSeam, ...] = ()
+    widths_mm: Mapping[str, Mapping[str, float]] = field(default_factory=dict)
+
+    def finished_mm(self, line: str) -> float | None:
+        """What the garment is to measure there: as wanted for the wearer, else as the plate has it."""
+        return self.wanted_mm.get(line, self.made_mm.get(line))
+
+
+def known_of(garment: Garment, *, by: User, at: datetime) -> Known:
+    """Read a garment once for all of its sheets."""
+    standing = garment_as_it_stands(garment, by=by, at=at)
+    results = standing.newest.results if standing.newest else {"levels": {}, "lengths": {}}
+    compared = {**results["levels"], **results["lengths"]}
+    body = {line: used.measure.mm for line, used in standing.used.lines.items()} if standing.used else {}
+    eases = {ease.line: ease for ease in garment.eases.all()}
+    known = Known(
+        garment=garment,
+        per_edge_mm=maker_values(garment.outfit.maker or by).limits.per_edge_mm,
+        body_mm=body,
+        wanted_mm={
+            line: mm + (float(exact_mm(eases[line].ease_um, eases[line].ease_text)) if line in eases else 0.0)
+            for line, mm in body.items()
+        },
+        off={
+            line: Off(difference_mm=one["difference_mm"], u_mm=one["u_mm"])
+            for line, one in compared.items()
+            if one["difference_mm"] is not None
+        },
+    )
+    if not garment.plate_id:
+        return known
+    try:
+        return _with_plate(known, Plate.objects.for_detail_page().get(pk=garment.plate_id))
+    except ScaleNotUnderstood:
+        return known
+
+
+def _with_plate(known: Known, plate: Plate) -> Known:
+    full: dict[str, FullSize] = {}
+    for found in plate_findings(plate).values():
+        for line, finding in found.by_line.items():
+            full.setdefault(line, finding.full_size)
+    scale = scale_of(plate)
+    return replace(
+        known,
+        usual_mm=plate.allowance_um / 1000 if plate.allowance_um else USUAL_ALLOWANCE_MM,
+        made_mm={line: one.mm for line, one in full.items()},
+        flat_mm={
+            line: sum(term.times * term.factor * term.reading.length_mm for term in one.terms)
+            for line, one in full.items()
+            if LINES[line].kind == "girth"
+        },
+        seams=tuple(_seam(seam, scale.along) for seam in plate.seams.all()),
+        widths_mm={
+            piece.name: {
+                reading.line: scale.across * float(exact_mm(reading.reading_um, reading.reading_text))
+                - scale.across * float(exact_mm(reading.take_up_um or 0, reading.take_up_text))
+                for reading in piece.readings.all()
+                if LINES[reading.line].kind == "girth"
+            }
+            for piece in plate.pieces.all()
+        },
+    )
+
+
+def _seam(seam: Seam, along: float) -> KnownSeam:
+    def full_mm(um: int | None, text: str) -> float | None:
+        return None if um is None else along * float(exact_mm(um, text))
+
+    return KnownSeam(
+        piece_a=seam.piece_a.name,
+        edge_a=seam.edge_a,
+        piece_b=seam.piece_b.name,
+        edge_b=seam.edge_b,
+        a_mm=full_mm(seam.length_a_um, seam.length_a_text),
+        b_mm=full_mm(seam.length_b_um, seam.length_b_text),
+        is_eased=seam.is_eased,
+        cut=max(seam.piece_a.cut, seam.piece_b.cut),
+    )

@@ -1,0 +1,93 @@
+"""A finished lay as it is kept, and as a page and a dossier show it."""
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from typing import Any
+
+from fitting.calculation.lay import Lay
+from fitting.exchange.lay_answer import lay_to_json, to_buy_text
+from fitting.lay_drawing import draw_lay
+from fitting.models import Lay as LayRow
+
+
+def laid_to_json(lay: Lay, unit: str, *, name: str) -> dict[str, Any]:
+    """What the `lay` command answers, its cloth, what to ask for in the shop, the drawing in both units."""
+    return {
+        "answer": lay_to_json(lay),
+        "width_mm": lay.cloth.width_mm,
+        "usable_width_mm": lay.cloth.usable_width_mm,
+        "to_buy": to_buy_text(lay.length_to_buy_mm, unit),
+        "drawings": {system: draw_lay(lay, system=system, name=name) for system in ("in", "cm")},
+    }
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class JoinShown:
+    """A piece wider than the cloth: in how many parts, and how far from its left side each join lies."""
+
+    piece: str
+    parts: int
+    from_left_mm: tuple[float, ...]
+    allowance_mm: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class WidthLaid:
+    width_mm: float
+    usable_width_mm: float
+    length_mm: float
+    length_to_buy_mm: float
+    to_buy: str
+    density: float
+    pieces: int
+    joins: tuple[JoinShown, ...]
+    drawing: str
+    is_least_cloth: bool
+
+    @property
+    def square_m(self) -> float:
+        """The cloth bought, in square metres."""
+        return self.width_mm * self.length_to_buy_mm / 1e6
+
+
+def widths_laid(row: LayRow, system: str) -> list[WidthLaid]:
+    """Every width that was laid, in the order asked for."""
+    bought = [one["width_mm"] * one["answer"]["length_to_buy_mm"] for one in row.results]
+    lefts = _left_sides(row)
+    return [
+        _shown(one, lefts, system, is_least_cloth=len(bought) > 1 and area == min(bought))
+        for one, area in zip(row.results, bought, strict=True)
+    ]
+
+
+def _shown(
+    one: Mapping[str, Any], lefts: Mapping[str, float], system: str, *, is_least_cloth: bool
+) -> WidthLaid:
+    answer = one["answer"]
+    return WidthLaid(
+        width_mm=one["width_mm"],
+        usable_width_mm=one["usable_width_mm"],
+        length_mm=answer["length_mm"],
+        length_to_buy_mm=answer["length_to_buy_mm"],
+        to_buy=one["to_buy"],
+        density=answer["density"],
+        pieces=len(answer["placements"]),
+        joins=tuple(_joins(answer["piecing"], lefts)),
+        drawing=one["drawings"][system],
+        is_least_cloth=is_least_cloth,
+    )
+
+
+def _joins(piecing: list[Mapping[str, Any]], lefts: Mapping[str, float]) -> Iterator[JoinShown]:
+    for one in piecing:
+        yield JoinShown(
+            piece=one["piece"],
+            parts=len(one["parts"]),
+            from_left_mm=tuple(x - lefts.get(one["piece"], 0.0) for x in one["lines_x_mm"]),
+            allowance_mm=one["allowance_mm"],
+        )
+
+
+def _left_sides(row: LayRow) -> dict[str, float]:
+    pieces = row.inputs["orders"][0]["pieces"] if row.inputs["orders"] else []
+    return {piece["name"]: min(x for x, _ in piece["outline"]) for piece in pieces}

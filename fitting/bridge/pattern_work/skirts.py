@@ -1,0 +1,202 @@
+"""Skirts as sheets: parts of a circle, gores, lengths over a support; with their drawing."""
+
+from collections.abc import Sequence
+
+from fitting.bridge.pattern_work.worked import Drawing, Grid, Line, Point, Stroke, Sum, Word, Worked, number
+from fitting.calculation.skirts import Gore, RingPiece, Share, circle_skirt, gores
+from fitting.calculation.support import SkirtLengths, Train, skirt_lengths
+
+_PARTS = {
+    1.0: "a whole circle",
+    0.75: "three quarters of a circle",
+    0.5: "half a circle",
+    0.25: "a quarter circle",
+}
+_GAP_MM = 120.0
+LEAST_SWELL_MM = 1.0  # less is within the width of a chalk line
+_TURNS_MM = 60.0  # between the dots of a drawn arc
+
+
+def circle_sheet(*, waist_mm: float, length_mm: float, part: float) -> Worked:
+    ring = circle_skirt(waist_mm=waist_mm, length_mm=length_mm, part=part)
+    drawn = ring.divided(2) if part > 0.5 else ring
+    return Worked(
+        figures={"inner radius": ring.inner_mm, "outer radius": ring.outer_mm, "hem": ring.hem_mm},
+        lines=(
+            Line(
+                label="inner radius",
+                parts=(waist_mm, f" ÷ ({number(part)} × 2π) = ", ring.inner_mm),
+            ),
+            Line(label="outer radius", parts=(ring.inner_mm, " + ", length_mm, " = ", ring.outer_mm)),
+            Line(label="hem", parts=(f"{number(part)} × 2π × ", ring.outer_mm, " = ", ring.hem_mm)),
+        ),
+        drawings=(
+            Drawing(
+                title=_PARTS.get(part, "part of a circle") + (", one of two pieces" if part > 0.5 else ""),
+                says="A piece of a ring: the waist is its inner arc, the hem its outer one.",
+                strokes=(Stroke(points=_down(drawn.outline()), look="cloth", is_closed=True),),
+                words=_words(drawn, 0.0, ""),
+            ),
+        ),
+    )
+
+
+def gores_sheet(
+    shares: Sequence[Share],
+    *,
+    waist_mm: float,
+    hip_mm: float,
+    hem_mm: float,
+    length_mm: float,
+    hip_depth_mm: float,
+) -> Worked:
+    """Raises Faults as `gores` does."""
+    cut = gores(
+        shares,
+        waist_mm=waist_mm,
+        hip_mm=hip_mm,
+        hem_mm=hem_mm,
+        length_mm=length_mm,
+        hip_depth_mm=hip_depth_mm,
+    )
+    counts = {share.name: share.cut for share in shares}
+    rows: tuple[tuple[Sum, ...], ...] = tuple(
+        (
+            (f"{gore.name}, cut {counts[gore.name]}",),
+            (gore.piece.top_mm,),
+            (gore.piece.hem_mm,),
+            (gore.piece.length_mm,),
+            (gore.piece.top_curve_mm,),
+            (gore.piece.hem_curve_mm,),
+            (gore.hip_room_mm,),
+            (gore.swell_each_mm,),
+        )
+        for gore in cut
+    )
+    return Worked(
+        figures={
+            f"{gore.name}, {what}": mm
+            for gore in cut
+            for what, mm in (
+                ("top", gore.piece.top_mm),
+                ("hem", gore.piece.hem_mm),
+                ("hem curve", gore.piece.hem_curve_mm),
+                ("swell", gore.swell_each_mm),
+            )
+        },
+        lines=tuple(
+            Line(
+                label=f"{gore.name}: room at the hip",
+                parts=(gore.piece.width_at_mm(hip_depth_mm), " − ", gore.hip_mm, " = ", gore.hip_room_mm),
+            )
+            for gore in cut
+        ),
+        grids=(
+            Grid(
+                caption="Each gore, sewn edge to sewn edge",
+                heads=("gore", "top", "hem", "length", "top curves by", "hem curves by", "room at the hip",
+                       "swell of each edge"),
+                rows=rows,
+            ),
+        ),
+        flags=tuple(
+            (f"{gore.name}: straight sides are too narrow at the hip by ", -gore.hip_room_mm,
+             ". Let each edge that may swell out by ", gore.swell_each_mm, " there.")
+            for gore in cut
+            if gore.swell_each_mm > LEAST_SWELL_MM
+        ),
+        drawings=(_gores_drawn(cut),),
+    )  # fmt: skip
+
+
+def support_sheet(heights: Sequence[tuple[float, float]], *, clearance_mm: float, train: Train) -> Worked:
+    lengths = skirt_lengths(heights, clearance_mm=clearance_mm, train=train)
+    places = [step / 8 for step in range(9)]
+    rows: tuple[tuple[Sum, ...], ...] = tuple(
+        (
+            (_place(place),),
+            (lengths.taped.at(place),),
+            (lengths.at(place),),
+            (lengths.cut_away_at_top(place),),
+        )
+        for place in places
+    )
+    return Worked(
+        figures={"longest": lengths.longest_mm} | {f"at {place:g}": lengths.at(place) for place in places},
+        lines=(Line(label="breadths cut as long as", parts=(lengths.longest_mm,)),),
+        grids=(
+            Grid(
+                caption="Round one half, from centre front to centre back",
+                heads=("place", "taped to the floor", "skirt", "with a straight hem: off at the top"),
+                rows=rows,
+            ),
+        ),
+        drawings=(_lengths_drawn(lengths, places),),
+    )
+
+
+def _place(place: float) -> str:
+    return {0.0: "centre front", 0.5: "side", 1.0: "centre back"}.get(
+        place, f"{number(8 * place, 0)} eighths round"
+    )
+
+
+def _down(points: Sequence[Point], right_mm: float = 0.0) -> tuple[Point, ...]:
+    """Mirrored so that y runs downwards, thinned to what a drawing of this size can show."""
+    kept = [points[0]]
+    for at, (x, y) in enumerate(points[1:], start=1):
+        near = abs(x - kept[-1][0]) + abs(y - kept[-1][1]) < _TURNS_MM
+        is_corner = at in (len(points) // 2 - 1, len(points) // 2, len(points) - 1)
+        if not near or is_corner:
+            kept.append((x, y))
+    return tuple((x + right_mm, -y) for x, y in kept)
+
+
+def _words(ring: RingPiece, right_mm: float, name: str) -> tuple[Word, ...]:
+    named = [Word(at=(right_mm, (ring.inner_mm + ring.outer_mm) / 2), parts=(name,))] if name else []
+    return (
+        Word(at=(right_mm, ring.inner_mm), parts=("top ", ring.top_mm)),
+        Word(at=(right_mm, ring.outer_mm), parts=("hem ", ring.hem_mm)),
+        *named,
+    )
+
+
+def _gores_drawn(cut: Sequence[Gore]) -> Drawing:
+    strokes, words, right = [], [], 0.0
+    for gore in cut:
+        outline = gore.piece.outline(straight_edge=gore.straight_edge)
+        left, far = min(x for x, _ in outline), max(x for x, _ in outline)
+        top = max(y for _, y in outline)
+        moved = [(x - left + right, y - top) for x, y in outline]
+        strokes.append(Stroke(points=_down(moved), look="cloth", is_closed=True))
+        middle = right + (far - left) / 2
+        words.append(Word(at=(middle, gore.piece.length_mm / 2), parts=(gore.name,)))
+        words.append(Word(at=(middle, gore.piece.length_mm * 0.92), parts=("hem ", gore.piece.hem_mm)))
+        right += far - left + _GAP_MM
+    names = ", ".join(gore.name for gore in cut)
+    return Drawing(
+        title="The gores, one of each",
+        says=f"Outlines of {names}, the top above, the grain upright.",
+        strokes=tuple(strokes),
+        words=tuple(words),
+    )
+
+
+def _lengths_drawn(lengths: SkirtLengths, places: Sequence[float]) -> Drawing:
+    """Breadths with a straight hem: the half laid flat, its top cut away."""
+    longest, width = lengths.longest_mm, lengths.longest_mm * 1.5
+    fine = [step / 40 for step in range(41)]
+    top = tuple((place * width, lengths.cut_away_at_top(place)) for place in fine)
+    return Drawing(
+        title="Half the skirt laid flat, its hem straight",
+        says="The upper edge dips where the support lifts the cloth least; across is not to scale.",
+        strokes=(
+            Stroke(points=((0.0, 0.0), (width, 0.0)), look="level"),
+            Stroke(points=(*top, (width, longest), (0.0, longest)), look="cloth", is_closed=True),
+        ),
+        words=tuple(
+            Word(at=(place * width, longest * 0.6), parts=(lengths.at(place),))
+            for place in places
+            if place in (0.0, 0.25, 0.5, 0.75, 1.0)
+        ),
+    )

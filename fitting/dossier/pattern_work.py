@@ -1,0 +1,59 @@
+"""What was kept of a garment's pattern work, and the lays of its cloths, as a dossier prints them."""
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+
+from django.db.models import prefetch_related_objects
+
+from catalogue.measuring.lengths import System
+from fitting.bridge.pattern_work.laid import WidthLaid, widths_laid
+from fitting.bridge.pattern_work.worked import Worked
+from fitting.models import Garment, Lay, WorkNote
+
+# All that is read of a garment here.
+KEPT = ("work_notes", "lays")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SheetKept:
+    note: WorkNote
+    worked: Worked
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LayMade:
+    lay: Lay
+    widths: tuple[WidthLaid, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class GarmentWork:
+    """A garment that has any: its newest sheet of each kind, its newest lay of each cloth."""
+
+    garment: Garment
+    sheets: tuple[SheetKept, ...]
+    lays: tuple[LayMade, ...]
+
+
+def pattern_work(garments: Sequence[Garment], system: System) -> tuple[GarmentWork, ...]:
+    prefetch_related_objects(list(garments), *KEPT)
+    return tuple(
+        GarmentWork(garment=garment, sheets=_sheets(garment.work_notes.all()), lays=_lays(garment, system))
+        for garment in garments
+        if garment.work_notes.all() or garment.lays.all()
+    )
+
+
+def _sheets(notes: Iterable[WorkNote]) -> tuple[SheetKept, ...]:
+    newest: dict[str, WorkNote] = {}
+    for note in notes:
+        newest.setdefault(note.kind, note)
+    return tuple(SheetKept(note=note, worked=Worked.from_json(note.results)) for note in newest.values())
+
+
+def _lays(garment: Garment, system: System) -> tuple[LayMade, ...]:
+    newest: dict[str, Lay] = {}
+    for lay in garment.lays.all():
+        if lay.results:
+            newest.setdefault(lay.cloth, lay)
+    return tuple(LayMade(lay=lay, widths=tuple(widths_laid(lay, system))) for lay in newest.values())

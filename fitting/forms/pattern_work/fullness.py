@@ -1,0 +1,151 @@
+"""The boxes of gathers, tiers, pleats and tucks: fill what is known, the rest is reckoned."""
+
+from typing import Any
+
+from django import forms
+
+from catalogue.forms.length import LengthFormField
+from catalogue.measuring.errors import Fault, Faults
+from fitting.bridge.pattern_work.fullness import (
+    ClothForStrips,
+    gathers_sheet,
+    pleats_sheet,
+    tiers_sheet,
+    tucks_sheet,
+)
+from fitting.bridge.pattern_work.worked import Worked, number
+from fitting.calculation.pleats import Known, Pleat
+from fitting.forms.pattern_work.sheet import WorkSheet
+from fitting.models import WorkNote
+
+LINE = "waist"  # where fullness is read from the plate
+
+
+def _number(label: str, **kwargs: Any) -> forms.FloatField:
+    return forms.FloatField(label=label, required=False, min_value=0, max_value=1000, **kwargs)
+
+
+class GathersSheet(WorkSheet):
+    kind = WorkNote.Kind.GATHERS
+    says = "Flat cloth, finished length, or the ratio between them; and the strips that makes."
+
+    finished = LengthFormField(label="Finished length", required=False)
+    flat = LengthFormField(label="Flat cloth", required=False)
+    ratio = _number("Flat ÷ finished", help_text="Give two of these three.")
+    width = LengthFormField(label="Width of the cloth, for strips", required=False)
+    depth = LengthFormField(label="Depth of a strip as cut", required=False)
+    join = LengthFormField(label="Allowance at each join", required=False)
+    is_round = forms.BooleanField(label="Joined to a ring", required=False)
+
+    def fill(self) -> dict[str, Any]:
+        """The ratio of the plate, over the wearer's length."""
+        flat_mm, made_mm = self.known.flat_mm.get(LINE), self.known.made_mm.get(LINE)
+        ratio = flat_mm / made_mm if flat_mm and made_mm and flat_mm > 1.05 * made_mm else None
+        return {"finished": self.known.finished_mm(LINE), "ratio": ratio and number(ratio, 3)}
+
+    def reckon(self) -> Worked:
+        width_mm, depth_mm = self.mm("width"), self.mm("depth")
+        if (width_mm is None) != (depth_mm is None):
+            empty = "width" if width_mm is None else "depth"
+            raise Faults([Fault(empty, "Strips need both the width of the cloth and their depth.")])
+        cloth = None
+        if width_mm is not None and depth_mm is not None:
+            cloth = ClothForStrips(
+                width_mm=width_mm,
+                depth_mm=depth_mm,
+                join_mm=self.mm_or_0("join"),
+                is_round=self.cleaned_data["is_round"],
+            )
+        return gathers_sheet(
+            finished_mm=self.mm("finished"),
+            flat_mm=self.mm("flat"),
+            ratio=self.cleaned_data.get("ratio"),
+            cloth=cloth,
+        )
+
+
+class TiersSheet(WorkSheet):
+    kind = WorkNote.Kind.TIERS
+    says = "Tiers gathered one to the next: hem, ratio or number from the others."
+
+    top = LengthFormField(label="Girth at the top")
+    hem = LengthFormField(label="Hem", required=False)
+    ratio = _number("Each tier × the one above")
+    number = forms.IntegerField(
+        label="Number of tiers",
+        required=False,
+        min_value=1,
+        max_value=40,
+        help_text="Give two of hem, ratio and number.",
+    )
+
+    def fill(self) -> dict[str, Any]:
+        return {"top": self.known.finished_mm(LINE), "number": 3, "ratio": "1.5"}
+
+    def reckon(self) -> Worked:
+        given = self.cleaned_data
+        return tiers_sheet(
+            top_mm=self.mm_or_0("top"),
+            hem_mm=self.mm("hem"),
+            ratio=given.get("ratio"),
+            count=given.get("number"),
+        )
+
+
+class PleatsSheet(WorkSheet):
+    kind = WorkNote.Kind.PLEATS
+    says = "Knife, box, inverted, double box or cartridge pleats: give what is known, get the rest."
+
+    pleat = forms.ChoiceField(label="Pleats", choices=[(one.value, one.value) for one in Pleat])
+    finished = LengthFormField(label="Finished length", required=False)
+    flat = LengthFormField(label="Flat cloth", required=False)
+    number = forms.IntegerField(label="How many", required=False, min_value=1, max_value=2000)
+    width = LengthFormField(label="Width of one, as it shows", required=False)
+    depth = LengthFormField(
+        label="Depth of a fold",
+        required=False,
+        help_text="Give three of these five; the others follow, in whole pleats.",
+    )
+
+    def fill(self) -> dict[str, Any]:
+        flat_mm, made_mm = self.known.flat_mm.get(LINE), self.known.made_mm.get(LINE)
+        wanted_mm = self.known.finished_mm(LINE)
+        is_full = bool(flat_mm and made_mm and flat_mm > 1.05 * made_mm)
+        return {
+            "pleat": Pleat.KNIFE.value,
+            "finished": wanted_mm,
+            "flat": flat_mm if is_full else None,
+            "width": 25.4,
+            "depth": None if is_full else 25.4,
+        }
+
+    def reckon(self) -> Worked:
+        known = Known(
+            finished=self.mm("finished"),
+            flat=self.mm("flat"),
+            number=self.cleaned_data.get("number"),
+            width=self.mm("width"),
+            depth=self.mm("depth"),
+        )
+        return pleats_sheet(Pleat(self.cleaned_data["pleat"]), known)
+
+
+class TucksSheet(WorkSheet):
+    kind = WorkNote.Kind.TUCKS
+    says = "Tucks side by side, spaced to come out even."
+
+    finished = LengthFormField(label="Finished length")
+    spacing = LengthFormField(label="At most so far apart, stitching to stitching")
+    depth = LengthFormField(label="Depth of a tuck")
+    edge = LengthFormField(label="The outer ones so far from the edges", required=False)
+
+    def fill(self) -> dict[str, Any]:
+        return {"finished": self.known.finished_mm(LINE), "spacing": 25.4, "depth": 6.35}
+
+    def reckon(self) -> Worked:
+        return tucks_sheet(
+            finished_mm=self.mm_or_0("finished"),
+            spacing_mm=self.mm_or_0("spacing"),
+            depth_mm=self.mm_or_0("depth"),
+            edge_mm=self.mm_or_0("edge"),
+        )

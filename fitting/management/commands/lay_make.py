@@ -1,0 +1,18 @@
+"""The short-lived process behind the lay page: lays the cloths of one waiting row, then ends."""
+
+from typing import Any
+
+from django.core.management.base import BaseCommand, CommandParser
+
+from fitting.actions.lay import make_lay
+
+
+class Command(BaseCommand):
+    help = "Make one lay that was asked for on a page; the page starts this by itself."
+    requires_system_checks = []
+
+    def add_arguments(self, parser: CommandParser) -> None:
+        parser.add_argument("pk", type=int, help="the key of its row")
+
+    def handle(self, *args: Any, **options: Any) -> None:
+        make_lay(options["pk"])

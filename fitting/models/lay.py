@@ -1,0 +1,75 @@
+from datetime import timedelta
+
+from django.conf import settings
+from django.db import models
+from django.urls import reverse
+from django.utils import timezone
+
+from catalogue.models import Piece, WorkroomModel, WorkroomQuerySet
+from fitting.models.garment import Garment
+from fitting.models.wearer import Wearer
+
+# The process that makes one gives a sign of life several times a second; this long without, it was killed.
+SILENT_AFTER = timedelta(seconds=30)
+
+
+class LayQuerySet(WorkroomQuerySet):
+    def for_detail_page(self) -> "LayQuerySet":
+        return self.select_related("garment__outfit__workroom", "made_by")
+
+
+class Lay(WorkroomModel):
+    """The pieces of a garment laid on one, two or three widths of a cloth, by a short-lived process.
+
+    `inputs`: `form`, as typed, and `orders`, each what the `lay` command reads. `results`: for every width
+    done so far, what the command answers and its drawing in both units.
+    """
+
+    class State(models.TextChoices):
+        WAITING = "waiting", "waiting"
+        RUNNING = "running", "being laid"
+        DONE = "done", "ready"
+        FAILED = "failed", "failed"
+
+    UNFINISHED = (State.WAITING, State.RUNNING)
+
+    workroom_path = "garment__outfit__workroom"
+    is_personal = True
+
+    garment = models.ForeignKey(Garment, on_delete=models.CASCADE, related_name="lays")
+    # Its pieces may be altered to a body: it goes when the person is erased.
+    wearer = models.ForeignKey(Wearer, null=True, blank=True, on_delete=models.CASCADE, related_name="+")
+    cloth = models.CharField(max_length=12, choices=Piece.Cloth, default=Piece.Cloth.OUTER)
+    inputs = models.JSONField()
+    results = models.JSONField(default=list, blank=True)
+    state = models.CharField(max_length=8, choices=State, default=State.WAITING, editable=False)
+    progress = models.PositiveSmallIntegerField(default=0, editable=False)
+    step = models.CharField(max_length=120, blank=True, editable=False)
+    is_stop_asked = models.BooleanField(default=False, editable=False)
+    heartbeat = models.DateTimeField(null=True, editable=False)
+    fault = models.TextField(blank=True, editable=False)
+    made_by = models.ForeignKey(
+        settings.AUTH_USER_MODEL, null=True, on_delete=models.SET_NULL, related_name="+"
+    )
+    asked_at = models.DateTimeField()
+
+    objects = LayQuerySet.as_manager()
+
+    class Meta:
+        ordering = ("-asked_at", "-pk")
+
+    def __str__(self) -> str:
+        return f"lay of {self.garment}, {self.get_cloth_display()}, {self.asked_at:%-d %B %Y}"
+
+    @property
+    def is_stopped(self) -> bool:
+        """Whether its process was killed: it is not done, and gives no sign of life."""
+        silent_since = timezone.now() - SILENT_AFTER
+        return self.state in self.UNFINISHED and self.heartbeat is not None and self.heartbeat < silent_since
+
+    @property
+    def is_unfinished(self) -> bool:
+        return self.state in self.UNFINISHED and not self.is_stopped
+
+    def get_absolute_url(self) -> str:
+        return reverse("lay-detail", args=[self.pk])

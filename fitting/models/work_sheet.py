@@ -1,0 +1,62 @@
+from django.conf import settings
+from django.db import models
+from django.urls import reverse
+
+from catalogue.models import WorkroomModel, WorkroomQuerySet
+from fitting.models.garment import Garment
+from fitting.models.wearer import Wearer
+
+
+class WorkNoteQuerySet(WorkroomQuerySet):
+    def for_detail_page(self) -> "WorkNoteQuerySet":
+        return self.select_related("garment__outfit__workroom", "made_by")
+
+
+class WorkNote(WorkroomModel):
+    """A sheet of pattern work that was kept: what went in, as typed, and what came out. Never edited.
+
+    `results` are those of `Worked`: lengths are millimetres, unrounded, so that anybody reads them in their
+    own unit.
+    """
+
+    class Kind(models.TextChoices):
+        ALTERATION = "alteration", "alteration plan and inlay"
+        SEAMS = "seams", "seams, edge to edge"
+        SLEEVE = "sleeve", "sleeve head and armhole"
+        GATHERS = "gathers", "gathers and strips"
+        TIERS = "tiers", "tiers"
+        PLEATS = "pleats", "pleats"
+        TUCKS = "tucks", "tucks"
+        CIRCLE = "circle", "skirt from a circle"
+        GORES = "gores", "gored skirt"
+        SUPPORT = "support", "skirt over a support"
+        BIAS = "bias", "bias strips"
+        PIPING = "piping", "piping"
+        BONING = "boning", "boning"
+        FASTENING = "fastening", "lacing, buttons and hooks"
+        SEWING = "sewing", "sewing time"
+
+    workroom_path = "garment__outfit__workroom"
+    is_personal = True
+
+    garment = models.ForeignKey(Garment, on_delete=models.CASCADE, related_name="work_notes")
+    # The person measured, kept apart from the outfit so that erasing finds every figure taken from them.
+    wearer = models.ForeignKey(Wearer, null=True, blank=True, on_delete=models.CASCADE, related_name="+")
+    kind = models.CharField(max_length=10, choices=Kind)
+    inputs = models.JSONField()
+    results = models.JSONField()
+    made_at = models.DateTimeField()
+    made_by = models.ForeignKey(
+        settings.AUTH_USER_MODEL, null=True, on_delete=models.SET_NULL, related_name="+"
+    )
+
+    objects = WorkNoteQuerySet.as_manager()
+
+    class Meta:
+        ordering = ("-made_at", "-pk")
+
+    def __str__(self) -> str:
+        return f"{self.get_kind_display()} of {self.garment}, {self.made_at:%-d %B %Y}"
+
+    def get_absolute_url(self) -> str:
+        return reverse("work-note-detail", args=[self.pk])

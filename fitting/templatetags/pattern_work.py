@@ -1,0 +1,31 @@
+"""What a sheet of pattern work came to, in the unit of whoever reads it: a person, or a dossier's units."""
+
+from collections.abc import Iterable
+from typing import Any
+
+from django import template
+from django.utils.safestring import SafeString, mark_safe
+
+from fitting.bridge.explanation import Writing
+from fitting.bridge.pattern_work.drawing import draw_work
+from fitting.bridge.pattern_work.worked import Drawing, Part, written
+
+register = template.Library()
+
+
+@register.filter(name="written")
+def written_for(parts: Iterable[Part], reader: Any) -> str:
+    """A sum as a person would write it."""
+    return written(parts, _writing(reader))
+
+
+@register.simple_tag
+def work_drawing(drawing: Drawing, reader: Any, sheet: int | str, number: int) -> SafeString:
+    """`sheet` and `number` keep its ids apart on a page of several."""
+    name = f"drawing-{sheet or 0}-{number}"
+    # Every word in it is escaped where it is drawn.
+    return mark_safe(draw_work(drawing, _writing(reader), name=name))  # noqa: S308
+
+
+def _writing(reader: Any) -> Writing:
+    return Writing(system=getattr(reader, "system", "in"), denominator=getattr(reader, "denominator", 16))
