@@ -56,10 +56,22 @@ def delete_scan(*, scan: PlateScan) -> None:
 def calibrate(
     *, scan: PlateScan, way: str, found: Map, given: dict[str, Any], by: User, at: datetime
 ) -> Calibration:
-    """A new calibration after those before. Raises CalibrationRefused where it would stretch too far."""
+    """A new calibration, and the process that cuts its picture. Raises CalibrationRefused."""
+    calibration = new_calibration(scan=scan, way=way, found=found, given=given, by=by, at=at)
+    transaction.on_commit(partial(start_command, "scan_cut", "calibration", str(calibration.pk)))
+    return calibration
+
+
+def new_calibration(
+    *, scan: PlateScan, way: str, found: Map, given: dict[str, Any], by: User | None, at: datetime
+) -> Calibration:
+    """The row after those before, its picture still to be cut.
+
+    Raises CalibrationRefused where the picture would be stretched out of all measure.
+    """
     sheet = sheet_of(found, scan.size)
     last = scan.calibrations.first()
-    calibration = Calibration.objects.create(
+    return Calibration.objects.create(
         scan=scan,
         number=last.number + 1 if last else 1,
         way=way,
@@ -77,13 +89,11 @@ def calibrate(
         made_by=by,
         made_at=at,
     )
-    transaction.on_commit(partial(start_command, "scan_cut", "calibration", str(calibration.pk)))
-    return calibration
 
 
-def cut_scan(pk: int) -> None:
+def cut_scan(pk: int, *, looks_for_grid: bool = True) -> None:
     """Open the scan as it was sent, cut it, and look for a grid. Faults are said in its row."""
-    _cut(PlateScan.objects.get(pk=pk), _scan_tiles)
+    _cut(PlateScan.objects.get(pk=pk), partial(_scan_tiles, looks_for_grid=looks_for_grid))
 
 
 def cut_calibration(pk: int) -> None:
@@ -122,11 +132,11 @@ def _opened(scan: PlateScan) -> Image.Image:
         return open_scan(file)
 
 
-def _scan_tiles(scan: PlateScan, told: Callable[[int], None]) -> dict[str, Any]:
+def _scan_tiles(scan: PlateScan, told: Callable[[int], None], *, looks_for_grid: bool) -> dict[str, Any]:
     picture = _opened(scan)
     size = {"width": picture.width, "height": picture.height}
     cut_tiles(picture, scan.tile_folder, told)
-    return {**size, "grid": _grid_in(picture)}
+    return {**size, "grid": _grid_in(picture) if looks_for_grid else None}
 
 
 def _grid_in(picture: Image.Image) -> dict[str, Any] | None:

@@ -20,14 +20,15 @@ WORKING_PIXELS = 6_000_000
 PATCH = 512
 FEWEST_SQUARES = 6  # in a patch: fewer are no grid
 FINEST_PITCH_PX = 5.0
-AS_STRONG, CLEAR = 0.5, 35
+MOST_UNLIKE = 1.15  # a square seen aslant: one side over the other
+AS_STRONG, CLEAR = 0.45, 25
 PARTS_OF_A_PITCH = 5  # blocks to a square when phases are averaged
 FIRST_REACH, GROWS = (
     6,
     1.35,
 )  # how much farther each fit is carried: it stays within half a square of the truth there
 ROUNDS, FEWEST_PLACES, MOST_PLACES, LEAST_SEEN = 6, 60, 4000, 0.1
-MOST_SCATTER = 0.03  # of a square: what pieces and lettering alone make of themselves scatters more
+MOST_SCATTER = 0.12  # of a square: phases that belong to no grid lie anywhere
 NOTHING = "No regular squares were found. Calibrate by four corners, or by a length that you know."
 
 
@@ -65,6 +66,8 @@ def find_grid(grey: Floats) -> FoundGrid:
     """The grid in a picture of brightness (height, width). Raises NoGridFound."""
     step = max(1, int(np.sqrt(grey.size / WORKING_PIXELS)))
     ink = _ink(_reduced(np.asarray(grey, dtype=np.float32), step))
+    if not ink.any():
+        raise NoGridFound(NOTHING)
     middle, waves = _waves(ink)
     pitch = 1 / float(np.mean(np.linalg.norm(waves, axis=1)))
     phase = -waves @ middle
@@ -137,7 +140,7 @@ def _patch_waves(patch: Floats) -> tuple[float, Floats] | None:
     first = _fundamental(power, freq, np.where(allowed, power, 0), FEWEST_SQUARES / size)
     # The other lines run across the first.
     across = np.abs(x * first[0] + y * first[1]) / (radius + 1e-9) / np.linalg.norm(first)
-    alike = np.abs(np.log((radius + 1e-9) / np.linalg.norm(first))) < np.log(1.35)
+    alike = np.abs(np.log((radius + 1e-9) / np.linalg.norm(first))) < np.log(MOST_UNLIKE)
     second = _peak(power, freq, np.where(allowed & (across < 0.25) & alike, power, 0))
     strength = min(_strength(power, freq, wave) for wave in (first, second)) / (level + 1e-12)
     if strength < CLEAR:
@@ -147,14 +150,25 @@ def _patch_waves(patch: Floats) -> tuple[float, Floats] | None:
 
 
 def _fundamental(power: Floats, freq: Floats, allowed: Floats, least: float) -> Floats:
+    """The wave of which the strongest is a whole multiple, by what its other multiples show."""
     strongest = _peak(power, freq, allowed)
-    own = _strength(power, freq, strongest)
     longest = strongest
     for parts in range(2, 7):
         longer = strongest / parts
-        if np.linalg.norm(longer) >= least and _strength(power, freq, longer) > AS_STRONG * own:
+        if np.linalg.norm(longer) >= least and _share_between(power, freq, longer, parts) > AS_STRONG:
             longest = longer
     return longest
+
+
+def _share_between(power: Floats, freq: Floats, wave: Floats, parts: int) -> float:
+    """How strong the multiples of a wave are that are none of `parts` times it, against those that are.
+
+    Bold lines at every sixth give about a fifth; a grid of that wave gives about as much.
+    """
+    within = [n for n in range(1, 3 * parts) if np.abs(n * wave).max() < freq[-1]]
+    strengths = {n: _strength(power, freq, n * wave) for n in within}
+    others = [strength for n, strength in strengths.items() if n % parts]
+    return float(np.median(others) / np.median([strengths[n] for n in within if n % parts == 0]))
 
 
 def _strength(power: Floats, freq: Floats, wave: Floats) -> float:

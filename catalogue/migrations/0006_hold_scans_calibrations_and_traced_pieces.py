@@ -59,8 +59,8 @@ class Migration(migrations.Migration):
                 ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
                 ('created_at', models.DateTimeField(auto_now_add=True)),
                 ('changed_at', models.DateTimeField(auto_now=True)),
-                ('nodes', models.JSONField(default=list)),
-                ('marks', models.JSONField(default=list)),
+                ('nodes', models.JSONField(blank=True, default=list)),
+                ('marks', models.JSONField(blank=True, default=list)),
                 ('piece', models.OneToOneField(on_delete=django.db.models.deletion.CASCADE, related_name='traced', to='catalogue.piece')),
             ],
             options={
@@ -90,7 +90,7 @@ class Migration(migrations.Migration):
                 ('top_mm', models.FloatField()),
                 ('mm_per_px', models.FloatField()),
                 ('made_at', models.DateTimeField()),
-                ('made_by', models.ForeignKey(null=True, on_delete=django.db.models.deletion.SET_NULL, related_name='+', to=settings.AUTH_USER_MODEL)),
+                ('made_by', models.ForeignKey(blank=True, null=True, on_delete=django.db.models.deletion.SET_NULL, related_name='+', to=settings.AUTH_USER_MODEL)),
                 ('scan', models.ForeignKey(on_delete=django.db.models.deletion.CASCADE, related_name='calibrations', to='catalogue.platescan')),
             ],
             options={

@@ -117,7 +117,7 @@ class Calibration(Tiled):
     top_mm = models.FloatField()
     mm_per_px = models.FloatField()
     made_by = models.ForeignKey(
-        settings.AUTH_USER_MODEL, null=True, on_delete=models.SET_NULL, related_name="+"
+        settings.AUTH_USER_MODEL, null=True, blank=True, on_delete=models.SET_NULL, related_name="+"
     )
     made_at = models.DateTimeField()
 
@@ -141,8 +141,8 @@ class TracedPiece(WorkroomModel):
     workroom_path = "piece__plate__reference__workroom"
 
     piece = models.OneToOneField(Piece, on_delete=models.CASCADE, related_name="traced")
-    nodes = models.JSONField(default=list)  # {"x", "y", "corner", "curved", "edge"} in turn
-    marks = models.JSONField(default=list)  # {"kind", "points": [[x, y] …], "line"}
+    nodes = models.JSONField(default=list, blank=True)  # {"x", "y", "corner", "curved", "edge"} in turn
+    marks = models.JSONField(default=list, blank=True)  # {"kind", "points": [[x, y] …], "line"}
 
     class Meta:
         verbose_name = "traced outline"

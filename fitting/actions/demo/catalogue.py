@@ -25,6 +25,7 @@ from catalogue.models import (
     Workroom,
 )
 from fitting.actions.demo.told import Told, given, length
+from fitting.actions.demo.tracing import trace_plate
 
 Row = Mapping[str, Any]
 Sources = Mapping[str, Source]
@@ -109,6 +110,7 @@ def _plate(told: Told, reference: ReferenceGarment, row: Row, sources: Sources) 
     pieces = {name: _piece(plate, order, piece) for order, (name, piece) in enumerate(read.items(), start=1)}
     for seam in row["seams"]:
         _seam(plate, seam, pieces, read)
+    trace_plate(told, plate, row["key"])
     return plate
 
 
