@@ -11,7 +11,7 @@ from django.utils.functional import cached_property
 from catalogue.measuring.levels import LINES
 from catalogue.models import FullSizeMeasure, LengthField, Photo, Plate, ReferenceGarment, User, Workroom
 from catalogue.models.garment import Dress
-from catalogue.search import at_word_start, cards_with, read_words, references_by_rank
+from catalogue.search import read_words, references_by_rank, references_with
 from catalogue.uses import is_used
 
 LINE_CHOICES = [(key, line.label) for key, line in LINES.items()]
@@ -125,14 +125,12 @@ class ReferenceFilter(django_filters.FilterSet):
         return self.qs.oldest_first().values_list("pk", flat=True)
 
     def with_text(self, rows: QuerySet, name: str, text: str) -> QuerySet:
-        return rows.filter(index_card__in=cards_with(self.words, rows.db)) if self.words else rows.none()
+        return rows.filter(pk__in=references_with(self.words, rows.db)) if self.words else rows.none()
 
     def with_words_in(self, rows: QuerySet, column: str, text: str) -> QuerySet:
         """Every word typed begins a word of that column of the index card, where it is folded alike."""
         words = read_words(text)
-        for word in words:
-            rows = rows.filter(**{f"index_card__{column}__contains": at_word_start(word)})
-        return rows if words else rows.none()
+        return rows.filter(pk__in=references_with(words, rows.db, column=column)) if words else rows.none()
 
     def not_before(self, rows: QuerySet, name: str, year: int) -> QuerySet:
         # A date without a latest day is open at that end.

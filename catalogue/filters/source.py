@@ -4,7 +4,7 @@ import django_filters
 from django.db.models import QuerySet
 
 from catalogue.models import Source
-from catalogue.search import cards_with, read_words
+from catalogue.search import read_words, sources_with
 
 
 class SourceFilter(django_filters.FilterSet):
@@ -17,4 +17,4 @@ class SourceFilter(django_filters.FilterSet):
 
     def with_text(self, rows: QuerySet, name: str, text: str) -> QuerySet:
         words = read_words(text)
-        return rows.filter(index_card__in=cards_with(words, rows.db)) if words else rows.none()
+        return rows.filter(pk__in=sources_with(words, rows.db)) if words else rows.none()

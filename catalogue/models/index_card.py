@@ -35,6 +35,10 @@ class IndexCard(models.Model):
     around = models.TextField(blank=True)
     text = models.TextField(blank=True)
 
+    class Meta:
+        # What a card is of, without a look at all the words on it: the search names this index.
+        indexes = (models.Index(fields=["id", "reference", "source"], name="what_cards_are_of"),)
+
     def __str__(self) -> str:
         return f"card of {self.reference or self.source}"
 

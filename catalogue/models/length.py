@@ -3,7 +3,7 @@
     reading_um = LengthField()
     reading_text = TypedText()
 
-`waist_um` and `waist_text` go together: the form field fills both, and shows the text again when it is edited.
+`waist_um` and `waist_text` go together: the form field fills both, and shows the text again to be edited.
 """
 
 from dataclasses import dataclass
@@ -30,7 +30,7 @@ class TypedLength:
 def exact_mm(um: int, text: str) -> Fraction:
     """Return the exact millimetres of a length: from its text where there is one, else from its micrometres.
 
-    1/16 in is 1587.5 µm: taken from the column alone, half a micrometre would be lost before it is multiplied.
+    1/16 in is 1587.5 µm: from the column alone, half a micrometre would be lost before it is multiplied.
     """
     return parse_length(text, signed=True) if text else Fraction(um, 1000)
 

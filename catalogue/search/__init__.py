@@ -6,17 +6,16 @@ as written (`snippet`).
 """
 
 from catalogue.search.card import fill_card
-from catalogue.search.engine import cards_with, references_by_rank
+from catalogue.search.engine import references_by_rank, references_with, sources_with
 from catalogue.search.snippet import Run, snippet
-from catalogue.search.words import at_word_start, fold, read_words
+from catalogue.search.words import read_words
 
 __all__ = [
     "Run",
-    "at_word_start",
-    "cards_with",
     "fill_card",
-    "fold",
     "read_words",
     "references_by_rank",
+    "references_with",
     "snippet",
+    "sources_with",
 ]

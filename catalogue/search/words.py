@@ -36,8 +36,3 @@ def read_words(typed: str) -> tuple[str, ...]:
 def is_begun_by(word: str, typed: str) -> bool:
     """Whether a word answers one typed: “stay” finds stays. One letter alone is a word of its own."""
     return word.startswith(typed) if len(typed) > 1 else word == typed
-
-
-def at_word_start(typed: str) -> str:
-    """What a folded column contains where one of its words begins with this one."""
-    return f" {typed}"

@@ -16,7 +16,7 @@ from catalogue.forms.saved_filter import SavedFilterForm
 from catalogue.measuring.dates import ends_of
 from catalogue.measuring.time_line import Bar, Dated, lay_on_line
 from catalogue.models import ReferenceGarment, SavedFilter, Source
-from catalogue.search import Run, cards_with, snippet
+from catalogue.search import Run, snippet, sources_with
 
 ROWS_A_PAGE = 50
 VIEWS = ("cards", "table", "time")
@@ -77,7 +77,7 @@ def _sources(found: ReferenceFilter) -> list[Source]:
     if not found.words:
         return []
     mine = Source.objects.of_workroom(found.workroom)
-    return list(mine.filter(index_card__in=cards_with(found.words, mine.db))[:SOURCES_SHOWN])
+    return list(mine.filter(pk__in=sources_with(found.words, mine.db))[:SOURCES_SHOWN])
 
 
 def _time_line(page: Page) -> dict[str, object]:

@@ -1,5 +1,6 @@
 import pytest
 
+from catalogue.actions.index import file_all
 from catalogue.models import Citation, Source
 from tests.makers import make_reference, make_source
 
@@ -36,6 +37,8 @@ def test_only_the_workrooms_own_sources_are_listed(maker, people):
 def test_the_list_is_narrowed_by_words_and_kind(maker, people):
     make_source(people.workroom, title="Cuts of coats", authors="Vane, Ada", kind=Source.Kind.BOOK)
     make_source(people.workroom, title="Girl in a hat", kind=Source.Kind.PAINTING)
+    file_all()
+    assert "Cuts of coats" in maker.get("/sources/?text=vane").content.decode()
     assert "Girl in a hat" not in maker.get("/sources/?text=vane").content.decode()
     assert "Cuts of coats" not in maker.get("/sources/?kind=painting").content.decode()
     assert "No source answers" in maker.get("/sources/?text=zzz").content.decode()
