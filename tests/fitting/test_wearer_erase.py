@@ -5,6 +5,7 @@ import json
 import pytest
 from django.apps import apps
 from django.db import connection
+from django.db.models import CASCADE
 
 from fitting.models import (
     Alteration,
@@ -211,3 +212,13 @@ def test_a_maker_does_not_erase(client, people, data_folder):
     client.force_login(people.maker)
     assert client.post(f"/wearers/{wearer.pk}/erase/", {"name": NAME}).status_code == 403
     assert Wearer.objects.filter(pk=wearer.pk).exists()
+
+
+def test_whatever_names_a_person_goes_with_them_but_for_the_outfit():
+    keeping = {
+        model
+        for model in apps.get_app_config("fitting").get_models()
+        for field in model._meta.concrete_fields
+        if field.related_model is Wearer and field.remote_field.on_delete is not CASCADE
+    }
+    assert keeping == {Outfit}
