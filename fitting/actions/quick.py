@@ -76,14 +76,18 @@ def _keep_plate(values: QuickValues, reference: ReferenceGarment) -> Plate:
 
 
 def _keep_lengths(values: QuickValues, plate: Plate) -> None:
-    """A length is read on some piece: the one that shares a word with its name, else the first."""
+    """A length is read on some piece: the one that shares a word with its name, else the first.
+
+    Of “side back” and “back” the plainer is meant.
+    """
     read = [length for length in values.lengths if length.reading]
     pieces = list(plate.pieces.all())
     if read and not pieces:
         pieces = [Piece.objects.create(plate=plate, order=1, name="piece 1")]
     for length in read:
         words = set(length.line.split()) | ({"back"} if length.line.startswith("nape") else set())
-        piece = next((one for one in pieces if words & set(one.name.casefold().split())), pieces[0])
+        named = [one for one in pieces if words & set(one.name.casefold().split())]
+        piece = min(named, key=lambda one: len(one.name.split()), default=pieces[0])
         Reading.objects.create(
             piece=piece,
             line=length.line,

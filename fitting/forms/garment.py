@@ -94,7 +94,11 @@ class EaseForm(LengthsInUnit, forms.ModelForm):
         return self.cleaned_data["ease_um"] or TypedLength(text=f"0 {self.fields['ease_um'].unit}", um=0)
 
 
+# There are fewer levels and lengths than that; a page that asks for thousands of rows would take its time.
+MOST_ROWS = 100
+_LIMITS = {"can_delete": True, "max_num": MOST_ROWS, "absolute_max": MOST_ROWS}
+
 ReferencesUsed = forms.inlineformset_factory(
-    Garment, GarmentReference, form=ReferenceUsedForm, extra=1, can_delete=True
+    Garment, GarmentReference, form=ReferenceUsedForm, extra=1, **_LIMITS
 )
-Eases = forms.inlineformset_factory(Garment, Ease, form=EaseForm, extra=0, can_delete=True)
+Eases = forms.inlineformset_factory(Garment, Ease, form=EaseForm, extra=0, **_LIMITS)

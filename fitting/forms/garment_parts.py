@@ -28,6 +28,11 @@ class Preset:
     source: str
     rows: tuple[EasePreset, ...]
 
+    @property
+    def author(self) -> str:
+        """Who published it, in a word: two presets may be for the same kind of garment."""
+        return self.source.split(",")[0]
+
 
 class GarmentParts:
     def __init__(self, data: QueryDict | None, *, garment: Garment, user: User) -> None:
@@ -78,9 +83,15 @@ def _levels_to_offer(garment: Garment) -> list[str]:
 
 def _add_rows(data: QueryDict, prefix: str, count: int) -> int:
     """Make room for more rows; return the number of the first new one."""
-    total = int(data.get(f"{prefix}-TOTAL_FORMS") or 0)
+    total = _rows_in(data, prefix)
     data[f"{prefix}-TOTAL_FORMS"] = str(total + count)
     return total
+
+
+def _rows_in(data: QueryDict, prefix: str) -> int:
+    """How many rows the page says it sent; what is no number, or more than a page holds, is none."""
+    typed = data.get(f"{prefix}-TOTAL_FORMS", "")
+    return int(typed) if typed.isdecimal() and len(typed) < 3 else 0
 
 
 def _fill_in(data: QueryDict, preset: Preset | None, user: User) -> None:
@@ -93,11 +104,12 @@ def _fill_in(data: QueryDict, preset: Preset | None, user: User) -> None:
             data[f"eases-{number}-fit"] = "fitted"
         if data.get(f"eases-{number}-ease_um", "").strip():
             continue
-        least, most = (format_length(mm, system=user.system) for mm in (row.least_mm, row.most_mm))
+        least = format_length(row.least_mm, system=user.system)
+        upward = "or more" if row.most_mm is None else f"to {format_length(row.most_mm, system=user.system)}"
         data[f"eases-{number}-ease_um"] = least
-        data[f"eases-{number}-source"] = f"{least} to {most}: {row.source}"
+        data[f"eases-{number}-source"] = f"{least} {upward}: {row.source}"
 
 
 def _row_of(data: QueryDict, line: str) -> int | None:
-    numbers: Iterable[int] = range(int(data.get("eases-TOTAL_FORMS") or 0))
+    numbers: Iterable[int] = range(_rows_in(data, "eases"))
     return next((number for number in numbers if data.get(f"eases-{number}-line") == line), None)

@@ -104,6 +104,24 @@ def test_published_ease_fills_empty_boxes_only_and_names_its_source(maker, bodic
     assert not bodice.eases.exists()
 
 
+def test_every_preset_can_be_asked_for_also_one_that_gives_a_least_only(maker, bodice):
+    page = maker.get(f"/garments/{bodice.pk}/change/")
+    assert "thigh 1 in or more" in page.content.decode()
+    for preset in page.context["parts"].presets:
+        eases = change(maker, bodice, preset=preset.key).context["parts"].eases
+        filled = {row["line"].value(): row["source"].value() for row in eases}
+        assert {row.level for row in preset.rows} <= set(filled)
+    assert filled["thigh"].startswith("1 in or more: Robinson")
+
+
+@pytest.mark.parametrize("rows", ["", "many", "9" * 25, "101"])
+def test_a_page_that_miscounts_its_rows_is_given_back(maker, bodice, rows):
+    for button in ({}, {"more_eases": ""}, {"preset": "any"}):
+        page = change(maker, bodice, **{"eases-TOTAL_FORMS": rows}, **button)
+        assert page.status_code == 200
+        assert len(page.context["parts"].eases.forms) <= 100
+
+
 def test_no_modern_table_is_offered_over_stays(maker, people):
     outfit = make_outfit(people.workroom)
     make_garment(outfit, name="stays", is_boned=True)

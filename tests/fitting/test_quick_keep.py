@@ -51,7 +51,7 @@ def test_every_record_is_there_as_it_was_typed(maker, people):
     ]
     front = Reading.objects.get(piece__name="front", line="waist")
     assert (front.reading_text, front.take_up_text) == ("13/16 in", "1/16 in")
-    assert Reading.objects.get(line="nape to waist").piece.name == "side back"
+    assert Reading.objects.get(line="nape to waist").piece.name == "back"
     assert {take.line: take.value_text for take in Take.objects.all()} == {
         "bust": "33 1/2 in",
         "waist": "25 in",
