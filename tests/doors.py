@@ -84,6 +84,8 @@ TABLE = {
     "trace-keep": Door(WRITERS, "plate", only_post=True),
     "traced-readings": Door(WRITERS, "plate"),
     "outline-change": Door(WRITERS, "piece"),
+    "outlines-svg": Door(MEMBERS, "plate"),
+    "outlines-dxf": Door(MEMBERS, "plate"),
     "photo-add": Door(WRITERS, "reference"),
     "photo-change": Door(WRITERS, "photo"),
     "photo-delete": Door(WRITERS, "photo"),

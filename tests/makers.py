@@ -17,6 +17,7 @@ from catalogue.models import (
     Reading,
     ReferenceGarment,
     Source,
+    TracedPiece,
     User,
     Workroom,
 )
@@ -118,6 +119,14 @@ def make_scan(plate: Plate, **given) -> tuple[PlateScan, Calibration]:
         **ready,
     )
     return scan, calibration
+
+
+def make_traced(piece: Piece) -> TracedPiece:
+    """A rectangle of 200 by 400 pixels, of which a side is named."""
+    corners = [(100, 100), (300, 100), (300, 500), (100, 500)]
+    nodes = [{"x": x, "y": y, "corner": True, "curved": False, "edge": ""} for x, y in corners]
+    nodes[1]["edge"] = "side seam"
+    return TracedPiece.objects.create(piece=piece, nodes=nodes)
 
 
 def make_bodice_plate(workroom: Workroom) -> Plate:

@@ -34,6 +34,7 @@ from tests.makers import (
     make_source,
     make_stand,
     make_task,
+    make_traced,
     make_wearer,
     make_work_note,
 )
@@ -66,6 +67,7 @@ def _of_catalogue(people: People, name: str) -> SimpleNamespace:
     _put_file(photo.file(320))
     scan, calibration = make_scan(plate)
     _put_file(scan.tile_folder / "0-0-0.jpg")
+    make_traced(plate.pieces.first())
     _put_file(calibration.tile_folder / "0-0-0.jpg")
     gone = make_reference(workroom, name=name)
     return SimpleNamespace(

@@ -4,11 +4,13 @@ from typing import Any
 
 from django import template
 
+from catalogue.drawn_outlines import path_of
 from catalogue.measuring.agreement import Agreement
 from catalogue.measuring.dates import describe
 from catalogue.measuring.girth import FullSize
 from catalogue.measuring.lengths import format_length
 from catalogue.measuring.levels import LINES
+from catalogue.measuring.outline import Outline
 from catalogue.measuring.sums import page_text, sum_text
 from catalogue.models.workroom import User
 
@@ -80,3 +82,14 @@ def micro_for(um: int, user: User) -> str:
     """A small doubt on a page, in decimals: fractions of an inch would make nothing of it."""
     system = getattr(user, "system", "in")
     return f"± {um / 25400:.4f} in" if system == "in" else f"± {um / 10000:.4f} cm"
+
+
+@register.filter
+def outline_path(outline: Outline) -> str:
+    return path_of(outline)
+
+
+@register.filter
+def unlocalised(number: float) -> str:
+    """A number for a drawing: a point and three places, whatever the page's language."""
+    return f"{number:.3f}"

@@ -12,6 +12,7 @@ from catalogue.actions.scan import calibrate, cut_again, delete_scan, keep_scan
 from catalogue.forms.scan import POINTS, CalibrateForm, ScanForm
 from catalogue.models import Calibration, Plate, PlateScan
 from catalogue.tiles import SIDE, deepest_level
+from catalogue.views.outlines import traced_drawing
 
 LOOK_AGAIN_SECONDS = 1
 
@@ -29,6 +30,7 @@ def scan_detail(request: HttpRequest, pk: int) -> HttpResponse:
         "newest": newest,
         "ways": Calibration.Way.choices,
         "may_change": may_change(request, plate),
+        "sheet": traced_drawing(plate),
     }
     answer = render(request, "catalogue/scan_detail.html", shown)
     if newest and newest.is_unfinished:

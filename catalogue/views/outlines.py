@@ -1,0 +1,42 @@
+from django.http import Http404, HttpRequest, HttpResponse
+from django.utils.text import slugify
+
+from catalogue.access import open_for_look
+from catalogue.drawn_outlines import Drawing, drawing_of, dxf_of, svg_of
+from catalogue.models import Plate, TracedPiece
+from catalogue.outlines import current_calibration, levels_of, map_of, shape_of
+
+
+def traced_drawing(plate: Plate) -> Drawing | None:
+    """Everything traced on the plate, to scale; None where nothing is."""
+    calibration = current_calibration(plate)
+    if calibration is None:
+        return None
+    flat = map_of(calibration)
+    rows = TracedPiece.objects.filter(piece__plate=plate).select_related("piece")
+    return drawing_of([shape_of(row, flat) for row in rows], levels_of(plate, flat))
+
+
+def outlines_svg(request: HttpRequest, pk: int) -> HttpResponse:
+    plate, drawing = _drawing_for_look(request, pk)
+    return _file(svg_of(drawing, str(plate)), "image/svg+xml", f"{slugify(str(plate))}.svg")
+
+
+def outlines_dxf(request: HttpRequest, pk: int) -> HttpResponse:
+    plate, drawing = _drawing_for_look(request, pk)
+    return _file(dxf_of(drawing), "image/vnd.dxf", f"{slugify(str(plate))}.dxf")
+
+
+def _drawing_for_look(request: HttpRequest, pk: int) -> tuple[Plate, Drawing]:
+    plate = open_for_look(Plate, request, pk)
+    drawing = traced_drawing(plate)
+    if drawing is None:
+        raise Http404("Nothing is traced on this plate yet.")
+    return plate, drawing
+
+
+def _file(text: str, kind: str, name: str) -> HttpResponse:
+    answer = HttpResponse(text, content_type=kind)
+    answer["Content-Disposition"] = f'attachment; filename="{name}"'
+    answer["Cache-Control"] = "private, no-store"
+    return answer
