@@ -5,7 +5,7 @@ from django.urls import reverse
 from catalogue.measuring.levels import LINES
 from catalogue.models.length import LengthField, TypedText
 from catalogue.models.source import Source
-from catalogue.models.tag import Tag
+from catalogue.models.tag import JoinedNames, Tag
 from catalogue.models.workroom import KeyedModel, Workroom, WorkroomModel, WorkroomQuerySet
 
 LINE_CHOICES = [(key, line.label) for key, line in LINES.items()]
@@ -63,14 +63,19 @@ class ReferenceGarmentQuerySet(WorkroomQuerySet):
         cited, plates = (self._of(name).select_related("source") for name in ("citations", "plates"))
         unknown = models.Count("seams", filter=models.Q(seams__evidence="unknown"))
         plates = plates.annotate(seam_count=models.Count("seams"), unknown_seams=unknown).order_by("pk")
-        return self.select_related("workroom").prefetch_related(
-            "photos",
-            "tags",
-            models.Prefetch("citations", cited),
-            "published_measures",
-            models.Prefetch("plates", plates),
-            "plates__pieces__readings",
-            "plates__fastenings",
+        bearing = Tag.objects.filter(references=models.OuterRef("pk")).order_by().values("references")
+        joined = bearing.annotate(joined=JoinedNames("name")).values("joined")
+        return (
+            self.annotate(joined_tags=models.Subquery(joined))
+            .select_related("workroom")
+            .prefetch_related(
+                "photos",
+                models.Prefetch("citations", cited),
+                "published_measures",
+                models.Prefetch("plates", plates),
+                "plates__pieces__readings",
+                "plates__fastenings",
+            )
         )
 
     def _of(self, name: str) -> models.QuerySet:
@@ -117,6 +122,11 @@ class ReferenceGarment(KeyedModel):
 
     def __str__(self) -> str:
         return self.name
+
+    @property
+    def tag_names(self) -> list[str]:
+        """In order; of a garment from `for_detail_page`."""
+        return sorted(self.joined_tags.split(JoinedNames.mark)) if self.joined_tags else []
 
     def get_absolute_url(self) -> str:
         return reverse("reference-detail", args=[self.pk])

@@ -1,6 +1,21 @@
+from typing import Any
+
 from django.db import models
 
 from catalogue.models.workroom import Workroom, WorkroomModel
+
+
+class JoinedNames(models.Aggregate):
+    """Texts of many rows as one, parted by a mark that nobody types; a page then asks once less."""
+
+    function = "GROUP_CONCAT"
+    template = "%(function)s(%(expressions)s, char(31))"
+    output_field = models.TextField()
+    mark = chr(31)
+
+    def as_postgresql(self, compiler: Any, connection: Any, **more: Any) -> tuple[str, Any]:
+        more |= {"function": "STRING_AGG", "template": "%(function)s(%(expressions)s, chr(31))"}
+        return self.as_sql(compiler, connection, **more)
 
 
 class Tag(WorkroomModel):

@@ -16,7 +16,7 @@ from catalogue.forms.reference import (
     ReferenceCopyForm,
     ReferenceForm,
 )
-from catalogue.models import ReferenceGarment
+from catalogue.models import ReferenceGarment, Relation
 from catalogue.uses import uses_of_reference
 from catalogue.views.deleted import tell_deleted
 
@@ -28,6 +28,8 @@ def reference_detail(request: HttpRequest, pk: int) -> HttpResponse:
         "may_change": may_change(request, reference),
         "plates": [(plate, plate_findings(plate)) for plate in reference.plates.all()],
         "uses": uses_of_reference(reference, request.user),
+        "questions": reference.questions.for_list_page(),
+        "relations": [(one, *one.seen_from(reference)) for one in Relation.objects.of(reference)],
     }
     return render(request, "catalogue/reference_detail.html", shown)
 

@@ -52,18 +52,20 @@ def test_the_page_asks_as_often_for_many_plates_as_for_one(maker, people, django
         plate = make_plate(reference, source=make_source(people.workroom))
         front, back = (make_piece(plate, name, {"waist": "3/4 in"}) for name in ("front", "back"))
         Seam.objects.create(plate=plate, piece_a=front, piece_b=back)
-    with django_assert_num_queries(13):
+        reference.questions.create(text="Boned?", asked_on="2026-11-20")
+        reference.relations.create(other=make_reference(people.workroom))
+    with django_assert_num_queries(14):
         maker.get(f"/references/{reference.pk}/")
 
 
-def test_deleting_says_what_goes_and_who_used_it(
+def test_deleting_says_what_goes_and_who_used_it_and_keeps_the_files_for_its_return(
     maker, people, used, data_folder, django_capture_on_commit_callbacks
 ):
     plate = make_bodice_plate(people.workroom)
     Photo.objects.create(reference=plate.reference, stem="kept", width=3, height=4)
     folder = data_folder / "files" / "photos"
     (folder / "originals").mkdir(parents=True)
-    for name in ("kept-320.jpg", "originals/kept", "other-320.jpg"):
+    for name in ("kept-320.jpg", "originals/kept"):
         (folder / name).write_bytes(b"picture")
     page = maker.get(f"/references/{plate.reference_id}/delete/").content.decode()
     for words in ("1 plate", "2 pieces", "4 readings", "1 photo", "Fair day"):
@@ -71,4 +73,4 @@ def test_deleting_says_what_goes_and_who_used_it(
     with django_capture_on_commit_callbacks(execute=True):
         maker.post(f"/references/{plate.reference_id}/delete/")
     assert not ReferenceGarment.objects.exists()
-    assert [file.name for file in folder.rglob("*") if file.is_file()] == ["other-320.jpg"]
+    assert {file.name for file in folder.rglob("*") if file.is_file()} == {"kept-320.jpg", "kept"}

@@ -74,5 +74,5 @@ def test_four_are_asked_for_as_often_as_two(maker, people, django_assert_num_que
     references = [make_bodice_plate(people.workroom).reference for _ in range(count)]
     for reference in references:
         reference.tags.add(tag)
-    with django_assert_num_queries(12):
+    with django_assert_num_queries(11):
         page_of(maker, *references)
