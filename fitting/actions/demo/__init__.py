@@ -9,6 +9,7 @@ from catalogue.models import Workroom
 from fitting.actions.demo.catalogue import load_references, load_sources
 from fitting.actions.demo.fittings import load_fittings
 from fitting.actions.demo.outfits import compare_and_choose, load_outfits
+from fitting.actions.demo.pattern_work import load_pattern_work
 from fitting.actions.demo.people import load_makers, load_measures, load_members, load_wearers
 from fitting.actions.demo.told import Told
 from fitting.actions.demo.work import load_work
@@ -36,6 +37,7 @@ def load_demo_workroom(folder: Path, *, at: datetime) -> Garment:
     compare_and_choose(told, garments)
     load_work(told, garments)
     load_fittings(told, garments)
+    load_pattern_work(told, garments)
     return garments[_shown_first(told)]
 
 

@@ -12,6 +12,7 @@ from catalogue.models.length import TypedLength
 FORMAT = "plate-and-toile demo workroom"
 WORK_FORMAT = "plate-and-toile demo work"
 FITTINGS_FORMAT = "plate-and-toile demo fittings"
+PATTERN_WORK_FORMAT = "plate-and-toile demo pattern work"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -40,6 +41,10 @@ class Told:
     def fittings(self) -> Mapping[str, Any]:
         """Fittings, inlays, trials, what was changed on patterns, and what is shared."""
         return _read(self.folder / "fittings.json", FITTINGS_FORMAT)
+
+    def pattern_work(self) -> Mapping[str, Any]:
+        """Sheets of pattern work that were kept, and lays."""
+        return _read(self.folder / "pattern_work.json", PATTERN_WORK_FORMAT)
 
     def plate(self, key: str) -> Mapping[str, Any]:
         """What was read off a plate."""

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 from fitting.bridge.pattern_work.worked import Grid, Line, Sum, Worked, number
 from fitting.calculation.fullness import RATIOS, Gathers, gathers, strips, tiers
-from fitting.calculation.pleats import Known, Pleat, Pleats, pleats, tucks
+from fitting.calculation.pleats import AGREES_MM, Known, Pleat, Pleats, pleats, tucks
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -131,6 +131,8 @@ def _flat(row: Pleats) -> Sum:
 
 def _pleat_flags(row: Pleats, known: Known) -> Iterable[Sum]:
     for name in row.corrected:
+        if abs(getattr(known, name) - getattr(row, f"{name}_mm")) < AGREES_MM:
+            continue
         yield (
             f"The {name} asked for, ",
             getattr(known, name),
@@ -138,7 +140,7 @@ def _pleat_flags(row: Pleats, known: Known) -> Iterable[Sum]:
             getattr(row, f"{name}_mm"),
             ".",
         )
-    if row.overlap_mm > 0:
+    if row.overlap_mm > AGREES_MM:
         yield (
             "Folds lie over the folds of their neighbours by ",
             row.overlap_mm,

@@ -55,7 +55,12 @@ def widths_laid(row: LayRow, system: str) -> list[WidthLaid]:
     bought = [one["width_mm"] * one["answer"]["length_to_buy_mm"] for one in row.results]
     lefts = _left_sides(row)
     return [
-        _shown(one, lefts, system, is_least_cloth=len(bought) > 1 and area == min(bought))
+        _shown(
+            one,
+            lefts,
+            system,
+            is_least_cloth=len(bought) > 1 and [area] == [one for one in bought if one <= area],
+        )
         for one, area in zip(row.results, bought, strict=True)
     ]
 

@@ -136,9 +136,8 @@ def support_sheet(heights: Sequence[tuple[float, float]], *, clearance_mm: float
 
 
 def _place(place: float) -> str:
-    return {0.0: "centre front", 0.5: "side", 1.0: "centre back"}.get(
-        place, f"{number(8 * place, 0)} eighths round"
-    )
+    named = {0.0: "centre front", 0.5: "side", 1.0: "centre back"}
+    return named.get(place, f"{number(8 * place, 0)}/8 round")
 
 
 def _down(points: Sequence[Point], right_mm: float = 0.0) -> tuple[Point, ...]:
@@ -189,13 +188,17 @@ def _lengths_drawn(lengths: SkirtLengths, places: Sequence[float]) -> Drawing:
     top = tuple((place * width, lengths.cut_away_at_top(place)) for place in fine)
     return Drawing(
         title="Half the skirt laid flat, its hem straight",
-        says="The upper edge dips where the support lifts the cloth least; across is not to scale.",
+        says="The upper edge dips where the skirt is shorter; across is not to scale.",
         strokes=(
             Stroke(points=((0.0, 0.0), (width, 0.0)), look="level"),
             Stroke(points=(*top, (width, longest), (0.0, longest)), look="cloth", is_closed=True),
         ),
         words=tuple(
-            Word(at=(place * width, longest * 0.6), parts=(lengths.at(place),))
+            Word(
+                at=(place * width, longest * 0.6),
+                parts=(lengths.at(place),),
+                anchor={0.0: "start", 1.0: "end"}.get(place, "middle"),
+            )
             for place in places
             if place in (0.0, 0.25, 0.5, 0.75, 1.0)
         ),

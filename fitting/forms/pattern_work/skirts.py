@@ -159,7 +159,7 @@ class SupportSheet(WorkSheet):
     def tables(self) -> Sequence[BoxTable]:
         names = {0: "centre front", 4: "side", 8: "centre back"}
         rows = [
-            BoxRow(label=names.get(at, f"{at} eighths round"), boxes=[self[f"height {at}"]])
+            BoxRow(label=names.get(at, f"{at}/8 round"), boxes=[self[f"height {at}"]])
             for at in range(HEIGHT_ROWS)
         ]
         says = (

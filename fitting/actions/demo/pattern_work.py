@@ -1,0 +1,104 @@
+"""Pattern work that was kept in the demo: a sheet for the jacket, one for the petticoat, and its lay."""
+
+from collections.abc import Mapping
+from typing import Any
+
+from catalogue.measuring.lengths import parse_length
+from catalogue.models import Plate
+from fitting.actions.demo.told import Told
+from fitting.actions.lay import lay_widths
+from fitting.actions.pattern_work import keep_work
+from fitting.bridge.pattern_work.alteration import PlannedLevel, alteration_sheet
+from fitting.bridge.pattern_work.fullness import pleats_sheet
+from fitting.bridge.pattern_work.known import Known, known_of
+from fitting.bridge.pattern_work.pieces import PieceToLay, lay_entry, lay_order, pieces_to_lay
+from fitting.bridge.pattern_work.worked import Worked
+from fitting.calculation.alteration import AlterableSeam, LevelChange
+from fitting.calculation.pleats import Known as KnownPleats
+from fitting.calculation.pleats import Pleat
+from fitting.models import Garment, Lay
+
+Row = Mapping[str, Any]
+
+
+def load_pattern_work(told: Told, garments: Mapping[str, Garment]) -> None:
+    """`garments` by `outfit/garment`, measured already."""
+    rows = told.pattern_work()
+    for row in rows["sheets"]:
+        garment, at = garments[row["garment"]], told.noon(row["kept_on"])
+        by = garment.outfit.maker
+        worked = _RECKONED[row["kind"]](row["inputs"], known_of(garment, by=by, at=at))
+        keep_work(garment, kind=row["kind"], inputs=row["inputs"], worked=worked, by=by, at=at)
+    for row in rows["lays"]:
+        _lay(told, garments[row["garment"]], row)
+
+
+def _mm(text: str) -> float:
+    return float(parse_length(text, signed=True))
+
+
+def _alteration(inputs: Mapping[str, str], known: Known) -> Worked:
+    lines = [name.removeprefix("change ") for name in inputs if name.startswith("change ")]
+    levels = [
+        PlannedLevel(
+            change=LevelChange(
+                level=line,
+                height_mm=_mm(inputs[f"height {line}"]),
+                change_mm=_mm(inputs[f"change {line}"]),
+            ),
+            u_mm=_mm(inputs[f"doubt {line}"]),
+        )
+        for line in lines
+    ]
+    numbers = [name.removeprefix("seam ") for name in inputs if name.startswith("seam ")]
+    seams = [
+        AlterableSeam(
+            name=inputs[f"seam {number}"],
+            pieces=tuple(inputs[f"pieces {number}"].split(", ")),
+            times=int(inputs[f"times {number}"]),
+            most_each_mm=_mm(inputs["most_each"]),
+        )
+        for number in numbers
+    ]
+    return alteration_sheet(levels, seams, usual_mm=_mm(inputs["usual"]), widths_mm=known.widths_mm)
+
+
+def _pleats(inputs: Mapping[str, str], known: Known) -> Worked:
+    row = KnownPleats(**{name: _mm(text) for name, text in inputs.items() if name != "pleat"})
+    return pleats_sheet(Pleat(inputs["pleat"]), row)
+
+
+_RECKONED = {"alteration": _alteration, "pleats": _pleats}
+
+
+def _lay(told: Told, garment: Garment, row: Row) -> None:
+    plate = Plate.objects.for_detail_page().get(pk=garment.plate_id)
+    pieces, form = pieces_to_lay(plate, row["cloth"]), row["form"]
+    entries = [_entry(piece, form["allowance"]) for piece in pieces]
+    cloth = {name: form[name] for name in ("selvedge", "direction", "unit")}
+    cloth["shrinkage"] = {"length": float(form["shrinks_length"]) / 100}
+    lay = Lay.objects.create(
+        garment=garment,
+        wearer=garment.outfit.wearer,
+        cloth=row["cloth"],
+        inputs={
+            "form": form,
+            "orders": [
+                lay_order(entries, cloth={**cloth, "width": form[name]}, seconds=int(form["seconds"]))
+                for name in ("width_1", "width_2")
+            ],
+            "boxes": [piece.name for piece in pieces if not piece.is_traced],
+        },
+        state=Lay.State.DONE,
+        progress=100,
+        # Whoever loads the demo waits: the first lay found is taken.
+        is_stop_asked=True,
+        made_by=garment.outfit.maker,
+        asked_at=told.noon(row["asked_on"]),
+    )
+    lay_widths(lay)
+
+
+def _entry(piece: PieceToLay, allowance: str) -> dict[str, Any]:
+    box_mm = None if piece.is_traced else (piece.width_mm, piece.length_mm)
+    return lay_entry(piece, copies=piece.cut, allowance=allowance, box_mm=box_mm)
