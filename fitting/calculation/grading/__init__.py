@@ -9,7 +9,6 @@ from fitting.calculation.grading.values import (
     Join,
     PieceToGrade,
     WantedGirth,
-    enlarged,
 )
 
 __all__ = [
@@ -20,6 +19,5 @@ __all__ = [
     "Join",
     "PieceToGrade",
     "WantedGirth",
-    "enlarged",
     "grade",
 ]

@@ -5,8 +5,8 @@ middle where none is; heights by shifting. Both vary down the piece, and only po
 line through them is drawn anew, so no curve is broken.
 """
 
-from collections.abc import Callable, Sequence
-from dataclasses import dataclass
+from collections.abc import Callable
+from dataclasses import dataclass, replace
 from functools import cached_property
 from itertools import pairwise
 
@@ -17,11 +17,11 @@ from catalogue.measuring.levels import LINES
 from catalogue.measuring.outline import Edge, Node, Outline
 from catalogue.measuring.tracing import LevelLine, LevelWidth, Mark, TracedShape, level_widths
 from fitting.calculation.grading.values import PieceToGrade
+from fitting.calculation.traced import fold_edge, placed
 
 HELD = ("fold", "centre front", "centre back", "front edge", "centre")
 # A point this near to a level already bends the edge there; a second one would make it waver.
 NEAR_MM = 8.0
-_ON_FOLD_MM = 5.0
 
 Amount = Callable[[float], float]
 
@@ -80,10 +80,8 @@ class Frame:
     def held(self) -> Edge | None:
         """The edge that keeps its place across: where the piece meets its own other half."""
         edges = self.piece.shape.outline.edges()
-        fold = [mark for mark in self.piece.shape.marks if mark.kind == "fold"]
-        on_fold = (edge for edge in edges for mark in fold if _lies_on(edge, mark.points))
         named = (edge for name in HELD for edge in edges if edge.name.casefold() == name)
-        return next(on_fold, None) or next(named, None)
+        return fold_edge(self.piece.shape) or next(named, None)
 
     @cached_property
     def anchor(self) -> Amount:
@@ -114,14 +112,12 @@ class Frame:
             x = at.real + stretch(at.imag) * (at.real - self.anchor(at.imag))
             return self.page(complex(x, at.imag + shift(at.imag)))
 
-        shape = self.piece.shape
-        nodes = tuple(
-            Node(at=move(node.at), corner=node.corner, curved=node.curved, edge=node.edge)
-            for node in shape.outline.nodes
+        shape = placed(self.piece.shape, move)
+        drawn = self.piece.shape.marks
+        straight = tuple(
+            _grain(mark, move) if mark.kind == "grain" else moved
+            for mark, moved in zip(drawn, shape.marks, strict=True)
         )
-        marks = tuple(_grain(mark, move) if mark.kind == "grain" else
-                      Mark(kind=mark.kind, points=tuple(map(move, mark.points)), line=mark.line)
-                      for mark in shape.marks)  # fmt: skip
         levels = []
         for level in self.piece.levels:
             if level.line in self.heights:
@@ -130,7 +126,7 @@ class Frame:
                 levels.append(
                     LevelLine(line=level.line, start=level.start - reach + down, end=level.end + reach + down)
                 )
-        return TracedShape(name=shape.name, outline=Outline(nodes=nodes), marks=marks), tuple(levels)
+        return replace(shape, marks=straight), tuple(levels)
 
     def _with_points(self) -> PieceToGrade:
         """A point on each movable edge where a level crosses it: there the edge can be set."""
@@ -150,15 +146,8 @@ class Frame:
                 Node(at=node.at, corner=node.corner, curved=node.curved or bool(places), edge=node.edge)
             )
             nodes += [Node(at=side.at(t), corner=False, curved=True) for t in places]
-        shape = TracedShape(
-            name=self.piece.shape.name, outline=Outline(nodes=tuple(nodes)), marks=self.piece.shape.marks
-        )
-        return PieceToGrade(
-            shape=shape,
-            levels=self.piece.levels,
-            round_body=self.piece.round_body,
-            round_limb=self.piece.round_limb,
-        )
+        shape = replace(self.piece.shape, outline=Outline(nodes=tuple(nodes)))
+        return replace(self.piece, shape=shape)
 
 
 def _grain(mark: Mark, move: Callable[[Point], Point]) -> Mark:
@@ -166,15 +155,3 @@ def _grain(mark: Mark, move: Callable[[Point], Point]) -> Mark:
     start, end = mark.points
     by = move((start + end) / 2) - (start + end) / 2
     return Mark(kind="grain", points=(start + by, end + by))
-
-
-def _lies_on(edge: Edge, points: Sequence[Point]) -> bool:
-    drawn = [edge.sides[0].start, *(p for side in edge.sides for p in side.flattened(24))]
-    return all(min(_off(point, *two) for two in pairwise(drawn)) <= _ON_FOLD_MM for point in points)
-
-
-def _off(point: Point, start: Point, end: Point) -> float:
-    if start == end:
-        return abs(point - start)
-    place = ((point - start) / (end - start)).real
-    return abs(point - start - (end - start) * min(1.0, max(0.0, place)))

@@ -22,19 +22,24 @@ class SleeveHead:
     def of(
         cls, pieces: Sequence[PieceToGrade], joins: Sequence[Join], *, limbs: Collection[int]
     ) -> "SleeveHead | None":
-        """The first join of which one side lies wholly on limbs and the other not at all; None without."""
+        """Every edge of a limb that is sewn to the trunk, and those that it is sewn to; None without."""
         places = {piece.shape.name: index for index, piece in enumerate(pieces)}
+        head: set[tuple[int, str]] = set()
+        armhole: set[tuple[int, str]] = set()
         for join in joins:
-            sides = [
-                tuple((places[piece], edge) for piece, edge in run if piece in places)
+            one, other = (
+                {(places[piece], edge) for piece, edge in run if piece in places}
                 for run in (join.one, join.other)
-            ]
-            for head, armhole in (sides, sides[::-1]):
-                on_limb = [index in limbs for index, _ in head], [index in limbs for index, _ in armhole]
-                if head and armhole and all(on_limb[0]) and not any(on_limb[1]):
-                    shapes = {index: piece.shape for index, piece in enumerate(pieces)}
-                    return cls(head=head, armhole=armhole, ease_mm=_mm(shapes, head) - _mm(shapes, armhole))
-        return None
+            )
+            for these, those in ((one, other), (other, one)):
+                if _all_on(these, limbs) and those and not any(index in limbs for index, _ in those):
+                    head |= these
+                    armhole |= those
+        if not head:
+            return None
+        shapes = {index: piece.shape for index, piece in enumerate(pieces)}
+        ease_mm = _mm(shapes, head) - _mm(shapes, armhole)
+        return cls(head=tuple(head), armhole=tuple(armhole), ease_mm=ease_mm)
 
     def more_mm(self, moved: Mapping[int, tuple[TracedShape, tuple[LevelLine, ...]]]) -> float:
         """By how much more the head is to rise: below 0 it is too high."""
@@ -43,7 +48,11 @@ class SleeveHead:
         return missing_mm / _EDGE_FOR_HEIGHT
 
 
-def _mm(shapes: Mapping[int, TracedShape], run: Sequence[tuple[int, str]]) -> float:
+def _all_on(run: Collection[tuple[int, str]], limbs: Collection[int]) -> bool:
+    return bool(run) and all(index in limbs for index, _ in run)
+
+
+def _mm(shapes: Mapping[int, TracedShape], run: Collection[tuple[int, str]]) -> float:
     wanted = {index: {edge for at, edge in run if at == index} for index, _ in run}
     return sum(
         edge.length

@@ -3,11 +3,9 @@
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from catalogue.measuring.curve import Point
 from catalogue.measuring.errors import Fault
 from catalogue.measuring.levels import LINES
-from catalogue.measuring.outline import Node, Outline
-from catalogue.measuring.tracing import LevelLine, Mark, TracedShape
+from catalogue.measuring.tracing import LevelLine, TracedShape
 from fitting.calculation.seam_match import MATCHES_MM
 
 
@@ -101,24 +99,6 @@ class Grading:
     joins: tuple[GradedJoin, ...]
     factor: float
     notes: tuple[Fault, ...]
-
-
-def enlarged(shape: TracedShape, factor: float) -> TracedShape:
-    """A shape enlarged about the page's corner, marks and all."""
-
-    def grown(points: tuple[Point, ...]) -> tuple[Point, ...]:
-        return tuple(point * factor for point in points)
-
-    return TracedShape(
-        name=shape.name,
-        outline=Outline(
-            nodes=tuple(
-                Node(at=node.at * factor, corner=node.corner, curved=node.curved, edge=node.edge)
-                for node in shape.outline.nodes
-            )
-        ),
-        marks=tuple(Mark(kind=mark.kind, points=grown(mark.points), line=mark.line) for mark in shape.marks),
-    )
 
 
 def run_mm(edges: Mapping[tuple[str, str], float], run: tuple[tuple[str, str], ...]) -> float:

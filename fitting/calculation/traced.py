@@ -1,0 +1,50 @@
+"""Traced shapes enlarged and moved; where one meets its own other half."""
+
+from collections.abc import Callable, Sequence
+from itertools import pairwise
+
+from catalogue.measuring.curve import Point
+from catalogue.measuring.outline import Edge, Node, Outline
+from catalogue.measuring.tracing import Mark, TracedShape
+
+_ON_FOLD_MM = 5.0
+
+
+def enlarged(shape: TracedShape, factor: float) -> TracedShape:
+    """Enlarged about the corner of the page, marks and all."""
+    return placed(shape, lambda point: point * factor)
+
+
+def shifted(shape: TracedShape, by: Point) -> TracedShape:
+    return placed(shape, lambda point: point + by)
+
+
+def placed(shape: TracedShape, place: Callable[[Point], Point]) -> TracedShape:
+    """Every point somewhere else; what is a corner, curved or named stays so."""
+    nodes = tuple(
+        Node(at=place(node.at), corner=node.corner, curved=node.curved, edge=node.edge)
+        for node in shape.outline.nodes
+    )
+    marks = tuple(
+        Mark(kind=mark.kind, points=tuple(map(place, mark.points)), line=mark.line) for mark in shape.marks
+    )
+    return TracedShape(name=shape.name, outline=Outline(nodes=nodes), marks=marks)
+
+
+def fold_edge(shape: TracedShape) -> Edge | None:
+    """The edge along which a fold is marked."""
+    folds = [mark.points for mark in shape.marks if mark.kind == "fold"]
+    edges = shape.outline.edges()
+    return next((edge for edge in edges for fold in folds if _lies_on(edge, fold)), None)
+
+
+def _lies_on(edge: Edge, points: Sequence[Point]) -> bool:
+    drawn = [edge.sides[0].start, *(p for side in edge.sides for p in side.flattened(24))]
+    return all(min(_off(point, *two) for two in pairwise(drawn)) <= _ON_FOLD_MM for point in points)
+
+
+def _off(point: Point, start: Point, end: Point) -> float:
+    if start == end:
+        return abs(point - start)
+    place = ((point - start) / (end - start)).real
+    return abs(point - start - (end - start) * min(1.0, max(0.0, place)))
