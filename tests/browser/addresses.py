@@ -9,11 +9,12 @@ from django.urls import Resolver404, URLPattern, get_resolver, resolve
 from playwright.sync_api import APIRequestContext
 
 # No demo link leads there: not signed in; a dossier failed; in two workrooms; after a quick comparison; a
-# secret address, shown once.
+# secret address, shown once; a lay still being made.
 NOT_LINKED = {
     "sign-in",
     "sign-in-once",
     "dossier-again",
+    "lay-stop",
     "workroom-switch",
     "quick-keep",
     "calendar-feed",

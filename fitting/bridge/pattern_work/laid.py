@@ -52,7 +52,7 @@ class WidthLaid:
 
 def widths_laid(row: LayRow, system: str) -> list[WidthLaid]:
     """Every width that was laid, in the order asked for."""
-    bought = [one["width_mm"] * one["answer"]["length_to_buy_mm"] for one in row.results]
+    bought = [round(one["width_mm"] * one["answer"]["length_to_buy_mm"]) for one in row.results]
     lefts = _left_sides(row)
     return [
         _shown(
