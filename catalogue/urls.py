@@ -92,6 +92,10 @@ urlpatterns = [
     path("plates/<int:pk>/outlines.dxf", outlines.outlines_dxf, name="outlines-dxf"),
     # photographs
     path("references/<int:pk>/photos/add/", photos.photo_add, name="photo-add"),
+    path("references/<int:pk>/photos/", photos.photo_list, name="photo-list"),
+    path("photos/<int:pk>/", photos.photo_detail, name="photo-detail"),
+    path("photos/<int:pk>/parts/<int:column>/<int:row>/", photos.photo_part, name="photo-part"),
+    path("photos/<int:pk>/move/", photos.photo_move, name="photo-move"),
     path("photos/<int:pk>/change/", photos.photo_change, name="photo-change"),
     path("photos/<int:pk>/delete/", photos.photo_delete, name="photo-delete"),
     path("photos/<int:pk>/<int:size>/", photos.photo_file, name="photo-file"),

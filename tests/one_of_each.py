@@ -65,6 +65,7 @@ def _of_catalogue(people: People, name: str) -> SimpleNamespace:
     plate.reference.save()
     photo = make_photo(plate.reference)
     _put_file(photo.file(320))
+    _put_file(photo.file(320).with_name(f"{photo.stem}-part-0-0.jpg"))
     scan, calibration = make_scan(plate)
     _put_file(scan.tile_folder / "0-0-0.jpg")
     make_traced(plate.pieces.first())

@@ -74,6 +74,18 @@ def store_original(file: BinaryIO, stem: str) -> None:
         shutil.copyfileobj(file, original)
 
 
+@transaction.atomic
+def move_photo(*, photo: Photo, by: int) -> None:
+    """Put the photograph one place earlier (-1) or later (1), and number them all from 1."""
+    photos = list(photo.reference.photos.select_for_update())
+    at = next(place for place, one in enumerate(photos) if one.pk == photo.pk)
+    to = max(0, min(len(photos) - 1, at + by))
+    photos.insert(to, photos.pop(at))
+    for order, one in enumerate(photos, start=1):
+        one.order = order
+    Photo.objects.bulk_update(photos, ["order"])
+
+
 def forget_files(stems: Iterable[str]) -> None:
     """Remove the files of these photographs once the rows are gone for certain."""
     transaction.on_commit(partial(remove_files, list(stems)))

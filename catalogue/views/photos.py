@@ -1,13 +1,18 @@
-from django.contrib import messages
-from django.http import FileResponse, Http404, HttpRequest, HttpResponse
-from django.shortcuts import redirect, render
-from django.utils import timezone
+from pathlib import Path
 
-from catalogue.access import open_for_edit, open_for_look
+from django.contrib import messages
+from django.http import FileResponse, Http404, HttpRequest, HttpResponse, JsonResponse
+from django.shortcuts import redirect, render
+from django.urls import reverse
+from django.utils import timezone
+from django.views.decorators.http import require_POST
+
+from catalogue.access import may_change, open_for_edit, open_for_look
+from catalogue.actions.close_look import part_file, parts_of
 from catalogue.actions.deleted import delete_for_a_while
-from catalogue.actions.photos import add_photos
+from catalogue.actions.photos import add_photos, move_photo
 from catalogue.forms.photo import PhotoForm, PhotosForm
-from catalogue.images import SIZES
+from catalogue.images import SIZES, ImageRefused
 from catalogue.models import Photo, ReferenceGarment
 from catalogue.views.deleted import tell_deleted
 
@@ -15,6 +20,8 @@ from catalogue.views.deleted import tell_deleted
 def photo_add(request: HttpRequest, pk: int) -> HttpResponse:
     reference = open_for_edit(ReferenceGarment, request, pk)
     form = PhotosForm(request.POST or None, request.FILES or None, reference=reference)
+    if request.headers.get("Accept") == "application/json":
+        return _answer_one_of_many(reference, form)
     if form.is_valid():
         added = add_photos(reference=reference, pictures=form.cleaned_data["pictures"], notes=form.notes())
         messages.success(request, f"{len(added)} photograph{'s' if len(added) > 1 else ''} kept.")
@@ -22,6 +29,64 @@ def photo_add(request: HttpRequest, pk: int) -> HttpResponse:
             messages.warning(request, f"Not kept: {sentence}")
         return redirect(reference)
     return render(request, "catalogue/photo_add.html", {"reference": reference, "form": form})
+
+
+def _answer_one_of_many(reference: ReferenceGarment, form: PhotosForm) -> JsonResponse:
+    """The page sends pictures one after another, to show how far it is; each is kept or refused by itself."""
+    if not form.is_valid():
+        faults = [sentence for sentences in form.errors.values() for sentence in sentences]
+        return JsonResponse({"kept": 0, "refused": faults})
+    added = add_photos(reference=reference, pictures=form.cleaned_data["pictures"], notes=form.notes())
+    return JsonResponse({"kept": len(added), "refused": form.refused})
+
+
+def photo_list(request: HttpRequest, pk: int) -> HttpResponse:
+    """The contact sheet: every photograph of a garment, to put in order, to look at closely and to print."""
+    reference = open_for_look(ReferenceGarment.objects.select_related("workroom"), request, pk)
+    shown = {
+        "reference": reference,
+        "photos": reference.photos.select_related("source"),
+        "may_change": may_change(request, reference),
+    }
+    return render(request, "catalogue/photo_list.html", shown)
+
+
+@require_POST
+def photo_move(request: HttpRequest, pk: int) -> HttpResponse:
+    photo = open_for_edit(Photo, request, pk)
+    move_photo(photo=photo, by=-1 if request.POST.get("to") == "earlier" else 1)
+    return redirect(f"{reverse('photo-list', args=[photo.reference_id])}#photo-{photo.pk}")
+
+
+def photo_detail(request: HttpRequest, pk: int) -> HttpResponse:
+    """Looked at closely: the whole, and with `?column=1&row=0` one part as fine as it was sent."""
+    photo = open_for_look(Photo.objects.select_related("source"), request, pk)
+    columns, rows = parts_of(photo)
+    shown = {
+        "photo": photo,
+        "columns": range(columns),
+        "rows": range(rows),
+        "has_parts": columns * rows > 1,
+        "column": _place(request, "column", columns),
+        "row": _place(request, "row", rows),
+    }
+    return render(request, "catalogue/photo_detail.html", shown)
+
+
+def _place(request: HttpRequest, name: str, count: int) -> int | None:
+    asked = request.GET.get(name, "")
+    return int(asked) if asked.isdecimal() and len(asked) < 5 and int(asked) < count else None
+
+
+def photo_part(request: HttpRequest, pk: int, column: int, row: int) -> HttpResponse:
+    photo = open_for_look(Photo, request, pk)
+    try:
+        file = part_file(photo, column, row)
+    except ImageRefused as refused:
+        raise Http404(refused.sentence) from None
+    if file is None:
+        raise Http404("The photograph has no such part.")
+    return _picture(file)
 
 
 def photo_change(request: HttpRequest, pk: int) -> HttpResponse:
@@ -47,8 +112,12 @@ def photo_file(request: HttpRequest, pk: int, size: int) -> HttpResponse:
     photo = open_for_look(Photo, request, pk)
     if size not in SIZES:
         raise Http404("Photographs are kept in other sizes.")
+    return _picture(photo.file(size))
+
+
+def _picture(file: Path) -> FileResponse:
     try:
-        picture = photo.file(size).open("rb")
+        picture = file.open("rb")
     except FileNotFoundError:
         raise Http404("The picture’s file is missing from the data folder.") from None
     answer = FileResponse(picture, content_type="image/jpeg")

@@ -4,7 +4,8 @@ import pytest
 from django.contrib.messages import get_messages
 from PIL import Image
 
-from catalogue.models import Photo
+from catalogue.actions.deleted import forget_deleted
+from catalogue.models import Deleted, Photo
 from tests.makers import make_reference, make_source
 
 SAID = {"view": "back", "caption": "back, laid flat", "credit": "own picture", "rights": "ours"}
@@ -87,12 +88,13 @@ def test_a_photograph_is_put_in_order_and_its_source_named(maker, people, refere
     assert "source" in answer.context["form"].errors
 
 
-def test_a_deleted_photograph_leaves_no_file(
+def test_a_photograph_deleted_for_good_leaves_no_file(
     maker, reference, data_folder, django_capture_on_commit_callbacks
 ):
     maker.post(f"/references/{reference.pk}/photos/add/", SAID | {"pictures": [picture("a.png")]})
     photo = reference.photos.get()
     with django_capture_on_commit_callbacks(execute=True):
         maker.post(f"/photos/{photo.pk}/delete/")
+        forget_deleted(deleted=Deleted.objects.get())
     assert not Photo.objects.exists()
     assert [file for file in (data_folder / "files").rglob("*") if file.is_file()] == []
