@@ -17,6 +17,7 @@ from catalogue.views import (
     side_by_side,
     source_exchange,
     sources,
+    studies,
     tracing,
 )
 
@@ -59,6 +60,8 @@ urlpatterns = [
     path("questions/<int:pk>/delete/", questions.question_delete, name="question-delete"),
     path("references/<int:pk>/relations/add/", relations.relation_add, name="relation-add"),
     path("relations/<int:pk>/delete/", relations.relation_delete, name="relation-delete"),
+    path("references/<int:pk>/study/sheet/", studies.study_sheet, name="study-sheet"),
+    path("references/<int:pk>/study/add/", studies.study_add, name="study-add"),
     # plates, pieces, readings, seams
     path("references/<int:pk>/plates/add/", plates.plate_add, name="plate-add"),
     path("plates/<int:pk>/", plates.plate_detail, name="plate-detail"),

@@ -53,6 +53,8 @@ TABLE = {
     "reference-citations": Door(WRITERS, "reference"),
     "reference-measures": Door(WRITERS, "reference"),
     "reference-copy": Door(WRITERS, "reference"),
+    "study-sheet": Door(MEMBERS, "reference"),
+    "study-add": Door(WRITERS, "reference"),
     "reference-delete": Door(WRITERS, "reference"),
     "question-list": Door(MEMBERS),
     "question-add": Door(WRITERS, "reference"),

@@ -1,0 +1,44 @@
+"""An own study of an object becomes a source like any other, and its measures rest on it."""
+
+from collections.abc import Iterable
+from datetime import date
+
+from django.db import transaction
+
+from catalogue.actions.index import file_references, file_sources
+from catalogue.models import Citation, PublishedMeasure, ReferenceGarment, Source
+from catalogue.models.length import TypedLength
+
+WHAT_IT_SAYS = "Looked at: condition, cloth and stitches; measured without tension."
+
+
+@transaction.atomic
+def keep_study(
+    *,
+    reference: ReferenceGarment,
+    seen_on: date,
+    seen_by: str,
+    notes: str,
+    measures: Iterable[tuple[str, TypedLength]],
+) -> Source:
+    """Return the source, which the garment cites from now on."""
+    source = Source.objects.create(
+        workroom=reference.workroom,
+        kind=Source.Kind.OWN_STUDY,
+        title=f"Own study of {reference}"[:300],
+        authors=seen_by,
+        date=seen_on.isoformat(),
+        publisher=reference.holder,
+        identifier=reference.accession,
+        notes=notes,
+    )
+    Citation.objects.create(reference=reference, source=source, fact=WHAT_IT_SAYS)
+    PublishedMeasure.objects.bulk_create(
+        PublishedMeasure(
+            reference=reference, line=line, value_um=value.um, value_text=value.text, source=source
+        )
+        for line, value in measures
+    )
+    file_sources([source.pk])
+    file_references([reference.pk])
+    return source
