@@ -15,6 +15,7 @@ from fitting.views import (
     measures,
     observations,
     outfits,
+    pattern_sheets,
     pattern_work,
     patterns,
     quick,
@@ -130,6 +131,10 @@ urlpatterns = [
     path("lays/<int:pk>/", lays.lay_detail, name="lay-detail"),
     path("lays/<int:pk>/stop/", lays.lay_stop, name="lay-stop"),
     path("lays/<int:pk>/delete/", lays.lay_delete, name="lay-delete"),
+    # traced pieces graded and printed
+    path("garments/<int:pk>/grade/", pattern_sheets.garment_grade, name="garment-grade"),
+    path("garments/<int:pk>/sheets/", pattern_sheets.garment_sheets, name="garment-sheets"),
+    path("garments/<int:pk>/sheets/file/", pattern_sheets.garment_sheets_file, name="garment-sheets-file"),
     # makers, stands, patterns in hand
     path("limits/", makers.maker_change, name="maker-change"),
     path("stands/", stands.stand_list, name="stand-list"),

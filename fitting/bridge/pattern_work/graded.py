@@ -1,0 +1,228 @@
+"""A garment's traced pieces graded to its wearer, and what came of it as a sheet to show."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass, field
+from datetime import datetime
+
+from catalogue.measuring.curve import Point
+from catalogue.measuring.errors import Faults
+from catalogue.measuring.girth import FullSize, Reckoning
+from catalogue.measuring.levels import LINES
+from catalogue.measuring.outline import Outline
+from catalogue.measuring.tracing import TracedShape, level_widths
+from catalogue.models import User
+from fitting.bridge.case import outfit_rows
+from fitting.bridge.outfit import last_to_compare
+from fitting.bridge.pattern_work.traced import TracedPlate, joins_of, pieces_to_grade
+from fitting.bridge.pattern_work.worked import Drawing, Grid, Stroke, Worked
+from fitting.bridge.readiness import CannotCompare, Missing, ready_case
+from fitting.calculation.case import Case, Fit
+from fitting.calculation.grading import (
+    GradedJoin,
+    GradedPiece,
+    Grading,
+    Join,
+    PieceToGrade,
+    WantedGirth,
+    grade,
+)
+from fitting.calculation.traced import enlarged, shifted
+from fitting.models import Garment
+
+FLAT_MM = 0.5
+AGREES = 0.05  # of a girth: more than a rule, a click and a drawing are off together
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class GradedGarment:
+    """`grading` is there unless something is `missing`; `left_out` says which lines it could not count."""
+
+    grading: Grading | None = None
+    missing: tuple[Missing, ...] = ()
+    faults: tuple[str, ...] = ()
+    left_out: tuple[str, ...] = ()
+    measured: str = ""
+    shapes: dict[str, TracedShape] = field(default_factory=dict)
+
+
+def graded_garment(garment: Garment, traced: TracedPlate, *, by: User, at: datetime) -> GradedGarment:
+    """Grade by the case that a comparison made now would have."""
+    rows = outfit_rows(garment.outfit, by=last_to_compare(garment.outfit) or by, at=at)
+    try:
+        ready = ready_case(rows.garment(garment.pk), rows)
+    except CannotCompare as fault:
+        return GradedGarment(missing=fault.missing)
+    pieces = pieces_to_grade(traced, ready.case.plate)
+    girths, left_out = _wanted_girths(ready.case, pieces)
+    try:
+        grading = grade(pieces, girths=girths, lengths=_wanted_lengths(ready.case), joins=joins_of(traced))
+    except Faults as faults:
+        said = tuple(f"{_label(fault.where)}: {fault.sentence}" for fault in faults.faults)
+        return GradedGarment(faults=said, left_out=tuple(left_out))
+    return GradedGarment(
+        grading=grading,
+        left_out=tuple(left_out),
+        measured=f"{ready.used.measures.taken_on:%-d %B %Y}",
+        shapes={one.shape.name: one.shape for one in grading.pieces},
+    )
+
+
+def _wanted_girths(case: Case, pieces: list[PieceToGrade]) -> tuple[list[WantedGirth], list[str]]:
+    """What each level is to reach; and, in a sentence each, those of which a piece is not traced."""
+    reckoning, wanted, left_out = Reckoning.of(case.plate), [], []
+    for level in case.levels:
+        if case.fit_at(level) is Fit.GATHERED:
+            continue
+        full = reckoning.girth(level)
+        absent = {term.name for term in full.terms} - _crossed_by(level, pieces)
+        if absent:
+            named = " and ".join(sorted(absent))
+            left_out.append(f"{_label(level)}: not traced across {named}, so it follows its neighbours.")
+            continue
+        if abs(_traced_mm(level, pieces) - full.drawn_mm) > AGREES * full.drawn_mm:
+            said = "the tracing does not give what was read: mark what its darts and pleats take up."
+            left_out.append(f"{_label(level)}: {said}")
+            continue
+        girth = WantedGirth(
+            level=level,
+            wanted_mm=case.body.girths[level].mm + case.ease_at_mm(level),
+            beside_mm=full.mm - full.drawn_mm,
+        )
+        if case.fit_at(level) is Fit.FITTED or _is_short(full, girth):
+            wanted.append(girth)
+    return wanted, left_out
+
+
+def _is_short(full: FullSize, girth: WantedGirth) -> bool:
+    """A loose level is set only where it has too little."""
+    return full.mm < girth.wanted_mm
+
+
+def _crossed_by(level: str, pieces: list[PieceToGrade]) -> set[str]:
+    lines = {piece.shape.name: [line for line in piece.levels if line.line == level] for piece in pieces}
+    return {piece.shape.name for piece in pieces if level_widths(piece.shape, lines[piece.shape.name])}
+
+
+def _traced_mm(level: str, pieces: list[PieceToGrade]) -> float:
+    return sum(
+        piece.times(level) * (width.width_mm - width.take_up_mm)
+        for piece in pieces
+        for width in level_widths(piece.shape, piece.levels)
+        if width.line == level
+    )
+
+
+def _wanted_lengths(case: Case) -> dict[str, float]:
+    """Drawn lengths to reach: what is wanted, and the allowances that the plate's line crosses."""
+    reckoning = Reckoning.of(case.plate)
+    found = {}
+    for line in case.lengths:
+        if case.fit_at(line) in (Fit.FITTED, Fit.LOOSE):
+            full = reckoning.length(line)
+            wanted_mm = case.body.lengths[line].mm + case.ease_at_mm(line)
+            found[line] = wanted_mm + full.drawn_mm - full.mm
+    return found
+
+
+def grade_sheet(graded: GradedGarment) -> Worked:
+    """Every figure and drawing of a grading that could be made."""
+    grading = graded.grading
+    if grading is None:
+        raise ValueError("There is no grading to show.")
+    return Worked(
+        grids=tuple(_grids(grading)),
+        flags=(
+            *((sentence,) for sentence in graded.left_out),
+            *((f"{note.where}: {note.sentence}",) for note in grading.notes),
+            *((f"{_named(one.join)}: grading has parted them; walk this seam on paper.",)
+              for one in grading.joins if one.is_apart),
+        ),
+        drawings=tuple(_drawing(piece, grading.factor) for piece in grading.pieces),
+    )  # fmt: skip
+
+
+def _grids(grading: Grading) -> Iterator[Grid]:
+    heads = ("as drawn", "enlarged plainly", "wanted", "graded", "off by")
+    for caption, first, lines in (
+        ("Girths, with what lies beside the drawn cloth", "level", grading.girths),
+        ("Lengths, as drawn from edge to edge", "length", grading.lengths),
+    ):
+        if lines:
+            yield Grid(
+                caption=caption,
+                heads=(first, *heads),
+                rows=tuple(
+                    (
+                        (_label(one.line),),
+                        *((mm,) for mm in (one.drawn_mm, one.plain_mm, one.wanted_mm, one.graded_mm)),
+                        (one.off_mm,),
+                    )
+                    for one in lines
+                ),
+            )  # fmt: skip
+    if grading.joins:
+        yield Grid(
+            caption="Edges that are sewn together: how much longer the first is than the second",
+            heads=("seam", "drawn", "graded", "first, graded", "second, graded"),
+            rows=tuple(map(_join_row, grading.joins)),
+        )
+    yield Grid(
+        caption="What each edge has come to",
+        heads=("piece and edge", "drawn", "graded", "longer by"),
+        rows=tuple(
+            ((f"{piece.shape.name}: {edge}",), (drawn,), (graded,), (graded - drawn,))
+            for piece in grading.pieces
+            for edge, (drawn, graded) in piece.edges_mm.items()
+        ),
+    )
+
+
+def _join_row(one: GradedJoin) -> tuple[tuple[str | float, ...], ...]:
+    return (
+        (_named(one.join),),
+        (one.drawn_difference_mm,),
+        (one.graded_difference_mm,),
+        (one.graded_mm[0],),
+        (one.graded_mm[1],),
+    )
+
+
+def _named(join: Join) -> str:
+    """Both sides of a seam; a run of edges by its first."""
+    sides = (
+        f"{run[0][0]}, {run[0][1]}" + (f" and {len(run) - 1} more" if len(run) > 1 else "")
+        for run in (join.one, join.other)
+    )
+    return " – ".join(sides)
+
+
+def _label(line: str) -> str:
+    return LINES[line].label if line in LINES else line
+
+
+def _drawing(piece: GradedPiece, factor: float) -> Drawing:
+    """The piece as drawn, graded, and enlarged plainly, its grain laid on the graded grain."""
+    plain = enlarged(piece.drawn.shape, factor)
+    plain = shifted(plain, _middle(piece.shape) - _middle(plain))
+    grain = (mark.points for mark in piece.shape.marks if mark.kind == "grain")
+    return Drawing(
+        title=piece.shape.name,
+        says="Full: as drawn. Dashed in red: graded. Dashed in grey: the plate enlarged plainly.",
+        strokes=(
+            _stroke(piece.drawn.shape.outline, "old"),
+            _stroke(plain.outline, "level"),
+            _stroke(piece.shape.outline, "new"),
+            *(Stroke(points=tuple((at.real, at.imag) for at in points), look="old") for points in grain),
+        ),
+    )
+
+
+def _middle(shape: TracedShape) -> Point:
+    grain = next((mark.points for mark in shape.marks if mark.kind == "grain"), None)
+    points = grain or tuple(node.at for node in shape.outline.nodes)
+    return sum(points) / len(points)
+
+
+def _stroke(outline: Outline, look: str) -> Stroke:
+    points = tuple((at.real, at.imag) for at in outline.flattened(FLAT_MM))
+    return Stroke(points=points, look=look, is_closed=True)

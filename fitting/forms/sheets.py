@@ -1,0 +1,120 @@
+"""What to print on which paper: shape, pieces, size, and an allowance for each edge."""
+
+from collections.abc import Iterable, Mapping
+from typing import Any
+
+from django import forms
+
+from catalogue.forms.length import LengthFormField, LengthsInUnit
+from catalogue.measuring.errors import Faults
+from catalogue.measuring.tracing import TracedShape
+from catalogue.models import Piece, User
+from fitting.calculation.sheets import (
+    PAPERS,
+    Allowances,
+    Paper,
+    PieceToPrint,
+    Sheet,
+    full_size_sheet,
+    miniature_sheet,
+)
+from fitting.calculation.sheets.paper import faults_of
+
+ROLL = "roll"
+FULL, MINIATURE = "full size", "miniature"
+DRAWN, GRADED = "as drawn", "graded"
+
+
+class SheetsForm(LengthsInUnit, forms.Form):
+    """Sent by GET: it keeps nothing, and holds no measure. `sheet` is there once it is valid."""
+
+    shape = forms.ChoiceField(label="Pieces", choices=[(DRAWN, "as drawn on the plate")])
+    size = forms.ChoiceField(
+        label="Size", choices=[(FULL, "full size, in pages"), (MINIATURE, "miniature, on one page")]
+    )
+    one_to = forms.FloatField(
+        label="Miniature, 1 to",
+        min_value=1,
+        max_value=40,
+        help_text="As on the plate, or another for a small stand.",
+    )
+    paper = forms.ChoiceField(
+        label="Paper", choices=[*((name, name) for name in PAPERS), (ROLL, "a roll, of the width below")]
+    )
+    roll_width = LengthFormField(label="Width of the roll", required=False)
+    overlap = LengthFormField(label="Pages overlap by")
+    allowance = LengthFormField(label="Usual allowance", help_text="On a miniature: on its own page.")
+    pieces = forms.MultipleChoiceField(label="Which pieces", widget=forms.CheckboxSelectMultiple)
+
+    def __init__(
+        self,
+        data: Any = None,
+        *,
+        shapes: Mapping[Piece, TracedShape],
+        graded: Mapping[str, TracedShape],
+        edge_names: Iterable[str],
+        words: Mapping[str, tuple[str, ...]],
+        user: User,
+        **kwargs: Any,
+    ) -> None:
+        self.shapes, self.graded, self.words = shapes, graded, words
+        super().__init__(data, user=user, **kwargs)
+        self.fields["pieces"].choices = [(str(piece.pk), piece.name) for piece in shapes]
+        self.initial.setdefault("pieces", [str(piece.pk) for piece in shapes])
+        if graded:
+            self.fields["shape"].choices.append((GRADED, "graded to the wearer"))
+        self.edges = {f"edge_{at}": name for at, name in enumerate(edge_names)}
+        for field, name in self.edges.items():
+            self.fields[field] = LengthFormField(label=name, required=False, unit=user.system)
+            self.fields[field].widget.attrs["placeholder"] = user.system
+
+    def edge_boxes(self) -> list[forms.BoundField]:
+        return [self[field] for field in self.edges]
+
+    def single_boxes(self) -> list[forms.BoundField]:
+        names = ("shape", "size", "one_to", "paper", "roll_width", "overlap", "allowance")
+        return [self[name] for name in names]
+
+    def clean(self) -> dict[str, Any]:
+        cleaned = super().clean()
+        if not self.errors:
+            try:
+                self._lay_out(cleaned)
+            except Faults as faults:
+                for fault in faults.faults:
+                    self.add_error(fault.where if fault.where in self.fields else None, fault.sentence)
+        return cleaned
+
+    def _lay_out(self, cleaned: Mapping[str, Any]) -> None:
+        paper, overlap_mm = self._paper(cleaned), cleaned["overlap"].um / 1000
+        if faults := faults_of(paper, overlap_mm):
+            raise Faults(faults)
+        pieces = [self._to_print(piece) for piece in self.shapes if str(piece.pk) in cleaned["pieces"]]
+        usual_mm = cleaned["allowance"].um / 1000
+        if cleaned["size"] == MINIATURE:
+            scale = 1 / cleaned["one_to"]
+            self.sheet: Sheet = miniature_sheet(pieces, paper=paper, scale=scale, allowance_mm=usual_mm)
+            return
+        by_edge = {name: cleaned[field].um / 1000 for field, name in self.edges.items() if cleaned[field]}
+        self.sheet = full_size_sheet(
+            pieces,
+            paper=paper,
+            allowances=Allowances(usual_mm=usual_mm, by_edge=by_edge),
+            overlap_mm=overlap_mm,
+        )
+
+    def _paper(self, cleaned: Mapping[str, Any]) -> Paper:
+        if cleaned["paper"] != ROLL:
+            return PAPERS[cleaned["paper"]]
+        width = cleaned["roll_width"]
+        return Paper.roll(width.um / 1000 if width else 0.0)
+
+    def _to_print(self, piece: Piece) -> PieceToPrint:
+        made = self.cleaned_data["shape"] if piece.name in self.graded else DRAWN
+        shape = self.graded[piece.name] if made == GRADED else self.shapes[piece]
+        return PieceToPrint(shape=shape, words=(piece.name, _cut(piece), *self.words[made]))
+
+
+def _cut(piece: Piece) -> str:
+    fold = " on the fold" if piece.on_fold else ""
+    return f"cut {piece.cut}{fold}, {piece.get_cloth_display()}"

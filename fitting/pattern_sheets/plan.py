@@ -1,0 +1,40 @@
+"""The page plan as SVG, for a page of the site: where each piece lies and which pages are printed."""
+
+from django.utils.safestring import SafeString, mark_safe
+
+from fitting.calculation.sheets import Sheet
+from fitting.calculation.sheets.paper import Tile
+
+_MARGIN_MM = 10.0
+
+
+def draw_page_plan(sheet: Sheet) -> SafeString:
+    """Its viewBox is in millimetres of the sheet; every word in it is ours."""
+    tiling = sheet.tiling
+    wide = (tiling.columns - 1) * tiling.step_mm[0] + tiling.paper.prints_mm[0]
+    high = (tiling.rows - 1) * tiling.step_mm[1] + tiling.paper.prints_mm[1]
+    letter = min(tiling.paper.prints_mm) / 4
+    pages = "".join(_page(page.tile, letter) for page in sheet.pages)
+    pieces = "".join(
+        '<path class="work-old" fill="none" stroke-width="3" d="M'
+        + "L".join(f"{at.real:.1f} {at.imag:.1f}" for at in piece.shape.outline.flattened(1.0))
+        + 'Z"/>'
+        for piece in sheet.pieces
+    )
+    box = f"{-_MARGIN_MM} {-_MARGIN_MM} {wide + 2 * _MARGIN_MM:.1f} {high + 2 * _MARGIN_MM:.1f}"
+    return mark_safe(  # noqa: S308
+        f'<svg xmlns="http://www.w3.org/2000/svg" class="page-plan" viewBox="{box}" role="img"'
+        ' aria-labelledby="page-plan-title page-plan-desc"><title id="page-plan-title">Page plan</title>'
+        f'<desc id="page-plan-desc">{len(sheet.pieces)} pieces on {len(sheet.pages)} pages, in {tiling.rows}'
+        f" rows and {tiling.columns} columns; blank pages are left out.</desc>{pages}{pieces}</svg>"
+    )
+
+
+def _page(tile: Tile, letter: float) -> str:
+    x, y = tile.left + tile.width / 2, tile.top + tile.height / 2
+    return (
+        f'<rect class="work-level" x="{tile.left:.1f}" y="{tile.top:.1f}" width="{tile.width:.1f}"'
+        f' height="{tile.height:.1f}" fill="none" stroke-dasharray="8 8" stroke-width="2"/>'
+        f'<text class="work-word" x="{x:.1f}" y="{y:.1f}" text-anchor="middle"'
+        f' font-size="{letter:.1f}">{tile.place}</text>'
+    )

@@ -1,0 +1,122 @@
+"""Traced pieces graded to the wearer, and printed full size or in miniature.
+
+The PDF is made within the request: it is drawn straight into the file, in well under a second for a gown,
+and leaves nothing behind that would ask for a process of its own.
+"""
+
+from typing import Any
+
+from django.http import HttpRequest, HttpResponse
+from django.shortcuts import render
+from django.utils import timezone
+from django.utils.text import slugify
+
+from catalogue.access import open_for_edit
+from catalogue.bridge import scale_of
+from catalogue.measuring.scale import ScaleNotUnderstood
+from catalogue.models import Plate
+from catalogue.models.length import TypedLength
+from fitting.bridge.pattern_work.graded import GradedGarment, grade_sheet, graded_garment
+from fitting.bridge.pattern_work.traced import TracedPlate, traced_plate
+from fitting.forms.sheets import DRAWN, FULL, GRADED, MINIATURE, SheetsForm
+from fitting.models import Garment
+from fitting.pattern_sheets.document import full_size_pdf, miniature_pdf
+from fitting.pattern_sheets.plan import draw_page_plan
+from fitting.pattern_sheets.values import SheetTitle
+
+HALF_INCH = TypedLength(text="1/2 in", um=12_700)  # common practice, no source
+NO_ALLOWANCE = TypedLength(text="0 in", um=0)
+
+
+def garment_grade(request: HttpRequest, pk: int) -> HttpResponse:
+    garment = open_for_edit(Garment.objects.for_detail_page(), request, pk)
+    traced = _traced(garment)
+    shown: dict[str, Any] = {"garment": garment, "traced": traced}
+    if traced and traced.shapes:
+        graded = graded_garment(garment, traced, by=request.user, at=timezone.now())
+        shown["graded"] = graded
+        if graded.grading:
+            shown["worked"] = grade_sheet(graded)
+    return render(request, "fitting/garment_grade.html", shown)
+
+
+def garment_sheets(request: HttpRequest, pk: int) -> HttpResponse:
+    """Boxes, and once they are sent the page plan that comes of them."""
+    garment = open_for_edit(Garment.objects.for_detail_page(), request, pk)
+    return _sheets_page(request, garment, _sheets_form(request, garment))
+
+
+def garment_sheets_file(request: HttpRequest, pk: int) -> HttpResponse:
+    garment = open_for_edit(Garment.objects.for_detail_page(), request, pk)
+    form = _sheets_form(request, garment)
+    if form is None or not form.is_valid():
+        return _sheets_page(request, garment, form)
+    size = form.cleaned_data["size"]
+    title = SheetTitle(
+        garment=f"{garment}, {garment.outfit}",
+        made=form.words[form.cleaned_data["shape"]][-1],
+        printed_on=f"{timezone.localdate():%-d %B %Y}",
+        allowance="" if size == MINIATURE else f"Usual allowance {form.cleaned_data['allowance'].text}",
+    )
+    pdf = miniature_pdf(form.sheet, title) if size == MINIATURE else full_size_pdf(form.sheet, title)
+    answer = HttpResponse(pdf, content_type="application/pdf")
+    answer["Content-Disposition"] = (
+        f'attachment; filename="{slugify(garment.name) or "garment"}-{slugify(size)}.pdf"'
+    )
+    return answer
+
+
+def _sheets_page(request: HttpRequest, garment: Garment, form: SheetsForm | None) -> HttpResponse:
+    shown: dict[str, Any] = {"garment": garment, "form": form}
+    if form is not None and form.is_valid():
+        shown |= {"sheet": form.sheet, "plan": draw_page_plan(form.sheet)}
+    return render(request, "fitting/garment_sheets.html", shown)
+
+
+def _sheets_form(request: HttpRequest, garment: Garment) -> SheetsForm | None:
+    """None where nothing of its plate is traced."""
+    traced = _traced(garment)
+    if traced is None or not traced.shapes:
+        return None
+    now = timezone.now()
+    graded = graded_garment(garment, traced, by=request.user, at=now)
+    day = f"{timezone.localdate(now):%-d %B %Y}"
+    of = f"{garment}, {garment.outfit}"
+    calibration = traced.calibration.number if traced.calibration else 0
+    return SheetsForm(
+        request.GET if "paper" in request.GET else None,
+        shapes=traced.shapes,
+        graded=graded.shapes,
+        edge_names=traced.edge_names,
+        words={
+            DRAWN: (of, f"as drawn, calibration {calibration}, {day}"),
+            GRADED: (of, f"graded to measures of {graded.measured}, {day}"),
+        },
+        user=request.user,
+        initial=_first_values(request, traced, graded),
+    )
+
+
+def _first_values(request: HttpRequest, traced: TracedPlate, graded: GradedGarment) -> dict[str, Any]:
+    inches = request.user.system == "in"
+    return {
+        "shape": GRADED if graded.grading else DRAWN,
+        "size": FULL,
+        "one_to": round(scale_of(traced.plate).along, 3),
+        "paper": "Letter" if inches else "A4",
+        "roll_width": "36 in" if inches else "91.4 cm",
+        "overlap": "5/8 in" if inches else "1.5 cm",
+        "allowance": NO_ALLOWANCE if traced.plate.allowance == Plate.Allowance.INCLUDED else HALF_INCH,
+    }
+
+
+def _traced(garment: Garment) -> TracedPlate | None:
+    """None without a plate, or with one that has no scale."""
+    if not garment.plate_id:
+        return None
+    plate = Plate.objects.for_detail_page().get(pk=garment.plate_id)
+    try:
+        scale_of(plate)
+    except ScaleNotUnderstood:
+        return None
+    return traced_plate(plate)
