@@ -25,6 +25,13 @@ def test_another_workrooms_page_looks_like_one_that_is_not_there(client):
     assert "There is nothing at this address" in answer.text
 
 
+def test_a_number_that_no_row_can_have_is_an_answer_not_a_fault(client):
+    people = make_people()
+    client.force_login(people.maker)
+    path = f"/wearers/{make_wearer(people.workroom).pk}/measures/add/"
+    assert client.post(path, {"worn": "9" * 25}).status_code in (200, 404)
+
+
 def test_a_refusal_says_why(client):
     people = make_people()
     client.force_login(people.reader)

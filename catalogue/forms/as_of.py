@@ -88,6 +88,10 @@ class AsOf:
         self.add_error(None, forms.ValidationError(MEANWHILE, code="meanwhile"))
 
 
+# Of one table in one page: a page that claims thousands would be minutes in drawing.
+MOST_ROWS = {"max_num": 200, "absolute_max": 200}
+
+
 class AsOfRows:
     """The same for a table of rows under one record; mixin of formsets. `rows_now`: what stands there."""
 

@@ -3,7 +3,7 @@ from typing import Any
 from django import forms
 from django.http import QueryDict
 
-from catalogue.forms.as_of import AsOf, AsOfRows
+from catalogue.forms.as_of import MOST_ROWS, AsOf, AsOfRows
 from catalogue.forms.length import LengthsInUnit
 from catalogue.measuring.dates import read_date, suggest_edtf
 from catalogue.measuring.errors import DateNotUnderstood
@@ -121,8 +121,14 @@ class _Rows(AsOfRows, forms.BaseInlineFormSet):
 
 
 CitationFormSet = forms.inlineformset_factory(
-    ReferenceGarment, Citation, form=CitationForm, formset=_Rows, extra=3, can_delete=True
+    ReferenceGarment, Citation, form=CitationForm, formset=_Rows, extra=3, can_delete=True, **MOST_ROWS
 )
 PublishedMeasureFormSet = forms.inlineformset_factory(
-    ReferenceGarment, PublishedMeasure, form=PublishedMeasureForm, formset=_Rows, extra=3, can_delete=True
+    ReferenceGarment,
+    PublishedMeasure,
+    form=PublishedMeasureForm,
+    formset=_Rows,
+    extra=3,
+    can_delete=True,
+    **MOST_ROWS,
 )

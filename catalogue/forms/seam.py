@@ -3,7 +3,7 @@ from typing import Any
 
 from django import forms
 
-from catalogue.forms.as_of import AsOfRows
+from catalogue.forms.as_of import MOST_ROWS, AsOfRows
 from catalogue.forms.length import LengthsInUnit
 from catalogue.measuring.seam_order import ProposedSeam
 from catalogue.models import Plate, Seam
@@ -42,7 +42,7 @@ class _Rows(AsOfRows, forms.BaseInlineFormSet):
 
 
 SeamFormSet = forms.inlineformset_factory(
-    Plate, Seam, form=SeamForm, formset=_Rows, extra=2, can_delete=True
+    Plate, Seam, form=SeamForm, formset=_Rows, extra=2, can_delete=True, **MOST_ROWS
 )
 
 

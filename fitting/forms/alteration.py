@@ -5,6 +5,7 @@ from typing import Any
 
 from django import forms
 
+from catalogue.forms.as_of import MOST_ROWS
 from catalogue.forms.length import LengthsInUnit
 from catalogue.measuring.lengths import format_length
 from catalogue.models import Piece, User
@@ -109,4 +110,4 @@ class InlayForm(LengthsInUnit, forms.ModelForm):
         widgets = {"edge": forms.TextInput(attrs={"list": "edges", "size": 18})}
 
 
-Inlays = forms.inlineformset_factory(Garment, Inlay, form=InlayForm, extra=4)
+Inlays = forms.inlineformset_factory(Garment, Inlay, form=InlayForm, extra=4, **MOST_ROWS)

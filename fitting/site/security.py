@@ -1,8 +1,9 @@
-"""The Content-Security-Policy that goes with every answer."""
+"""What stands round every view: the Content-Security-Policy, and an answer to impossible numbers."""
 
 from collections.abc import Callable
 
 from django.http import HttpRequest, HttpResponse
+from django.views.defaults import page_not_found
 
 POLICY = "; ".join(
     [
@@ -25,4 +26,19 @@ def content_security_policy(get_response: Callable[[HttpRequest], HttpResponse])
         response.headers.setdefault("Content-Security-Policy", POLICY)
         return response
 
+    return answer
+
+
+def impossible_numbers(get_response: Callable[[HttpRequest], HttpResponse]):
+    """A row number of more than 64 bits, which no page sends: SQLite raises where PostgreSQL finds nothing."""
+
+    def answer(request: HttpRequest) -> HttpResponse:
+        return get_response(request)
+
+    def process_exception(request: HttpRequest, exception: Exception) -> HttpResponse | None:
+        if isinstance(exception, OverflowError) and "SQLite INTEGER" in str(exception):
+            return page_not_found(request, exception)
+        return None
+
+    answer.process_exception = process_exception
     return answer

@@ -52,6 +52,7 @@ MIDDLEWARE = [
     "catalogue.access.current_workroom",
     "django.contrib.messages.middleware.MessageMiddleware",
     "django.middleware.clickjacking.XFrameOptionsMiddleware",
+    "fitting.site.security.impossible_numbers",
 ]
 
 ROOT_URLCONF = "fitting.site.urls"

@@ -100,3 +100,11 @@ def test_published_measures_are_read_as_typed(maker, people):
     waist, bust = reference.published_measures.all()
     assert (waist.value_um, waist.doubt_um) == (610_000, 5_000)
     assert bust.value_text == "33 in"
+
+
+def test_a_page_that_claims_thousands_of_rows_gets_a_page_of_some(maker, people):
+    reference = make_reference(people.workroom)
+    typed = {"citations-TOTAL_FORMS": "9" * 20, "citations-INITIAL_FORMS": "0"}
+    page = maker.post(f"/references/{reference.pk}/citations/", typed)
+    assert page.status_code in (200, 302)
+    assert page.content.count(b"<tr") < 300
