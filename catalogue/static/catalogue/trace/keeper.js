@@ -1,6 +1,7 @@
 // Keeps the drawing on the server by itself, a moment after each change, one message at a time.
 
 const A_MOMENT = 700;
+const SAVED = "All that is drawn is saved";
 
 export class Keeper {
   constructor({ address, token, asOf }, drawing, status, answered) {
@@ -14,7 +15,10 @@ export class Keeper {
 
   later() {
     clearTimeout(this.waiting);
-    if (this.kept === this.drawing.state) return;
+    if (this.kept === this.drawing.state) {
+      this.status.textContent = SAVED;
+      return;
+    }
     this.status.textContent = "Not saved yet …";
     this.waiting = setTimeout(() => this.keep(), A_MOMENT);
   }
