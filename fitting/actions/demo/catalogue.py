@@ -17,8 +17,10 @@ from catalogue.models import (
     Piece,
     Plate,
     PublishedMeasure,
+    Question,
     Reading,
     ReferenceGarment,
+    Relation,
     SavedFilter,
     Seam,
     Source,
@@ -50,6 +52,7 @@ def load_references(told: Told, workroom: Workroom, sources: Sources) -> dict[st
             _photo(reference, told.folder / "pictures" / photo["file"], photo["view"], photo["caption"])
         for plate in row["plates"]:
             made[f"plate/{plate['key']}"] = _plate(told, reference, plate, sources)
+    _ask_and_relate(told, made, sources)
     for saved in told.rows["saved_filters"]:
         SavedFilter.objects.create(workroom=workroom, **saved)
     file_sources(source.pk for source in sources.values())
@@ -81,6 +84,21 @@ def _reference(workroom: Workroom, row: Row, sources: Sources) -> ReferenceGarme
             **length("doubt", measure["doubt"]),
         )
     return reference
+
+
+def _ask_and_relate(told: Told, made: Mapping[str, Any], sources: Sources) -> None:
+    for row in told.rows["questions"]:
+        Question.objects.create(
+            reference=made[row["reference"]],
+            asked_on=told.day(row["asked_on"]),
+            answered_on=told.day(row.get("answered_on")),
+            source=sources.get(row.get("source")),
+            **given(row, "text", "asked_by", "answer", "answered_by", "pages"),
+        )
+    for row in told.rows["relations"]:
+        Relation.objects.create(
+            reference=made[row["reference"]], other=made[row["other"]], **given(row, "kind", "note")
+        )
 
 
 def _photo(reference: ReferenceGarment, file: Path, view: str, caption: str) -> Photo:
