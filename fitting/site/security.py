@@ -30,7 +30,7 @@ def content_security_policy(get_response: Callable[[HttpRequest], HttpResponse])
 
 
 def impossible_numbers(get_response: Callable[[HttpRequest], HttpResponse]):
-    """A row number of more than 64 bits, which no page sends: SQLite raises where PostgreSQL finds nothing."""
+    """A row number beyond 64 bits, which no page sends: SQLite raises where PostgreSQL finds nothing."""
 
     def answer(request: HttpRequest) -> HttpResponse:
         return get_response(request)

@@ -36,3 +36,11 @@ def test_a_name_that_cannot_be_typed_at_the_door_is_refused():
     with pytest.raises(CommandError, match="cannot be a user name"):
         run("agnes b")
     assert not User.objects.exists()
+
+
+@pytest.mark.django_db
+def test_names_longer_than_a_row_holds_are_refused_with_a_sentence():
+    for names in (("x" * 101,), ("keeper", "--workroom", "x" * 101)):
+        with pytest.raises(CommandError, match="at most 100 letters"):
+            call_command("keeper", *names)
+    assert not User.objects.exists()

@@ -6,11 +6,14 @@ from typing import Any
 from django.contrib.auth.validators import UnicodeUsernameValidator
 from django.core.exceptions import ValidationError
 from django.core.management.base import BaseCommand, CommandError
+from django.core.validators import MaxLengthValidator
 from django.db import transaction
 
 from catalogue.actions.people import found_workroom
 from catalogue.models import User
 from catalogue.sign_in import one_time_path
+
+MOST_LETTERS = 100
 
 
 class Command(BaseCommand):
@@ -27,6 +30,8 @@ class Command(BaseCommand):
         )
 
     def handle(self, *args: Any, username: str, workroom: str | None, at: str, **options: Any) -> None:
+        if len(workroom or "") > MOST_LETTERS:
+            raise CommandError(f"The name of a workroom has at most {MOST_LETTERS} letters.")
         with transaction.atomic():
             user = User.objects.filter(username=username).first() or _make_user(username)
             if workroom or not user.memberships.exists():
@@ -39,8 +44,9 @@ class Command(BaseCommand):
 def _make_user(username: str) -> User:
     try:
         UnicodeUsernameValidator()(username)
+        MaxLengthValidator(MOST_LETTERS)(username)
     except ValidationError as fault:
         raise CommandError(
-            f"“{username}” cannot be a user name: letters, digits and @ . + - _ only."
+            f"“{username}” cannot be a user name: at most {MOST_LETTERS} letters, digits and @ . + - _ only."
         ) from fault
     return User.objects.create_user(username=username)
