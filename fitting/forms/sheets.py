@@ -26,7 +26,10 @@ DRAWN, GRADED = "as drawn", "graded"
 
 
 class SheetsForm(LengthsInUnit, forms.Form):
-    """Sent by GET: it keeps nothing, and holds no measure. `sheet` is there once it is valid."""
+    """Sent by GET: it keeps nothing, and holds no measure. `sheet` is there once it is valid.
+
+    `made` says how drawn and graded pieces came about; `words` are the garment and the day, for every piece.
+    """
 
     shape = forms.ChoiceField(label="Pieces", choices=[(DRAWN, "as drawn on the plate")])
     size = forms.ChoiceField(
@@ -53,16 +56,17 @@ class SheetsForm(LengthsInUnit, forms.Form):
         shapes: Mapping[Piece, TracedShape],
         graded: Mapping[str, TracedShape],
         edge_names: Iterable[str],
-        words: Mapping[str, tuple[str, ...]],
+        made: Mapping[str, str],
+        words: tuple[str, str],
         user: User,
         **kwargs: Any,
     ) -> None:
-        self.shapes, self.graded, self.words = shapes, graded, words
+        self.shapes, self.graded, self.made, self.words = shapes, graded, made, words
         super().__init__(data, user=user, **kwargs)
         self.fields["pieces"].choices = [(str(piece.pk), piece.name) for piece in shapes]
         self.initial.setdefault("pieces", [str(piece.pk) for piece in shapes])
         if graded:
-            self.fields["shape"].choices.append((GRADED, "graded to the wearer"))
+            self.fields["shape"].choices = [*self.fields["shape"].choices, (GRADED, "graded to the wearer")]
         self.edges = {f"edge_{at}": name for at, name in enumerate(edge_names)}
         for field, name in self.edges.items():
             self.fields[field] = LengthFormField(label=name, required=False, unit=user.system)
@@ -112,7 +116,10 @@ class SheetsForm(LengthsInUnit, forms.Form):
     def _to_print(self, piece: Piece) -> PieceToPrint:
         made = self.cleaned_data["shape"] if piece.name in self.graded else DRAWN
         shape = self.graded[piece.name] if made == GRADED else self.shapes[piece]
-        return PieceToPrint(shape=shape, words=(piece.name, _cut(piece), *self.words[made]))
+        garment, day = self.words
+        return PieceToPrint(
+            shape=shape, words=(piece.name, _cut(piece), garment, f"{self.made[made]}, {day}")
+        )
 
 
 def _cut(piece: Piece) -> str:

@@ -1,6 +1,7 @@
 """The first page: two squares to measure before anything is cut, and where every page goes."""
 
 from fitting.calculation.sheets import Sheet
+from fitting.calculation.sheets.cutting_line import ring_of
 from fitting.pattern_sheets.canvas import DOTTED, INK, SOFT, SOLID, Canvas
 from fitting.pattern_sheets.values import SheetTitle
 
@@ -55,8 +56,7 @@ def _draw_plan(canvas: Canvas, sheet: Sheet, left: float, top: float, width: flo
     start = complex(left, top + 8)
     for piece in sheet.pieces:
         canvas.pen(0.2, SOLID, INK)
-        outline = piece.shape.outline.flattened(1.0)
-        canvas.line([start + factor * point for point in outline], closed=True)
+        canvas.line([start + factor * complex(x, y) for x, y in ring_of(piece.cut)], closed=True)
     for page in sheet.pages:
         tile = page.tile
         corner = start + factor * complex(tile.left, tile.top)

@@ -3,9 +3,11 @@
 from django.utils.safestring import SafeString, mark_safe
 
 from fitting.calculation.sheets import Sheet
+from fitting.calculation.sheets.cutting_line import ring_of
 from fitting.calculation.sheets.paper import Tile
 
 _MARGIN_MM = 10.0
+ROUGH_MM = 1.0
 
 
 def draw_page_plan(sheet: Sheet) -> SafeString:
@@ -17,7 +19,7 @@ def draw_page_plan(sheet: Sheet) -> SafeString:
     pages = "".join(_page(page.tile, letter) for page in sheet.pages)
     pieces = "".join(
         '<path class="work-old" fill="none" stroke-width="3" d="M'
-        + "L".join(f"{at.real:.1f} {at.imag:.1f}" for at in piece.shape.outline.flattened(1.0))
+        + "L".join(f"{x:.1f} {y:.1f}" for x, y in ring_of(piece.cut.simplify(ROUGH_MM)))
         + 'Z"/>'
         for piece in sheet.pieces
     )

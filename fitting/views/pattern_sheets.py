@@ -52,10 +52,11 @@ def garment_sheets_file(request: HttpRequest, pk: int) -> HttpResponse:
     if form is None or not form.is_valid():
         return _sheets_page(request, garment, form)
     size = form.cleaned_data["size"]
+    of, day = form.words
     title = SheetTitle(
-        garment=f"{garment}, {garment.outfit}",
-        made=form.words[form.cleaned_data["shape"]][-1],
-        printed_on=f"{timezone.localdate():%-d %B %Y}",
+        garment=of,
+        made=form.made[form.cleaned_data["shape"]],
+        printed_on=day,
         allowance="" if size == MINIATURE else f"Usual allowance {form.cleaned_data['allowance'].text}",
     )
     pdf = miniature_pdf(form.sheet, title) if size == MINIATURE else full_size_pdf(form.sheet, title)
@@ -80,18 +81,17 @@ def _sheets_form(request: HttpRequest, garment: Garment) -> SheetsForm | None:
         return None
     now = timezone.now()
     graded = graded_garment(garment, traced, by=request.user, at=now)
-    day = f"{timezone.localdate(now):%-d %B %Y}"
-    of = f"{garment}, {garment.outfit}"
     calibration = traced.calibration.number if traced.calibration else 0
     return SheetsForm(
         request.GET if "paper" in request.GET else None,
         shapes=traced.shapes,
         graded=graded.shapes,
         edge_names=traced.edge_names,
-        words={
-            DRAWN: (of, f"as drawn, calibration {calibration}, {day}"),
-            GRADED: (of, f"graded to measures of {graded.measured}, {day}"),
+        made={
+            DRAWN: f"as drawn, calibration {calibration}",
+            GRADED: f"graded to measures of {graded.measured}",
         },
+        words=(f"{garment}, {garment.outfit}", f"{timezone.localdate(now):%-d %B %Y}"),
         user=request.user,
         initial=_first_values(request, traced, graded),
     )

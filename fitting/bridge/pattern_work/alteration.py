@@ -1,29 +1,19 @@
 """The alteration plan as a sheet: each edge at each level, the new edge, the allowance to cut with."""
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass
-from itertools import pairwise
 
-from fitting.bridge.pattern_work.worked import Drawing, Grid, Line, Stroke, Sum, Word, Worked
+from fitting.bridge.pattern_work.altered_pieces import PlannedLevel, altered_pieces
+from fitting.bridge.pattern_work.shapes import PieceShape
+from fitting.bridge.pattern_work.worked import Grid, Line, Sum, Worked
 from fitting.calculation.alteration import (
     AlterableSeam,
     AlterationPlan,
-    LevelChange,
     alteration_plan,
     inlay_to_cut_mm,
 )
-from fitting.calculation.fair_curve import FairCurve
 
 STEP_MM = 50.8  # between the places of a new edge that are written out
 COVERAGE = 2  # twice the standard uncertainty
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class PlannedLevel:
-    """A level's change, and the standard uncertainty of the difference that it puts right."""
-
-    change: LevelChange
-    u_mm: float
 
 
 def alteration_sheet(
@@ -32,8 +22,9 @@ def alteration_sheet(
     *,
     usual_mm: float,
     widths_mm: Mapping[str, Mapping[str, float]],
+    shapes: Mapping[str, PieceShape] | None = None,
 ) -> Worked:
-    """Raises Faults as `alteration_plan` does. `widths_mm` by piece and level, for the drawings."""
+    """Raises Faults as `alteration_plan` does. `widths_mm` by piece and level, and `shapes`, for the drawings."""
     plan = alteration_plan([level.change for level in levels], seams)
     edges = sum(seam.edges for seam in seams)
     cut_mm = {
@@ -51,7 +42,7 @@ def alteration_sheet(
         lines=tuple(_lines(plan, levels)),
         grids=(_edges(plan), _along(plan, levels), _inlay(levels, cut_mm, usual_mm, edges)),
         flags=tuple(_flags(plan)),
-        drawings=tuple(_drawings(plan, levels, widths_mm)),
+        drawings=tuple(altered_pieces(plan, levels, widths_mm, shapes or {})),
     )
 
 
@@ -137,47 +128,3 @@ def _flags(plan: AlterationPlan) -> Iterable[Sum]:
             one.most_each_mm,
             " that one edge should: share it over more seams, or grade the piece.",
         )
-
-
-def _drawings(
-    plan: AlterationPlan, levels: Sequence[PlannedLevel], widths_mm: Mapping[str, Mapping[str, float]]
-) -> Iterable[Drawing]:
-    """Each piece that is altered: its widths at the levels, old edge and new."""
-    by_piece: dict[str, list[FairCurve]] = {}
-    for one in {change.seam: change for change in plan.changes}.values():
-        for piece in one.pieces:
-            by_piece.setdefault(piece, []).append(plan.along[one.seam])
-    for piece, curves in by_piece.items():
-        read = [
-            (level.change.height_mm, widths_mm[piece][level.change.level], level.change.level)
-            for level in levels
-            if level.change.level in widths_mm.get(piece, {})
-        ]
-        if len(read) > 1:
-            yield _drawing(piece, sorted(read), curves)
-
-
-def _drawing(piece: str, read: Sequence[tuple[float, float, str]], curves: Sequence[FairCurve]) -> Drawing:
-    """The first seam right, a second left; straight between the levels, since they were read, not traced."""
-    right, left = curves[0], curves[1] if len(curves) > 1 else None
-    heights, widths = [height for height, _, _ in read], [width for _, width, _ in read]
-    old_right = tuple(zip([width / 2 for width in widths], heights, strict=True))
-    old_left = tuple(zip([-width / 2 for width in widths], heights, strict=True))
-    strokes = [Stroke(points=(*old_right, *reversed(old_left)), look="old", is_closed=True)]
-    for curve, old, side in ((right, old_right, 1), (left, old_left, -1)):
-        if curve is not None and any(curve.amounts):
-            points = tuple((x + side * curve.at(y), y) for x, y in _finely(old))
-            strokes.append(Stroke(points=points, look="new"))
-    return Drawing(
-        title=piece,
-        says="The old edge full, the new one dashed; straight between the levels, since the piece was read "
-        "at them and not traced.",
-        strokes=tuple(strokes),
-        words=tuple(Word(at=(0.0, height), parts=(level,)) for height, _, level in read),
-    )
-
-
-def _finely(points: Sequence[tuple[float, float]], parts: int = 8) -> Iterable[tuple[float, float]]:
-    for (x, y), (to_x, to_y) in pairwise(points):
-        yield from ((x + (to_x - x) * at / parts, y + (to_y - y) * at / parts) for at in range(parts))
-    yield points[-1]

@@ -134,7 +134,7 @@ def grade_sheet(graded: GradedGarment) -> Worked:
         flags=(
             *((sentence,) for sentence in graded.left_out),
             *((f"{note.where}: {note.sentence}",) for note in grading.notes),
-            *((f"{_named(one.join)}: grading has parted them; walk this seam on paper.",)
+            *((f"Grading has parted {_named(one.join)}: walk this seam on paper.",)
               for one in grading.joins if one.is_apart),
         ),
         drawings=tuple(_drawing(piece, grading.factor) for piece in grading.pieces),

@@ -12,6 +12,7 @@ from catalogue.models import Plate, Seam, User
 from catalogue.models.length import exact_mm
 from fitting.bridge.maker import maker_values
 from fitting.bridge.outfit import garment_as_it_stands
+from fitting.bridge.pattern_work.shapes import PieceShape, shapes_of
 from fitting.models import Garment
 
 USUAL_ALLOWANCE_MM = 12.7  # common practice, no source
@@ -51,7 +52,7 @@ class KnownSeam:
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Known:
     """By line: `made_mm` the plate at full size, `flat_mm` before anything is taken up, `off` against the
-    wearer, `wanted_mm` body and ease, `body_mm` as measured. `widths_mm`: by piece and line.
+    wearer, `wanted_mm` body and ease, `body_mm` as measured. By piece: `widths_mm` by line, `shapes` traced.
     """
 
     garment: Garment
@@ -64,6 +65,7 @@ class Known:
     off: Mapping[str, Off] = field(default_factory=dict)
     seams: tuple[KnownSeam, ...] = ()
     widths_mm: Mapping[str, Mapping[str, float]] = field(default_factory=dict)
+    shapes: Mapping[str, PieceShape] = field(default_factory=dict)
 
     def finished_mm(self, line: str) -> float | None:
         """What the garment is to measure there: as wanted for the wearer, else as the plate has it."""
@@ -114,6 +116,7 @@ def _with_plate(known: Known, plate: Plate) -> Known:
             for line, one in full.items()
             if LINES[line].kind == "girth"
         },
+        shapes=shapes_of(plate),
         seams=tuple(_seam(seam, scale.along) for seam in plate.seams.all()),
         widths_mm={
             piece.name: {

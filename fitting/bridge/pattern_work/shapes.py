@@ -1,0 +1,62 @@
+"""Traced pieces as a sheet of pattern work needs them: outline, named edges, where each level crosses."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from statistics import fmean
+
+from catalogue.measuring.tracing import LevelLine, TracedShape, level_widths
+from catalogue.models import Plate, TracedPiece
+from catalogue.outlines import current_calibration, levels_of, map_of, shape_of
+
+Point = tuple[float, float]
+_STEPS = 12  # chords of a curved side, for a drawing
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PieceShape:
+    """Millimetres at full size, y downwards. `level_y`: how far down each level crosses it."""
+
+    outline: tuple[Point, ...]
+    edges: Mapping[str, tuple[Point, ...]]
+    level_y: Mapping[str, float]
+
+    def below_top(self, line: str, edge: str) -> float | None:
+        """How far a level lies below the top of an edge; None where it has no such edge or level."""
+        if line not in self.level_y or edge not in self.edges:
+            return None
+        return self.level_y[line] - min(y for _, y in self.edges[edge])
+
+
+def shapes_of(plate: Plate) -> dict[str, PieceShape]:
+    """The traced pieces of a plate by their name; none before its scan is calibrated."""
+    calibration = current_calibration(plate)
+    if calibration is None:
+        return {}
+    flat = map_of(calibration)
+    levels = levels_of(plate, flat)
+    traced = TracedPiece.objects.filter(piece__plate=plate).select_related("piece")
+    shapes = (shape_of(one, flat) for one in traced)
+    return {
+        shape.name: _shape(shape, levels)
+        for shape in shapes
+        if len(shape.outline.nodes) >= 3 and not shape.faults()
+    }
+
+
+def _shape(shape: TracedShape, levels: list[LevelLine]) -> PieceShape:
+    edges = {
+        edge.name: (
+            (edge.sides[0].start.real, edge.sides[0].start.imag),
+            *((at.real, at.imag) for side in edge.sides for at in side.flattened(_STEPS)),
+        )
+        for edge in shape.outline.edges()
+        if edge.name
+    }
+    return PieceShape(
+        outline=tuple((at.real, at.imag) for at in shape.outline.flattened()),
+        edges=edges,
+        level_y={
+            width.line: fmean(end.imag for span in width.spans for end in span)
+            for width in level_widths(shape, levels)
+        },
+    )
