@@ -23,7 +23,7 @@ def chips(found: ReferenceFilter, asked: QueryDict) -> list[Chip]:
         Chip(
             label=found.filters[name].label,
             text=_text(found, name),
-            query_without=_without(asked, *TOGETHER.get(name, (name,))),
+            query_without=query_without(asked, *TOGETHER.get(name, (name,))),
         )
         for name in found.in_use
         if name not in PARTS or "line" not in found.in_use
@@ -32,7 +32,7 @@ def chips(found: ReferenceFilter, asked: QueryDict) -> list[Chip]:
 
 def kept_query(found: ReferenceFilter, asked: QueryDict) -> str:
     """What of the address is worth keeping under a name: the filters in use, and how the list is shown."""
-    return _without(asked, *(name for name in asked if name != "as" and name not in found.in_use))
+    return query_without(asked, *(name for name in asked if name != "as" and name not in found.in_use))
 
 
 def _text(found: ReferenceFilter, name: str) -> str:
@@ -48,7 +48,7 @@ def _text(found: ReferenceFilter, name: str) -> str:
     return label.rpartition(" (")[0] or label
 
 
-def _without(asked: QueryDict, *names: str) -> str:
+def query_without(asked: QueryDict, *names: str) -> str:
     left = asked.copy()
     for name in (*names, "page"):
         left.pop(name, None)

@@ -3,7 +3,7 @@
 from collections import Counter
 from collections.abc import Iterable
 
-from django.db.models import Count, Q
+from django.db.models import BooleanField, Count, ExpressionWrapper
 
 from catalogue.filters.reference import WITH_OR_WITHOUT, ReferenceFilter, has
 from catalogue.models.garment import Dress
@@ -47,21 +47,19 @@ def _count_tags(found: ReferenceFilter) -> None:
 
 
 def _count_flags(found: ReferenceFilter) -> None:
-    """Each flag with and without, among what the other flags leave; all of them in one query."""
-    chosen = {name: found.form.cleaned_data.get(name) for name in FLAGS}
-    asked = {}
+    """Each flag with and without, among what the other flags leave."""
+    marks = {f"has_{name}": ExpressionWrapper(has(name), BooleanField()) for name in FLAGS}
+    rows = found.without(*FLAGS).order_by().annotate(**marks)
+    # At most sixteen groups come back: no garment is looked at more than once.
+    groups = [(dict(zip(FLAGS, held, strict=True)), count) for *held, count in
+              rows.values_list(*marks).annotate(Count("pk"))]  # fmt: skip
+    asked = {name: answer == "yes" for name in FLAGS if (answer := found.form.cleaned_data.get(name))}
     for name in FLAGS:
-        others = Q()
-        for other, answer in chosen.items():
-            if answer and other != name:
-                others &= has(other) if answer == "yes" else ~has(other)
-        asked[f"{name}_yes"] = Count("pk", filter=others & has(name))
-        asked[f"{name}_all"] = Count("pk", filter=others) if others else Count("pk")
-    counts = found.without(*FLAGS).aggregate(**asked)
-    for name in FLAGS:
-        yes, total = counts[f"{name}_yes"], counts[f"{name}_all"]
-        by_answer = {"yes": yes, "no": total - yes}
-        _offer(found, name, "either", [(key, label, by_answer[key]) for key, label in WITH_OR_WITHOUT])
+        counts: Counter[str] = Counter()
+        for held, count in groups:
+            if all(held[other] == wanted for other, wanted in asked.items() if other != name):
+                counts["yes" if held[name] else "no"] += count
+        _offer(found, name, "either", [(key, label, counts[key]) for key, label in WITH_OR_WITHOUT])
 
 
 def _offer(found: ReferenceFilter, name: str, empty: str, rows: Iterable[tuple[str, str, int]]) -> None:

@@ -5,7 +5,7 @@ from typing import Any
 
 import django_filters
 from django import forms
-from django.db.models import Q, QuerySet
+from django.db.models import Exists, OuterRef, Q, QuerySet
 from django.utils.functional import cached_property
 
 from catalogue.measuring.levels import LINES
@@ -122,7 +122,9 @@ class ReferenceFilter(django_filters.FilterSet):
         """The keys of what is found: best first where there are words, else the oldest first."""
         if self.words and not by_age:
             return references_by_rank(self.qs, self.words)
-        return self.qs.oldest_first().values_list("pk", flat=True)
+        keys = self.qs.oldest_first().values_list("pk", flat=True)
+        # To look for all of them once is quicker than to count them and then look for a page of them.
+        return list(keys) if self.in_use else keys
 
     def with_text(self, rows: QuerySet, name: str, text: str) -> QuerySet:
         return rows.filter(pk__in=references_with(self.words, rows.db)) if self.words else rows.none()
@@ -161,4 +163,4 @@ def has(what: str) -> Q:
     if what == "used":
         return is_used()
     model = {"plates": Plate, "readings": FullSizeMeasure, "photos": Photo}[what]
-    return Q(pk__in=model.objects.values("reference"))
+    return Q(Exists(model.objects.filter(reference=OuterRef("pk"))))

@@ -1,8 +1,11 @@
 """Lengths on a page, in the reader's unit: {{ piece.reading_um|length_for:user }}."""
 
+from collections.abc import Iterable
 from typing import Any
 
 from django import template
+from django.utils.html import format_html, format_html_join
+from django.utils.safestring import SafeString
 
 from catalogue.drawn_outlines import path_of
 from catalogue.measuring.agreement import Agreement
@@ -13,6 +16,7 @@ from catalogue.measuring.levels import LINES
 from catalogue.measuring.outline import Outline
 from catalogue.measuring.sums import page_text, sum_text
 from catalogue.models.workroom import User
+from catalogue.search import Run
 
 register = template.Library()
 
@@ -63,6 +67,13 @@ def page_for(mm: float | None, user: User) -> str:
 @register.filter
 def date_in_words(edtf: str) -> str:
     return describe(edtf) if edtf else ""
+
+
+@register.filter
+def marked(runs: Iterable[Run]) -> SafeString:
+    """What a search found, with its words marked. All of it is escaped."""
+    parts = (format_html("<mark>{}</mark>", run.text) if run.is_marked else run.text for run in runs)
+    return format_html_join("", "{}", ((part,) for part in parts))
 
 
 @register.filter

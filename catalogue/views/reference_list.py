@@ -9,7 +9,7 @@ from django.shortcuts import redirect, render
 from django.views.decorators.http import require_POST
 
 from catalogue.access import open_for_edit, workroom_for_edit, workroom_for_look
-from catalogue.filters.chips import chips, kept_query
+from catalogue.filters.chips import chips, kept_query, query_without
 from catalogue.filters.counts import count_choices
 from catalogue.filters.reference import ReferenceFilter
 from catalogue.forms.saved_filter import SavedFilterForm
@@ -34,6 +34,10 @@ class Listed:
 
 def reference_list(request: HttpRequest) -> HttpResponse:
     workroom = workroom_for_look(request)
+    if empty := [name for name, value in request.GET.items() if not value]:
+        # A form sends its empty boxes too; an address to keep or to send has only what was chosen.
+        left = query_without(request.GET, *empty)
+        return redirect(f"{request.path}?{left}" if left else request.path)
     found = ReferenceFilter(request.GET, workroom=workroom, user=request.user)
     view = request.GET.get("as") if request.GET.get("as") in VIEWS else "cards"
     page = _page(request, found, by_age=view == "time")

@@ -8,6 +8,7 @@ work on the machine does not lengthen (on PostgreSQL that leaves out what its se
 """
 
 import datetime
+import gc
 import os
 import random
 import statistics
@@ -175,6 +176,10 @@ def run(sizes: list[int]) -> None:
         workroom, keeper = seed(count)
         client = Client()
         client.force_login(keeper)
+        client.get("/references/")
+        # As the server does once it has started.
+        gc.collect()
+        gc.freeze()
         print(
             f"\n{count} garments, {count * PHOTOS_EACH} photographs"
             f" (seeded in {time.perf_counter() - start:.0f} s)"

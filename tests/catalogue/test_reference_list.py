@@ -186,7 +186,13 @@ def test_what_is_kept_as_filters_leads_to_the_list_and_nowhere_else(maker, peopl
     maker.post("/references/filters/save/", {"name": "odd", "query": query})
     address = SavedFilter.objects.get().get_absolute_url()
     assert address.startswith("/references/?")
-    assert maker.get(address).status_code == 200
+    answer = maker.get(address, follow=True)
+    assert (answer.status_code, answer.request["PATH_INFO"]) == (200, "/references/")
+
+
+def test_boxes_left_empty_are_no_part_of_the_address(maker, people):
+    answer = maker.get("/references/?text=&kind=coat&tag=&garment=3&garment=4&page=2")
+    assert answer["Location"] == "/references/?kind=coat&garment=3&garment=4"
 
 
 def test_a_long_list_comes_in_pages(maker, people):
