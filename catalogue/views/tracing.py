@@ -227,6 +227,8 @@ def _seam_sentences(plate: Plate, edges: dict[tuple[int, str], float], user: Use
         a, b = edges.get((seam.piece_a_id, seam.edge_a)), edges.get((seam.piece_b_id, seam.edge_b))
         if a is None or b is None:
             continue
-        apart = f"{mm_for(abs(a - b), user)} {'longer' if a > b else 'shorter'}"
+        apart = "they match"
+        if mm_for(abs(a - b), user) != mm_for(0, user):
+            apart = f"the first is {mm_for(abs(a - b), user)} {'longer' if a > b else 'shorter'}"
         one, other = f"{seam.piece_a} {seam.edge_a}", f"{seam.piece_b} {seam.edge_b}"
-        yield f"{one} {mm_for(a, user)}, {other} {mm_for(b, user)}: the first is {apart}."
+        yield f"{one} {mm_for(a, user)}, {other} {mm_for(b, user)}: {apart}."

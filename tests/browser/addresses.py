@@ -9,8 +9,14 @@ from django.urls import Resolver404, URLPattern, get_resolver, resolve
 from playwright.sync_api import APIRequestContext
 
 # No demo link leads there: not signed in; a dossier failed; in two workrooms; after a quick comparison; a
-# secret address, shown once; a lay still being made.
+# secret address, shown once; a lay still being made; a scan where there is one, or one that failed; only a
+# script asks.
 NOT_LINKED = {
+    "scan-add",
+    "scan-again",
+    "scan-tile",
+    "calibration-tile",
+    "trace-keep",
     "sign-in",
     "sign-in-once",
     "dossier-again",

@@ -9,7 +9,7 @@ from catalogue.models import Calibration, Plate, PlateScan, TracedLevel, TracedP
 from catalogue.outlines import map_of
 from fitting.actions.demo.told import Told
 
-SQUARES_IN = (24, 12)  # the rectangle of inch squares that is clicked on: there on the smallest plate
+LEFT_IN = 2  # squares left free at each side of the rectangle that is clicked on: the larger, the better
 MM_PER_IN = 25.4
 
 
@@ -33,8 +33,9 @@ def trace_plate(told: Told, plate: Plate, key: str) -> None:
 
 
 def _calibrated(scan: PlateScan, square_px: float, told: Told) -> Calibration:
-    across, down = SQUARES_IN
-    places = [(2, 2), (2 + across, 2), (2 + across, 2 + down), (2, 2 + down)]
+    across, down = (int(side / square_px) - 2 * LEFT_IN for side in scan.size)
+    right, foot = LEFT_IN + across, LEFT_IN + down
+    places = [(LEFT_IN, LEFT_IN), (right, LEFT_IN), (right, foot), (LEFT_IN, foot)]
     corners = [complex(x * square_px, y * square_px) for x, y in places]
     found = by_corners(corners, across_mm=across * MM_PER_IN, down_mm=down * MM_PER_IN, size=scan.size)
     given = {

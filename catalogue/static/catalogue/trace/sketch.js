@@ -95,8 +95,12 @@ function makeStyles() {
   const square = { points: 4, angle: Math.PI / 4 };
   const named = new Map();
   const once = (key, make) => named.get(key) ?? named.set(key, make()).get(key);
+  // At the line's first end: in its middle the words of several lines would lie on one another.
   const label = (text, color) =>
-    new Text({ text, font: `13px ${ink("sans")}`, fill: new Fill({ color }), stroke: new Stroke({ color: "#fff", width: 3 }), offsetY: -10 });
+    new Style({
+      geometry: (feature) => new ol.geom.Point(feature.getGeometry().getFirstCoordinate()),
+      text: new Text({ text, font: `12px ${ink("sans")}`, fill: new Fill({ color }), stroke: new Stroke({ color: "#fff", width: 3 }), textAlign: "right", offsetX: -4 }),
+    });
   return {
     side: [halo(5), line(blue, 2.2)],
     closing: [halo(5), line(blue, 2.2, [8, 5])],
@@ -107,11 +111,11 @@ function makeStyles() {
     chosenCorner: dot(RegularShape, red, 8, square),
     chosenSmooth: dot(Circle, red, 6.5),
     cursor: new Style({ image: new RegularShape({ points: 4, radius: 12, radius2: 0, stroke: new Stroke({ color: red, width: 2 }) }), zIndex: 6 }),
-    level: (name) => once(`level ${name}`, () => [halo(4), new Style({ stroke: new Stroke({ color: red, width: 1.6, lineDash: [8, 4] }), text: label(name, red) })]),
+    level: (name) => once(`level ${name}`, () => [halo(4), line(red, 1.6, [8, 4]), label(name, red)]),
     mark: ({ kind, points }) =>
       once(`mark ${kind} ${points.length}`, () =>
         points.length === 1
           ? dot(RegularShape, violet, 6, { points: 3 })
-          : [halo(4), new Style({ stroke: new Stroke({ color: violet, width: 1.6 }), text: label(kind, violet) })]),
+          : [halo(4), line(violet, 1.6), label(kind, violet)]),
   };
 }
