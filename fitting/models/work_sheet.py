@@ -21,6 +21,7 @@ class WorkNote(WorkroomModel):
 
     class Kind(models.TextChoices):
         ALTERATION = "alteration", "alteration plan and inlay"
+        GRADE = "grade", "graded to the wearer"
         SEAMS = "seams", "seams, edge to edge"
         SLEEVE = "sleeve", "sleeve head and armhole"
         GATHERS = "gathers", "gathers and strips"

@@ -6,8 +6,9 @@ and leaves nothing behind that would ask for a process of its own.
 
 from typing import Any
 
+from django.contrib import messages
 from django.http import HttpRequest, HttpResponse
-from django.shortcuts import render
+from django.shortcuts import redirect, render
 from django.utils import timezone
 from django.utils.text import slugify
 
@@ -16,10 +17,11 @@ from catalogue.bridge import scale_of
 from catalogue.measuring.scale import ScaleNotUnderstood
 from catalogue.models import Plate
 from catalogue.models.length import TypedLength
+from fitting.actions.pattern_work import keep_work
 from fitting.bridge.pattern_work.graded import GradedGarment, grade_sheet, graded_garment
 from fitting.bridge.pattern_work.traced import TracedPlate, traced_plate
 from fitting.forms.sheets import DRAWN, FULL, GRADED, MINIATURE, SheetsForm
-from fitting.models import Garment
+from fitting.models import Garment, WorkNote
 from fitting.pattern_sheets.document import full_size_pdf, miniature_pdf
 from fitting.pattern_sheets.plan import draw_page_plan
 from fitting.pattern_sheets.values import SheetTitle
@@ -29,14 +31,23 @@ NO_ALLOWANCE = TypedLength(text="0 in", um=0)
 
 
 def garment_grade(request: HttpRequest, pk: int) -> HttpResponse:
+    """Graded by what is known now; sent by POST, the figures and drawings are kept as they are."""
     garment = open_for_edit(Garment.objects.for_detail_page(), request, pk)
-    traced = _traced(garment)
+    traced, now = _traced(garment), timezone.now()
     shown: dict[str, Any] = {"garment": garment, "traced": traced}
     if traced and traced.shapes:
-        graded = graded_garment(garment, traced, by=request.user, at=timezone.now())
+        graded = graded_garment(garment, traced, by=request.user, at=now)
         shown["graded"] = graded
         if graded.grading:
-            shown["worked"] = grade_sheet(graded)
+            worked = shown["worked"] = grade_sheet(graded)
+            if request.method == "POST":
+                note = keep_work(
+                    garment, kind=WorkNote.Kind.GRADE, inputs={}, worked=worked, by=request.user, at=now
+                )
+                messages.success(
+                    request, "Kept with the garment. It is printed in the dossier’s “Pattern work”."
+                )
+                return redirect(note)
     return render(request, "fitting/garment_grade.html", shown)
 
 

@@ -56,6 +56,16 @@ def test_the_page_shows_figures_drawings_and_the_way_to_the_sheets(maker, garmen
 
 
 @pytest.mark.django_db
+def test_kept_figures_stay_when_the_wearer_changes(maker, garment):
+    kept = maker.post(f"/garments/{garment.pk}/grade/", follow=True)
+    note = garment.work_notes.get()
+    assert kept.redirect_chain[-1][0] == note.get_absolute_url()
+    Take.objects.filter(line="waist").update(value_um=um("27 in"), value_text="27 in")
+    assert "26 in" in maker.get(note.get_absolute_url()).content.decode()
+    assert "27 in" in page(maker, garment)
+
+
+@pytest.mark.django_db
 def test_without_a_plate_or_a_tracing_it_says_what_to_do(maker, people, garment):
     bare = make_garment(make_outfit(people.workroom))
     assert "no plate yet" in page(maker, bare)

@@ -224,5 +224,5 @@ def _middle(shape: TracedShape) -> Point:
 
 
 def _stroke(outline: Outline, look: str) -> Stroke:
-    points = tuple((at.real, at.imag) for at in outline.flattened(FLAT_MM))
+    points = tuple((round(at.real, 2), round(at.imag, 2)) for at in outline.flattened(FLAT_MM))
     return Stroke(points=points, look=look, is_closed=True)
