@@ -25,7 +25,6 @@ from fitting.models import (
     Comparison,
     Dossier,
     Garment,
-    Lay,
     LogEntry,
     LogPhoto,
     Material,
@@ -37,7 +36,6 @@ from fitting.models import (
     Take,
     Task,
     Wearer,
-    WorkNote,
 )
 
 NOON = datetime.datetime(2026, 11, 20, 12, tzinfo=datetime.UTC)
@@ -222,34 +220,3 @@ def make_material(outfit: Outfit, **given) -> Material:
 
 def make_dossier(outfit: Outfit, **given) -> Dossier:
     return Dossier.objects.create(**{"outfit": outfit, "wearer": outfit.wearer, "asked_at": NOON, **given})
-
-
-def make_work_note(garment: Garment, **given) -> WorkNote:
-    """A kept sheet of pleats; what is in it was not reckoned."""
-    results = {"figures": {}, "lines": [], "grids": [], "flags": [], "drawings": []}
-    return WorkNote.objects.create(
-        **{
-            "garment": garment,
-            "wearer": garment.outfit.wearer,
-            "kind": WorkNote.Kind.PLEATS,
-            "inputs": {"pleat": "knife"},
-            "results": results,
-            "made_at": NOON,
-            **given,
-        }
-    )
-
-
-def make_lay(garment: Garment, **given) -> Lay:
-    """A lay that is done and found nothing."""
-    inputs = {"form": {}, "orders": [], "boxes": []}
-    return Lay.objects.create(
-        **{
-            "garment": garment,
-            "wearer": garment.outfit.wearer,
-            "inputs": inputs,
-            "state": Lay.State.DONE,
-            "asked_at": NOON,
-            **given,
-        }
-    )

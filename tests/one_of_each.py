@@ -15,13 +15,13 @@ from tests.fittings import (
     make_shared,
     make_trial,
 )
+from tests.kept_work import make_lay, make_work_note
 from tests.makers import (
     People,
     make_bodice_plate,
     make_dossier,
     make_entry,
     make_garment,
-    make_lay,
     make_log_photo,
     make_material,
     make_measures,
@@ -36,7 +36,6 @@ from tests.makers import (
     make_task,
     make_traced,
     make_wearer,
-    make_work_note,
 )
 
 

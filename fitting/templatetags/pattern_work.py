@@ -11,6 +11,7 @@ from fitting.bridge.pattern_work.drawing import draw_work
 from fitting.bridge.pattern_work.worked import Drawing, Part, written
 
 register = template.Library()
+FINEST = 32
 
 
 @register.filter(name="written")
@@ -28,4 +29,6 @@ def work_drawing(drawing: Drawing, reader: Any, sheet: int | str, number: int) -
 
 
 def _writing(reader: Any) -> Writing:
-    return Writing(system=getattr(reader, "system", "in"), denominator=getattr(reader, "denominator", 16))
+    """To 1/32 in at least: what one edge of several gets is that small."""
+    denominator = max(FINEST, getattr(reader, "denominator", FINEST))
+    return Writing(system=getattr(reader, "system", "in"), denominator=denominator)

@@ -4,7 +4,8 @@ from fitting.actions.wearer import erase_wearer
 from fitting.bridge.wearer_made import made_for
 from fitting.forms.pattern_work import SHEETS
 from fitting.models import Lay, WorkNote
-from tests.makers import make_garment, make_lay, make_outfit, make_wearer, make_work_note
+from tests.kept_work import make_lay, make_work_note
+from tests.makers import make_garment, make_outfit, make_wearer
 
 
 @pytest.fixture

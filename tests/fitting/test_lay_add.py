@@ -9,9 +9,9 @@ from shapely import Polygon
 from fitting.actions.lay import make_lay as make
 from fitting.bridge.pattern_work.pieces import pieces_to_lay
 from fitting.models import Lay
+from tests.kept_work import make_lay
 from tests.makers import (
     make_garment,
-    make_lay,
     make_outfit,
     make_piece,
     make_plate,

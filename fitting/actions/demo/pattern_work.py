@@ -8,7 +8,8 @@ from catalogue.models import Plate
 from fitting.actions.demo.told import Told
 from fitting.actions.lay import lay_widths
 from fitting.actions.pattern_work import keep_work
-from fitting.bridge.pattern_work.alteration import PlannedLevel, alteration_sheet
+from fitting.bridge.pattern_work.alteration import alteration_sheet
+from fitting.bridge.pattern_work.altered_pieces import PlannedLevel
 from fitting.bridge.pattern_work.fullness import pleats_sheet
 from fitting.bridge.pattern_work.known import Known, known_of
 from fitting.bridge.pattern_work.pieces import PieceToLay, lay_entry, lay_order, pieces_to_lay
@@ -60,7 +61,9 @@ def _alteration(inputs: Mapping[str, str], known: Known) -> Worked:
         )
         for number in numbers
     ]
-    return alteration_sheet(levels, seams, usual_mm=_mm(inputs["usual"]), widths_mm=known.widths_mm)
+    return alteration_sheet(
+        levels, seams, usual_mm=_mm(inputs["usual"]), widths_mm=known.widths_mm, shapes=known.shapes
+    )
 
 
 def _pleats(inputs: Mapping[str, str], known: Known) -> Worked:

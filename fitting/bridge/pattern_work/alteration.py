@@ -24,7 +24,7 @@ def alteration_sheet(
     widths_mm: Mapping[str, Mapping[str, float]],
     shapes: Mapping[str, PieceShape] | None = None,
 ) -> Worked:
-    """Raises Faults as `alteration_plan` does. `widths_mm` by piece and level, and `shapes`, for the drawings."""
+    """Raises Faults as `alteration_plan` does. `widths_mm` by piece and level, `shapes`: for drawings."""
     plan = alteration_plan([level.change for level in levels], seams)
     edges = sum(seam.edges for seam in seams)
     cut_mm = {

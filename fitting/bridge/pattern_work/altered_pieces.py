@@ -53,7 +53,7 @@ def _traced(piece: str, shape: PieceShape, curves: Mapping[str, FairCurve]) -> D
     middle = fmean(x for x, _ in shape.outline)
     strokes = [Stroke(points=shape.outline, look="old", is_closed=True)]
     for seam, curve in curves.items():
-        edge = shape.edges.get(seam)
+        edge = shape.downwards(seam)
         if edge and any(curve.amounts):
             side, top = (1 if fmean(x for x, _ in edge) > middle else -1), min(y for _, y in edge)
             moved = tuple((x + side * curve.at(y - top), y) for x, y in _finely(edge))

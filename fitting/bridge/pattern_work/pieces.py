@@ -16,6 +16,8 @@ from catalogue.outlines import current_calibration, map_of, shape_of
 from fitting.exchange.lay_file import FORMAT, VERSION
 
 Point = tuple[float, float]
+# A chalk line is wider; with every chord of a traced curve the search for a lay finds nothing in its time.
+CHALK_MM = 0.1
 _JOINED_MM = 0.1  # halves that meet at a fold are one piece, whatever the last digits say
 _TURNS = {Piece.Grain.ACROSS: 90.0, Piece.Grain.BIAS: 45.0}
 
@@ -127,7 +129,7 @@ def _outline(shape: TracedShape, piece: Piece) -> tuple[Point, ...]:
     turn = _TURNS.get(piece.grain, 0.0)
     if grain:
         turn = 90.0 - cmath.phase(grain[1] - grain[0]) * 180 / cmath.pi
-    laid = affinity.rotate(whole, turn, origin=(0, 0))
+    laid = affinity.rotate(whole, turn, origin=(0, 0)).simplify(CHALK_MM)
     left, top, _, _ = laid.bounds
     return tuple((round(x - left, 3), round(y - top, 3)) for x, y in list(laid.exterior.coords)[:-1])
 

@@ -9,6 +9,7 @@ from catalogue.models import Plate, TracedPiece
 from catalogue.outlines import current_calibration, levels_of, map_of, shape_of
 
 Point = tuple[float, float]
+_MEETS_MM = 0.5
 _STEPS = 12  # chords of a curved side, for a drawing
 
 
@@ -25,6 +26,32 @@ class PieceShape:
         if line not in self.level_y or edge not in self.edges:
             return None
         return self.level_y[line] - min(y for _, y in self.edges[edge])
+
+    def downwards(self, edge: str) -> tuple[Point, ...]:
+        """An edge from its top, with those that go on from its foot, as a skirt does; empty where none."""
+        if edge not in self.edges:
+            return ()
+        points, used = _from_top(self.edges[edge]), {edge}
+        while True:
+            below = (
+                (name, _from_top(other))
+                for name, other in self.edges.items()
+                if name not in used and abs(complex(*_from_top(other)[0]) - complex(*points[-1])) < _MEETS_MM
+            )
+            name, other = next(((name, one) for name, one in below if _is_upright(one)), ("", ()))
+            if not other:
+                return points
+            points, used = (*points, *other[1:]), {*used, name}
+
+
+def _from_top(points: tuple[Point, ...]) -> tuple[Point, ...]:
+    return points if points[0][1] <= points[-1][1] else points[::-1]
+
+
+def _is_upright(points: tuple[Point, ...]) -> bool:
+    """Whether an edge falls more than it runs across: a hem does not."""
+    (x, y), (to_x, to_y) = points[0], points[-1]
+    return abs(to_y - y) > abs(to_x - x)
 
 
 def shapes_of(plate: Plate) -> dict[str, PieceShape]:

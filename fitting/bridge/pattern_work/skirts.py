@@ -1,6 +1,6 @@
 """Skirts as sheets: parts of a circle, gores, lengths over a support; with their drawing."""
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 
 from fitting.bridge.pattern_work.worked import Drawing, Grid, Line, Point, Stroke, Sum, Word, Worked, number
 from fitting.calculation.skirts import Gore, RingPiece, Share, circle_skirt, gores
@@ -51,39 +51,11 @@ def gores_sheet(
     hip_depth_mm: float,
 ) -> Worked:
     """Raises Faults as `gores` does."""
-    cut = gores(
-        shares,
-        waist_mm=waist_mm,
-        hip_mm=hip_mm,
-        hem_mm=hem_mm,
-        length_mm=length_mm,
-        hip_depth_mm=hip_depth_mm,
-    )
+    girths = {"waist_mm": waist_mm, "hip_mm": hip_mm, "hem_mm": hem_mm}
+    cut = gores(shares, **girths, length_mm=length_mm, hip_depth_mm=hip_depth_mm)
     counts = {share.name: share.cut for share in shares}
-    rows: tuple[tuple[Sum, ...], ...] = tuple(
-        (
-            (f"{gore.name}, cut {counts[gore.name]}",),
-            (gore.piece.top_mm,),
-            (gore.piece.hem_mm,),
-            (gore.piece.length_mm,),
-            (gore.piece.top_curve_mm,),
-            (gore.piece.hem_curve_mm,),
-            (gore.hip_room_mm,),
-            (gore.swell_each_mm,),
-        )
-        for gore in cut
-    )
     return Worked(
-        figures={
-            f"{gore.name}, {what}": mm
-            for gore in cut
-            for what, mm in (
-                ("top", gore.piece.top_mm),
-                ("hem", gore.piece.hem_mm),
-                ("hem curve", gore.piece.hem_curve_mm),
-                ("swell", gore.swell_each_mm),
-            )
-        },
+        figures={name: mm for gore in cut for name, mm in _figures(gore)},
         lines=tuple(
             Line(
                 label=f"{gore.name}: room at the hip",
@@ -94,19 +66,49 @@ def gores_sheet(
         grids=(
             Grid(
                 caption="Each gore, sewn edge to sewn edge",
-                heads=("gore", "top", "hem", "length", "top curves by", "hem curves by", "room at the hip",
-                       "swell of each edge"),
-                rows=rows,
+                heads=_GORE_HEADS,
+                rows=tuple(_gore_row(gore, counts[gore.name]) for gore in cut),
             ),
         ),
-        flags=tuple(
-            (f"{gore.name}: straight sides are too narrow at the hip by ", -gore.hip_room_mm,
-             ". Let each edge that may swell out by ", gore.swell_each_mm, " there.")
-            for gore in cut
-            if gore.swell_each_mm > LEAST_SWELL_MM
-        ),
+        flags=tuple(_too_narrow(gore) for gore in cut if gore.swell_each_mm > LEAST_SWELL_MM),
         drawings=(_gores_drawn(cut),),
-    )  # fmt: skip
+    )
+
+
+_GORE_HEADS = (
+    "gore",
+    "top",
+    "hem",
+    "length",
+    "top curves by",
+    "hem curves by",
+    "room at the hip",
+    "swell of each edge",
+)
+
+
+def _figures(gore: Gore) -> Iterator[tuple[str, float]]:
+    yield f"{gore.name}, top", gore.piece.top_mm
+    yield f"{gore.name}, hem", gore.piece.hem_mm
+    yield f"{gore.name}, hem curve", gore.piece.hem_curve_mm
+    yield f"{gore.name}, swell", gore.swell_each_mm
+
+
+def _gore_row(gore: Gore, count: int) -> tuple[Sum, ...]:
+    piece = gore.piece
+    sizes = (piece.top_mm, piece.hem_mm, piece.length_mm, piece.top_curve_mm, piece.hem_curve_mm)
+    cells = (*sizes, gore.hip_room_mm, gore.swell_each_mm)
+    return ((f"{gore.name}, cut {count}",), *((mm,) for mm in cells))
+
+
+def _too_narrow(gore: Gore) -> Sum:
+    return (
+        f"{gore.name}: straight sides are too narrow at the hip by ",
+        -gore.hip_room_mm,
+        ". Let each edge that may swell out by ",
+        gore.swell_each_mm,
+        " there.",
+    )
 
 
 def support_sheet(heights: Sequence[tuple[float, float]], *, clearance_mm: float, train: Train) -> Worked:

@@ -103,42 +103,31 @@ def fastening_sheet(
     ends_mm: float,
 ) -> Worked:
     """Holes, buttons or hooks of one side; a lace where a gap to get in is given. Raises Faults."""
-    if at_mm is None:
-        row = even_row(length_mm, spacing_mm=spacing_mm, first_mm=first_mm, last_mm=last_mm)
-        places, spacings = row.places_mm, (row.spacing_mm,)
-    else:
-        above, below = row_with_one_at(
-            length_mm, spacing_mm=spacing_mm, at_mm=at_mm, first_mm=first_mm, last_mm=last_mm
-        )
+    ends = {"first_mm": first_mm, "last_mm": last_mm}
+    row = even_row(length_mm, spacing_mm=spacing_mm, **ends)
+    places, apart = row.places_mm, (row.spacing_mm,)
+    if at_mm is not None:
+        above, below = row_with_one_at(length_mm, spacing_mm=spacing_mm, at_mm=at_mm, **ends)
         places = (*above.places_mm, *below.places_mm[1:])
-        spacings = (above.spacing_mm, below.spacing_mm)
-        row = even_row(length_mm, spacing_mm=spacing_mm, first_mm=first_mm, last_mm=last_mm)
-    figures = {"count": float(len(places)), "spacing": spacings[0]}
-    apart: Sum = (spacings[0],) if len(spacings) == 1 else (spacings[0], " above, ", spacings[1], " below")
-    lines = [
-        Line(label="on each side", parts=(f"{len(places)}, ", *apart, " apart")),
-    ]
+        apart = (above.spacing_mm, " above, ", below.spacing_mm, " below")
+    figures = {"count": float(len(places)), "spacing": apart[0]}
+    lines = [Line(label="on each side", parts=(f"{len(places)}, ", *apart, " apart"))]
     if gap_mm is not None:
-        crossed, spiral = (
-            crossed_lace_mm(row, gap_mm=gap_mm, ends_mm=ends_mm),
-            spiral_lace_mm(row, gap_mm=gap_mm, ends_mm=ends_mm),
-        )
-        figures |= {"crossed lace": crossed, "spiral lace": spiral}
+        figures |= {
+            "crossed lace": crossed_lace_mm(row, gap_mm=gap_mm, ends_mm=ends_mm),
+            "spiral lace": spiral_lace_mm(row, gap_mm=gap_mm, ends_mm=ends_mm),
+        }
+        said = (", opened by ", gap_mm, " to get in")
         lines += [
-            Line(label="lace, crossed", parts=(crossed, ", opened by ", gap_mm, " to get in")),
-            Line(label="lace, in a spiral", parts=(spiral, ", one side set half a space lower")),
-        ]
-    return Worked(
-        figures=figures,
-        lines=tuple(lines),
-        grids=(
-            Grid(
-                caption="Places from the upper edge",
-                heads=("", "from the edge"),
-                rows=tuple(((str(at),), (place,)) for at, place in enumerate(places, start=1)),
+            Line(label="lace, crossed", parts=(figures["crossed lace"], *said)),
+            Line(
+                label="lace, in a spiral",
+                parts=(figures["spiral lace"], *said, ", one side half a space lower"),
             ),
-        ),
-    )
+        ]
+    rows: tuple[tuple[Sum, ...], ...] = tuple(((str(at),), (mm,)) for at, mm in enumerate(places, start=1))
+    grid = Grid(caption="Places from the upper edge", heads=("", "from the edge"), rows=rows)
+    return Worked(figures=figures, lines=tuple(lines), grids=(grid,))
 
 
 def sewing_sheet(

@@ -6,7 +6,8 @@ from typing import Any
 from catalogue.forms.length import LengthFormField
 from catalogue.measuring.errors import Fault, Faults
 from catalogue.measuring.levels import LINES
-from fitting.bridge.pattern_work.alteration import PlannedLevel, alteration_sheet
+from fitting.bridge.pattern_work.alteration import alteration_sheet
+from fitting.bridge.pattern_work.altered_pieces import PlannedLevel
 from fitting.bridge.pattern_work.known import KnownSeam
 from fitting.bridge.pattern_work.worked import Worked
 from fitting.calculation.alteration import AlterableSeam, LevelChange
@@ -45,18 +46,29 @@ class AlterationSheet(WorkSheet):
 
     def fill(self) -> dict[str, Any]:
         filled: dict[str, Any] = {"most_each": self.known.per_edge_mm, "usual": self.known.usual_mm}
+        seams = alterable(self.known.seams)[:FILLED_ROWS]
         for number, line in enumerate(self.levels):
             off = self.known.off.get(line.key)
             filled[f"change {line.key}"] = -off.difference_mm if off else None
             filled[f"doubt {line.key}"] = off.u_mm if off else None
-            filled[f"height {line.key}"] = FIRST_HEIGHTS_MM.get(line.key, 508.0 + 100 * number)
-        for at, seam in enumerate(alterable(self.known.seams)[:FILLED_ROWS], start=1):
+            guess_mm = FIRST_HEIGHTS_MM.get(line.key, 508.0 + 100 * number)
+            filled[f"height {line.key}"] = self._traced_height_mm(line.key, seams) or guess_mm
+        for at, seam in enumerate(seams, start=1):
             filled |= {
                 f"seam {at}": seam.edge_a,
                 f"pieces {at}": f"{seam.piece_a}, {seam.piece_b}",
                 f"times {at}": seam.cut,
             }
         return filled
+
+    def _traced_height_mm(self, line: str, seams: Sequence[KnownSeam]) -> float | None:
+        """Below the top of the first seam, where a piece of it is traced with that level."""
+        for seam in seams[:1]:
+            for piece, edge in ((seam.piece_a, seam.edge_a), (seam.piece_b, seam.edge_b)):
+                shape = self.known.shapes.get(piece)
+                if shape and (height_mm := shape.below_top(line, edge)) is not None:
+                    return height_mm
+        return None
 
     def tables(self) -> Sequence[BoxTable]:
         level_rows = [
@@ -77,8 +89,8 @@ class AlterationSheet(WorkSheet):
                 caption="Levels",
                 heads=("level", "add, or with a minus take off", "doubt ±", "below the top of the seam"),
                 rows=level_rows,
-                says="Filled from the last comparison; measure on the plate how far each level lies below "
-                "the top of the seam. A level with no change is left empty.",
+                says="Filled from the last comparison. How far each level lies below the top of the seam is "
+                "as traced, else a guess: measure it on the plate. A level with no change is left empty.",
             ),
             BoxTable(
                 caption="Seams that may be altered",
@@ -94,7 +106,11 @@ class AlterationSheet(WorkSheet):
         if not levels:
             raise Faults([Fault("", "Say at least one level’s change.")])
         return alteration_sheet(
-            levels, tuple(self._seams()), usual_mm=self.mm_or_0("usual"), widths_mm=self.known.widths_mm
+            levels,
+            tuple(self._seams()),
+            usual_mm=self.mm_or_0("usual"),
+            widths_mm=self.known.widths_mm,
+            shapes=self.known.shapes,
         )
 
     def _levels(self) -> Iterator[PlannedLevel]:

@@ -3,7 +3,8 @@
 from fitting.dossier.document import html_of
 from fitting.dossier.values import dossier_values
 from fitting.models import Outfit
-from tests.makers import NOON, make_garment, make_outfit, make_wearer, make_work_note
+from tests.kept_work import make_work_note
+from tests.makers import NOON, make_garment, make_outfit, make_wearer
 
 
 def test_the_demo_prints_its_alteration_plan_its_pleats_and_its_lay(egg_seller):
