@@ -13,11 +13,28 @@ class Saves(Protocol):
 
 
 @transaction.atomic
+def begin_garment(garment: Garment) -> Garment:
+    """Save a new garment as the outermost of its outfit; it draws on the garment of its plate."""
+    add_garment(garment)
+    _draw_on_its_plate(garment)
+    return garment
+
+
+@transaction.atomic
 def change_garment(garment: Garment, *, forms: list[Saves]) -> Garment:
     """Save a garment with its references and its ease: all of it, or nothing."""
+    had = Garment.objects.values_list("plate", flat=True).get(pk=garment.pk)
     for form in forms:
         form.save()
+    if garment.plate_id != had:
+        _draw_on_its_plate(garment)
     return garment
+
+
+def _draw_on_its_plate(garment: Garment) -> None:
+    """Where nobody said what it draws on, the plate says it."""
+    if garment.plate and not GarmentReference.objects.filter(garment=garment).exists():
+        GarmentReference.objects.create(garment=garment, reference=garment.plate.reference)
 
 
 # What the same garment shares, whoever wears it. Measures, stand, stage and notes are each wearer's own.

@@ -6,8 +6,8 @@ from django.views.decorators.http import require_POST
 
 from catalogue.access import may_change, open_for_edit, open_for_look
 from catalogue.deleting import what_goes_with
-from fitting.actions.garment import change_garment, make_again
-from fitting.actions.outfit import add_garment, delete_garment, move_garment
+from fitting.actions.garment import begin_garment, change_garment, make_again
+from fitting.actions.outfit import delete_garment, move_garment
 from fitting.bridge.explanation import Writing
 from fitting.bridge.making import making_of
 from fitting.bridge.outfit import garment_as_it_stands
@@ -22,7 +22,7 @@ def garment_add(request: HttpRequest, pk: int) -> HttpResponse:
     outfit = open_for_edit(Outfit, request, pk)
     form = GarmentForm(request.POST or None, instance=Garment(outfit=outfit), user=request.user)
     if form.is_valid():
-        garment = add_garment(form.instance)
+        garment = begin_garment(form.instance)
         messages.success(request, f"“{garment}” is in the outfit, outermost. Next: its ease.")
         return redirect("garment-change", garment.pk)
     return render(request, "fitting/garment_add.html", {"outfit": outfit, "form": form})

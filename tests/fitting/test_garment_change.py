@@ -104,6 +104,29 @@ def test_published_ease_fills_empty_boxes_only_and_names_its_source(maker, bodic
     assert not bodice.eases.exists()
 
 
+def test_a_garment_draws_on_that_of_its_plate_where_nobody_said_another(maker, bodice, people):
+    plate = bodice.plate
+    change(maker, bodice, plate="")
+    assert not bodice.references.exists()
+    change(maker, bodice, plate=plate.pk)
+    assert bodice.references.get().reference == plate.reference
+    other = make_reference(people.workroom, name="other")
+    GarmentReference.objects.update(reference=other)
+    for chosen in ("", plate.pk):
+        change(maker, bodice, plate=chosen)
+    assert bodice.references.get().reference == other
+
+
+def test_a_garment_begun_with_a_plate_draws_on_its_garment(maker, bodice):
+    maker.post(
+        f"/outfits/{bodice.outfit.pk}/garments/add/",
+        {"name": "jacket", "stage": "studied", "purpose": "this garment", "layers": "1", "gather_ratio": "1"}
+        | {"plate": bodice.plate.pk},
+    )
+    jacket = bodice.outfit.garments.get(name="jacket")
+    assert jacket.references.get().reference == bodice.plate.reference
+
+
 def test_every_preset_can_be_asked_for_also_one_that_gives_a_least_only(maker, bodice):
     page = maker.get(f"/garments/{bodice.pk}/change/")
     assert "thigh 1 in or more" in page.content.decode()
