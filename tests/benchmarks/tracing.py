@@ -48,14 +48,15 @@ def grid_errors() -> list[float]:
 
 
 def traced_errors() -> dict[str, float]:
-    """The largest errors of perimeter, edge and level over the demo's pieces, clicked a pixel off."""
-    worst = {"perimeter": 0.0, "edge": 0.0, "level": 0.0}
+    """The largest errors of a perimeter, an edge and a level's girth on the demo's plates, a pixel off."""
+    worst = {"perimeter": 0.0, "edge": 0.0, "girth": 0.0}
     for seed, file in enumerate(sorted(DRAFTS.glob("*.traced.json"))):
         traced = json.loads(file.read_text(encoding="utf-8"))
         mm = SQUARE_MM / traced["square_px"]
         drawn = drawn_plate(seed, size=(PAGE[0] * FINE, PAGE[1] * FINE), pitch=PITCH * FINE)
         calibration = _calibrated(drawn)
         draw = np.random.default_rng(seed)
+        girths: dict[str, list[float]] = {}
         for piece in traced["pieces"]:
             true = np.array([[node["x"] * mm, node["y"] * mm] for node in piece["nodes"]])
             clicked = drawn.to_px(true) + draw.normal(0, CLICK_PX, true.shape)
@@ -68,8 +69,10 @@ def traced_errors() -> dict[str, float]:
             for level in traced["levels"]:
                 start, end = (complex(*point) * mm for point in level["points"])
                 widths = [sum(abs(b - a) for a, b in shape.spans(start, end)) for shape in (one, other)]
-                if widths[0] > 1:
-                    _note(worst, "level", *widths)
+                sums = girths.setdefault(level["line"], [0.0, 0.0])
+                sums[:] = [total + width for total, width in zip(sums, widths, strict=True)]
+        for true_mm, seen_mm in girths.values():
+            _note(worst, "girth", true_mm, seen_mm)
     return worst
 
 
