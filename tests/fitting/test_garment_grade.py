@@ -100,6 +100,13 @@ def test_a_tracing_that_disagrees_with_its_readings_is_not_graded_by(people, gar
 
 
 @pytest.mark.django_db
+def test_an_allowance_that_nobody_knows_is_said_before_anything(people, garment):
+    assert graded(garment, people).left_out == ()
+    Plate.objects.update(allowance=Plate.Allowance.UNKNOWN)
+    assert "is not known" in graded(garment, people).left_out[0]
+
+
+@pytest.mark.django_db
 def test_a_wearer_far_from_the_plate_is_refused_by_level(maker, garment):
     Take.objects.filter(line="waist").update(value_um=um("60 in"), value_text="60 in")
     text = page(maker, garment)

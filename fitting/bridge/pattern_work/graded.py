@@ -30,6 +30,10 @@ from fitting.calculation.traced import enlarged, shifted
 from fitting.models import Garment
 
 FLAT_MM = 0.5
+NOT_KNOWN = (
+    "Whether the plate includes seam allowance is not known: graded as if its lines were seam lines. "
+    "Girths come out right all the same; neck, armhole and shoulder may be off by an allowance."
+)
 AGREES = 0.05  # of a girth: more than a rule, a click and a drawing are off together
 
 
@@ -54,6 +58,8 @@ def graded_garment(garment: Garment, traced: TracedPlate, *, by: User, at: datet
         return GradedGarment(missing=fault.missing)
     pieces = pieces_to_grade(traced, ready.case.plate)
     girths, left_out = _wanted_girths(ready.case, pieces)
+    if ready.case.plate.allowance_mm is None:
+        left_out.insert(0, NOT_KNOWN)
     try:
         grading = grade(pieces, girths=girths, lengths=_wanted_lengths(ready.case), joins=joins_of(traced))
     except Faults as faults:
