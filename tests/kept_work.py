@@ -22,7 +22,7 @@ def make_work_note(garment: Garment, **given) -> WorkNote:
 
 def make_lay(garment: Garment, **given) -> Lay:
     """A lay that is done and found nothing."""
-    inputs = {"form": {}, "orders": [], "boxes": []}
+    inputs = {"form": {}, "orders": [], "boxes": [], "graded": []}
     return Lay.objects.create(
         **{
             "garment": garment,

@@ -29,15 +29,16 @@ def ask_for_lay(
     form: dict[str, str],
     orders: Sequence[dict[str, Any]],
     boxes: Sequence[str],
+    graded: Sequence[str],
     by: User,
     at: datetime,
 ) -> Lay:
-    """Keep the wish, and start the process once the row can be seen. `boxes` names pieces laid as such."""
+    """Keep the wish, and start the process once the row can be seen. `boxes` and `graded` name pieces."""
     lay = Lay.objects.create(
         garment=garment,
         wearer=garment.outfit.wearer,
         cloth=cloth,
-        inputs={"form": form, "orders": list(orders), "boxes": list(boxes)},
+        inputs={"form": form, "orders": list(orders), "boxes": list(boxes), "graded": list(graded)},
         made_by=by,
         asked_at=at,
         heartbeat=at,

@@ -21,7 +21,8 @@ class LayQuerySet(WorkroomQuerySet):
 class Lay(WorkroomModel):
     """The pieces of a garment laid on one, two or three widths of a cloth, by a short-lived process.
 
-    `inputs`: `form`, as typed, and `orders`, each what the `lay` command reads. `results`: for every width
+    `inputs`: `form`, as typed; `orders`, each what the `lay` command reads; which pieces are `boxes`, which
+    `graded`. `results`: for every width
     done so far, what the command answers and its drawing in both units.
     """
 

@@ -1,5 +1,7 @@
 """The lay: what to lay on which cloth, how far it is, and what to buy."""
 
+from collections.abc import Mapping
+
 from django.contrib import messages
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
@@ -9,15 +11,19 @@ from django.views.decorators.http import require_POST
 from catalogue.access import open_for_edit, open_for_look
 from catalogue.bridge import cloths_of
 from catalogue.measuring.scale import ScaleNotUnderstood
+from catalogue.measuring.tracing import TracedShape
 from catalogue.models import Piece, Plate
 from catalogue.models.length import TypedLength
 from fitting.actions.lay import ask_for_lay, stop_lay, sweep_lay
+from fitting.bridge.pattern_work.graded import graded_garment
 from fitting.bridge.pattern_work.laid import widths_laid
 from fitting.bridge.pattern_work.pieces import PieceToLay, pieces_to_lay
+from fitting.bridge.pattern_work.traced import traced_plate
 from fitting.forms.lay import LayForm, first_values
 from fitting.models import Garment, Lay
 
 LOOK_AGAIN_SECONDS = 1
+GRADED = "graded"
 ALLOWANCE = TypedLength(text="1/2 in", um=12_700)  # common practice, no source
 
 
@@ -28,7 +34,9 @@ def lay_add(request: HttpRequest, pk: int) -> HttpResponse:
     cloths = cloths_of(plate) if plate else []
     cloth = request.GET.get("cloth", "")
     cloth = cloth if cloth in cloths else next(iter(cloths), Piece.Cloth.OUTER)
-    pieces = _pieces(plate, cloth)
+    cut = GRADED if request.GET.get("cut") == GRADED else ""
+    graded = _graded(request, garment, plate) if cut else None
+    pieces = _pieces(plate, cloth, graded)
     last = garment.lays.filter(cloth=cloth).first()
     initial = first_values(
         request.user,
@@ -40,6 +48,7 @@ def lay_add(request: HttpRequest, pk: int) -> HttpResponse:
         lay = ask_for_lay(
             garment,
             cloth=cloth,
+            graded=[piece.name for piece in pieces if graded and piece.name in graded],
             form=form.inputs(),
             orders=form.orders,
             boxes=[piece.name for piece in pieces if not piece.is_traced],
@@ -52,17 +61,29 @@ def lay_add(request: HttpRequest, pk: int) -> HttpResponse:
         "plate": plate,
         "cloths": cloths,
         "cloth": cloth,
+        "cut": cut,
+        "graded": graded,
         "pieces": pieces,
         "form": form,
     }
     return render(request, "fitting/lay_add.html", shown)
 
 
-def _pieces(plate: Plate | None, cloth: str) -> list[PieceToLay]:
+def _pieces(plate: Plate | None, cloth: str, graded: Mapping[str, TracedShape] | None) -> list[PieceToLay]:
     try:
-        return pieces_to_lay(plate, cloth) if plate else []
+        return pieces_to_lay(plate, cloth, graded=graded) if plate else []
     except ScaleNotUnderstood:
         return []
+
+
+def _graded(request: HttpRequest, garment: Garment, plate: Plate | None) -> Mapping[str, TracedShape]:
+    """The pieces graded to the wearer, as far as they can be; the grading page says what is missing."""
+    if plate is None:
+        return {}
+    try:
+        return graded_garment(garment, traced_plate(plate), by=request.user, at=timezone.now()).shapes
+    except ScaleNotUnderstood:
+        return {}
 
 
 def lay_detail(request: HttpRequest, pk: int) -> HttpResponse:

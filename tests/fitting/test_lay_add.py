@@ -6,6 +6,8 @@ import pytest
 from django.utils import timezone
 from shapely import Polygon
 
+from catalogue.measuring.outline import Node, Outline
+from catalogue.measuring.tracing import TracedShape
 from fitting.actions.lay import make_lay as make
 from fitting.bridge.pattern_work.pieces import pieces_to_lay
 from fitting.models import Lay
@@ -76,6 +78,20 @@ def test_a_traced_piece_is_laid_by_its_outline_grain_upright_and_unfolded(plate)
     assert unfolded.area == pytest.approx(2 * whole.area, rel=1e-3)
 
 
+def test_a_graded_piece_is_laid_in_place_of_the_drawn_one(plate):
+    front = plate.pieces.first()
+    corners = [Node(at=at) for at in (0, 120, 120 + 210j, 210j)]
+    shape = TracedShape(name="front", outline=Outline(nodes=tuple(corners)))
+    graded = pieces_to_lay(plate, "outer", graded={front.name: shape})[0]
+    assert Polygon(graded.outline).bounds == (0, 0, 120, 210)
+
+
+def test_what_cannot_be_graded_is_laid_as_drawn_and_says_so(maker, garment):
+    page = maker.get(f"/garments/{garment.pk}/lays/add/?cut=graded").content.decode()
+    assert "cannot be graded yet" in page
+    assert "Pieces laid as boxes" in page
+
+
 def test_a_side_that_nobody_read_is_asked_for_beside_its_box(maker, garment):
     answer = ask(maker, garment, box_length_1="")
     assert set(answer.context["form"].errors) == {"box_length_1"}
@@ -138,7 +154,9 @@ def test_a_lay_is_made_once_and_one_whose_process_was_killed_says_so(maker, garm
 
 
 def test_whatever_goes_wrong_is_said_in_its_row(garment):
-    lay = make_lay(garment, state=Lay.State.WAITING, inputs={"form": {}, "orders": [{}], "boxes": []})
+    lay = make_lay(
+        garment, state=Lay.State.WAITING, inputs={"form": {}, "orders": [{}], "boxes": [], "graded": []}
+    )
     make(lay.pk)
     lay.refresh_from_db()
     assert lay.state == Lay.State.FAILED

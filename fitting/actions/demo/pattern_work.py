@@ -90,6 +90,7 @@ def _lay(told: Told, garment: Garment, row: Row) -> None:
                 lay_order(entries, cloth={**cloth, "width": form[name]}, seconds=int(form["seconds"]))
                 for name in ("width_1", "width_2")
             ],
+            "graded": [],
             "boxes": [piece.name for piece in pieces if not piece.is_traced],
         },
         state=Lay.State.DONE,

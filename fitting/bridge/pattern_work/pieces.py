@@ -68,8 +68,13 @@ def lay_order(
     }
 
 
-def pieces_to_lay(plate: Plate, cloth: str) -> list[PieceToLay]:
-    """Those of one cloth, in order. Prefetch as `Plate.objects.for_detail_page`."""
+def pieces_to_lay(
+    plate: Plate, cloth: str, *, graded: Mapping[str, TracedShape] | None = None
+) -> list[PieceToLay]:
+    """Those of one cloth, in order. Prefetch as `Plate.objects.for_detail_page`.
+
+    `graded`: by name, what is laid in place of a piece as it was drawn.
+    """
     chosen = [piece for piece in plate.pieces.all() if piece.cloth == cloth]
     calibration = current_calibration(plate)
     traced = (
@@ -80,7 +85,9 @@ def pieces_to_lay(plate: Plate, cloth: str) -> list[PieceToLay]:
     found = []
     for piece in chosen:
         outline: tuple[Point, ...] = ()
-        if calibration and piece.pk in traced:
+        if graded and piece.name in graded:
+            outline = _outline(graded[piece.name], piece)
+        elif calibration and piece.pk in traced:
             outline = _outline(shape_of(traced[piece.pk], map_of(calibration)), piece)
         found.append(_to_lay(piece, plate, outline))
     return found
