@@ -111,5 +111,5 @@ def _worked(waist: str) -> dict[str, object]:
 
 
 def _put_file(path) -> None:
-    path.parent.mkdir(parents=True)
+    path.parent.mkdir(parents=True, exist_ok=True)
     path.write_bytes(b"a file")

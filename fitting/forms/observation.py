@@ -160,7 +160,9 @@ class _PaperRows(forms.BaseFormSet):
             raise forms.ValidationError("Type at least one row.")
 
 
-PaperRows = forms.formset_factory(ObservationRowForm, formset=_PaperRows, extra=8, max_num=60)
+PaperRows = forms.formset_factory(
+    ObservationRowForm, formset=_PaperRows, extra=8, max_num=60, absolute_max=60
+)
 
 
 class ObservationPhotosForm(forms.Form):
