@@ -135,15 +135,13 @@ class ReferenceFilter(django_filters.FilterSet):
         return rows.filter(pk__in=references_with(words, rows.db, column=column)) if words else rows.none()
 
     def not_before(self, rows: QuerySet, name: str, year: int) -> QuerySet:
-        # A date without a latest day is open at that end.
-        return rows.exclude(date_edtf="").filter(
-            Q(date_latest__gte=f"{int(year):04}-01-01") | Q(date_latest=None)
-        )
+        # A date without a latest day is open at that end; one without either is none.
+        is_open = Q(date_latest=None, date_earliest__isnull=False)
+        return rows.filter(Q(date_latest__gte=f"{int(year):04}-01-01") | is_open)
 
     def not_after(self, rows: QuerySet, name: str, year: int) -> QuerySet:
-        return rows.exclude(date_edtf="").filter(
-            Q(date_earliest__lte=f"{int(year):04}-12-31") | Q(date_earliest=None)
-        )
+        is_open = Q(date_earliest=None, date_latest__isnull=False)
+        return rows.filter(Q(date_earliest__lte=f"{int(year):04}-12-31") | is_open)
 
     def as_measured(self, rows: QuerySet, name: str, line: str) -> QuerySet:
         """Read at that level and, where ends are typed, of a measure at full size that touches their span."""

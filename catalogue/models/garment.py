@@ -116,8 +116,11 @@ class ReferenceGarment(KeyedModel):
     class Meta:
         ordering = ("date_earliest", "name", "pk")
         indexes = (
-            models.Index(fields=["workroom", "dress", "kind"], name="garments_by_kind"),
-            models.Index(fields=["workroom", "date_earliest", "name"], name="garments_by_age"),
+            # With all that the list counts and orders by, so that it need not look at the rows themselves.
+            models.Index(
+                fields=["workroom", "dress", "kind", "date_earliest", "date_latest"], name="garments_by_kind"
+            ),
+            models.Index(fields=["workroom", "date_earliest", "date_latest", "name"], name="garments_by_age"),
         )
 
     def __str__(self) -> str:

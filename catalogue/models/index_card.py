@@ -58,7 +58,9 @@ class FullSizeMeasure(models.Model):
 
     class Meta:
         ordering = ("pk",)
-        indexes = (models.Index(fields=["line", "least_um", "reference"], name="measure_at_a_line"),)
+        indexes = (
+            models.Index(fields=["line", "least_um", "most_um", "reference"], name="measure_at_a_line"),
+        )
 
     def __str__(self) -> str:
         return f"{self.line} of {self.plate}"

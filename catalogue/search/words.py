@@ -17,6 +17,8 @@ _WORD = re.compile(r"[^\W_]+")
 
 def fold(text: str) -> list[str]:
     """The words of a text: “Brodé, 1911.48” gives brode, 1911 and 48."""
+    if text.isascii():  # the most of them, and there is nothing to take apart
+        return [word[:LONGEST_WORD] for word in _WORD.findall(text.lower())]
     apart = unicodedata.normalize("NFKD", text.casefold())
     bare = "".join(letter for letter in apart if not unicodedata.combining(letter))
     # Once more: taking a mark away can leave a capital, as of İ.

@@ -1,3 +1,5 @@
+import datetime
+
 import pytest
 
 from catalogue.actions.index import file_all
@@ -67,6 +69,29 @@ def test_the_list_asks_at_most_ten_times_for_fifty_as_for_one(
     assert len(answer.context["page"].object_list) == count
 
 
+def dated(workroom, name: str, earliest: int | None, latest: int | None) -> None:
+    make_reference(
+        workroom,
+        name=name,
+        date_edtf="stated",
+        date_earliest=earliest and datetime.date(earliest, 1, 1),
+        date_latest=latest and datetime.date(latest, 12, 31),
+    )
+
+
+def test_years_find_every_garment_whose_date_touches_them(maker, people):
+    dated(people.workroom, "stays", 1780, 1790)
+    dated(people.workroom, "coat", 1795, None)
+    dated(people.workroom, "shift", None, 1785)
+    make_reference(people.workroom, name="undated")
+    assert found_at(maker, "year_from=1790") == ["stays", "coat"]
+    assert found_at(maker, "year_from=1900") == ["coat"]
+    assert found_at(maker, "year_to=1784") == ["stays", "shift"]
+    assert found_at(maker, "year_from=1791&year_to=1794") == []
+    # Where each of them first is known to be; the undated come last.
+    assert found_at(maker, "") == ["stays", "shift", "coat", "undated"]
+
+
 def test_kind_and_place_narrow_the_list_and_nothing_found_is_said(maker, people):
     make_reference(people.workroom, name="breeches", dress="men's", place="Lower Oxbrook")
     make_reference(people.workroom, name="gown")
@@ -132,7 +157,7 @@ def test_a_girth_whose_allowance_is_not_known_is_found_with_it_and_without(maker
 )
 def test_a_filter_that_is_not_understood_is_told_and_narrows_nothing(maker, people, query, field):
     plate = make_bodice_plate(people.workroom)
-    plate.reference.date_edtf = "1795"
+    plate.reference.date_edtf, plate.reference.date_earliest = "1795/..", datetime.date(1795, 1, 1)
     plate.reference.save()
     assert found_at(maker, query) == ["back-laced bodice"]
     assert field in maker.get(f"/references/?{query}").context["filter"].form.errors
