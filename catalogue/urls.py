@@ -97,6 +97,7 @@ urlpatterns = [
     path("references/<int:pk>/photos/add/", photos.photo_add, name="photo-add"),
     path("references/<int:pk>/photos/", photos.photo_list, name="photo-list"),
     path("photos/<int:pk>/", photos.photo_detail, name="photo-detail"),
+    path("photos/<int:pk>/close/<int:column>/<int:row>/", photos.photo_close, name="photo-close"),
     path("photos/<int:pk>/parts/<int:column>/<int:row>/", photos.photo_part, name="photo-part"),
     path("photos/<int:pk>/move/", photos.photo_move, name="photo-move"),
     path("photos/<int:pk>/change/", photos.photo_change, name="photo-change"),

@@ -91,6 +91,7 @@ TABLE = {
     "photo-add": Door(WRITERS, "reference"),
     "photo-list": Door(MEMBERS, "reference"),
     "photo-detail": Door(MEMBERS, "photo"),
+    "photo-close": Door(MEMBERS, "photo", more=(0, 0)),
     "photo-part": Door(MEMBERS, "photo", more=(0, 0)),
     "photo-move": Door(WRITERS, "photo", only_post=True),
     "photo-change": Door(WRITERS, "photo"),

@@ -59,23 +59,23 @@ def photo_move(request: HttpRequest, pk: int) -> HttpResponse:
 
 
 def photo_detail(request: HttpRequest, pk: int) -> HttpResponse:
-    """Looked at closely: the whole, and with `?column=1&row=0` one part as fine as it was sent."""
+    photo = open_for_look(Photo.objects.select_related("source"), request, pk)
+    return _answer_photo(request, photo, "catalogue/photo_detail.html")
+
+
+def photo_close(request: HttpRequest, pk: int, column: int, row: int) -> HttpResponse:
+    """One part of the photograph, as fine as it was sent."""
     photo = open_for_look(Photo.objects.select_related("source"), request, pk)
     columns, rows = parts_of(photo)
-    shown = {
-        "photo": photo,
-        "columns": range(columns),
-        "rows": range(rows),
-        "has_parts": columns * rows > 1,
-        "column": _place(request, "column", columns),
-        "row": _place(request, "row", rows),
-    }
-    return render(request, "catalogue/photo_detail.html", shown)
+    if column >= columns or row >= rows:
+        raise Http404("The photograph has no such part.")
+    return _answer_photo(request, photo, "catalogue/photo_close.html", column=column, row=row)
 
 
-def _place(request: HttpRequest, name: str, count: int) -> int | None:
-    asked = request.GET.get(name, "")
-    return int(asked) if asked.isdecimal() and len(asked) < 5 and int(asked) < count else None
+def _answer_photo(request: HttpRequest, photo: Photo, template: str, **part: int) -> HttpResponse:
+    columns, rows = parts_of(photo)
+    shown = {"photo": photo, "columns": range(columns), "rows": range(rows), "has_parts": columns * rows > 1}
+    return render(request, template, shown | part)
 
 
 def photo_part(request: HttpRequest, pk: int, column: int, row: int) -> HttpResponse:

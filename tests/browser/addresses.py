@@ -10,8 +10,11 @@ from playwright.sync_api import APIRequestContext
 
 # No demo link leads there: not signed in; a dossier failed; in two workrooms; after a quick comparison; a
 # secret address, shown once; a lay still being made; a scan where there is one, or one that failed; only a
-# script asks.
+# script asks; an archive was tried; something was deleted.
 NOT_LINKED = {
+    "archive-take",
+    "deleted-forget",
+    "deleted-restore",
     "scan-add",
     "scan-again",
     "scan-tile",

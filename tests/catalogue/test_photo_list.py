@@ -102,10 +102,11 @@ def test_a_part_that_is_not_there_is_not_found(maker, bodice):
     assert maker.get(reverse("photo-part", args=[make_photo(bodice).pk, 0, 0])).status_code == 404
 
 
-@pytest.mark.parametrize(
-    "query", [{}, {"column": "1", "row": "0"}, {"column": "x"}, {"column": "9" * 40, "row": "0"}]
-)
-def test_the_page_of_one_shows_the_whole_or_a_part(maker, bodice, query):
+def test_the_whole_leads_to_its_parts_and_they_to_each_other(maker, bodice):
     photo = make_photo(bodice, width=4000, height=3000)
-    page = maker.get(reverse("photo-detail", args=[photo.pk]), query).content.decode()
-    assert ("/parts/1/0/" in page) is (query.get("column") == "1")
+    close = reverse("photo-close", args=[photo.pk, 1, 0])
+    assert close in maker.get(reverse("photo-detail", args=[photo.pk])).content.decode()
+    page = maker.get(close).content.decode()
+    assert reverse("photo-part", args=[photo.pk, 1, 0]) in page
+    assert reverse("photo-close", args=[photo.pk, 2, 1]) in page
+    assert maker.get(reverse("photo-close", args=[photo.pk, 3, 0])).status_code == 404

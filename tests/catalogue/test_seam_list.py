@@ -77,5 +77,5 @@ def test_the_page_asks_as_often_for_many_seams_as_for_one(maker, plate, django_a
     front, back = plate.pieces.all()
     for number in range(count):
         Seam.objects.create(plate=plate, piece_a=front, edge_a=str(number), piece_b=back)
-    with django_assert_num_queries(12):
+    with django_assert_num_queries(13):
         maker.get(f"/plates/{plate.pk}/seams/")
