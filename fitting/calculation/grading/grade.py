@@ -27,6 +27,7 @@ from fitting.calculation.grading.values import (
 )
 
 GOOD_MM = 0.05
+ALLOWED_MM = 0.5
 MOST_ROUNDS = 12
 ROUGH_MM = 0.5
 # Beyond these a grade no longer keeps a garment's cut: another route is wanted. Common practice, no source.
@@ -168,23 +169,30 @@ def _told(
         GradedPiece(drawn=piece, shape=moved[index][0], levels=moved[index][1])
         for index, piece in enumerate(pieces)
     )
+    reached = tuple(
+        GradedLine(
+            line=girth.level,
+            drawn_mm=drawn[girth.level],
+            plain_mm=factor * (drawn[girth.level] - girth.beside_mm) + girth.beside_mm,
+            wanted_mm=girth.wanted_mm,
+            graded_mm=_girth_mm(pieces, [(one.shape, one.levels) for one in graded], girth),
+        )
+        for girth in girths
+    )
+    along = tuple(_graded_lengths(graded, lengths, factor))
     return Grading(
         pieces=graded,
-        girths=tuple(
-            GradedLine(
-                line=girth.level,
-                drawn_mm=drawn[girth.level],
-                plain_mm=factor * (drawn[girth.level] - girth.beside_mm) + girth.beside_mm,
-                wanted_mm=girth.wanted_mm,
-                graded_mm=_girth_mm(pieces, [(one.shape, one.levels) for one in graded], girth),
-            )
-            for girth in girths
-        ),
-        lengths=tuple(_graded_lengths(graded, lengths, factor)),
+        girths=reached,
+        lengths=along,
         joins=tuple(_graded_joins(graded, joins)),
         factor=factor,
-        notes=tuple(_notes(graded)),
+        notes=(*_missed((*reached, *along)), *_notes(graded)),
     )
+
+
+def _missed(lines: Sequence[GradedLine]) -> list[Fault]:
+    said = "This could not be reached together with the others: check its line on the plate."
+    return [Fault(line.line, said) for line in lines if abs(line.off_mm) > ALLOWED_MM]
 
 
 def _graded_lengths(

@@ -4,6 +4,8 @@ import pytest
 from shapely import LineString, Polygon
 
 from catalogue.measuring.errors import Faults
+from catalogue.measuring.outline import Node, Outline
+from catalogue.measuring.tracing import LevelLine, TracedShape
 from fitting.calculation.grading import Grading, Join, PieceToGrade, WantedGirth, grade
 from fixtures.demo.draw.garments import day_bodice, jacket, petticoat, stays, waistcoat
 from tests.fitting.calculation.grading.drafts import INCH_MM, plate_to_grade
@@ -155,6 +157,24 @@ def test_what_a_grade_cannot_reach_is_refused_by_name():
             ],
         )
     assert [fault.where for fault in refused.value.faults] == ["waist", "thigh"]
+
+
+def test_levels_that_cannot_all_be_reached_are_named():
+    """Two lines that all but coincide, one to be wider and one narrower."""
+    corners = (0j, 200 + 0j, 200 + 400j, 400j)
+    shape = TracedShape(name="panel", outline=Outline(nodes=tuple(Node(at=at) for at in corners)))
+    levels = tuple(
+        LevelLine(line=line, start=complex(-50, y), end=complex(250, y))
+        for line, y in (("bust", 100), ("under bust", 101), ("waist", 300))
+    )
+    graded = grade(
+        [PieceToGrade(shape=shape, levels=levels, round_body=1)],
+        girths=[
+            WantedGirth(level=level, wanted_mm=mm)
+            for level, mm in (("bust", 260.0), ("under bust", 170.0), ("waist", 190.0))
+        ],
+    )
+    assert {"bust", "under bust"} & {note.where for note in graded.notes}
 
 
 def test_what_lies_beside_the_drawn_cloth_keeps_its_size():
