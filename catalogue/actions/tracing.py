@@ -7,6 +7,7 @@ from typing import Any
 from django.db import transaction
 from django.utils import timezone
 
+from catalogue.actions.index import file_references
 from catalogue.measuring.calibration import Calibration as Map
 from catalogue.models import Piece, Plate, Reading, TracedLevel, TracedPiece, TracedReading
 from catalogue.outlines import level_pixels, pixels_of, readings_of, shape_of
@@ -67,11 +68,13 @@ def refresh_traced_readings(*, plate: Plate, flat: Map) -> None:
                 _fill(row)
     # What is no longer traced is forgotten, but never taken away from under the readings.
     TracedReading.objects.filter(pk__in=[row.pk for row in held.values() if not row.is_used]).delete()
+    file_references({plate.reference_id})
 
 
 @transaction.atomic
 def use_traced(*, readings: Iterable[TracedReading]) -> None:
     """Let these stand in the plate's table; what was read by hand there is kept beside them."""
+    readings = list(readings)
     for row in readings:
         by_hand = Reading.objects.filter(piece=row.piece, line=row.line).first()
         if by_hand and not row.is_used:
@@ -80,11 +83,13 @@ def use_traced(*, readings: Iterable[TracedReading]) -> None:
         row.is_used = True
         row.save()
         _fill(row)
+    file_references({row.piece.plate.reference_id for row in readings})
 
 
 @transaction.atomic
 def put_back_by_hand(*, readings: Iterable[TracedReading]) -> None:
     """Let what was read by hand stand again; where there was nothing the reading goes."""
+    readings = list(readings)
     for row in readings:
         kept = Reading.objects.filter(piece=row.piece, line=row.line)
         if row.hand_um is None:
@@ -100,6 +105,7 @@ def put_back_by_hand(*, readings: Iterable[TracedReading]) -> None:
         row.is_used, row.hand_um, row.hand_take_up_um = False, None, None
         row.hand_text = row.hand_take_up_text = ""
         row.save()
+    file_references({row.piece.plate.reference_id for row in readings})
 
 
 def _fill(row: TracedReading) -> None:

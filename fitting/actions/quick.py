@@ -7,6 +7,7 @@ from typing import Any
 from django.db import transaction
 from django.utils import timezone
 
+from catalogue.actions.index import file_references
 from catalogue.models import Fastening, Piece, Plate, Reading, ReferenceGarment, User, Workroom
 from catalogue.models.length import TypedLength
 from fitting.actions.comparison import compare_garment
@@ -34,6 +35,7 @@ def keep_quick(
         if line.ease or line.fit != Ease.Fit.FITTED:
             Ease.objects.create(garment=garment, line=line.line, fit=line.fit, **_typed("ease", line.ease))
     compare_garment(garment, by=by, at=at)
+    file_references({plate.reference_id})
     return garment
 
 

@@ -9,7 +9,7 @@ from catalogue.actions.scan import calibrate
 from catalogue.bridge import plate_values
 from catalogue.measuring.calibration import by_bar
 from catalogue.measuring.girth import Reckoning
-from catalogue.models import Calibration, Reading, TracedPiece, TracedReading
+from catalogue.models import Calibration, FullSizeMeasure, Reading, TracedPiece, TracedReading
 from catalogue.outlines import map_of, shape_of
 from tests.makers import NOON, make_bodice_plate, make_scan
 
@@ -115,6 +115,19 @@ def test_a_traced_reading_stands_only_when_asked_and_the_one_by_hand_comes_back(
     maker.post(page, {})
     reading.refresh_from_db()
     assert (reading.reading_text, reading.doubt_um) == ("3/4 in", None)
+
+
+def test_the_garment_is_found_by_the_girth_that_stands(maker, plate):
+    def waist_um() -> int:
+        return FullSizeMeasure.objects.get(plate=plate, line="waist").least_um
+
+    keep(maker, plate, levels=[WAIST])
+    page = reverse("traced-readings", args=[plate.pk])
+    maker.post(page, {"use": TracedReading.objects.get().pk})
+    # 8 × 2 × (1 + 5/8) in, and with the 3/4 in that were read by hand 22 in.
+    assert waist_um() == 26 * 25400
+    maker.post(page, {})
+    assert waist_um() == 22 * 25400
 
 
 def test_a_reading_that_is_used_follows_the_outline(maker, plate):

@@ -35,6 +35,12 @@ def test_the_kept_comparison_has_the_very_figures_of_the_quick_one(maker, typed)
         assert kept[part] == quick_answer[part]
 
 
+def test_the_garment_is_found_in_the_catalogue_at_once(maker):
+    keep(maker, **{"name-reference": "Blue bodice"})
+    page = maker.get("/references/?text=blue&readings=yes&line=waist").context["page"]
+    assert [listed.reference.name for listed in page] == ["Blue bodice"]
+
+
 def test_every_record_is_there_as_it_was_typed(maker, people):
     response = keep(maker, **{"name-wearer": "Ottilie", "name-garment": "blue bodice"})
     garment = Garment.objects.get()
