@@ -1,4 +1,4 @@
-"""Starts a command of this program in a short-lived process of its own, outside the request that asks for it."""
+"""Starts a command of this program in a short-lived process, outside the request that asks for it."""
 
 import os
 import subprocess

@@ -1,4 +1,4 @@
-"""A scan to send, and the four ways to calibrate it. Points: pixels of the upright scan, from its top left."""
+"""A scan to send, and the four ways to calibrate it. Points: pixels of the upright scan from its top left."""
 
 from typing import Any
 
@@ -37,8 +37,8 @@ LENGTHS = {
 class ScanForm(forms.ModelForm):
     file = forms.FileField(
         label="Scan or photograph",
-        help_text="JPEG, PNG, TIFF or WebP, up to 60 million pixels, of a plate that you may use. It is shown "
-        "to members of this workroom only.",
+        help_text="JPEG, PNG, TIFF or WebP, up to 60 million pixels, of a plate that you may use. It is "
+        "shown to members of this workroom only.",
     )
     field_order = ("file", "is_photograph")
 

@@ -7,6 +7,7 @@ two neighbours, so a short span beside a long one does not bulge; the pages draw
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 from typing import TypeAlias
 
 import numpy as np
@@ -16,6 +17,8 @@ Point: TypeAlias = complex
 # Gauss-Legendre nodes and weights for 16 points on −1 … 1 (Abramowitz and Stegun, table 25.4).
 _NODES, _WEIGHTS = np.polynomial.legendre.leggauss(16)
 _DEEPEST = 12
+# Nearer to a line than this, in mm, a curve is taken to run along it.
+_OFF_THE_LINE = 1e-6
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,7 +54,18 @@ class Cubic:
         """Arc length by Gauss's rule, halved until halves agree with the whole to `tolerance`."""
         if self.is_straight:
             return abs(self.end - self.start)
+        if (along := self._along_a_line()) is not None:
+            return _length_to_and_fro(*along)
         return self._length(self._gauss(), tolerance, _DEEPEST)
+
+    def _along_a_line(self) -> tuple[float, float, float, float] | None:
+        """How far each point lies along the line that all four lie on; None where they do not."""
+        ways = [p - self.start for p in (self.start, self.handle_a, self.handle_b, self.end)]
+        far = max(ways, key=abs)
+        if abs(far) == 0 or max(abs(_cross(far, way)) for way in ways) > _OFF_THE_LINE * abs(far):
+            return None
+        p0, p1, p2, p3 = ((way * far.conjugate()).real / abs(far) for way in ways)
+        return p0, p1, p2, p3
 
     def _length(self, whole: float, tolerance: float, depth: int) -> float:
         first, second = self.split(0.5)
@@ -154,3 +168,19 @@ def fine_enough(cubics: Sequence[Cubic], tolerance: float) -> int:
 
 def _cross(a: Point, b: Point) -> float:
     return a.real * b.imag - a.imag * b.real
+
+
+def _length_to_and_fro(p0: float, p1: float, p2: float, p3: float) -> float:
+    """The way along a line, summed between its turns.
+
+    Where a curve doubles back its speed has a kink, and Gauss's rule, halved as often as you like, can miss it.
+    """
+    a, b, c = p1 - p0, p2 - p1, p3 - p2
+    turns = [
+        t.real for t in np.roots([a - 2 * b + c, 2 * (b - a), a]) if abs(t.imag) < 1e-12 and 0 < t.real < 1
+    ]
+    stops = [
+        (1 - t) ** 3 * p0 + 3 * t * (1 - t) ** 2 * p1 + 3 * t * t * (1 - t) * p2 + t**3 * p3
+        for t in (0.0, *sorted(turns), 1.0)
+    ]
+    return float(sum(abs(later - earlier) for earlier, later in pairwise(stops)))

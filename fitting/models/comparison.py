@@ -10,7 +10,8 @@ from fitting.models.wearer import Wearer
 class Comparison(WorkroomModel):
     """Plate against wearer, as reckoned at one time: inputs, results, rule version. Never edited.
 
-    When an input changes it is out of date, and a new one is made beside it: an old dossier can still be explained.
+    When an input changes it is out of date, and a new one is made beside it. Old dossiers can still be
+    explained.
     """
 
     workroom_path = "garment__outfit__workroom"

@@ -59,9 +59,14 @@ class Garment(WorkroomModel):
         verbose_name="plate it is compared with",
     )
     measures = models.ForeignKey(
-        Measures, null=True, blank=True, on_delete=models.SET_NULL, related_name="garments", verbose_name="measures it is compared with",
+        Measures,
+        null=True,
+        blank=True,
+        on_delete=models.SET_NULL,
+        related_name="garments",
+        verbose_name="measures it is compared with",
         help_text="Left empty: the newest set taken over what is worn beneath.",
-    )  # fmt: skip
+    )
     stand = models.ForeignKey(
         Stand, null=True, blank=True, on_delete=models.SET_NULL, related_name="garments"
     )

@@ -11,7 +11,7 @@ ROUTE_CHOICES = [(route.value, route.value) for route in Route]
 
 
 class RouteChoice(WorkroomModel):
-    """The way that the maker chose to a garment's pattern, why, and how it turned out. The last one counts."""
+    """The way that the maker chose to a garment's pattern, why, and how it turned out. The last counts."""
 
     workroom_path = "garment__outfit__workroom"
 

@@ -1,9 +1,9 @@
 """How much of the cloth a lay uses: garments against boxes, 200 orders judged from outside, public instances.
 
 Run by hand, from the top folder: python -m tests.benchmarks.lay [FOLDER] [SECONDS]
-FOLDER holds instances of the ESICUP collection as JSON (board, items with points, quantity, angles). Aimed at,
-in 30 s on two cores: shirts 0.86, albano 0.85. The 26 pieces of a walking dress in 5 s: at least 10 % shorter
-than their boxes as rectpack packs them.
+FOLDER holds instances of the ESICUP collection as JSON (board, items with points, quantity, angles). Aimed
+at, in 30 s on two cores: shirts 0.86, albano 0.85. The 26 pieces of a walking dress in 5 s: at least
+10 % shorter than their boxes as rectpack packs them.
 """
 
 import json

@@ -3,7 +3,7 @@
 import math
 
 import pytest
-from hypothesis import given
+from hypothesis import example, given
 from hypothesis import strategies as st
 from svgpathtools import CubicBezier
 
@@ -22,6 +22,7 @@ point = st.builds(complex, coordinate, coordinate)
         ((0, 10j, 10 + 10j, 10), 20.0),
         ((0, 20 + 60j, 80 + 100j, 100 + 200j), 225.2370712493),
         ((0, 1 + 1j, 2 + 2j, 3 + 3j), 3 * math.sqrt(2)),
+        ((0, 0, 99, 0), 88.0),  # along a line and back: its farthest point, by calculus at t = 2/3, is 44
     ],
 )
 def test_curves_have_the_lengths_found_elsewhere(points, length):
@@ -35,6 +36,7 @@ def test_a_length_agrees_with_svgpathtools(points):
 
 
 @given(st.tuples(point, point, point, point), st.floats(0.05, 0.95))
+@example((0j, 0j, 99 + 0j, 0j), 0.66796875)  # split close by the turn
 def test_the_parts_of_a_split_curve_are_the_curve(points, t):
     whole = Cubic(*points)
     first, second = whole.split(t)
