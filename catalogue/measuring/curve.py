@@ -173,7 +173,7 @@ def _cross(a: Point, b: Point) -> float:
 def _length_to_and_fro(p0: float, p1: float, p2: float, p3: float) -> float:
     """The way along a line, summed between its turns.
 
-    Where a curve doubles back its speed has a kink, and Gauss's rule, halved as often as you like, can miss it.
+    Where a curve doubles back its speed has a kink, and Gauss's rule, halved however often, can miss it.
     """
     a, b, c = p1 - p0, p2 - p1, p3 - p2
     turns = [
