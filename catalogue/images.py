@@ -14,7 +14,7 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import BinaryIO
 
-from PIL import ExifTags, Image, ImageCms, ImageOps
+from PIL import ExifTags, Image, ImageCms, ImageFile, ImageOps
 
 FORMATS = ("JPEG", "PNG", "WEBP", "TIFF")
 MOST_BYTES = 40 * 1024 * 1024
@@ -76,6 +76,8 @@ def open_scan(file: BinaryIO) -> Image.Image:
 
 @contextmanager
 def _opened(file: BinaryIO) -> Iterator[Image.Image]:
+    # WeasyPrint, imported anywhere in this process, lets Pillow fill a file that was cut short with grey.
+    ImageFile.LOAD_TRUNCATED_IMAGES = False
     try:
         with Image.open(file, formats=FORMATS) as image:
             yield image

@@ -6,7 +6,7 @@ import zlib
 from pathlib import Path
 
 import pytest
-from PIL import ExifTags, Image, ImageCms
+from PIL import ExifTags, Image, ImageCms, ImageFile
 
 from catalogue import images
 from catalogue.images import SIZES, ImageRefused, PreparedImage, read_upload, store_derivatives
@@ -139,6 +139,13 @@ def test_several_pictures_in_one_file_are_refused(form):
     sent = encoded(chart(), form, save_all=True, append_images=[Image.new("RGB", (300, 200), "blue")])
     with pytest.raises(ImageRefused, match="several pictures"):
         read_upload(sent)
+
+
+def test_a_file_cut_short_is_refused_also_where_another_library_lets_pillow_fill_it(monkeypatch):
+    monkeypatch.setattr(ImageFile, "LOAD_TRUNCATED_IMAGES", True)
+    whole = encoded(Image.effect_noise((400, 300), 60).convert("RGB")).getvalue()
+    with pytest.raises(ImageRefused, match="not a whole"):
+        read_upload(io.BytesIO(whole[: len(whole) // 2]))
 
 
 @pytest.mark.parametrize("form", ["JPEG", "PNG", "WEBP", "TIFF"])
