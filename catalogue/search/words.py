@@ -20,9 +20,16 @@ def fold(text: str) -> list[str]:
     if text.isascii():  # the most of them, and there is nothing to take apart
         return [word[:LONGEST_WORD] for word in _WORD.findall(text.lower())]
     apart = unicodedata.normalize("NFKD", text.casefold())
-    bare = "".join(letter for letter in apart if not unicodedata.combining(letter))
+    bare = "".join(_bare(sign) for sign in apart)
     # Once more: taking a mark away can leave a capital, as of İ.
     return [word[:LONGEST_WORD] for word in _WORD.findall(bare.casefold().translate(_LETTERS))]
+
+
+def _bare(sign: str) -> str:
+    if unicodedata.combining(sign):
+        return ""
+    # Rare number signs (of the Coptic calendar, say): a word to Python and SQLite, none to PostgreSQL.
+    return " " if unicodedata.category(sign) in {"No", "Nl"} else sign
 
 
 def folded(*texts: str) -> str:

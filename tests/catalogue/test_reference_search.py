@@ -2,7 +2,7 @@
 
 import pytest
 from django.core.management import call_command
-from hypothesis import given
+from hypothesis import example, given
 from hypothesis import strategies as st
 from hypothesis.extra.django import TestCase
 
@@ -133,6 +133,7 @@ class AnyWords(TestCase):
         self.workroom = Workroom.objects.create(name="Attic table")
 
     @given(st.text(max_size=80).filter(lambda text: "\x00" not in text))
+    @example("shift 𐋡")
     def test_each_word_of_a_name_finds_it(self, name: str) -> None:
         reference = make_reference(self.workroom, name=name[:160])
         file_references({reference.pk})
