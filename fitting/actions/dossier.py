@@ -9,9 +9,9 @@ from django.db import transaction
 from django.utils import timezone
 
 from catalogue.models import User
+from catalogue.process import start_command
 from fitting.dossier.document import PdfNotPossible, print_dossier
 from fitting.dossier.file import write_whole
-from fitting.dossier.process import start_process
 from fitting.dossier.sections import in_order
 from fitting.dossier.values import dossier_values
 from fitting.models import Dossier, Outfit
@@ -81,7 +81,8 @@ def make_dossier(pk: int) -> None:
 
 def _start(dossier: Dossier) -> None:
     try:
-        start_process(dossier.pk)
+        # Of its own: memory grows over PDFs made in one process.
+        start_command("dossier_make", str(dossier.pk))
     except OSError as fault:
         _fail(dossier, f"The process that makes it could not be started: {fault.strerror}.")
 

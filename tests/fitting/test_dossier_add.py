@@ -9,7 +9,7 @@ from tests.makers import NOON, make_dossier, make_outfit, make_wearer
 @pytest.fixture
 def started(monkeypatch) -> list[int]:
     keys: list[int] = []
-    monkeypatch.setattr(actions, "start_process", keys.append)
+    monkeypatch.setattr(actions, "start_command", lambda _, pk: keys.append(int(pk)))
     return keys
 
 

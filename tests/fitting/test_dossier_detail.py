@@ -50,7 +50,7 @@ def test_one_whose_process_was_killed_says_so_to_whoever_looks(client, outfit):
 
 
 def test_a_failed_one_gives_its_reason_and_can_be_tried_again(client, outfit, monkeypatch):
-    monkeypatch.setattr(actions, "start_process", lambda pk: None)
+    monkeypatch.setattr(actions, "start_command", lambda *words: None)
     dossier = make_dossier(outfit, state="failed", fault="Pango is missing <here>.", sections=["outfit"])
     page = client.get(dossier.get_absolute_url()).content.decode()
     assert "Pango is missing &lt;here&gt;." in page

@@ -11,10 +11,10 @@ import pytest
 from django.conf import settings
 from django.utils import timezone
 
+from catalogue.process import start_command
 from fitting.actions import dossier as actions
 from fitting.actions.dossier import ask_again, ask_for_dossier, make_dossier, sweep_stopped
 from fitting.dossier.document import PdfNotPossible, PrintedDossier
-from fitting.dossier.process import start_process
 from fitting.models import Dossier
 from fitting.models.dossier import part_of
 from tests.makers import NOON, make_garment, make_outfit
@@ -24,7 +24,7 @@ from tests.makers import NOON, make_garment, make_outfit
 def started(monkeypatch) -> list[int]:
     """Keys of the dossiers for which a process was started, none of which runs."""
     keys: list[int] = []
-    monkeypatch.setattr(actions, "start_process", keys.append)
+    monkeypatch.setattr(actions, "start_command", lambda _, pk: keys.append(int(pk)))
     return keys
 
 
@@ -70,10 +70,10 @@ def test_progress_and_heartbeat_are_told_while_it_is_made(waiting, monkeypatch):
 def test_where_no_process_can_be_started_the_row_says_so(
     people, monkeypatch, django_capture_on_commit_callbacks
 ):
-    def refused(pk):
+    def refused(*words):
         raise OSError(11, "Resource temporarily unavailable")
 
-    monkeypatch.setattr(actions, "start_process", refused)
+    monkeypatch.setattr(actions, "start_command", refused)
     given = {"sections": ["outfit"], "paper": "A4", "system": "in"}
     with django_capture_on_commit_callbacks(execute=True):
         ask_for_dossier(make_outfit(people.workroom), **given, by=people.maker, at=NOON)
@@ -178,7 +178,7 @@ def test_a_real_process_makes_one_by_itself_and_one_that_is_killed_leaves_no_pdf
     monkeypatch.delenv("DATABASE_URL", raising=False)
     manage(tmp_path, "migrate", "--verbosity=0")
     manage(tmp_path, "shell", "-c", SEED)
-    start_process(1)
+    start_command("dossier_make", "1")
     line = [sys.executable, str(settings.BASE_DIR / "manage.py"), "dossier_make", "2"]
     killed = subprocess.Popen(line, env=os.environ | {"PLATE_DATA": str(tmp_path)}, start_new_session=True)
     time.sleep(0.5)
