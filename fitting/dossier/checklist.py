@@ -10,18 +10,10 @@ from fitting.bridge.alteration import AlterationsShown, words_of
 from fitting.bridge.body import How, MeasuresUsed
 from fitting.bridge.explanation import Writing
 from fitting.bridge.outfit import GarmentStanding
+from fitting.bridge.pattern import BEFORE_CUTTING
 from fitting.bridge.shown import ComparisonShown
 from fitting.calculation.next_step import UNSETTLED
 from fitting.models import Garment
-
-# Afterwards a comparison no longer tells anything that the cloth does not.
-BEFORE_CUTTING = (
-    Garment.Stage.STUDIED,
-    Garment.Stage.ROUTE_CHOSEN,
-    Garment.Stage.PATTERNED,
-    Garment.Stage.TOILE,
-    Garment.Stage.FITTED,
-)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -45,6 +37,7 @@ def checks_of(
 
     `plate` comes with all its rows, as `Plate.objects.for_detail_page` fetches them.
     """
+    # Afterwards a comparison no longer tells anything that the cloth does not.
     if standing.garment.stage not in BEFORE_CUTTING:
         return ()
     return (
