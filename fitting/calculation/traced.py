@@ -1,11 +1,11 @@
-"""Traced shapes enlarged and moved; where one meets its own other half."""
+"""Traced shapes enlarged, moved and turned; where one meets its own other half."""
 
 from collections.abc import Callable, Sequence
 from itertools import pairwise
 
-from catalogue.measuring.curve import Point
+from catalogue.measuring.curve import Point, chord
 from catalogue.measuring.outline import Edge, Node, Outline
-from catalogue.measuring.tracing import Mark, TracedShape
+from catalogue.measuring.tracing import LevelLine, Mark, TracedShape
 
 _ON_FOLD_MM = 5.0
 
@@ -17,6 +17,20 @@ def enlarged(shape: TracedShape, factor: float) -> TracedShape:
 
 def shifted(shape: TracedShape, by: Point) -> TracedShape:
     return placed(shape, lambda point: point + by)
+
+
+def upright(shape: TracedShape, levels: Sequence[LevelLine] = ()) -> tuple[TracedShape, list[LevelLine]]:
+    """Turned so that its grain stands upright, the way that is shorter, and its level lines with it.
+
+    A piece without a grain stays as it lies on the page.
+    """
+    grain = next((mark.points for mark in shape.marks if mark.kind == "grain"), None)
+    down = chord(grain[0], grain[1]) if grain else 1j
+    if down.imag < 0:
+        down = -down
+    turn = 1j * (down or 1j).conjugate()
+    lines = [LevelLine(line=one.line, start=one.start * turn, end=one.end * turn) for one in levels]
+    return placed(shape, lambda point: point * turn), lines
 
 
 def placed(shape: TracedShape, place: Callable[[Point], Point]) -> TracedShape:
