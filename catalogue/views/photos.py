@@ -1,7 +1,5 @@
-from pathlib import Path
-
 from django.contrib import messages
-from django.http import FileResponse, Http404, HttpRequest, HttpResponse, JsonResponse
+from django.http import Http404, HttpRequest, HttpResponse, JsonResponse
 from django.shortcuts import redirect, render
 from django.urls import reverse
 from django.utils import timezone
@@ -12,9 +10,10 @@ from catalogue.actions.close_look import part_file, parts_of
 from catalogue.actions.deleted import delete_for_a_while
 from catalogue.actions.photos import add_photos, move_photo
 from catalogue.forms.photo import PhotoForm, PhotosForm
-from catalogue.images import SIZES, ImageRefused
+from catalogue.images import ImageRefused
 from catalogue.models import Photo, ReferenceGarment
 from catalogue.views.deleted import tell_deleted
+from catalogue.views.picture import KEPT_A_DAY, picture, picture_of_size
 
 
 def photo_add(request: HttpRequest, pk: int) -> HttpResponse:
@@ -86,7 +85,7 @@ def photo_part(request: HttpRequest, pk: int, column: int, row: int) -> HttpResp
         raise Http404(refused.sentence) from None
     if file is None:
         raise Http404("The photograph has no such part.")
-    return _picture(file)
+    return picture(file, cache=KEPT_A_DAY)
 
 
 def photo_change(request: HttpRequest, pk: int) -> HttpResponse:
@@ -110,18 +109,4 @@ def photo_delete(request: HttpRequest, pk: int) -> HttpResponse:
 def photo_file(request: HttpRequest, pk: int, size: int) -> HttpResponse:
     """A copy drawn from the photograph, to members only. The file that was sent has no address."""
     photo = open_for_look(Photo, request, pk)
-    if size not in SIZES:
-        raise Http404("Photographs are kept in other sizes.")
-    return _picture(photo.file(size))
-
-
-def _picture(file: Path) -> FileResponse:
-    try:
-        picture = file.open("rb")
-    except FileNotFoundError:
-        raise Http404("The picture’s file is missing from the data folder.") from None
-    answer = FileResponse(picture, content_type="image/jpeg")
-    answer["X-Content-Type-Options"] = "nosniff"
-    # The copy never changes under its address, but only this person's browser may keep it.
-    answer["Cache-Control"] = "private, max-age=86400, immutable"
-    return answer
+    return picture_of_size(photo, size, cache=KEPT_A_DAY)

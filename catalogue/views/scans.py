@@ -1,7 +1,7 @@
 from pathlib import Path
 
 from django.contrib import messages
-from django.http import FileResponse, Http404, HttpRequest, HttpResponse
+from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
 from django.urls import reverse
 from django.utils import timezone
@@ -11,8 +11,9 @@ from catalogue.access import may_change, open_for_edit, open_for_look
 from catalogue.actions.scan import calibrate, cut_again, delete_scan, keep_scan
 from catalogue.forms.scan import POINTS, CalibrateForm, ScanForm
 from catalogue.models import Calibration, Plate, PlateScan
-from catalogue.tiles import SIDE, deepest_level
+from catalogue.tiles import deepest_level
 from catalogue.views.outlines import traced_drawing
+from catalogue.views.picture import KEPT_A_DAY, picture
 
 LOOK_AGAIN_SECONDS = 1
 
@@ -128,11 +129,4 @@ def _tile_address(name: str, tiled: PlateScan | Calibration) -> str:
 
 
 def _tile(folder: Path, level: int, column: int, row: int) -> HttpResponse:
-    try:
-        tile = (folder / f"{level}-{column}-{row}.jpg").open("rb")
-    except FileNotFoundError:
-        raise Http404(f"There is no such tile of {SIDE} pixels.") from None
-    answer = FileResponse(tile, content_type="image/jpeg")
-    answer["X-Content-Type-Options"] = "nosniff"
-    answer["Cache-Control"] = "private, max-age=86400, immutable"
-    return answer
+    return picture(folder / f"{level}-{column}-{row}.jpg", cache=KEPT_A_DAY)

@@ -1,10 +1,10 @@
 from django.contrib import messages
 from django.core.paginator import Paginator
-from django.http import FileResponse, Http404, HttpRequest, HttpResponse
+from django.http import HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
 
 from catalogue.access import may_change, open_for_edit, open_for_look
-from catalogue.images import SIZES
+from catalogue.views.picture import KEPT_AN_HOUR, NOT_KEPT, picture_of_size
 from fitting.actions.log import change_photo, keep_entry
 from fitting.forms.log import LogEntryForm, LogOfForm, LogPhotoForm
 from fitting.models import LogEntry, LogPhoto, Outfit
@@ -78,17 +78,8 @@ def log_photo_delete(request: HttpRequest, pk: int) -> HttpResponse:
 def log_photo_file(request: HttpRequest, pk: int, size: int) -> HttpResponse:
     """A copy of a photograph of the work, to members only; of the wearer, to those who see measures."""
     photo = open_for_look(LogPhoto, request, pk)
-    if size not in SIZES:
-        raise Http404("Photographs are kept in other sizes.")
-    try:
-        picture = photo.file(size).open("rb")
-    except FileNotFoundError:
-        raise Http404("The picture’s file is missing from the data folder.") from None
-    answer = FileResponse(picture, content_type="image/jpeg")
-    answer["X-Content-Type-Options"] = "nosniff"
     # It may be found to show the wearer, or be erased, later: no browser keeps it past the visit.
-    answer["Cache-Control"] = "private, no-store" if photo.shows_wearer else "private, max-age=3600"
-    return answer
+    return picture_of_size(photo, size, cache=NOT_KEPT if photo.shows_wearer else KEPT_AN_HOUR)
 
 
 def _keep(request: HttpRequest, form: LogEntryForm, told: str) -> HttpResponse:

@@ -1,12 +1,12 @@
 """What was seen at a fitting: put right, dropped, photographed."""
 
 from django.contrib import messages
-from django.http import FileResponse, Http404, HttpRequest, HttpResponse
+from django.http import HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
 from django.views.decorators.http import require_POST
 
 from catalogue.access import open_for_edit, open_for_look
-from catalogue.images import SIZES
+from catalogue.views.picture import NOT_KEPT, picture_of_size
 from fitting.actions.fitting_session import drop_observation, keep_photos
 from fitting.forms.fitting_session import DropForm
 from fitting.forms.observation import PLACES, ObservationPhotosForm, ObservationRowForm
@@ -76,13 +76,4 @@ def observation_photo_delete(request: HttpRequest, pk: int) -> HttpResponse:
 def observation_photo_file(request: HttpRequest, pk: int, size: int) -> HttpResponse:
     """A copy drawn from the photograph, to makers and keepers only."""
     photo = open_for_look(ObservationPhoto, request, pk)
-    if size not in SIZES:
-        raise Http404("Photographs are kept in other sizes.")
-    try:
-        picture = photo.file(size).open("rb")
-    except FileNotFoundError:
-        raise Http404("The picture’s file is missing from the data folder.") from None
-    answer = FileResponse(picture, content_type="image/jpeg")
-    answer["X-Content-Type-Options"] = "nosniff"
-    answer["Cache-Control"] = "private, no-store"
-    return answer
+    return picture_of_size(photo, size, cache=NOT_KEPT)

@@ -2,14 +2,14 @@
 
 from django.contrib import messages
 from django.contrib.auth.decorators import login_not_required
-from django.http import FileResponse, Http404, HttpRequest, HttpResponse
+from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
 from django.urls import reverse
 from django.utils import timezone
 from django.views.decorators.http import require_POST, require_safe
 
 from catalogue.access import open_for_edit
-from catalogue.images import SIZES
+from catalogue.views.picture import NOT_KEPT, picture_of_size
 from fitting.actions.share import end_share, make_share
 from fitting.bridge.shared_log import entries_shared, names_hidden, photos_shared, words_for_anybody
 from fitting.forms.share import ShareForm
@@ -78,15 +78,9 @@ def shared_log(request: HttpRequest, secret: str) -> HttpResponse:
 def shared_photo(request: HttpRequest, secret: str, pk: int, size: int) -> HttpResponse:
     share = _opened(secret)
     photo = next((one for one in photos_shared(share) if one.pk == pk), None)
-    if photo is None or size not in SIZES:
+    if photo is None:
         raise Http404("This picture is not shown here.")
-    try:
-        picture = photo.file(size).open("rb")
-    except FileNotFoundError:
-        raise Http404("The picture’s file is missing.") from None
-    answer = FileResponse(picture, content_type="image/jpeg")
-    answer["X-Content-Type-Options"] = "nosniff"
-    return _private(answer)
+    return _private(picture_of_size(photo, size, cache=NOT_KEPT))
 
 
 def _opened(secret: str) -> Share:
@@ -99,6 +93,6 @@ def _opened(secret: str) -> Share:
 def _private(answer: HttpResponse) -> HttpResponse:
     # An address that is the key must not travel on to other sites, nor be kept or found by anybody else.
     answer["Referrer-Policy"] = "no-referrer"
-    answer["Cache-Control"] = "private, no-store"
+    answer["Cache-Control"] = NOT_KEPT
     answer["X-Robots-Tag"] = "noindex, nofollow"
     return answer
