@@ -26,7 +26,7 @@ from fitting.calculation.grading import (
     WantedGirth,
     grade,
 )
-from fitting.calculation.traced import enlarged, shifted
+from fitting.calculation.traced import enlarged, shifted, upright
 from fitting.models import Garment
 
 FLAT_MM = 0.5
@@ -140,7 +140,7 @@ def grade_sheet(graded: GradedGarment) -> Worked:
         flags=(
             *((sentence,) for sentence in graded.left_out),
             *((f"{note.where}: {note.sentence}",) for note in grading.notes),
-            *((f"Grading has parted {_named(one.join)}: walk this seam on paper.",)
+            *((f"Grading has parted {named(one.join)}: walk this seam on paper.",)
               for one in grading.joins if one.is_apart),
         ),
         drawings=tuple(_drawing(piece, grading.factor) for piece in grading.pieces),
@@ -185,7 +185,7 @@ def _grids(grading: Grading) -> Iterator[Grid]:
 
 def _join_row(one: GradedJoin) -> tuple[tuple[str | float, ...], ...]:
     return (
-        (_named(one.join),),
+        (named(one.join),),
         (one.drawn_difference_mm,),
         (one.graded_difference_mm,),
         (one.graded_mm[0],),
@@ -193,7 +193,7 @@ def _join_row(one: GradedJoin) -> tuple[tuple[str | float, ...], ...]:
     )
 
 
-def _named(join: Join) -> str:
+def named(join: Join) -> str:
     """Both sides of a seam; a run of edges by its first."""
     sides = (
         f"{run[0][0]}, {run[0][1]}" + (f" and {len(run) - 1} more" if len(run) > 1 else "")
@@ -207,17 +207,18 @@ def _label(line: str) -> str:
 
 
 def _drawing(piece: GradedPiece, factor: float) -> Drawing:
-    """The piece as drawn, graded, and enlarged plainly, its grain laid on the graded grain."""
-    plain = enlarged(piece.drawn.shape, factor)
-    plain = shifted(plain, _middle(piece.shape) - _middle(plain))
-    grain = (mark.points for mark in piece.shape.marks if mark.kind == "grain")
+    """The piece as drawn, graded, and enlarged plainly, its grain laid on the graded grain and upright."""
+    (drawn, _), (graded, _) = upright(piece.drawn.shape), upright(piece.shape)
+    plain = enlarged(drawn, factor)
+    plain = shifted(plain, _middle(graded) - _middle(plain))
+    grain = (mark.points for mark in graded.marks if mark.kind == "grain")
     return Drawing(
-        title=piece.shape.name,
+        title=graded.name,
         says="Full: as drawn. Dashed in red: graded. Dashed in grey: the plate enlarged plainly.",
         strokes=(
-            _stroke(piece.drawn.shape.outline, "old"),
-            _stroke(plain.outline, "level"),
-            _stroke(piece.shape.outline, "new"),
+            stroke_of(drawn.outline, "old"),
+            stroke_of(plain.outline, "level"),
+            stroke_of(graded.outline, "new"),
             *(Stroke(points=tuple((at.real, at.imag) for at in points), look="old") for points in grain),
         ),
     )
@@ -229,6 +230,6 @@ def _middle(shape: TracedShape) -> Point:
     return sum(points) / len(points)
 
 
-def _stroke(outline: Outline, look: str) -> Stroke:
+def stroke_of(outline: Outline, look: str) -> Stroke:
     points = tuple((round(at.real, 2), round(at.imag, 2)) for at in outline.flattened(FLAT_MM))
     return Stroke(points=points, look=look, is_closed=True)

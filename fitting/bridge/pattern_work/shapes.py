@@ -7,6 +7,7 @@ from statistics import fmean
 from catalogue.measuring.tracing import LevelLine, TracedShape, level_widths
 from catalogue.models import Plate, TracedPiece
 from catalogue.outlines import current_calibration, levels_of, map_of, shape_of
+from fitting.calculation.traced import upright
 
 Point = tuple[float, float]
 _MEETS_MM = 0.5
@@ -15,7 +16,7 @@ _STEPS = 12  # chords of a curved side, for a drawing
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PieceShape:
-    """Millimetres at full size, y downwards. `level_y`: how far down each level crosses it."""
+    """Millimetres at full size, grain upright, y downwards. `level_y`: how far down each level crosses it."""
 
     outline: tuple[Point, ...]
     edges: Mapping[str, tuple[Point, ...]]
@@ -70,7 +71,8 @@ def shapes_of(plate: Plate) -> dict[str, PieceShape]:
     }
 
 
-def _shape(shape: TracedShape, levels: list[LevelLine]) -> PieceShape:
+def _shape(drawn: TracedShape, drawn_levels: list[LevelLine]) -> PieceShape:
+    shape, levels = upright(drawn, drawn_levels)
     edges = {
         edge.name: (
             (edge.sides[0].start.real, edge.sides[0].start.imag),

@@ -22,7 +22,7 @@ from catalogue.measuring.errors import Fault, Faults
 from catalogue.measuring.tracing import TracedShape
 from fitting.calculation.sheets.cutting_line import cutting_line
 from fitting.calculation.sheets.paper import LONGEST_PAGE_MM, MARGIN_MM, OVERLAP_MM, Paper, Tile, Tiling
-from fitting.calculation.traced import enlarged, fold_edge, shifted
+from fitting.calculation.traced import enlarged, fold_edge, shifted, upright
 
 GAP_MM = 6.0  # between pieces, so that each can be cut out
 NOTCH_MM = 3.0  # within the seam line
@@ -153,14 +153,15 @@ def miniature_sheet(
 
 
 def _ready(pieces: Sequence[PieceToPrint], allowances: Allowances) -> list[PrintedPiece]:
-    """Each piece with its cutting line, its bounds starting at 0, 0."""
+    """Each piece with its cutting line, its grain upright, its bounds starting at 0, 0."""
     if not pieces:
         raise Faults([Fault("pieces", "Choose at least one piece to print.")])
     return [_at_origin(piece, allowances) for piece in pieces]
 
 
 def _at_origin(piece: PieceToPrint, allowances: Allowances) -> PrintedPiece:
-    shape, fold = piece.shape, fold_edge(piece.shape)
+    shape, _ = upright(piece.shape)
+    fold = fold_edge(shape)
     by_edge = {**allowances.by_edge, fold.name: 0.0} if fold else allowances.by_edge
     cut = cutting_line(shape.outline, usual_mm=allowances.usual_mm, by_edge=by_edge, name=shape.name)
     whole = PrintedPiece(shape=shape, words=piece.words, cut=cut)

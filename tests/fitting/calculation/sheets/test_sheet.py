@@ -1,4 +1,5 @@
 import pytest
+from shapely import Point as Place
 from shapely import box, union_all
 
 from catalogue.measuring.errors import Faults
@@ -60,7 +61,27 @@ def test_a_fold_gets_no_allowance():
     sheet = full_size_sheet(bodice(), paper=PAPERS["A3"], allowances=HALF_INCH)
     collar = next(piece for piece in sheet.pieces if piece.words[0] == "collar")
     fold = next(mark for mark in collar.shape.marks if mark.kind == "fold")
-    assert collar.cut.bounds[0] == pytest.approx(fold.points[0].real, abs=1e-6)
+    assert collar.cut.boundary.distance(Place(*at(sum(fold.points) / 2))) == pytest.approx(0, abs=1e-6)
+
+
+def at(point: complex) -> tuple[float, float]:
+    return point.real, point.imag
+
+
+@pytest.mark.parametrize("paper", [PAPERS["A4"], PAPERS["A3"]], ids=lambda paper: paper.name)
+def test_every_piece_stands_with_its_grain_upright(paper):
+    """The collar is drawn lying down on its plate, its grain along it."""
+    drawn = {piece.shape.name: piece.shape for piece in bodice()}
+    sheets = [
+        full_size_sheet(bodice(), paper=paper, allowances=HALF_INCH),
+        miniature_sheet(bodice(), paper=paper, scale=1 / 8, allowance_mm=3),
+    ]
+    for sheet in sheets:
+        for piece in sheet.pieces:
+            start, end = next(mark.points for mark in piece.shape.marks if mark.kind == "grain")
+            assert abs((end - start).real) < 1e-9 * abs(end - start)
+            full_mm = drawn[piece.shape.name].outline.perimeter
+            assert piece.shape.outline.perimeter == pytest.approx(sheet.scale * full_mm)
 
 
 def test_a_roll_is_as_long_as_it_need_be():
