@@ -16,14 +16,18 @@ from pathlib import Path
 from queue import Empty, SimpleQueue
 from threading import Thread
 
+from shapely import Polygon
+
+from fitting.calculation.lay.piece import ring
 from fitting.calculation.lay.strip import Lying, Strip, Turned, bounds, grown, turned
+from fitting.calculation.lay.wrapping import wrapped
 
 # The same seed may still give another lay: the solver's threads race. Keep the lay, not the seed.
 SEED = 1
 
 _NEST = Path(__file__).with_name("nest.py")
 _HEIGHT = 1000.0  # of the scaled strip
-_HAIR = 0.005  # grown by this on the scaled strip; single precision at 8000 errs by less
+_HAIR = 0.005  # grown by this on the scaled strip; single precision at 8000 errs by a tenth of it
 _HAIR_ALONG = 5e-7  # and by this part of the strip's length, where it is longer
 _GRACE_S = 0.25  # for starting the process, and for its last words
 _TICK_S = 0.1
@@ -71,7 +75,9 @@ class _Form:
         self.by_turn = {one.rotation_deg: one for one in turns}
         shape = turns[0].shape
         as_drawn = turned(shape.outline, mirrored=shape.mirrored, rotation_deg=0)
-        on_side = turned(grown(as_drawn, strip.gap / 2 + hair), mirrored=False, rotation_deg=270)
+        # Points nearer to one another than single precision tells apart end the solver.
+        round_it = ring(Polygon(grown(wrapped(as_drawn), strip.gap / 2 + hair)).simplify(hair / 4))
+        on_side = turned(round_it, mirrored=False, rotation_deg=270)
         left, low, right, high = bounds(on_side)
         self.centre = ((left + right) / 2, (low + high) / 2)
         self.asked = {

@@ -7,10 +7,12 @@ from functools import cached_property
 from shapely import Polygon, STRtree
 
 from fitting.calculation.lay.piece import Outline, ring
-from fitting.calculation.lay.trapezoids import Trapezoid, trapezoids
+from fitting.calculation.lay.trapezoids import Trapezoids, trapezoids
+from fitting.calculation.lay.wrapping import wrapped
 
 OUTSIDE_MM = 0.02  # a lay is sound if nothing is farther outside the cloth
 OVERLAP_MM2 = 1e-4  # what rounding leaves of two edges that touch
+SHORT_MM = 1e-6  # and of a gap
 FITS_MM = 0.01  # a piece this much wider than the cloth still fits it
 
 
@@ -53,18 +55,19 @@ class Shape:
 class Turned:
     """A shape at one turn, with all that packing asks of it, worked out once.
 
-    `spaced` is the outline grown by half the gap: where two of these do not overlap, the pieces keep the gap.
+    `spaced` is wrapped round the outline and grown by half the gap: where two of these do not overlap, the
+    pieces keep the gap.
     """
 
     def __init__(self, shape: Shape, rotation_deg: int, gap_mm: float) -> None:
         self.shape, self.rotation_deg = shape, rotation_deg
         self.outline = turned(shape.outline, mirrored=shape.mirrored, rotation_deg=rotation_deg)
-        self.spaced = grown(self.outline, gap_mm / 2)
+        self.spaced = grown(wrapped(self.outline), gap_mm / 2)
         self.left, self.low, self.right, self.high = bounds(self.outline)
         self.spaced_left, self.spaced_low, self.spaced_right, self.spaced_high = bounds(self.spaced)
 
     @cached_property
-    def trapezoids(self) -> tuple[Trapezoid, ...]:
+    def trapezoids(self) -> Trapezoids:
         return trapezoids(self.spaced)
 
     @property
@@ -141,7 +144,7 @@ class Strip:
     def is_sound(self, lay: Sequence[Lying]) -> bool:
         """Every copy there, none outside the cloth, none over another or nearer than the gap."""
         wanted = sum(turns[0].shape.copies for turns in self.shapes)
-        return len(lay) == wanted and all(map(self._is_on_cloth, lay)) and not overlaps(lay)
+        return len(lay) == wanted and all(map(self._is_on_cloth, lay)) and not too_near(lay, self.gap)
 
     def _is_on_cloth(self, lying: Lying) -> bool:
         left, right = lying.x + lying.turned.left, lying.x + lying.turned.right
@@ -153,12 +156,20 @@ def length_of(lay: Iterable[Lying]) -> float:
     return max((lying.top for lying in lay), default=0.0)
 
 
-def overlaps(lay: Sequence[Lying]) -> list[tuple[int, int]]:
-    """Pairs of copies that lie over one another, by their places in the list."""
-    there = [Polygon([(x + one.x, y + one.y) for x, y in one.turned.spaced]) for one in lay]
-    firsts, seconds = STRtree(there).query(there, predicate="intersects")
+def too_near(lay: Sequence[Lying], gap_mm: float) -> list[tuple[int, int]]:
+    """Pairs of copies that lie over one another or nearer than the gap, by their places in the list.
+
+    Judged by every point of their outlines, whatever the lay was packed with.
+    """
+    there = [Polygon([(x + one.x, y + one.y) for x, y in one.turned.outline]) for one in lay]
+    firsts, seconds = STRtree(there).query(there, predicate="dwithin", distance=gap_mm)
     pairs = [(int(a), int(b)) for a, b in zip(firsts, seconds, strict=True) if a < b]
-    return [(a, b) for a, b in pairs if there[a].intersection(there[b]).area > OVERLAP_MM2]
+    return [
+        (a, b)
+        for a, b in pairs
+        if there[a].distance(there[b]) < gap_mm - SHORT_MM
+        or there[a].intersection(there[b]).area > OVERLAP_MM2
+    ]
 
 
 def grown(outline: Outline, by_mm: float) -> Outline:
