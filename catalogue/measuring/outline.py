@@ -41,6 +41,14 @@ class Edge:
     def length(self) -> float:
         return sum(side.length() for side in self.sides)
 
+    @property
+    def start(self) -> Point:
+        return self.sides[0].start
+
+    @property
+    def end(self) -> Point:
+        return self.sides[-1].end
+
 
 @dataclass(frozen=True, kw_only=True)
 class Outline:
