@@ -5,6 +5,7 @@ from collections.abc import Iterable
 from dataclasses import replace
 
 from catalogue.measuring.agreement import Agreement, SewnEdges, edges_agreement, published_agreement
+from catalogue.measuring.draft import Draft
 from catalogue.measuring.findings import Findings, findings
 from catalogue.measuring.girth import FullSize, Reckoning
 from catalogue.measuring.levels import LINES, girths
@@ -41,12 +42,30 @@ def plate_values(plate: Plate, *, cloth: str | None = None) -> PlateReadings:
         drawing_doubt_mm=float(exact_mm(plate.drawing_um, plate.drawing_text)),
         overlap=_fastened(plate, "overlap"),
         lacing_gap=_fastened(plate, "gap"),
+        draft=draft_of(plate),
     )
 
 
-def plate_findings(plate: Plate) -> dict[str, Findings]:
-    """What the plate comes to, for each cloth that it has pieces of. Prefetch as for `plate_values`."""
-    return {cloth: findings(plate_values(plate, cloth=cloth)) for cloth in cloths_of(plate)}
+def draft_of(plate: Plate) -> Draft | None:
+    """What the figures of a proportional draft are parts of; None of a plate that is none."""
+    if not plate.is_draft or not plate.drawn_for_um:
+        return None
+    return Draft(
+        line=plate.drawn_for_line,
+        is_half=plate.drawn_for_half,
+        drawn_for_mm=float(exact_mm(plate.drawn_for_um, plate.drawn_for_text)),
+    )
+
+
+def plate_findings(plate: Plate, *, body_mm: float | None = None) -> dict[str, Findings]:
+    """What the plate comes to, for each cloth that it has pieces of. Prefetch as for `plate_values`.
+
+    A proportional draft comes to what it was drawn for or, with `body_mm`, to a body of that measure.
+    """
+    values = {cloth: plate_values(plate, cloth=cloth) for cloth in cloths_of(plate)}
+    if body_mm is not None:
+        values = {cloth: one.drafted_for(body_mm) for cloth, one in values.items()}
+    return {cloth: findings(one) for cloth, one in values.items()}
 
 
 def running_halves(plate: Plate, found: dict[str, Findings]) -> dict[int, dict[str, float]]:
@@ -116,6 +135,9 @@ def scale_of(plate: Plate) -> Scale:
     relative_doubt = RELATIVE_DOUBT[plate.read_from]
     if plate.scale_kind == Plate.ScaleKind.RATIO:
         return Scale.of(read_ratio(plate.ratio), relative_doubt=relative_doubt)
+    if plate.scale_kind == Plate.ScaleKind.FIGURES:
+        # Paper stretches under a figure, and the figure stays.
+        return Scale.of(1, relative_doubt=0.0)
     page_mm = exact_mm(plate.page_um or 0, plate.page_text)
     real_mm = exact_mm(plate.real_um or 0, plate.real_text)
     along = across = from_known(page_mm, real_mm)
@@ -175,6 +197,7 @@ def _read_off(reading: Reading) -> ReadOff:
         take_up_mm=float(exact_mm(reading.take_up_um or 0, reading.take_up_text)),
         crossed_ends=reading.crossed_ends,
         u_mm=None if reading.doubt_um is None else reading.doubt_um / 1000,
+        is_plain=reading.is_plain,
     )
 
 

@@ -135,6 +135,22 @@ def make_bodice_plate(workroom: Workroom) -> Plate:
     return plate
 
 
+def make_draft_plate(workroom: Workroom) -> Plate:
+    """For half a bust of 18 in, by its figures: 36 in at the bust, 28 at the waist of which 4 are plain."""
+    plate = make_plate(
+        make_reference(workroom, name="draft of a bodice"),
+        kind=Plate.Kind.DRAFT,
+        drawn_for_line="bust",
+        drawn_for_um=um("18 in"),
+        drawn_for_text="18 in",
+        scale_kind=Plate.ScaleKind.FIGURES,
+    )
+    make_piece(plate, "front", {"bust": "9 in", "waist": "7 in"})
+    make_piece(plate, "back", {"bust": "9 in", "waist": "5 in"})
+    make_piece(plate, "gusset", {"waist": "2 in"}).readings.update(is_plain=True)
+    return plate
+
+
 def make_wearer(workroom: Workroom, **given) -> Wearer:
     return Wearer.objects.create(**{"workroom": workroom, "name": "Ottilie", **given})
 

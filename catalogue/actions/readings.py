@@ -18,11 +18,15 @@ class TypedPiece:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class TypedReading:
-    """What stands in the boxes of one piece at one line. An empty `reading`: the piece is not there."""
+    """What stands in the boxes of one piece at one line. An empty `reading`: the piece is not there.
+
+    `is_plain` is asked on a proportional draft only; None leaves it as it is.
+    """
 
     reading: TypedLength | None
     take_up: TypedLength | None
     crossed_ends: int
+    is_plain: bool | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -83,14 +87,19 @@ def _keep_reading(reading: Reading, typed: TypedReading) -> None:
         if reading.pk:
             reading.delete()
         return
-    before = (reading.reading_text, reading.take_up_text, reading.crossed_ends)
+    before = _told_of(reading)
     reading.reading_um, reading.reading_text = typed.reading.um, typed.reading.text
     reading.take_up_um, reading.take_up_text = _columns(typed.take_up)
     reading.crossed_ends = typed.crossed_ends
+    reading.is_plain = reading.is_plain if typed.is_plain is None else typed.is_plain
     if before[:2] != (reading.reading_text, reading.take_up_text):
         reading.doubt_um = None  # no longer the one that was traced
-    if not reading.pk or before != (reading.reading_text, reading.take_up_text, reading.crossed_ends):
+    if not reading.pk or before != _told_of(reading):
         reading.save()
+
+
+def _told_of(reading: Reading) -> tuple[str, str, int, bool]:
+    return reading.reading_text, reading.take_up_text, reading.crossed_ends, reading.is_plain
 
 
 def _keep_fastening(fastening: Fastening, widths: TypedFastening) -> None:

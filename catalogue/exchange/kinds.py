@@ -63,7 +63,10 @@ PUBLISHED_MEASURE = Kind(
     model=PublishedMeasure, columns=("line", "value_um", "doubt_um"), points_to={"source": "sources"}
 )
 FASTENING = Kind(model=Fastening, columns=("line", "overlap_um", "gap_um"))
-READING = Kind(model=Reading, columns=("line", "reading_um", "take_up_um", "crossed_ends", "doubt_um"))
+READING = Kind(
+    model=Reading,
+    columns=("line", "reading_um", "take_up_um", "crossed_ends", "is_plain", "doubt_um"),
+)
 PIECE = Kind(
     model=Piece,
     columns=("order", "name", "cut", "on_fold", "edges", "cloth", "grain", "notes"),
@@ -76,7 +79,8 @@ SEAM = Kind(
 )
 PLATE = Kind(
     model=Plate,
-    columns=("title", "page", "scale_kind", "ratio", "page_um", "real_um", "across_page_um", "read_from",
+    columns=("title", "page", "kind", "drawn_for_line", "drawn_for_half", "drawn_for_um",
+             "scale_kind", "ratio", "page_um", "real_um", "across_page_um", "read_from",
              "allowance", "allowance_um", "rule_um", "drawing_um", "is_half", "notes"),
     points_to={"source": "sources", "picture": "photos"},
     parts={"fastenings": FASTENING, "pieces": PIECE, "seams": SEAM},

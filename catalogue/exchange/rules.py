@@ -7,6 +7,7 @@ from django.db.models import Model
 
 from catalogue.measuring.dates import read_date
 from catalogue.measuring.errors import NotUnderstood
+from catalogue.measuring.levels import LINES
 from catalogue.measuring.scale import read_ratio
 from catalogue.models import Piece, Plate, PublishedMeasure, Question, Reading, ReferenceGarment, Relation
 from catalogue.models.length import TypedLength
@@ -46,13 +47,23 @@ def _plate(told: Told) -> Iterator[Broken]:
             read_ratio(told["ratio"] or "")
         except NotUnderstood as fault:
             yield "ratio", fault.sentence
-    elif told.is_said("scale_kind"):
+    elif told.is_said("scale_kind") and told["scale_kind"] != Plate.ScaleKind.FIGURES:
         yield from _more_than_nothing(told, "page_length", "real", because="the scale is one known length")
     if told["allowance"] == Plate.Allowance.INCLUDED:
         yield from _more_than_nothing(told, "allowance_length", because="the drawing includes it")
     yield from _more_than_nothing(told, "rule", because="it is what the readings were taken with")
     if told.um("across_page") == 0:
         yield "across_page", "Is nothing: leave it out if both ways are the same."
+    if told["kind"] == Plate.Kind.DRAFT:
+        yield from _draft(told)
+
+
+def _draft(told: Told) -> Iterator[Broken]:
+    yield from _more_than_nothing(told, "drawn_for", because="a proportional draft is in parts of it")
+    if told["drawn_for_line"] == "":
+        yield "drawn_for_line", "A proportional draft says which measure its figures are parts of."
+    elif told["drawn_for_half"] and told["drawn_for_line"] and LINES[told["drawn_for_line"]].kind == "length":
+        yield "drawn_for_half", "Only a girth is halved."
 
 
 def _piece(told: Told) -> Iterator[Broken]:

@@ -22,9 +22,10 @@ GARMENTS = (
     *("materials", "technique", "fastened by", "tags", "sources", "plates", "photographs"),
 )
 READINGS = (
-    *("garment key", "garment", "plate", "source", "page", "scale", "seam allowance"),
+    *("garment key", "garment", "plate", "source", "page", "scale", "draft for", "seam allowance"),
     *("piece", "times cut", "drawn to a fold", "cloth", "level or length", "girth or length"),
     *("reading as typed", "reading in mm", "taken up as typed", "taken up in mm", "ends crossed"),
+    "in parts or plain",
 )
 
 
@@ -77,11 +78,12 @@ def _readings(workroom: Workroom) -> Iterator[tuple[Any, ...]]:
                 str(plate.source or ""),
                 plate.page,
             ),
-            *(plate.scale_in_words, plate.allowance),
+            *(plate.scale_in_words, plate.drawn_for_in_words if plate.is_draft else "", plate.allowance),
             *(piece.name, piece.cut, "yes" if piece.on_fold else "no", piece.cloth),
             *(row.line, LINES[row.line].kind),
             *(row.reading_text, _mm(row.reading_um, row.reading_text)),
             *(row.take_up_text, _mm(row.take_up_um, row.take_up_text), row.crossed_ends),
+            ("plain" if row.is_plain else "in parts") if plate.is_draft else "",
         )
 
 

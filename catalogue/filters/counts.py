@@ -8,7 +8,7 @@ from django.db.models import BooleanField, Count, ExpressionWrapper
 from catalogue.filters.reference import WITH_OR_WITHOUT, ReferenceFilter, has
 from catalogue.models.garment import Dress
 
-FLAGS = ("plates", "readings", "photos", "used")
+FLAGS = ("plates", "drafts", "readings", "photos", "used")
 Choices = list[tuple[str, str]]
 
 
@@ -50,7 +50,7 @@ def _count_flags(found: ReferenceFilter) -> None:
     """Each flag with and without, among what the other flags leave."""
     marks = {f"has_{name}": ExpressionWrapper(has(name), BooleanField()) for name in FLAGS}
     rows = found.without(*FLAGS).order_by().annotate(**marks)
-    # At most sixteen groups come back: no garment is looked at more than once.
+    # At most thirty-two groups come back: no garment is looked at more than once.
     groups = [(dict(zip(FLAGS, held, strict=True)), count) for *held, count in
               rows.values_list(*marks).annotate(Count("pk"))]  # fmt: skip
     asked = {name: answer == "yes" for name in FLAGS if (answer := found.form.cleaned_data.get(name))}

@@ -70,6 +70,7 @@ class ReferenceFilter(django_filters.FilterSet):
     girth_from = LengthFilter(label="Measuring from")
     girth_to = LengthFilter(label="Measuring to")
     plates = django_filters.ChoiceFilter(label="Plates", choices=WITH_OR_WITHOUT, method="has")
+    drafts = django_filters.ChoiceFilter(label="Proportional drafts", choices=WITH_OR_WITHOUT, method="has")
     readings = django_filters.ChoiceFilter(label="Readings", choices=WITH_OR_WITHOUT, method="has")
     photos = django_filters.ChoiceFilter(label="Photographs", choices=WITH_OR_WITHOUT, method="has")
     used = django_filters.ChoiceFilter(label="Used in an outfit", choices=WITH_OR_WITHOUT, method="has")
@@ -157,8 +158,10 @@ class ReferenceFilter(django_filters.FilterSet):
 
 
 def has(what: str) -> Q:
-    """What filters reference garments to those with plates, readings, photographs, or a use."""
+    """What filters reference garments to those with plates, drafts, readings, photographs, or a use."""
     if what == "used":
         return is_used()
+    if what == "drafts":
+        return Q(Exists(Plate.objects.filter(reference=OuterRef("pk"), kind=Plate.Kind.DRAFT)))
     model = {"plates": Plate, "readings": FullSizeMeasure, "photos": Photo}[what]
     return Q(Exists(model.objects.filter(reference=OuterRef("pk"))))

@@ -7,8 +7,12 @@ from catalogue.forms.as_of import AsOf
 from catalogue.forms.length import LengthsInUnit
 from catalogue.images import ImageRefused, read_upload
 from catalogue.measuring.errors import NotUnderstood
+from catalogue.measuring.levels import LINES
 from catalogue.measuring.scale import read_ratio
 from catalogue.models import Photo, Piece, Plate, ReferenceGarment
+
+# This group is asked of a proportional draft alone: plate.css folds it away from other plates.
+FOR_A_DRAFT = "What the draft was drawn for"
 
 
 class PlateForm(AsOf, LengthsInUnit, forms.ModelForm):
@@ -24,6 +28,10 @@ class PlateForm(AsOf, LengthsInUnit, forms.ModelForm):
             "title",
             "source",
             "page",
+            "kind",
+            "drawn_for_line",
+            "drawn_for_half",
+            "drawn_for_um",
             "scale_kind",
             "ratio",
             "page_um",
@@ -42,6 +50,8 @@ class PlateForm(AsOf, LengthsInUnit, forms.ModelForm):
     # The fields as the page groups them.
     groups = (
         ("Where it is", ("title", "source", "page")),
+        ("What it shows", ("kind",)),
+        (FOR_A_DRAFT, ("drawn_for_line", "drawn_for_half", "drawn_for_um")),
         ("Scale", ("scale_kind", "ratio", "page_um", "real_um", "across_page_um", "read_from")),
         ("Seam allowance", ("allowance", "allowance_um")),
         ("How finely it is read", ("rule_um", "drawing_um")),
@@ -53,9 +63,14 @@ class PlateForm(AsOf, LengthsInUnit, forms.ModelForm):
         reference: ReferenceGarment = self.instance.reference
         self.fields["source"].queryset = reference.workroom.sources.all()
         self.fields["picture"].queryset = reference.photos.all()
+        # The usual one, as in most manuals.
+        self.initial["drawn_for_line"] = self.instance.drawn_for_line or "bust"
 
-    def fieldsets(self) -> list[tuple[str, list[forms.BoundField]]]:
-        return [(legend, [self[name] for name in names]) for legend, names in self.groups]
+    def fieldsets(self) -> list[tuple[str, list[forms.BoundField], bool]]:
+        """Legend, fields, and whether they are asked of a proportional draft alone."""
+        return [
+            (legend, [self[name] for name in names], legend == FOR_A_DRAFT) for legend, names in self.groups
+        ]
 
     def clean_picture_file(self) -> SentPicture | None:
         file = self.cleaned_data["picture_file"]
@@ -73,7 +88,7 @@ class PlateForm(AsOf, LengthsInUnit, forms.ModelForm):
                 read_ratio(cleaned.get("ratio", ""))
             except NotUnderstood as fault:
                 self.add_error("ratio", fault.sentence if cleaned.get("ratio") else "Type the ratio, as 1:8.")
-        else:
+        elif cleaned.get("scale_kind") != Plate.ScaleKind.FIGURES:
             self._need_more_than_nothing("page_um", "Type how long it is on the page.")
             self._need_more_than_nothing("real_um", "Type how long the same is at full size.")
         if cleaned.get("allowance") == Plate.Allowance.INCLUDED:
@@ -82,7 +97,21 @@ class PlateForm(AsOf, LengthsInUnit, forms.ModelForm):
         across = cleaned.get("across_page_um")
         if across is not None and across.um <= 0:
             self.add_error("across_page_um", "Leave it empty if both ways are the same.")
+        self._clean_drawn_for(cleaned)
         return cleaned
+
+    def _clean_drawn_for(self, cleaned: dict[str, Any]) -> None:
+        if cleaned.get("kind") != Plate.Kind.DRAFT:
+            # Not asked, so whatever stands in boxes that nobody sees is no fault.
+            self.errors.pop("drawn_for_um", None)
+            cleaned |= {"drawn_for_line": "", "drawn_for_half": True, "drawn_for_um": None}
+            return
+        line = cleaned.get("drawn_for_line")
+        if not line:
+            self.add_error("drawn_for_line", "Choose the measure that its figures are parts of.")
+        elif cleaned["drawn_for_half"] and LINES[line].kind == "length":
+            self.add_error("drawn_for_half", "Only a girth is halved: take off the tick for a length.")
+        self._need_more_than_nothing("drawn_for_um", "Type that measure of the body drawn for, as 18 in.")
 
     def _need_more_than_nothing(self, name: str, sentence: str) -> None:
         length = self.cleaned_data.get(name)

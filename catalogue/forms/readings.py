@@ -22,6 +22,7 @@ class Cell:
     line: Line
     reading: forms.BoundField
     take_up: forms.BoundField
+    plain: forms.BoundField | None
     crossed: forms.BoundField | None
 
 
@@ -89,6 +90,11 @@ class ReadingsForm(forms.Form):
                 um = getattr(reading, f"{box}_um", None)
                 text = getattr(reading, f"{box}_text", "")
                 self.fields[_name(box, row, line)] = self._length(f"{piece}, {line.label}{label}", um, text)
+            if self.plate.is_draft:
+                plain = forms.BooleanField(
+                    required=False, initial=bool(reading and reading.is_plain), label=f"{piece}, {line.label}"
+                )
+                self.fields[_name("plain", row, line)] = plain
             if line.kind == "length":
                 crossed = reading.crossed_ends if reading else 0
                 self.fields[_name("crossed", row, line)] = _count(
@@ -171,6 +177,7 @@ class ReadingsForm(forms.Form):
             line=line,
             reading=self[_name("reading", row, line)],
             take_up=self[_name("take_up", row, line)],
+            plain=self[_name("plain", row, line)] if self.plate.is_draft else None,
             crossed=self[_name("crossed", row, line)] if line.kind == "length" else None,
         )
 
@@ -196,6 +203,7 @@ class ReadingsForm(forms.Form):
                 (piece.pk, line.key): TypedReading(
                     reading=typed[_name("reading", str(piece.pk), line)],
                     take_up=typed[_name("take_up", str(piece.pk), line)],
+                    is_plain=typed.get(_name("plain", str(piece.pk), line)),
                     crossed_ends=typed.get(_name("crossed", str(piece.pk), line)) or 0,
                 )
                 for piece in self.pieces

@@ -4,8 +4,10 @@ Millimetres, on the page unless said. `None` for the allowance means that nobody
 """
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
+from catalogue.measuring.doubt import two_ended_reading_u, value_of
+from catalogue.measuring.draft import Draft
 from catalogue.measuring.scale import Scale
 
 SIXTEENTH_MM = 25.4 / 16
@@ -16,17 +18,30 @@ class Reading:
     """One dimension on the page, with what darts, pleats or tucks take up there.
 
     `crossed_ends` counts the seams that a length runs across at its ends; a girth has none. `u_mm` is the
-    standard uncertainty of a dimension that was traced; None: it was read with the plate's rule.
+    standard uncertainty of a dimension that was traced; None: it was read with the plate's rule. `is_plain`:
+    on a proportional draft, the dimension stays the same for every body.
     """
 
     length_mm: float
     take_up_mm: float = 0.0
     crossed_ends: int = 0
     u_mm: float | None = None
+    is_plain: bool = False
 
     @property
     def net_mm(self) -> float:
         return self.length_mm - self.take_up_mm
+
+    def drafted(self, factor: float, rule_division_mm: float) -> "Reading":
+        """The reading as it is drawn out for another body: in parts it grows, and its doubt with it."""
+        if self.is_plain:
+            return replace(self, is_plain=False)
+        return replace(
+            self,
+            length_mm=self.length_mm * factor,
+            take_up_mm=self.take_up_mm * factor,
+            u_mm=two_ended_reading_u(rule_division_mm, own_u_mm=self.u_mm) * factor,
+        )
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -67,7 +82,8 @@ class PlateReadings:
     """A plate as read: enough to reckon every girth and length at full size.
 
     `allowance_mm`, `drawing_doubt_mm`, `overlap` and `lacing_gap` are full size. `lengths` holds, for each
-    line, the readings that make it up end to end.
+    line, the readings that make it up end to end. `draft`: what its figures are parts of; without one they
+    are lengths of one garment.
     """
 
     scale: Scale
@@ -78,6 +94,27 @@ class PlateReadings:
     drawing_doubt_mm: float = SIXTEENTH_MM
     overlap: FastenedWidth = FastenedWidth()
     lacing_gap: FastenedWidth = FastenedWidth()
+    draft: Draft | None = None
+
+    def drafted_for(self, body_mm: float) -> "PlateReadings":
+        """The plate as it is drawn out for a body of this measure; unchanged where it is no draft.
+
+        It is drawn to the measure as that was taken, so whether the body is larger or smaller does not make
+        the pattern so: a doubt of the measure belongs to the body, and not to these lengths.
+        """
+        if self.draft is None:
+            return self
+        factor = value_of(self.draft.factor(body_mm))
+
+        def drafted(reading: Reading) -> Reading:
+            return reading.drafted(factor, self.rule_division_mm)
+
+        pieces = (
+            replace(piece, readings={level: drafted(one) for level, one in piece.readings.items()})
+            for piece in self.pieces
+        )
+        lengths = {line: tuple(map(drafted, readings)) for line, readings in self.lengths.items()}
+        return replace(self, draft=None, pieces=tuple(pieces), lengths=lengths)
 
     @property
     def levels(self) -> tuple[str, ...]:

@@ -58,6 +58,9 @@ class Reading(WorkroomModel):
     take_up_um = LengthField("taken up by darts, pleats or tucks", null=True, blank=True)
     take_up_text = TypedText()
     crossed_ends = models.PositiveSmallIntegerField("seams crossed at its ends", default=0)
+    is_plain = models.BooleanField(
+        "plain", default=False, help_text="On a proportional draft: the same for every body, not in parts."
+    )
     # Its standard uncertainty, where it was traced; a reading by hand has that of the plate's rule.
     doubt_um = LengthField("doubt", null=True, blank=True, editable=False)
 

@@ -1,6 +1,8 @@
 from django.db import models
 from django.urls import reverse
 
+from catalogue.measuring.lengths import format_length
+from catalogue.measuring.levels import LINES
 from catalogue.models.garment import LINE_CHOICES, ReferenceGarment
 from catalogue.models.length import LengthField, TypedText
 from catalogue.models.source import Source
@@ -28,14 +30,23 @@ class PlateQuerySet(WorkroomQuerySet):
         )
 
 
+# A proportional draft is in parts of what can be measured on a body.
+BODY_LINES = [(key, line.label) for key, line in LINES.items() if line.on_body]
+
+
 class Plate(KeyedModel):
     """One published or own scaled diagram of a reference garment."""
+
+    class Kind(models.TextChoices):
+        DIAGRAM = "diagram", "a diagram of one garment"
+        DRAFT = "draft", "a proportional draft: its figures are parts of a body measure"
 
     class ScaleKind(models.TextChoices):
         RATIO = "ratio", "a ratio (1:8)"
         WORDS = "words", "words (1 in = 8 in)"
         GRID = "grid", "a grid (one square stands for 1 in)"
         BAR = "bar", "a printed bar, or one known length"
+        FIGURES = "figures", "figures printed on it, at full size"
 
     class ReadFrom(models.TextChoices):
         BOOK = "book", "the book itself (0.5 %)"
@@ -54,6 +65,17 @@ class Plate(KeyedModel):
     )
     title = models.CharField(max_length=160, blank=True)
     page = models.CharField("page or figure", max_length=60, blank=True)
+    kind = models.CharField("what it shows", max_length=10, choices=Kind, default=Kind.DIAGRAM)
+    drawn_for_line = models.CharField(
+        "its figures are parts of", max_length=40, choices=BODY_LINES, blank=True
+    )
+    drawn_for_half = models.BooleanField(
+        "of half that girth", default=True, help_text="As in a draft for half a breast of 18 in."
+    )
+    drawn_for_um = LengthField(
+        "drawn for", null=True, blank=True, help_text="As the draft says: the half where it is a half."
+    )
+    drawn_for_text = TypedText()
     picture = models.ForeignKey(
         "catalogue.Photo", null=True, blank=True, on_delete=models.SET_NULL, related_name="+"
     )
@@ -95,10 +117,31 @@ class Plate(KeyedModel):
         return reverse("plate-detail", args=[self.pk])
 
     @property
+    def is_draft(self) -> bool:
+        return self.kind == self.Kind.DRAFT
+
+    @property
+    def drawn_for_in_words(self) -> str:
+        """The measure that a proportional draft was drawn for: “half bust or chest 18 in”."""
+        half = "half " if self.drawn_for_half else ""
+        amount = self.drawn_for_text or format_length((self.drawn_for_um or 0) / 1000)
+        return f"{half}{LINES[self.drawn_for_line].label} {amount}"
+
+    @property
+    def drawn_in_words(self) -> str:
+        """How it is drawn: “scale 1:8”, and of a proportional draft the measure that it is for."""
+        words = self.scale_in_words
+        if self.scale_kind != self.ScaleKind.FIGURES:
+            words = f"scale {words}"
+        return f"{words}, a proportional draft for {self.drawn_for_in_words}" if self.is_draft else words
+
+    @property
     def scale_in_words(self) -> str:
         """The scale as the plate gives it: “1:8”, “1/8 in on the page is 1 in”."""
         if self.scale_kind == self.ScaleKind.RATIO:
             return self.ratio
+        if self.scale_kind == self.ScaleKind.FIGURES:
+            return "figures printed at full size"
         across = f" ({self.across_page_text} across)" if self.across_page_text else ""
         return f"{self.page_text}{across} on the page is {self.real_text}"
 

@@ -39,6 +39,8 @@ def _garment_card(reference: ReferenceGarment) -> IndexCard:
 def _of_plates(reference: ReferenceGarment) -> Iterable[str]:
     for plate in reference.plates.all():
         yield from (plate.title, plate.notes)
+        if plate.is_draft:
+            yield f"proportional draft for {plate.drawn_for_in_words}"
         for piece in plate.pieces.all():
             yield from (piece.name, piece.notes)
 

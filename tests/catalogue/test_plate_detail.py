@@ -1,7 +1,7 @@
 import pytest
 
 from catalogue.models import Piece, PublishedMeasure, Seam
-from tests.makers import make_bodice_plate, make_piece, make_plate, make_reference, um
+from tests.makers import make_bodice_plate, make_draft_plate, make_piece, make_plate, make_reference, um
 
 
 @pytest.fixture
@@ -23,6 +23,18 @@ def test_a_reader_sees_the_readings_without_boxes(client, people):
     assert "3/4 in" in page
     assert "34 in" in page
     assert 'name="reading-' not in page
+
+
+@pytest.mark.parametrize("who", ["maker", "reader"])
+def test_a_proportional_draft_says_for_whom_it_is_and_which_figures_are_plain(client, people, who):
+    client.force_login(getattr(people, who))
+    page = client.get(make_draft_plate(people.workroom).get_absolute_url()).content.decode()
+    assert "a proportional draft for half bust or chest 18 in" in page
+    assert "as drawn, for half bust or chest 18 in" in page
+    # 2 × (9 + 9) in, and 2 × (7 + 5 + 2) in.
+    assert "= 36 in" in page
+    assert "= 28 in" in page
+    assert page.count("plain<span" if who == "maker" else ">plain</small>") == (6 if who == "maker" else 1)
 
 
 def test_while_the_allowance_is_not_known_both_results_are_shown(maker, people):

@@ -1,7 +1,7 @@
 import pytest
 
 from catalogue.models import Plate
-from tests.makers import make_bodice_plate
+from tests.makers import make_bodice_plate, make_draft_plate
 
 
 @pytest.fixture
@@ -47,6 +47,13 @@ def test_stretched_paper_is_said(maker, address):
         across_page_um=110_000, across_page_text="11 cm",
     )  # fmt: skip
     assert "The page is stretched" in maker.get(address).content.decode()
+
+
+def test_a_draft_read_by_its_figures_is_drawn_out_and_not_enlarged(maker, people):
+    page = maker.get(f"/plates/{make_draft_plate(people.workroom).pk}/enlarge/").content.decode()
+    assert "draw the pieces at full size by their figures" in page
+    assert "Drawn out as it is, this draft is for half bust or chest 18 in." in page
+    assert "Reckon" not in page
 
 
 def test_nothing_is_no_bar(maker, address):

@@ -4,7 +4,7 @@ import pytest
 
 from catalogue.bridge import plate_findings
 from catalogue.models import Plate
-from tests.makers import make_bodice_plate, make_piece, make_plate, make_reference
+from tests.makers import make_bodice_plate, make_draft_plate, make_piece, make_plate, make_reference
 
 
 @pytest.fixture
@@ -183,6 +183,26 @@ def test_two_people_at_one_table_are_told_and_lose_nothing(maker, plate):
     as_shown = answer.context["form"]["as_of"].value()
     maker.post(f"/plates/{plate.pk}/readings/", stale | {"as_of": as_shown})
     assert texts(plate) == {("front", "waist"): "3/4 in"}
+
+
+def test_figures_of_a_draft_are_in_parts_unless_they_are_ticked_as_plain(maker, people):
+    plate = make_draft_plate(people.workroom)
+    front, gusset = plate.pieces.get(name="front"), plate.pieces.get(name="gusset")
+    cells = {("front", "waist"): "7 in", ("gusset", "waist"): "2 in"}
+    ticked = {f"plain-{front.pk}-waist": "on"}
+    keep(maker, plate, ["waist"], cells, **ticked)
+    assert (front.readings.get(line="waist").is_plain, gusset.readings.get().is_plain) == (True, False)
+    answer = keep(maker, plate, ["waist"], cells | {("gusset", "waist"): "two"}, **ticked)
+    assert answer.context["form"][f"plain-{front.pk}-waist"].value() is True
+    assert answer.context["form"][f"plain-{gusset.pk}-waist"].value() is False
+
+
+def test_a_diagram_asks_for_no_ticks_and_keeps_those_of_the_draft_that_it_was(maker, people):
+    plate = make_draft_plate(people.workroom)
+    Plate.objects.update(kind="diagram")
+    assert 'name="plain-' not in maker.get(plate.get_absolute_url()).content.decode()
+    keep(maker, plate, ["waist"], {("gusset", "waist"): "3 in"})
+    assert plate.pieces.get(name="gusset").readings.get().is_plain
 
 
 def test_centimetres_are_read_in_the_makers_own_unit(client, people, plate):

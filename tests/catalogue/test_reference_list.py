@@ -6,6 +6,7 @@ from catalogue.actions.index import file_all
 from catalogue.models import Photo, SavedFilter, Tag
 from tests.makers import (
     make_bodice_plate,
+    make_draft_plate,
     make_garment,
     make_outfit,
     make_photo,
@@ -113,10 +114,21 @@ def test_plates_readings_photographs_and_use_are_with_or_without(maker, people):
     make_photo(make_reference(people.workroom, name="only pictured"))
     make_garment(make_outfit(people.workroom), plate=plate)
     assert set(found_at(maker, "plates=yes")) == {"back-laced bodice", "only drawn"}
+    assert found_at(maker, "drafts=yes") == []
     assert found_at(maker, "readings=yes") == ["back-laced bodice"]
     assert found_at(maker, "photos=yes") == ["only pictured"]
     assert found_at(maker, "used=yes") == ["back-laced bodice"]
     assert set(found_at(maker, "used=no")) == {"only drawn", "only pictured"}
+
+
+def test_proportional_drafts_are_found_by_their_kind_and_by_their_words(maker, people):
+    make_bodice_plate(people.workroom)
+    make_draft_plate(people.workroom)
+    file_all()
+    assert found_at(maker, "drafts=yes") == ["draft of a bodice"]
+    assert found_at(maker, "drafts=no") == ["back-laced bodice"]
+    assert found_at(maker, "text=proportional+half+bust") == ["draft of a bodice"]
+    assert "with (1)" in text_at(maker, "")
 
 
 @pytest.mark.parametrize(

@@ -74,11 +74,12 @@ def _fill_plate(reference: ReferenceGarment, source: Source, photo: Photo) -> No
     plate = make_plate(
         reference, source=source, picture=photo, title="Plate 3", page="21", notes="a fold",
         allowance="included", allowance_um=um("1/2 in"), allowance_text="1/2 in",
+        kind="draft", drawn_for_line="bust", drawn_for_um=um("18 in"), drawn_for_text="18 in",
     )  # fmt: skip
     front = make_piece(plate, "front", {"waist": "3/4 in", "bust": "1 1/8 in"}, notes="curved")
     back = make_piece(plate, "back", {"waist": "5/8 in"}, cut=1, on_fold=True, edges=1)
     # Nobody typed this one: there are only micrometres.
-    back.readings.create(line="bust", reading_um=25_401, take_up_um=100)
+    back.readings.create(line="bust", reading_um=25_401, take_up_um=100, is_plain=True)
     Fastening.objects.create(plate=plate, line="", gap_um=um("1 in"), gap_text="1 in")
     Seam.objects.create(
         plate=plate, piece_a=front, edge_a="side", piece_b=back, edge_b="side", length_a_um=um("1 in"),

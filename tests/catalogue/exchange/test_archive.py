@@ -7,8 +7,8 @@ from django.apps import apps
 
 from catalogue.exchange.archive import write_archive
 from catalogue.exchange.kinds import LISTS, Kind
-from catalogue.models import Photo, ReferenceGarment
-from tests.catalogue.exchange.packing import document, files_in, rows_of, take, taken_out
+from catalogue.models import Photo, Plate, ReferenceGarment
+from tests.catalogue.exchange.packing import document, files_in, rows_of, take, taken_out, with_document
 from tests.makers import NOON, make_reference
 
 # What an archive does not say, and why.
@@ -95,6 +95,17 @@ def test_a_photograph_whose_file_is_missing_is_left_out_and_named(workroom, data
     assert written.left_out == [photo]
     plates = [plate for reference in document(file)["references"] for plate in reference["plates"]]
     assert plates[0]["picture"] is None
+
+
+def test_an_archive_of_before_proportional_drafts_holds_diagrams(workroom, empty):
+    file = taken_out(workroom)
+    said = document(file)
+    for reference in said["references"]:
+        for plate in reference["plates"]:
+            for name in ("kind", "drawn_for_line", "drawn_for_half", "drawn_for"):
+                del plate[name]
+    take(empty, with_document(file, said))
+    assert [plate.is_draft for plate in Plate.objects.of_workroom(empty)] == [False]
 
 
 def test_no_column_of_the_catalogue_is_forgotten():

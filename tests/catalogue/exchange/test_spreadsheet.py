@@ -36,6 +36,14 @@ def test_each_reading_is_a_row_as_typed_and_in_millimetres(workroom):
     assert float(read["back", "bust"]["reading in mm"]) == 25.401
 
 
+def test_a_reading_of_a_proportional_draft_says_of_what_it_is_in_parts(workroom):
+    write_readings(workroom, to := io.StringIO())
+    read = {(row["piece"], row["level or length"]): row for row in rows(to.getvalue())}
+    assert read["front", "bust"]["draft for"] == "half bust or chest 18 in"
+    assert read["front", "bust"]["in parts or plain"] == "in parts"
+    assert read["back", "bust"]["in parts or plain"] == "plain"
+
+
 @pytest.mark.parametrize("cell", ["=1+1", "+1", "-1", "@SUM(A1)", "\t=1", "\r=1", "  =1", "＝1", "\n=1"])
 def test_what_a_spreadsheet_would_run_is_led_by_an_apostrophe(cell):
     assert safe(cell) == f"'{cell}"
