@@ -15,11 +15,11 @@ from typing import Any
 from django.db.models import Prefetch, QuerySet
 from django.utils import timezone
 
-from catalogue.bridge import plate_values
 from catalogue.measuring.readings import FastenedWidth, PlateReadings
 from catalogue.models import Plate, Seam, User
 from catalogue.models.length import exact_mm
 from fitting.bridge.body import MeasuresUsed, measures_used
+from fitting.bridge.drafted import drafted_plate
 from fitting.bridge.maker import MakerValues, maker_values
 from fitting.calculation.case import Case, Fit, SeamCount
 from fitting.calculation.route import Purpose
@@ -110,7 +110,7 @@ def case_of(garment: Garment, rows: OutfitRows, used: MeasuresUsed) -> Case:
     """The case of a garment with a plate. Raises ScaleNotUnderstood where the plate states no scale."""
     eases = {ease.line: ease for ease in garment.eases.all()}
     return Case(
-        plate=_plate(garment),
+        plate=_plate(garment, used),
         body=used.body(),
         ease_mm={line: float(exact_mm(ease.ease_um, ease.ease_text)) for line, ease in eases.items()},
         fit={line: Fit(ease.fit) for line, ease in eases.items()},
@@ -133,9 +133,9 @@ def checksum_of(case_json: Mapping[str, Any]) -> str:
     return hashlib.sha256(json.dumps(kept, sort_keys=True).encode()).hexdigest()
 
 
-def _plate(garment: Garment) -> PlateReadings:
-    """The plate with the garment's own lacing gaps in place of those drawn."""
-    plate = plate_values(garment.plate)
+def _plate(garment: Garment, used: MeasuresUsed) -> PlateReadings:
+    """The plate in lengths for this wearer, with the garment's own lacing gaps in place of those drawn."""
+    plate = drafted_plate(garment.plate, used)
     own = {
         ease.line: float(exact_mm(ease.gap_um, ease.gap_text))
         for ease in garment.eases.all()

@@ -5,6 +5,8 @@ from typing import Any
 
 from django.urls import reverse
 
+from catalogue.bridge import draft_of
+from catalogue.measuring.draft import Draft
 from catalogue.measuring.errors import Fault, Faults
 from catalogue.measuring.levels import LINES
 from catalogue.measuring.scale import ScaleNotUnderstood
@@ -59,6 +61,8 @@ def ready_case(garment: Garment, rows: OutfitRows) -> ReadyCase:
     used = rows.used(garment)
     if missing := [*_missing_of_plate(garment), *_missing_of_wearer(garment, rows, used)]:
         raise CannotCompare(*missing)
+    if (draft := draft_of(garment.plate)) and draft.line not in used.lines:
+        raise _draft_measure_missing(draft, used)
     try:
         written = case_to_json(case_of(garment, rows, used))
         # Read back, so that what is stored is exactly what was reckoned with.
@@ -103,6 +107,18 @@ def _missing_of_wearer(garment: Garment, rows: OutfitRows, used: MeasuresUsed | 
     return []
 
 
+def _draft_measure_missing(draft: Draft, used: MeasuresUsed) -> MissingMeasure:
+    label, wearer = LINES[draft.line].label, used.measures.wearer
+    sentence = f"Its plate is drawn in parts of the {label}, which is not measured on {wearer}: take it."
+    if used.not_over and draft.line == "waist":
+        sentence = _not_stated(used)
+    return _measure_missing(sentence, used, needed=(draft.line,))
+
+
+def _not_stated(used: MeasuresUsed) -> str:
+    return f"How far {used.not_over[0]} takes in the waist is not stated, nor measured over it."
+
+
 def _nothing_in_common(garment: Garment, case: Case, used: MeasuresUsed) -> MissingMeasure:
     read = (*case.plate.levels, *case.plate.lengths)
     needed = tuple(line for line in LINES if line in read and line not in used.lines)
@@ -111,7 +127,11 @@ def _nothing_in_common(garment: Garment, case: Case, used: MeasuresUsed) -> Miss
     if not needed:
         sentence = "No level that was read and measured is there on this garment."
     elif used.not_over and needed == ("waist",):
-        sentence = f"How far {used.not_over[0]} takes in the waist is not stated, nor measured over it."
+        sentence = _not_stated(used)
+    return _measure_missing(sentence, used, needed=needed)
+
+
+def _measure_missing(sentence: str, used: MeasuresUsed, *, needed: tuple[str, ...]) -> MissingMeasure:
     where = reverse("measures-change", args=[used.measures.pk])
     return MissingMeasure(
         Missing(sentence=sentence, way="Complete the measures", address=where, needed=needed), needed=needed

@@ -5,12 +5,13 @@ reader's unit. A comparison made by older rules shows the answer that was kept w
 """
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 from typing import Any
 
 from catalogue.measuring.levels import LINES
 from fitting.bridge.body import MeasuresUsed
+from fitting.bridge.drafted import drafting_words, figures_words
 from fitting.bridge.enlargement import EnlargementShown, enlargement_shown
 from fitting.bridge.explanation import (
     Writing,
@@ -37,7 +38,10 @@ REGIONS = ("too small", "add", "longer", "fits", "take off", "shorter", "too lar
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class LineShown:
-    """One level or length. `answer` is its part of the assessment, unrounded, by the names of the format."""
+    """One level or length. `answer` is its part of the assessment, unrounded, by the names of the format.
+
+    `figures`: those of a proportional draft that it comes from, as drawn and as drawn out.
+    """
 
     line: str
     label: str
@@ -51,6 +55,7 @@ class LineShown:
     most_doubt: str
     doubt: str
     matters: str
+    figures: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -66,7 +71,10 @@ class MeasureShown:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ComparisonShown:
-    """`answer` is the whole assessment as `assess --json` prints it; the rest is made from it to be read."""
+    """`answer` is the whole assessment as `assess --json` prints it; the rest is made from it to be read.
+
+    `drafting`: of a proportional draft, for which measure it is drawn out.
+    """
 
     answer: Mapping[str, Any]
     lines: tuple[LineShown, ...]
@@ -74,6 +82,7 @@ class ComparisonShown:
     is_allowance_known: bool
     measured: Mapping[str, Any] | None
     enlargement: EnlargementShown | None
+    drafting: str = ""
 
     @property
     def levels(self) -> tuple[LineShown, ...]:
@@ -96,9 +105,17 @@ class ComparisonShown:
 def shown(comparison: Comparison, writing: Writing, *, made_to_fit: str = "") -> ComparisonShown:
     """`made_to_fit` asks for the plain enlargement of that level; what is no level of it is passed over."""
     case = case_from_json(_in_order(comparison.inputs["case"])).case
+    measured, drafting = comparison.inputs["measures"], comparison.inputs.get("drafting")
     if comparison.rule_version != RULE_VERSION:
-        return _shown(case, None, comparison.results, comparison.inputs["measures"], writing)
-    return shown_case(case, comparison.inputs["measures"], writing, made_to_fit=made_to_fit)
+        found = _shown(case, None, comparison.results, measured, writing)
+    else:
+        found = shown_case(case, measured, writing, made_to_fit=made_to_fit)
+    return _with_drafting(found, drafting, writing) if drafting else found
+
+
+def _with_drafting(found: ComparisonShown, drafting: Mapping[str, Any], writing: Writing) -> ComparisonShown:
+    lines = (replace(line, figures=figures_words(drafting, line.line, writing)) for line in found.lines)
+    return replace(found, lines=tuple(lines), drafting=drafting_words(drafting, writing))
 
 
 def _in_order(case_json: Mapping[str, Any]) -> dict[str, Any]:
