@@ -6,6 +6,7 @@ fitted to the patch foretells the next ring to within half a square, and so on t
 that leaves out what is no grid.
 """
 
+import math
 from dataclasses import dataclass
 
 import numpy as np
@@ -14,12 +15,15 @@ from catalogue.measuring.grid_waves import NOTHING, NoGridFound, clearest_waves
 from catalogue.measuring.homography import Floats, apply, fit_homography
 
 WORKING_PIXELS = 6_000_000
+FINE_PITCH_PX = 12
 PARTS_OF_A_PITCH = 5  # blocks to a square when phases are averaged
 FIRST_REACH, GROWS = (
     6,
     1.35,
 )  # how much farther each fit is carried: it stays within half a square of the truth there
 ROUNDS, FEWEST_PLACES, MOST_PLACES, LEAST_SEEN = 6, 60, 4000, 0.1
+PAPER_BLOCK = 32
+CLEAN_SPREAD = 4.0  # of 255: a drawing made by a program has no grain of its own to judge lines by
 MOST_SCATTER = 0.12  # of a square: phases that belong to no grid lie anywhere
 
 
@@ -51,12 +55,16 @@ class _Seen:
 
 def find_grid(grey: Floats) -> FoundGrid:
     """The grid in a picture of brightness (height, width). Raises NoGridFound."""
-    step = max(1, int(np.sqrt(grey.size / WORKING_PIXELS)))
-    ink = _ink(_reduced(np.asarray(grey, dtype=np.float32), step))
+    step = max(1, math.ceil(math.sqrt(grey.size / WORKING_PIXELS)))
+    ink = _ink(_reduced(grey, step))
     if not ink.any():
         raise NoGridFound(NOTHING)
     middle, waves = clearest_waves(ink)
     pitch = 1 / float(np.mean(np.linalg.norm(waves, axis=1)))
+    # Once the pitch is known, finer pixels than this say no more of it.
+    if (coarser := int(pitch / FINE_PITCH_PX)) > 1:
+        ink, step = _reduced(ink, coarser), step * coarser
+        middle, waves, pitch = middle / coarser, waves * coarser, pitch / coarser
     phase = -waves @ middle
     matrix = np.array([[*waves[0], phase[0]], [*waves[1], phase[1]], [0.0, 0.0, 1.0]])
     reach, whole = FIRST_REACH * pitch, (slice(0, ink.shape[0]), slice(0, ink.shape[1]))
@@ -81,19 +89,38 @@ def find_grid(grey: Floats) -> FoundGrid:
 
 def _reduced(grey: Floats, step: int) -> Floats:
     height, width = (side // step * step for side in grey.shape)
-    blocks = grey[:height, :width].reshape(height // step, step, width // step, step)
-    return np.asarray(blocks.mean(axis=(1, 3)))
+    total = np.zeros((height // step, width // step), dtype=np.float32)
+    for down in range(step):
+        for across in range(step):
+            total += grey[down:height:step, across:width:step]
+    return np.asarray(total / step**2)
 
 
 def _ink(grey: Floats) -> Floats:
     """Darkness against the paper round about, with bold lines brought down to the strength of thin ones."""
-    block = 32
-    paper = _reduced(grey, block)
-    height, width = (side // block * block for side in grey.shape)
-    dark = np.repeat(np.repeat(paper, block, 0), block, 1) - grey[:height, :width]
-    dark -= dark.mean()
-    spread = 1.4826 * float(np.median(np.abs(dark - np.median(dark)))) + 1e-6
-    return np.clip(dark, -4 * spread, 4 * spread)
+    dark = _paper(grey) - grey
+    spread = max(1.4826 * float(np.median(np.abs(dark - np.median(dark)))), CLEAN_SPREAD)
+    dark = np.clip(dark, -4 * spread, 4 * spread)
+    return np.asarray(dark - dark.mean(), dtype=np.float32)
+
+
+def _paper(grey: Floats) -> Floats:
+    """How bright the paper is everywhere: medians of blocks, which no line moves, and straight between them.
+
+    Blocks with edges of their own would be squares too, and be found as such.
+    """
+    rows, columns = (max(1, side // PAPER_BLOCK) for side in grey.shape)
+    high, wide = (min(side, PAPER_BLOCK) for side in grey.shape)
+    blocks = grey[: rows * high, : columns * wide].reshape(rows, high, columns, wide)
+    medians = np.median(blocks.swapaxes(1, 2).reshape(rows, columns, -1), axis=2)
+    down, across = _between(rows, high, grey.shape[0]), _between(columns, wide, grey.shape[1])
+    return np.asarray(down @ medians.astype(np.float32) @ across.T)
+
+
+def _between(count: int, block: int, length: int) -> Floats:
+    """The (length, count) shares that each block's middle has in each place."""
+    places = np.clip((np.arange(length) + 0.5) / block - 0.5, 0, count - 1)
+    return np.asarray(np.maximum(0, 1 - np.abs(places[:, None] - np.arange(count))), dtype=np.float32)
 
 
 def _window(ink: Floats, middle: Floats, reach: float) -> tuple[slice, slice]:

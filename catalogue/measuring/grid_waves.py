@@ -5,7 +5,10 @@ wave n times longer is taken in its place only where it is about as strong, and 
 squares and asked what one is.
 """
 
+from functools import lru_cache
+
 import numpy as np
+from numpy.typing import NDArray
 
 from catalogue.measuring.homography import Floats
 
@@ -37,19 +40,12 @@ def clearest_waves(ink: Floats) -> tuple[Floats, Floats]:
 
 def _patch_waves(patch: Floats) -> tuple[float, Floats] | None:
     """How far the weaker of two crossing waves stands out of the rest, and both. None without a pair."""
-    size = len(patch)
-    window = np.hanning(size)
-    power = np.abs(
-        np.fft.fftshift(np.fft.fft2(patch * window[:, None] * window[None, :], (2 * size, 2 * size)))
-    )
-    freq = np.fft.fftshift(np.fft.fftfreq(2 * size))
-    x, y = np.meshgrid(freq, freq)
-    radius = np.hypot(x, y)
-    allowed = (
-        (radius > FEWEST_SQUARES / size) & (radius < 1 / FINEST_PITCH_PX) & ((x > 0) | ((x == 0) & (y > 0)))
-    )
+    freq, x, y, radius, allowed = _plane(len(patch))
+    window = np.hanning(len(patch)).astype(np.float32)
+    around = np.fft.fft2(patch * window[:, None] * window[None, :], allowed.shape)
+    power = np.abs(np.fft.fftshift(around))
     level = float(np.median(power[allowed]))
-    first = _fundamental(power, freq, np.where(allowed, power, 0), FEWEST_SQUARES / size)
+    first = _fundamental(power, freq, np.where(allowed, power, 0), FEWEST_SQUARES / len(patch))
     # The other lines run across the first.
     across = np.abs(x * first[0] + y * first[1]) / (radius + 1e-9) / np.linalg.norm(first)
     alike = np.abs(np.log((radius + 1e-9) / np.linalg.norm(first))) < np.log(MOST_UNLIKE)
@@ -59,6 +55,16 @@ def _patch_waves(patch: Floats) -> tuple[float, Floats] | None:
         return None
     along, down = sorted((first, second), key=lambda wave: -abs(wave[0]))
     return strength, np.array([along * np.sign(along[0]), down * np.sign(down[1])])
+
+
+@lru_cache(maxsize=1)
+def _plane(size: int) -> tuple[Floats, Floats, Floats, Floats, NDArray[np.bool_]]:
+    """Where a patch's spectrum lies: cycles for each pixel, across, down, away; where a grid may be."""
+    freq = np.fft.fftshift(np.fft.fftfreq(2 * size))
+    x, y = np.meshgrid(freq, freq)
+    radius = np.hypot(x, y)
+    coarse, fine = radius > FEWEST_SQUARES / size, radius < 1 / FINEST_PITCH_PX
+    return freq, x, y, radius, coarse & fine & ((x > 0) | ((x == 0) & (y > 0)))
 
 
 def _fundamental(power: Floats, freq: Floats, allowed: Floats, least: float) -> Floats:

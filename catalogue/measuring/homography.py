@@ -25,8 +25,11 @@ def fit_homography(source: Floats, target: Floats, weights: Floats | None = None
     rows[1::2, 3:5], rows[1::2, 5], rows[1::2, 6:8], rows[1::2, 8] = a, 1, -b[:, 1:] * a, -b[:, 1]
     weighed = rows * np.repeat(w, 2)[:, None]
     # Of thousands of rows only their 9 × 9 products are kept: the digits that this costs come back below.
-    _, sizes, turned = np.linalg.svd(weighed if len(a) == 4 else np.linalg.qr(weighed, mode="r"))
-    if sizes[7] < 1e-9 * sizes[0] or np.linalg.cond(turned[8].reshape(3, 3)) > 1e9:
+    _, sizes, turned = np.linalg.svd(weighed if len(a) == 4 else weighed.T @ weighed)
+    if (
+        sizes[7] < (1e-9 if len(a) == 4 else 1e-14) * sizes[0]
+        or np.linalg.cond(turned[8].reshape(3, 3)) > 1e9
+    ):
         raise ValueError("These points do not fix a page: some lie in one line or on each other.")
     matrix = np.linalg.inv(shift_b) @ turned[8].reshape(3, 3) @ shift_a
     matrix = matrix / matrix[2, 2]
@@ -103,7 +106,8 @@ def _improved(matrix: Floats, source: Floats, target: Floats, w: Floats) -> Floa
     moves = (by_parameters(matrix, source) * w[:, None, None]).reshape(-1, 8)
     missed = ((target - apply(matrix, source)) * w[:, None]).reshape(-1)
     size = np.linalg.norm(moves, axis=0)
-    change = np.linalg.lstsq(moves / size, missed, rcond=None)[0] / size
+    moves /= size
+    change = np.linalg.solve(moves.T @ moves, moves.T @ missed) / size
     better = matrix.copy()
     better.flat[:8] += change
     return better
