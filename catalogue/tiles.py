@@ -5,6 +5,7 @@ Every tile is a full square: a browser would stretch a cropped one over it, and 
 
 from collections.abc import Callable
 from concurrent.futures import ThreadPoolExecutor
+from functools import partial
 from pathlib import Path
 
 import numpy as np
@@ -27,44 +28,70 @@ def deepest_level(width: int, height: int) -> int:
     return level
 
 
-def cut_tiles(picture: Image.Image, folder: Path, told: Callable[[int], None]) -> None:
-    """Write `folder`/level-column-row.jpg for every level. `told` hears the percentage done."""
+def cut_tiles(
+    size: tuple[int, int], strip: Callable[[int, int], Image.Image], folder: Path, told: Callable[[int], None]
+) -> None:
+    """Write `folder`/level-column-row.jpg for every level. `told` hears the percentage done.
+
+    `strip` draws the picture between two rows of its pixels, in whatever thread asks. The picture of the
+    deepest level is never held as a whole: only its strips at work, and half of it for the level above.
+    """
     folder.mkdir(mode=0o700, parents=True, exist_ok=True)
-    deepest = deepest_level(*picture.size)
-    whole, done = picture.width * picture.height * 4 / 3, 0
-    with ThreadPoolExecutor(WORKERS) as pool:
-        for level in range(deepest, -1, -1):
-            for row in range(0, picture.height, SIDE):
-                columns = range(0, picture.width, SIDE)
-                tiles = [(level, column // SIDE, row // SIDE) for column in columns]
-                list(pool.map(lambda tile, whole=picture: _write(whole, folder, *tile), tiles))
-                done += picture.width * min(SIDE, picture.height - row)
+    whole, done = size[0] * size[1] * 4 / 3, 0
+    for level in range(deepest_level(*size), -1, -1):
+        width, height = size
+        half = None
+        with ThreadPoolExecutor(WORKERS) as pool:
+            tops = range(0, height, SIDE)
+            cut = partial(_cut_row, strip, height, folder, level)
+            for top, reduced in zip(tops, pool.map(cut, tops), strict=True):
+                half = half or Image.new(reduced.mode, (-(-width // 2), -(-height // 2)))
+                half.paste(reduced, (0, top // 2))
+                done += width * min(SIDE, height - top)
                 told(min(99, int(100 * done / whole)))
-            if level:
-                picture = picture.reduce(2)
+        size, strip = half.size, partial(_strip_of, half)
 
 
-def _write(picture: Image.Image, folder: Path, level: int, column: int, row: int) -> None:
-    left, top = column * SIDE, row * SIDE
-    box = (left, top, min(left + SIDE, picture.width), min(top + SIDE, picture.height))
-    tile = picture.crop(box)
-    if tile.size != (SIDE, SIDE):
-        padded = Image.new(picture.mode, (SIDE, SIDE), PAPER if picture.mode == "L" else (PAPER,) * 3)
-        padded.paste(tile)
-        tile = padded
-    tile.save(folder / f"{level}-{column}-{row}.jpg", "JPEG", quality=QUALITY)
+def strips_of(picture: Image.Image) -> Callable[[int, int], Image.Image]:
+    return partial(_strip_of, picture)
 
 
-def flattened(picture: Image.Image, matrix: Floats, sheet: Sheet) -> Image.Image:
+def flat_strips(picture: Image.Image, matrix: Floats, sheet: Sheet) -> Callable[[int, int], Image.Image]:
     """The picture seen straight from above: one pixel is `sheet.mm_per_px` everywhere."""
-    to_mm = np.array(
-        [[sheet.mm_per_px, 0, sheet.left_mm], [0, sheet.mm_per_px, sheet.top_mm], [0, 0, 1]], dtype=float
-    )
-    back = np.linalg.inv(matrix) @ to_mm
-    return picture.transform(
-        (sheet.width, sheet.height),
-        Image.Transform.PERSPECTIVE,
-        (back / back[2, 2]).ravel()[:8].tolist(),
-        Image.Resampling.BILINEAR,
-        fillcolor=PAPER if picture.mode == "L" else (PAPER,) * 3,
-    )
+
+    def strip(top: int, bottom: int) -> Image.Image:
+        down = sheet.top_mm + top * sheet.mm_per_px
+        to_mm = np.array([[sheet.mm_per_px, 0, sheet.left_mm], [0, sheet.mm_per_px, down], [0, 0, 1.0]])
+        back = np.linalg.inv(matrix) @ to_mm
+        return picture.transform(
+            (sheet.width, bottom - top),
+            Image.Transform.PERSPECTIVE,
+            (back / back[2, 2]).ravel()[:8].tolist(),
+            Image.Resampling.BILINEAR,
+            fillcolor=_paper(picture),
+        )
+
+    return strip
+
+
+def _cut_row(
+    strip: Callable[[int, int], Image.Image], height: int, folder: Path, level: int, top: int
+) -> Image.Image:
+    """Write one row of tiles; the row at half its size, for the level above."""
+    drawn = strip(top, min(top + SIDE, height))
+    for left in range(0, drawn.width, SIDE):
+        tile = drawn.crop((left, 0, min(left + SIDE, drawn.width), drawn.height))
+        if tile.size != (SIDE, SIDE):
+            padded = Image.new(drawn.mode, (SIDE, SIDE), _paper(drawn))
+            padded.paste(tile)
+            tile = padded
+        tile.save(folder / f"{level}-{left // SIDE}-{top // SIDE}.jpg", "JPEG", quality=QUALITY)
+    return drawn.reduce(2)
+
+
+def _strip_of(picture: Image.Image, top: int, bottom: int) -> Image.Image:
+    return picture.crop((0, top, picture.width, bottom))
+
+
+def _paper(picture: Image.Image) -> int | tuple[int, ...]:
+    return PAPER if picture.mode == "L" else (PAPER,) * len(picture.getbands())

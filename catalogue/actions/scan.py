@@ -3,6 +3,7 @@
 import os
 import shutil
 from collections.abc import Callable
+from concurrent.futures import ThreadPoolExecutor
 from datetime import datetime
 from functools import partial
 from typing import Any
@@ -21,7 +22,7 @@ from catalogue.measuring.grid import NoGridFound, find_grid
 from catalogue.models import Calibration, Plate, PlateScan, User
 from catalogue.models.trace import Tiled
 from catalogue.process import start_command
-from catalogue.tiles import cut_tiles, flattened
+from catalogue.tiles import cut_tiles, flat_strips, strips_of
 
 KEPT_CROSSINGS = 240  # of the grid found: enough for its map, few enough for a row
 
@@ -134,9 +135,11 @@ def _opened(scan: PlateScan) -> Image.Image:
 
 def _scan_tiles(scan: PlateScan, told: Callable[[int], None], *, looks_for_grid: bool) -> dict[str, Any]:
     picture = _opened(scan)
-    size = {"width": picture.width, "height": picture.height}
-    cut_tiles(picture, scan.tile_folder, told)
-    return {**size, "grid": _grid_in(picture) if looks_for_grid else None}
+    with ThreadPoolExecutor(1) as aside:
+        grid = aside.submit(_grid_in, picture) if looks_for_grid else None
+        cut_tiles(picture.size, strips_of(picture), scan.tile_folder, told)
+        found = grid.result() if grid else None
+    return {"width": picture.width, "height": picture.height, "grid": found}
 
 
 def _grid_in(picture: Image.Image) -> dict[str, Any] | None:
@@ -162,6 +165,6 @@ def _calibration_tiles(calibration: Calibration, told: Callable[[int], None]) ->
         height=calibration.height,
         mm_per_px=calibration.mm_per_px,
     )
-    flat = flattened(_opened(calibration.scan), np.array(calibration.matrix), sheet)
-    cut_tiles(flat, calibration.tile_folder, told)
+    flat = flat_strips(_opened(calibration.scan), np.array(calibration.matrix), sheet)
+    cut_tiles((sheet.width, sheet.height), flat, calibration.tile_folder, told)
     return {}

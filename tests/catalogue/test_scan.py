@@ -11,7 +11,7 @@ from PIL import Image
 from catalogue.actions import scan as actions
 from catalogue.models import PlateScan
 from catalogue.outlines import map_of
-from catalogue.tiles import SIDE, cut_tiles, deepest_level
+from catalogue.tiles import SIDE, cut_tiles, deepest_level, strips_of
 from tests.drawn_plates import SQUARE_MM, drawn_plate
 from tests.makers import make_bodice_plate
 
@@ -72,7 +72,7 @@ def laid_together(folder, width: int, height: int) -> np.ndarray:
 def test_tiles_laid_together_are_the_picture(tmp_path):
     draw = np.random.default_rng(1)
     picture = Image.fromarray(draw.integers(0, 255, (45, 65), dtype=np.uint8)).resize((1300, 901))
-    cut_tiles(picture, tmp_path, lambda percent: None)
+    cut_tiles(picture.size, strips_of(picture), tmp_path, lambda percent: None)
     together = laid_together(tmp_path, 1300, 901).astype(int)
     assert np.abs(together - np.asarray(picture, dtype=int)).mean() < 2
     with Image.open(tmp_path / "0-0-0.jpg") as smallest:
