@@ -3,13 +3,15 @@ from typing import Any
 from django import forms
 
 from catalogue.actions.photos import PictureNotes, SentPicture
+from catalogue.bridge import draft_of
 from catalogue.forms.as_of import AsOf
-from catalogue.forms.length import LengthsInUnit
+from catalogue.forms.length import LengthFormField, LengthsInUnit
 from catalogue.images import ImageRefused, read_upload
 from catalogue.measuring.errors import NotUnderstood
 from catalogue.measuring.levels import LINES
 from catalogue.measuring.scale import read_ratio
 from catalogue.models import Photo, Piece, Plate, ReferenceGarment
+from catalogue.models.length import TypedLength, exact_mm
 
 # This group is asked of a proportional draft alone: plate.css folds it away from other plates.
 FOR_A_DRAFT = "What the draft was drawn for"
@@ -126,6 +128,29 @@ class PlateForm(AsOf, LengthsInUnit, forms.ModelForm):
             rights=source.rights if source else "",
             source=source,
         )
+
+
+class DraftMeasureForm(LengthsInUnit, forms.Form):
+    """For whom else a proportional draft is reckoned: typed as the draft states its own measure."""
+
+    measure = LengthFormField(label="Reckon it for another")
+
+    def __init__(self, *args: Any, plate: Plate, **kwargs: Any) -> None:
+        super().__init__(*args, **kwargs)
+        half = "half " if plate.drawn_for_half else ""
+        self.fields["measure"].label = f"Reckon it for another {half}{LINES[plate.drawn_for_line].label}"
+        self.draft = draft_of(plate)
+
+    def clean_measure(self) -> TypedLength:
+        if self.cleaned_data["measure"].um <= 0:
+            raise forms.ValidationError("Type a measure of more than nothing.")
+        return self.cleaned_data["measure"]
+
+    @property
+    def body_mm(self) -> float:
+        """The whole measure; the form must be valid."""
+        measure = self.cleaned_data["measure"]
+        return float(exact_mm(measure.um, measure.text)) / self.draft.share_mm(1.0)
 
 
 class PieceForm(AsOf, forms.ModelForm):

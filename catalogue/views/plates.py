@@ -1,4 +1,5 @@
 from collections.abc import Iterable
+from typing import Any
 from urllib.parse import urlencode
 
 from django.contrib import messages
@@ -14,7 +15,7 @@ from catalogue.actions.readings import keep_readings
 from catalogue.bridge import plate_agreements, plate_findings, running_halves, scale_of
 from catalogue.deleting import what_goes_with
 from catalogue.forms.enlarge import PlateEnlargeForm
-from catalogue.forms.plate import PlateForm
+from catalogue.forms.plate import DraftMeasureForm, PlateForm
 from catalogue.forms.readings import ReadingsForm, columns_for
 from catalogue.measuring.cutting_list import CUTTING_LISTS, list_for
 from catalogue.measuring.levels import LINES, Line
@@ -77,8 +78,18 @@ def _answer_plate(
         "agreements": plate_agreements(plate, found),
         "cutting_lists": CUTTING_LISTS,
         "usual": usual.kind if usual else "",
+        **(_for_another(request, plate) if plate.is_draft else {}),
     }
     return render(request, "catalogue/plate_detail.html", shown)
+
+
+def _for_another(request: HttpRequest, plate: Plate) -> dict[str, Any]:
+    """What a proportional draft comes to for the measure that the address asks for."""
+    asked = request.GET if "measure" in request.GET else None
+    form = DraftMeasureForm(asked, plate=plate, user=request.user)
+    if not form.is_valid():
+        return {"measure_form": form}
+    return {"measure_form": form, "drafted": plate_findings(plate, body_mm=form.body_mm)}
 
 
 def plate_add(request: HttpRequest, pk: int) -> HttpResponse:

@@ -37,6 +37,23 @@ def test_a_proportional_draft_says_for_whom_it_is_and_which_figures_are_plain(cl
     assert page.count("plain<span" if who == "maker" else ">plain</small>") == (6 if who == "maker" else 1)
 
 
+def test_a_draft_is_reckoned_for_whoever_else_is_asked_for(maker, people):
+    address = make_draft_plate(people.workroom).get_absolute_url()
+    page = maker.get(address, {"measure": "20"}).content.decode()
+    # 36 × 20 ÷ 18, and 24 × 20 ÷ 18 with 4 in plain; as drawn they are 36 and 28.
+    for text in ("For 20 in", "<strong>40 in</strong>", "<strong>30 11/16 in</strong>", "= 28 in"):
+        assert text in page
+    for wrong in ("half", "0 in", ""):
+        answer = maker.get(address, {"measure": wrong})
+        assert "measure" in answer.context["measure_form"].errors
+        assert "= 36 in" in answer.content.decode()
+
+
+def test_a_diagram_is_reckoned_for_nobody_else(maker, people):
+    answer = maker.get(make_bodice_plate(people.workroom).get_absolute_url(), {"measure": "20 in"})
+    assert "measure_form" not in answer.context
+
+
 def test_while_the_allowance_is_not_known_both_results_are_shown(maker, people):
     plate = make_bodice_plate(people.workroom)
     plate.allowance = "not known"
