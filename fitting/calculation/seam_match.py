@@ -83,8 +83,11 @@ def sleeve_seam(
     ease_back_mm: float = 0.0,
     gathered_mm: float = 0.0,
     gathered_into_mm: float = 0.0,
+    head_under_mm: float = 0.0,
+    armhole_under_mm: float = 0.0,
 ) -> Seam:
-    """Sleeve head against armhole: front and back from the pitch points, what is gathered over the top apart.
+    """Sleeve head against armhole: front and back from the pitch points, what is gathered over the top apart,
+    what lies beneath the pitch points apart too.
 
     `gathered_mm` of the head goes into `gathered_into_mm` of the armhole, half of each from front and back.
     Raises Faults where more is gathered than there is.
@@ -102,13 +105,16 @@ def sleeve_seam(
         stretches.insert(
             1, Stretch(name="top", longer_mm=gathered_mm, shorter_mm=gathered_into_mm, ratio=ratio)
         )
+    if head_under_mm or armhole_under_mm:
+        stretches.append(Stretch(name="under", longer_mm=head_under_mm, shorter_mm=armhole_under_mm))
     return Seam(name="sleeve head", stretches=tuple(stretches))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Notch:
-    """Where a notch comes, from the start of each edge."""
+    """Where a notch comes, from the start of each edge; `ends` names the stretch that it ends, if it does."""
 
+    ends: str
     on_longer_mm: float
     on_shorter_mm: float
 
@@ -128,6 +134,7 @@ def _within(stretches: Iterable[Stretch], every_mm: float | None) -> Iterable[No
         parts = 1 if every_mm is None else max(1, -int(-stretch.shorter_mm // every_mm))
         for part in range(1, parts + 1):
             yield Notch(
+                ends=stretch.name if part == parts else "",
                 on_longer_mm=longer + stretch.longer_mm * part / parts,
                 on_shorter_mm=shorter + stretch.shorter_mm * part / parts,
             )

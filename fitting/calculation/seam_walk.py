@@ -182,6 +182,15 @@ def aligned(one: Side, other: Side) -> Side:
     return other.turned
 
 
+def named(join: Join) -> str:
+    """Both sides of a seam; a run of edges by its first."""
+    sides = (
+        f"{run[0][0]}, {run[0][1]}" + (f" and {len(run) - 1} more" if len(run) > 1 else "")
+        for run in (join.one, join.other)
+    )
+    return " – ".join(sides)
+
+
 def _way(side: Side) -> Point:
     return side.edges[-1].line[-1] - side.edges[0].line[0]
 
@@ -197,11 +206,11 @@ def walk_seam(join: Join, one: Side, other: Side, allowed: Allowed) -> WalkedSea
     note = ""
     cuts: tuple[tuple[float, ...], tuple[float, ...]] = ((), ())
     if not (one.is_in_order and other.is_in_order):
-        note = "nothing says in what order its edges follow each other: add the seams between them"
+        note = "Nothing says in what order its edges follow each other: add the seams between them."
     elif len(one.notches_mm) != len(other.notches_mm):
         count = f"{len(one.notches_mm)} and {len(other.notches_mm)}"
-        note = f"its sides have {count} notches, so they are not compared notch by notch"
-    else:
+        note = f"Its sides have {count} notches, so they are not compared notch by notch."
+    elif not (one.is_ring or other.is_ring):
         cuts = (one.notches_mm, other.notches_mm)
     longer, shorter = _parts(cuts[0], one.length_mm), _parts(cuts[1], other.length_mm)
     names = [f"part {at}" for at in range(1, len(longer) + 1)] if len(longer) > 1 else ["whole"]
@@ -209,7 +218,7 @@ def walk_seam(join: Join, one: Side, other: Side, allowed: Allowed) -> WalkedSea
         stretch(name, a, b, allowed, share=b / other.length_mm, is_part=len(names) > 1)
         for name, a, b in zip(names, longer, shorter, strict=True)
     )
-    seam = Seam(name=join.one[0][1], stretches=stretches)
+    seam = Seam(name=named(join), stretches=stretches)
     return WalkedSeam(join=join, one=one, other=other, seam=seam, start=one.ends[0], note=note)
 
 

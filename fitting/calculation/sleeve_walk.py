@@ -6,12 +6,23 @@ nearer to the top, one on each side of both, part what is gathered over it from 
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import pairwise
 
+from catalogue.measuring.tracing import TracedShape
 from fitting.calculation.grading import Join
 from fitting.calculation.seam_match import Seam, Stretch
-from fitting.calculation.seam_walk import Allowed, Side, WalkedSeam, stretch
+from fitting.calculation.seam_walk import (
+    Allowed,
+    Side,
+    WalkedSeam,
+    named,
+    sewn_pairs,
+    side_of,
+    stretch,
+    traced_edges,
+    walk_seam,
+)
 
 FRONT, BACK, SHOULDER = ("front", "fore"), ("back", "hind"), "shoulder"
 START = "front pitch point"
@@ -39,6 +50,25 @@ class NotPitched(ValueError):
         super().__init__(sentence)
 
 
+def walk_seams(
+    shapes: Sequence[TracedShape], joins: Sequence[Join], allowed: Sequence[Allowed]
+) -> tuple[WalkedSeam, ...]:
+    """Every seam, with what is allowed for it. A sleeve that is not pitched is compared as a whole."""
+    edges, sewn = traced_edges(shapes), sewn_pairs(joins)
+    found = []
+    for join, allowance in zip(joins, allowed, strict=True):
+        one, other = (side_of(run, edges, sewn) for run in (join.one, join.other))
+        if not is_sleeve(join):
+            found.append(walk_seam(join, one, other, allowance))
+            continue
+        try:
+            found.append(walk_sleeve(join, one, other, allowance))
+        except NotPitched as fault:
+            whole = walk_seam(join, replace(one, is_ring=True), other, allowance)
+            found.append(replace(whole, note=fault.sentence))
+    return tuple(found)
+
+
 def is_sleeve(join: Join) -> bool:
     """Whether a seam sets a head into an armhole."""
     one, other = ([edge for _, edge in run] for run in (join.one, join.other))
@@ -52,7 +82,7 @@ def walk_sleeve(join: Join, head: Side, armhole: Side, allowed: Allowed) -> Walk
     """
     of_head, of_armhole = head_from_top(head), armhole_from_top(armhole)
     stretches = tuple(_stretches(of_head, of_armhole, allowed))
-    seam = Seam(name="sleeve head", stretches=stretches)
+    seam = Seam(name=named(join), stretches=stretches)
     return WalkedSeam(join=join, one=head, other=armhole, seam=seam, start=START)
 
 
@@ -85,17 +115,17 @@ def armhole_from_top(armhole: Side) -> FromTop:
     front = tuple(at for at in notches if at < whole / 2)
     back = tuple(whole - at for at in reversed(notches) if at >= whole / 2)
     if not front or not back:
-        raise NotPitched("mark the pitch points as notches on the armhole of front and back")
+        raise NotPitched("Mark the pitch points as notches on the armhole of front and back.")
     return FromTop(front_mm=front, back_mm=back, round_mm=whole)
 
 
 def _from_shoulder(armhole: Side) -> Side:
     """The ring walked from the shoulder seam, its front first."""
     if not armhole.is_ring:
-        raise NotPitched("the seams round the armhole, the shoulder among them, are not all there")
+        raise NotPitched("The seams round the armhole, the shoulder among them, are not all there.")
     at = next((at for at, edge in enumerate(armhole.edges) if SHOULDER in edge.before), None)
     if at is None:
-        raise NotPitched("no shoulder seam meets the armhole, so its top is not known")
+        raise NotPitched("No shoulder seam meets the armhole, so its top is not known.")
     ring = armhole.starting_at(at)
     is_back_first = _says(BACK, ring.edges[0].piece) or _says(FRONT, ring.edges[-1].piece)
     return ring.turned if is_back_first else ring
@@ -106,13 +136,13 @@ def head_from_top(head: Side) -> FromTop:
     upper = _upper(head)
     notches, at_seams = upper.notches_mm, len(head.edges) > 1 and len(upper.notches_mm) < 2
     if len(notches) < 2 and not at_seams:
-        raise NotPitched("mark the pitch points as notches on the sleeve head")
+        raise NotPitched("Mark the pitch points as notches on the sleeve head.")
     top = notches[len(notches) // 2] if len(notches) % 2 else _highest_mm(upper)
     pitched = (0.0, *notches, upper.length_mm) if at_seams else notches
     front = tuple(top - at for at in reversed(pitched) if at < top)
     back = tuple(at - top for at in pitched if at > top)
     if not front or not back:
-        raise NotPitched("the sleeve head has its notches on one side of its top")
+        raise NotPitched("The sleeve head has its notches on one side of its top.")
     return FromTop(front_mm=front, back_mm=back, round_mm=head.length_mm)
 
 

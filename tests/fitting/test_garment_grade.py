@@ -7,7 +7,7 @@ from catalogue.models import Plate, TracedPiece
 from fitting.bridge.pattern_work.graded import graded_garment
 from fitting.bridge.pattern_work.traced import traced_plate
 from fitting.models import Take
-from tests.fitting.traced_bodice import make_traced_bodice
+from tests.fitting.traced_bodice import SEAMS, make_traced_bodice
 from tests.makers import make_garment, make_outfit, um
 
 
@@ -40,10 +40,7 @@ def test_every_level_and_length_comes_to_what_the_wearer_measures(people, garmen
     assert set(found) == {"bust", "waist", "upper arm", "nape to waist"}
     for line, text in (("bust", "38 in"), ("waist", "26 in"), ("nape to waist", "15 3/4 in")):
         assert found[line].graded_mm == pytest.approx(um(text) / 1000, abs=0.5)
-    assert {join.join.one[0] for join in grading.joins} == {
-        ("front", "under-arm seam"),
-        ("upper sleeve", "upper head"),
-    }
+    assert len(grading.joins) == len(SEAMS)
 
 
 @pytest.mark.django_db

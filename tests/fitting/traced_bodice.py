@@ -19,6 +19,16 @@ from tests.makers import (
 MM_PER_PX, TIMES = 0.5, 8  # make_scan's, and a plate of 1:8
 MEASURES = {"bust": "38 in", "waist": "26 in", "nape to waist": "15 3/4 in", "upper arm": "13 1/2 in"}
 
+SEAMS = (
+    ("front", "under-arm seam", "under-arm", "under-arm seam"),
+    ("upper sleeve", "whole head", "front", "whole armhole"),
+    ("front", "shoulder", "back", "shoulder"),
+    ("under-arm", "side seam", "side back", "side seam"),
+    ("side back", "back seam", "back", "back seam"),
+    ("upper sleeve", "hind arm seam", "under sleeve", "hind arm seam"),
+    ("upper sleeve", "fore arm seam", "under sleeve", "fore arm seam"),
+)
+
 
 def make_traced_bodice(workroom: Workroom, **garment) -> Garment:
     """Over one-piece measures, without ease: what is wanted is what was measured."""
@@ -27,10 +37,7 @@ def make_traced_bodice(workroom: Workroom, **garment) -> Garment:
     for draft in day_bodice.PLATE.pieces:
         _make_piece(plate, draft)
     pieces = {piece.name: piece for piece in plate.pieces.all()}
-    for one, edge, other, other_edge in (
-        ("front", "under-arm seam", "under-arm", "under-arm seam"),
-        ("upper sleeve", "whole head", "front", "whole armhole"),
-    ):
+    for one, edge, other, other_edge in SEAMS:
         Seam.objects.create(
             plate=plate, piece_a=pieces[one], edge_a=edge, piece_b=pieces[other], edge_b=other_edge
         )

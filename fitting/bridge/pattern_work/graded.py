@@ -21,11 +21,11 @@ from fitting.calculation.grading import (
     GradedJoin,
     GradedPiece,
     Grading,
-    Join,
     PieceToGrade,
     WantedGirth,
     grade,
 )
+from fitting.calculation.seam_walk import named
 from fitting.calculation.traced import enlarged, shifted, upright
 from fitting.models import Garment
 
@@ -191,15 +191,6 @@ def _join_row(one: GradedJoin) -> tuple[tuple[str | float, ...], ...]:
         (one.graded_mm[0],),
         (one.graded_mm[1],),
     )
-
-
-def named(join: Join) -> str:
-    """Both sides of a seam; a run of edges by its first."""
-    sides = (
-        f"{run[0][0]}, {run[0][1]}" + (f" and {len(run) - 1} more" if len(run) > 1 else "")
-        for run in (join.one, join.other)
-    )
-    return " – ".join(sides)
 
 
 def _label(line: str) -> str:

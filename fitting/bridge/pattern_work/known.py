@@ -1,6 +1,6 @@
 """What is known of a garment before any box is filled: its plate at full size, the wearer, the comparison."""
 
-from collections.abc import Mapping
+from collections.abc import Container, Mapping
 from dataclasses import dataclass, field, replace
 from datetime import datetime
 
@@ -13,6 +13,8 @@ from catalogue.models.length import exact_mm
 from fitting.bridge.maker import maker_values
 from fitting.bridge.outfit import garment_as_it_stands
 from fitting.bridge.pattern_work.shapes import PieceShape, shapes_of
+from fitting.bridge.pattern_work.traced import traced_plate
+from fitting.bridge.pattern_work.walked import TracedGarment
 from fitting.models import Garment
 
 USUAL_ALLOWANCE_MM = 12.7  # common practice, no source
@@ -37,6 +39,7 @@ class KnownSeam:
     a_mm: float | None
     b_mm: float | None
     is_eased: bool
+    is_traced: bool
     cut: int
 
     def __str__(self) -> str:
@@ -53,6 +56,7 @@ class KnownSeam:
 class Known:
     """By line: `made_mm` the plate at full size, `flat_mm` before anything is taken up, `off` against the
     wearer, `wanted_mm` body and ease, `body_mm` as measured. By piece: `widths_mm` by line, `shapes` traced.
+    `traced` is there once something is traced.
     """
 
     garment: Garment
@@ -66,6 +70,7 @@ class Known:
     seams: tuple[KnownSeam, ...] = ()
     widths_mm: Mapping[str, Mapping[str, float]] = field(default_factory=dict)
     shapes: Mapping[str, PieceShape] = field(default_factory=dict)
+    traced: TracedGarment | None = None
 
     def finished_mm(self, line: str) -> float | None:
         """What the garment is to measure there: as wanted for the wearer, else as the plate has it."""
@@ -96,17 +101,19 @@ def known_of(garment: Garment, *, by: User, at: datetime) -> Known:
     if not garment.plate_id:
         return known
     try:
-        return _with_plate(known, Plate.objects.for_detail_page().get(pk=garment.plate_id))
+        plate = Plate.objects.for_detail_page().get(pk=garment.plate_id)
+        traced = TracedGarment(garment=garment, plate=traced_plate(plate), by=by, at=at)
+        return _with_plate(known, plate, traced)
     except ScaleNotUnderstood:
         return known
 
 
-def _with_plate(known: Known, plate: Plate) -> Known:
+def _with_plate(known: Known, plate: Plate, traced: TracedGarment) -> Known:
     full: dict[str, FullSize] = {}
     for found in plate_findings(plate).values():
         for line, finding in found.by_line.items():
             full.setdefault(line, finding.full_size)
-    scale = scale_of(plate)
+    scale, walked = scale_of(plate), {seam.pk for seam, _ in traced.seams}
     return replace(
         known,
         usual_mm=plate.allowance_um / 1000 if plate.allowance_um else USUAL_ALLOWANCE_MM,
@@ -116,8 +123,9 @@ def _with_plate(known: Known, plate: Plate) -> Known:
             for line, one in full.items()
             if LINES[line].kind == "girth"
         },
-        shapes=shapes_of(plate),
-        seams=tuple(_seam(seam, scale.along) for seam in plate.seams.all()),
+        shapes=shapes_of(traced.plate),
+        traced=traced if traced.plate.shapes else None,
+        seams=tuple(_seam(seam, scale.along, walked) for seam in plate.seams.all()),
         widths_mm={
             piece.name: {
                 reading.line: scale.across * float(exact_mm(reading.reading_um, reading.reading_text))
@@ -130,7 +138,7 @@ def _with_plate(known: Known, plate: Plate) -> Known:
     )
 
 
-def _seam(seam: Seam, along: float) -> KnownSeam:
+def _seam(seam: Seam, along: float, traced: Container[int]) -> KnownSeam:
     def full_mm(um: int | None, text: str) -> float | None:
         return None if um is None else along * float(exact_mm(um, text))
 
@@ -142,5 +150,6 @@ def _seam(seam: Seam, along: float) -> KnownSeam:
         a_mm=full_mm(seam.length_a_um, seam.length_a_text),
         b_mm=full_mm(seam.length_b_um, seam.length_b_text),
         is_eased=seam.is_eased,
+        is_traced=seam.pk in traced,
         cut=max(seam.piece_a.cut, seam.piece_b.cut),
     )

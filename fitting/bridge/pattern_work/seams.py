@@ -1,9 +1,13 @@
 """Seams as a sheet: which edges match, by how much the others differ, and where the notches come."""
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 
-from fitting.bridge.pattern_work.worked import Grid, Line, Sum, Worked
-from fitting.calculation.seam_match import Joined, Notch, Seam, Stretch, notches, sleeve_seam
+from catalogue.measuring.tracing import TracedShape
+from fitting.bridge.pattern_work.seams_drawn import pieces_drawn, straightened
+from fitting.bridge.pattern_work.worked import Grid, Line, Part, Sum, Worked, number
+from fitting.calculation.seam_match import Joined, Seam, Stretch, notches, sleeve_seam
+from fitting.calculation.seam_walk import Allowed, WalkedSeam
+from fitting.calculation.sleeve_walk import START
 
 _WORDS = {
     Joined.MATCHES: "they match",
@@ -13,45 +17,101 @@ _WORDS = {
 }
 
 
-def seams_sheet(stretches: Sequence[Stretch]) -> Worked:
-    """Every seam of a garment, each as one stretch."""
+def seams_sheet(
+    walked: Sequence[tuple[WalkedSeam, Allowed]],
+    typed: Sequence[Stretch] = (),
+    *,
+    shapes: Sequence[TracedShape] = (),
+    every_mm: float | None = None,
+) -> Worked:
+    """Every seam of a garment: those walked on its traced pieces, then those whose edges were typed."""
+    seams = [seam for seam, _ in walked]
+    wholes = [*(_whole(seam, allowed) for seam, allowed in walked), *typed]
+    numbered = [(f"{at} · {one.name}", one) for at, one in enumerate(wholes, start=1)]
+    parts = [_parts(at, seam) for at, seam in enumerate(seams, start=1)]
+    judged = [*(own or [whole] for own, whole in zip(parts, numbered, strict=False)), numbered[len(seams) :]]
+    notes = (
+        (f"{at} · {seam.seam.name}: {seam.note}",) for at, seam in enumerate(seams, start=1) if seam.note
+    )
+    return Worked(
+        figures={one.name: one.difference_mm for one in wholes},
+        grids=(
+            _stretches("Each seam at full size", "seam", numbered),
+            *_grids_of_parts([part for own in parts for part in own], tuple(_notch_rows(seams, every_mm))),
+        ),
+        flags=(*_flags([one for group in judged for one in group]), *notes),
+        drawings=(*pieces_drawn(seams, shapes), *straightened(seams)),
+    )
+
+
+def _parts(at: int, seam: WalkedSeam) -> list[tuple[str, Stretch]]:
+    """Its stretches by name; none where it is walked as a whole."""
+    stretches = seam.seam.stretches
+    edge = seam.join.one[0][1]
+    return [(f"{at} · {edge}, {part.name}", part) for part in stretches] if len(stretches) > 1 else []
+
+
+def _grids_of_parts(
+    parts: Sequence[tuple[str, Stretch]], notch_rows: tuple[tuple[Sum, ...], ...]
+) -> Iterator[Grid]:
+    if parts:
+        yield _stretches("Stretch by stretch, from notch to notch", "seam and stretch", parts)
+    if notch_rows:
+        heads = ("seam and notch", "along the first edge", "along the second")
+        yield Grid(caption="Notches, from the end that is named", heads=heads, rows=notch_rows)
+
+
+def _whole(seam: WalkedSeam, allowed: Allowed) -> Stretch:
+    return Stretch(
+        name=seam.seam.name,
+        longer_mm=seam.one.length_mm,
+        shorter_mm=seam.other.length_mm,
+        ease_mm=allowed.ease_mm if allowed.ratio is None else 0.0,
+        ratio=allowed.ratio,
+    )
+
+
+def _stretches(caption: str, first: str, named: Iterable[tuple[str, Stretch]]) -> Grid:
     rows: tuple[tuple[Sum, ...], ...] = tuple(
         (
-            (one.name,),
+            (name,),
             (one.longer_mm,),
             (one.shorter_mm,),
             (one.difference_mm,),
-            (one.ease_mm,),
+            (one.ease_mm,) if one.ratio is None else (f"gathers, {number(one.ratio)} to 1",),
             (_WORDS[one.joined],),
         )
-        for one in stretches
+        for name, one in named
     )
-    return Worked(
-        figures={one.name: one.difference_mm for one in stretches},
-        grids=(
-            Grid(
-                caption="Each seam at full size",
-                heads=("seam", "first edge", "second edge", "difference", "ease said", "so"),
-                rows=rows,
-            ),
-        ),
-        flags=tuple(_flags(stretches)),
-    )
+    heads = (first, "first edge", "second edge", "difference", "allowed", "so")
+    return Grid(caption=caption, heads=heads, rows=rows)
+
+
+def _notch_rows(seams: Iterable[WalkedSeam], every_mm: float | None) -> Iterator[tuple[Sum, ...]]:
+    for at, seam in enumerate(seams, start=1):
+        start = f"from the {seam.start}" if seam.start else "from its start"
+        for count, notch in enumerate(notches(seam.seam, every_mm=every_mm), start=1):
+            name = _notch_name(seam, notch.ends) or f"notch {count}"
+            yield (
+                (f"{at} · {name}, {start}",),
+                (notch.on_longer_mm,),
+                (notch.on_shorter_mm,),
+            )
+
+
+def _notch_name(seam: WalkedSeam, ends: str) -> str:
+    """The word for a notch of a sleeve by the stretch that it ends; empty for any other."""
+    if seam.start != START:
+        return ""
+    is_gathered = any(one.name == "top" for one in seam.seam.stretches)
+    front = "gathers begin" if is_gathered else "top of the head, shoulder seam"
+    return {"front": front, "top": "gathers end", "back": "back pitch point"}.get(ends, "")
 
 
 def sleeve_sheet(*, every_mm: float | None, **edges: float) -> Worked:
     """Head against armhole, front and back apart. Raises Faults as `sleeve_seam` does."""
     seam = sleeve_seam(**edges)
-    rows: tuple[tuple[Sum, ...], ...] = tuple(
-        (
-            (one.name,),
-            (one.longer_mm,),
-            (one.shorter_mm,),
-            (one.difference_mm,),
-            (_WORDS[one.joined],),
-        )
-        for one in seam.stretches
-    )
+    named = [(one.name, one) for one in seam.stretches]
     return Worked(
         figures={
             **{f"{one.name}, off": one.off_mm for one in seam.stretches},
@@ -64,34 +124,28 @@ def sleeve_sheet(*, every_mm: float | None, **edges: float) -> Worked:
                 parts=(seam.longer_mm, " − ", seam.shorter_mm, " = ", seam.longer_mm - seam.shorter_mm),
             ),
         ),
-        grids=(
-            Grid(
-                caption="Stretch by stretch",
-                heads=("stretch", "sleeve head", "armhole", "difference", "so"),
-                rows=rows,
-            ),
-            _notches(seam, notches(seam, every_mm=every_mm)),
-        ),
-        flags=tuple(_flags(seam.stretches)),
+        grids=(_stretches("Stretch by stretch", "stretch", named), _sleeve_notches(seam, every_mm)),
+        flags=tuple(_flags(named)),
     )
 
 
-def _notches(seam: Seam, placed: Sequence[Notch]) -> Grid:
+def _sleeve_notches(seam: Seam, every_mm: float | None) -> Grid:
     return Grid(
         caption="Notches, from the front pitch point",
         heads=("notch", "along the head", "along the armhole"),
         rows=tuple(
-            ((str(at),), (one.on_longer_mm,), (one.on_shorter_mm,)) for at, one in enumerate(placed, start=1)
+            ((str(at),), (one.on_longer_mm,), (one.on_shorter_mm,))
+            for at, one in enumerate(notches(seam, every_mm=every_mm), start=1)
         ),
     )
 
 
-def _flags(stretches: Iterable[Stretch]) -> Iterable[Sum]:
-    for one in stretches:
+def _flags(named: Iterable[tuple[str, Stretch]]) -> Iterator[tuple[Part, ...]]:
+    for name, one in named:
         if one.joined is Joined.DIFFERS:
             longer = "longer" if one.off_mm > 0 else "shorter"
             yield (
-                f"{one.name}: the first edge is ",
+                f"{name}: the first edge is ",
                 abs(one.off_mm),
-                f" {longer} than the second asks for. Read both again, or ease it in on purpose.",
+                f" {longer} than the second asks for. Measure both again, or ease it in on purpose.",
             )

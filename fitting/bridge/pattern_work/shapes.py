@@ -5,8 +5,8 @@ from dataclasses import dataclass
 from statistics import fmean
 
 from catalogue.measuring.tracing import LevelLine, TracedShape, level_widths
-from catalogue.models import Plate, TracedPiece
-from catalogue.outlines import current_calibration, levels_of, map_of, shape_of
+from catalogue.outlines import levels_of, map_of
+from fitting.bridge.pattern_work.traced import TracedPlate
 from fitting.calculation.traced import upright
 
 Point = tuple[float, float]
@@ -55,20 +55,12 @@ def _is_upright(points: tuple[Point, ...]) -> bool:
     return abs(to_y - y) > abs(to_x - x)
 
 
-def shapes_of(plate: Plate) -> dict[str, PieceShape]:
+def shapes_of(traced: TracedPlate) -> dict[str, PieceShape]:
     """The traced pieces of a plate by their name; none before its scan is calibrated."""
-    calibration = current_calibration(plate)
-    if calibration is None:
+    if traced.calibration is None:
         return {}
-    flat = map_of(calibration)
-    levels = levels_of(plate, flat)
-    traced = TracedPiece.objects.filter(piece__plate=plate).select_related("piece")
-    shapes = (shape_of(one, flat) for one in traced)
-    return {
-        shape.name: _shape(shape, levels)
-        for shape in shapes
-        if len(shape.outline.nodes) >= 3 and not shape.faults()
-    }
+    levels = levels_of(traced.plate, map_of(traced.calibration))
+    return {shape.name: _shape(shape, levels) for shape in traced.shapes.values()}
 
 
 def _shape(drawn: TracedShape, drawn_levels: list[LevelLine]) -> PieceShape:

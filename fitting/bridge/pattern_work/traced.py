@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 from catalogue.measuring.readings import PlateReadings
 from catalogue.measuring.tracing import TracedShape
-from catalogue.models import Calibration, Piece, Plate, TracedPiece
+from catalogue.models import Calibration, Piece, Plate, Seam, TracedPiece
 from catalogue.outlines import current_calibration, levels_of, map_of, shape_of
 from fitting.calculation.grading import Join, PieceToGrade
 
@@ -62,6 +62,10 @@ def pieces_to_grade(traced: TracedPlate, readings: PlateReadings) -> list[PieceT
 
 
 def joins_of(traced: TracedPlate) -> list[Join]:
+    return [join for _, join in traced_seams(traced)]
+
+
+def traced_seams(traced: TracedPlate) -> list[tuple[Seam, Join]]:
     """Its seams whose edges are all traced. “Whole armhole” stands for the armhole of every piece."""
     edges = {
         piece.name: {edge.name for edge in shape.outline.edges()} for piece, shape in traced.shapes.items()
@@ -71,7 +75,7 @@ def joins_of(traced: TracedPlate) -> list[Join]:
         one = _run(seam.piece_a.name, seam.edge_a, edges)
         other = _run(seam.piece_b.name, seam.edge_b, edges)
         if one and other and one != other:
-            found.append(Join(one=one, other=other))
+            found.append((seam, Join(one=one, other=other)))
     return found
 
 

@@ -3,25 +3,43 @@
 from collections.abc import Sequence
 from typing import Any
 
+from django import forms
+
 from catalogue.forms.length import LengthFormField
 from catalogue.measuring.errors import Fault, Faults
 from fitting.bridge.pattern_work.seams import seams_sheet, sleeve_sheet
+from fitting.bridge.pattern_work.walked import DRAWN, GRADED
 from fitting.bridge.pattern_work.worked import Worked
 from fitting.calculation.seam_match import Stretch
+from fitting.calculation.seam_walk import Allowed
 from fitting.forms.pattern_work.sheet import BoxRow, BoxTable, WorkSheet
 from fitting.models import WorkNote
 
 BLANK_ROWS = 2
+_MADE = {DRAWN: "as drawn on the plate", GRADED: "graded to the wearer"}
 COLUMNS = ("name", "first", "second", "ease")
 
 
 class SeamsSheet(WorkSheet):
     kind = WorkNote.Kind.SEAMS
-    says = "Each seam’s two edges at full size, with their difference."
+    says = "Each seam’s two edges with their difference, walked on the traced pieces or typed."
+    answers_at_once = True
+
+    every = LengthFormField(
+        label="Notches at most so far apart", required=False, help_text="Left empty: those that are traced."
+    )
 
     def add_rows(self) -> None:
-        self.sewn = [seam for seam in self.known.seams if not seam.is_one_edge]
-        self.count = len(self.sewn) + BLANK_ROWS
+        self.walked = self.known.traced.seams if self.known.traced else ()
+        if self.walked:
+            shapes = [(how, _MADE[how]) for how in self.known.traced.shapes]
+            self.fields["pieces"] = forms.ChoiceField(label="Pieces", choices=shapes)
+            self.order_fields(["pieces"])
+        for at, (seam, _) in enumerate(self.walked, start=1):
+            self.add_length(f"allowed {at}", f"ease allowed: {seam}", signed=True)
+            self.add_factor(f"ratio {at}", f"gathers, to 1: {seam}")
+        self.typed = [seam for seam in self.known.seams if not seam.is_one_edge and not seam.is_traced]
+        self.count = len(self.typed) + BLANK_ROWS
         for at in range(1, self.count + 1):
             self.add_word(f"name {at}", f"seam {at}", size=30)
             self.add_length(f"first {at}", f"first edge of seam {at}")
@@ -30,46 +48,75 @@ class SeamsSheet(WorkSheet):
 
     def fill(self) -> dict[str, Any]:
         filled: dict[str, Any] = {}
-        for at, seam in enumerate(self.sewn, start=1):
+        if self.walked:
+            filled["pieces"] = self.known.traced.best
+            for at, allowed in enumerate(self.known.traced.allowed_by_plate(), start=1):
+                filled[f"allowed {at}"] = allowed.ease_mm or None
+        for at, seam in enumerate(self.typed, start=1):
             filled |= {f"name {at}": str(seam)[:80], f"first {at}": seam.a_mm, f"second {at}": seam.b_mm}
             if seam.is_eased and seam.a_mm and seam.b_mm:
                 filled[f"ease {at}"] = seam.a_mm - seam.b_mm
         return filled
 
     def tables(self) -> Sequence[BoxTable]:
-        rows = [
+        walked_rows = [
+            BoxRow(label=str(seam), boxes=[self[f"allowed {at}"], self[f"ratio {at}"]])
+            for at, (seam, _) in enumerate(self.walked, start=1)
+        ]
+        typed_rows = [
             BoxRow(label=str(at), boxes=[self[f"{name} {at}"] for name in COLUMNS])
             for at in range(1, self.count + 1)
         ]
-        says = (
-            "Filled from the edges read on the plate, at full size. Ease is what the first edge is meant "
-            "to be longer by. An empty row is left out."
+        walked = BoxTable(
+            caption="Seams of the traced pieces",
+            heads=("seam", "ease allowed", "or gathers, to 1"),
+            rows=walked_rows,
+            says="Their edges are measured. Say how much longer the first is meant to be: filled where the "
+            "plate has an edge eased on to the other.",
         )
-        return (
-            BoxTable(
-                caption="Seams", heads=("", "seam", "first edge", "second edge", "ease"), rows=rows, says=says
-            ),
+        typed = BoxTable(
+            caption="Other seams" if self.walked else "Seams",
+            heads=("", "seam", "first edge", "second edge", "ease"),
+            rows=typed_rows,
+            says="Filled from the edges read on the plate, at full size. Ease is what the first edge is "
+            "meant to be longer by. An empty row is left out.",
         )
+        return (walked, typed) if self.walked else (typed,)
 
     def reckon(self) -> Worked:
+        stretches = self._typed_stretches()
+        if not (stretches or self.walked):
+            raise Faults([Fault("", "Give both edges of at least one seam.")])
+        if not self.walked:
+            return seams_sheet([], stretches)
+        allowed, how = self._allowed(), self.cleaned_data["pieces"]
+        walked = zip(self.known.traced.walked(how, allowed), allowed, strict=True)
+        shapes = self.known.traced.shapes[how]
+        return seams_sheet(list(walked), stretches, shapes=shapes, every_mm=self.mm("every") or None)
+
+    def _typed_stretches(self) -> list[Stretch]:
         stretches, faults = [], []
         for at in range(1, self.count + 1):
-            first_mm, second_mm = self.mm(f"first {at}"), self.mm(f"second {at}")
-            if first_mm is None and second_mm is None:
-                continue
-            if first_mm is None or second_mm is None:
-                empty = "first" if first_mm is None else "second"
-                faults.append(Fault(f"{empty} {at}", "Measure this edge too."))
-                continue
-            name = self.cleaned_data.get(f"name {at}") or f"seam {at}"
-            stretches.append(
-                Stretch(
-                    name=name, longer_mm=first_mm, shorter_mm=second_mm, ease_mm=self.mm_or_0(f"ease {at}")
+            edges = {edge: self.mm(f"{edge} {at}") for edge in ("first", "second")}
+            empty = [edge for edge, mm in edges.items() if mm is None]
+            if len(empty) == 1:
+                faults.append(Fault(f"{empty[0]} {at}", "Measure this edge too."))
+            elif not empty:
+                name = self.cleaned_data.get(f"name {at}") or f"seam {at}"
+                longer_mm, shorter_mm = edges.values()
+                ease_mm = self.mm_or_0(f"ease {at}")
+                stretches.append(
+                    Stretch(name=name, longer_mm=longer_mm, shorter_mm=shorter_mm, ease_mm=ease_mm)
                 )
-            )
-        if faults or not stretches:
-            raise Faults(faults or [Fault("", "Give both edges of at least one seam.")])
-        return seams_sheet(stretches)
+        if faults:
+            raise Faults(faults)
+        return stretches
+
+    def _allowed(self) -> list[Allowed]:
+        return [
+            Allowed(ease_mm=self.mm_or_0(f"allowed {at}"), ratio=self.cleaned_data.get(f"ratio {at}") or None)
+            for at in range(1, len(self.walked) + 1)
+        ]
 
 
 class SleeveSheet(WorkSheet):
@@ -82,6 +129,8 @@ class SleeveSheet(WorkSheet):
     armhole_back_mm = LengthFormField(label="Armhole, back")
     ease_front_mm = LengthFormField(label="Ease wanted, front", required=False)
     ease_back_mm = LengthFormField(label="Ease wanted, back", required=False)
+    head_under_mm = LengthFormField(label="Sleeve head, beneath the pitch points", required=False)
+    armhole_under_mm = LengthFormField(label="Armhole, beneath the pitch points", required=False)
     gathered_mm = LengthFormField(label="Of the head, gathered over the top", required=False)
     gathered_into_mm = LengthFormField(label="Into so much of the armhole", required=False)
     every_mm = LengthFormField(
@@ -91,7 +140,9 @@ class SleeveSheet(WorkSheet):
     )
 
     def fill(self) -> dict[str, Any]:
-        """Halves, until the pitch points are measured."""
+        """From the pitch points of the traced pieces; else halves of what was read."""
+        if self.known.traced and (sleeve := self.known.traced.sleeve()):
+            return _from_pitch_points(sleeve.seam.stretches)
         seam = next(
             (one for one in self.known.seams if "head" in one.edge_a and "armhole" in one.edge_b), None
         )
@@ -109,3 +160,17 @@ class SleeveSheet(WorkSheet):
 
     def box_of(self, where: str) -> str | None:
         return super().box_of(f"{where}_mm")
+
+
+def _from_pitch_points(stretches: Sequence[Stretch]) -> dict[str, float]:
+    """Half of what is gathered over the top counts to the front, half to the back."""
+    by_name = {one.name: one for one in stretches}
+    top = by_name.get("top")
+    more, into = (top.longer_mm, top.shorter_mm) if top else (0.0, 0.0)
+    found = {"gathered_mm": more, "gathered_into_mm": into} if top else {}
+    for side in ("front", "back"):
+        found[f"head_{side}_mm"] = by_name[side].longer_mm + more / 2
+        found[f"armhole_{side}_mm"] = by_name[side].shorter_mm + into / 2
+        found[f"ease_{side}_mm"] = by_name[side].ease_mm
+    under = by_name["under"]
+    return found | {"head_under_mm": under.longer_mm, "armhole_under_mm": under.shorter_mm}

@@ -5,6 +5,7 @@ go beside the box that they name.
 """
 
 from collections.abc import Mapping, Sequence
+from contextlib import suppress
 from dataclasses import dataclass
 from typing import Any, ClassVar
 
@@ -40,6 +41,8 @@ class WorkSheet(LengthsInUnit, forms.Form):
 
     kind: ClassVar[WorkNote.Kind]
     says: ClassVar[str]
+    # Whether what fills its boxes is all that an answer needs.
+    answers_at_once: ClassVar[bool] = False
     do_not_call_in_templates = True  # a list of sheets is shown as well as a filled one
 
     def __init__(
@@ -53,6 +56,13 @@ class WorkSheet(LengthsInUnit, forms.Form):
         for field in self.fields.values():
             if isinstance(field, LengthFormField):
                 field.denominator = user.denominator
+        if self.answers_at_once and data is None and given is None:
+            self._answer_at_once()
+
+    def _answer_at_once(self) -> None:
+        self.cleaned_data = dict(self.initial)
+        with suppress(Faults):
+            self.worked = self.reckon()
 
     def add_prefix(self, field_name: str) -> str:
         """Names of boxes hold the words of levels; on the page no id may hold a space."""
@@ -88,6 +98,11 @@ class WorkSheet(LengthsInUnit, forms.Form):
 
     def add_number(self, name: str, label: str, **limits: Any) -> None:
         field = forms.IntegerField(required=False, label=label, **limits)
+        field.widget.attrs |= {"aria-label": label}
+        self.fields[name] = field
+
+    def add_factor(self, name: str, label: str) -> None:
+        field = forms.FloatField(required=False, label=label, min_value=1, max_value=20)
         field.widget.attrs |= {"aria-label": label}
         self.fields[name] = field
 

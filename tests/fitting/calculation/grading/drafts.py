@@ -33,6 +33,7 @@ def to_grade(piece: Piece) -> PieceToGrade:
         for line, ends in piece.lengths.items()
     )
     grain = Mark(kind="grain", points=tuple(at(piece, p) for p in piece.grain))
+    notches = (Mark(kind="notch", points=(at(piece, place),)) for place, _ in piece.notch_places())
     fold = [Mark(kind="fold", points=_ends(piece, piece.fold_edge))] if piece.on_fold else []
     xs = [point[0] for edge in piece.outline for point in edge.points]
     levels = tuple(
@@ -40,7 +41,7 @@ def to_grade(piece: Piece) -> PieceToGrade:
         for level, height in piece.levels.items()
     )
     shape = TracedShape(
-        name=piece.name, outline=Outline(nodes=tuple(nodes)), marks=(*darts, *lengths, grain, *fold)
+        name=piece.name, outline=Outline(nodes=tuple(nodes)), marks=(*darts, *lengths, grain, *notches, *fold)
     )
     whole = piece.cut * (2 if piece.on_fold else 1)
     return PieceToGrade(shape=shape, levels=levels, round_body=whole, round_limb=max(1, whole // 2))
