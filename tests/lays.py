@@ -30,7 +30,13 @@ def rectangle(width_mm: float, length_mm: float) -> list[tuple[float, float]]:
 
 
 def make_piece(
-    name: str, points, *, copies: int = 1, paired: bool = False, allowance_mm: float = 0
+    name: str,
+    points,
+    *,
+    copies: int = 1,
+    paired: bool = False,
+    allowance_mm: float = 0,
+    on_fold: bool = False,
 ) -> LayPiece:
     outline = read_outline(points)
     return LayPiece(
@@ -40,6 +46,7 @@ def make_piece(
         copies=copies,
         mirrored_pair=paired,
         allowance_mm=allowance_mm,
+        on_fold=on_fold,
     )
 
 
@@ -72,15 +79,15 @@ def least_distance_mm(shapes: list[Polygon]) -> float:
 
 def assert_sound(lay: Lay) -> None:
     """Every copy laid in a turn allowed, on the cloth, apart from the others, and not too good to be."""
-    cloth = lay.cloth
+    cloth, width_mm = lay.cloth, lay.order.width_mm
     shapes = [placed(lay.cut_outlines[one.piece], one) for one in lay.placements]
-    assert most_outside_mm(shapes, width_mm=cloth.usable_width_mm, length_mm=lay.length_mm) <= OUTSIDE_MM
+    assert most_outside_mm(shapes, width_mm=width_mm, length_mm=lay.length_mm) <= OUTSIDE_MM
     assert largest_overlap_mm2(shapes) <= OVERLAP_MM2
     assert least_distance_mm(shapes) >= cloth.gap_mm - 1e-6
     assert {one.rotation_deg for one in lay.placements} <= set(cloth.direction.turns_deg)
     area = sum(shape.area for shape in shapes)
-    assert lay.length_mm >= area / cloth.usable_width_mm - 1e-6
-    assert math.isclose(lay.density, area / (cloth.usable_width_mm * lay.length_mm), rel_tol=1e-9)
+    assert lay.length_mm >= area / width_mm - 1e-6
+    assert math.isclose(lay.density, area / (width_mm * lay.length_mm), rel_tol=1e-9)
     assert_all_cut(lay)
 
 
@@ -93,8 +100,10 @@ def assert_all_cut(lay: Lay) -> None:
             wanted[name, False] = piece.copies // 2 if piece.mirrored_pair else piece.copies
             wanted[name, True] = piece.copies - wanted[name, False]
     laid = dict.fromkeys(wanted, 0)
+    at_fold = {piece.name for piece in lay.order.pieces if piece.on_fold}
     for one in lay.placements:
-        laid[one.piece, one.mirrored] += 1
+        # Half a piece at the fold is the same piece mirrored.
+        laid[one.piece, one.mirrored and one.piece not in at_fold] += 1
     assert laid == wanted
 
 

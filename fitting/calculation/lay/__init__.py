@@ -2,7 +2,8 @@
 
 Read in this order: `cloth` and `piece` say what is asked for; `piecing` cuts what is wider than the cloth;
 `strip` holds pieces as they lie; `boxes` packs their boxes, at once and always; `nesting` has them nested by
-`nest` in a process of its own; `settling` slides pieces together, free of overlap; `lay_out` keeps the
+`nest` in a process of its own; `fold` lays on folded cloth; `settling` slides pieces together, free of
+overlap; `wrapping` spares all of these the finest points; `lay_out` keeps the
 shortest lay that `strip` finds sound.
 """
 

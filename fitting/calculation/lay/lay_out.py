@@ -6,25 +6,44 @@ from dataclasses import dataclass
 from catalogue.measuring.errors import Fault, Faults
 from fitting.calculation.lay.boxes import box_lay
 from fitting.calculation.lay.cloth import Cloth
+from fitting.calculation.lay.fold import fold_lay
 from fitting.calculation.lay.nesting import Watch, nested
 from fitting.calculation.lay.piece import LayPiece, Outline, OutlineNotUsable
 from fitting.calculation.lay.piecing import Piecing, pieced
 from fitting.calculation.lay.settling import settle
-from fitting.calculation.lay.strip import Lying, Placement, Shape, Strip, fitting_turns, length_of
+from fitting.calculation.lay.strip import (
+    AS_SHORT_MM,
+    Lying,
+    Placement,
+    Shape,
+    Strip,
+    fitting_turns,
+    length_of,
+)
 
 MOST_COPIES = 1000
 LONGEST_SECONDS = 600
 DEFAULT_SECONDS = 5
-_AS_SHORT_MM = 0.01  # a lay this near to the shortest there can be needs no search
+WIDER_THAN_FOLDED = "This is wider than the cloth lies when folded: lay the cloth open."
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Order:
-    """Pieces to lay on a cloth, and how long to look for a shorter lay. Piece names differ."""
+    """Pieces to lay on a cloth, and how long to look for a shorter lay. Piece names differ.
+
+    `is_folded`: the cloth lies double, its selvedges together and its fold at the left; what is cut is cut
+    through both layers.
+    """
 
     cloth: Cloth
     pieces: tuple[LayPiece, ...]
     seconds: float = DEFAULT_SECONDS
+    is_folded: bool = False
+
+    @property
+    def width_mm(self) -> float:
+        """Of what lies on the table."""
+        return self.cloth.usable_width_mm / (2 if self.is_folded else 1)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -32,7 +51,7 @@ class Lay:
     """Where every copy lies, in reading order along the cloth, and what that comes to.
 
     `cut_outlines` has the outline of every name in `placements`: whole pieces, and parts of pieced ones.
-    `density` is the cloth in the pieces, allowance included, as a part of usable width × length.
+    `density` is the cloth in the pieces, allowance included, as a part of `width_mm` × length.
     """
 
     order: Order
@@ -55,7 +74,7 @@ def lay_out(order: Order, *, watch: Watch | None = None) -> Lay:
     Raises Faults, with a path such as `pieces[0].outline`, where a piece cannot be cut from the cloth.
     """
     turns = order.cloth.direction.turns_deg
-    width = order.cloth.usable_width_mm
+    width = order.width_mm
     whole, piecings = _sorted_by_width(order, width)
     shapes = [
         Shape(
@@ -64,6 +83,7 @@ def lay_out(order: Order, *, watch: Watch | None = None) -> Lay:
             mirrored=mirrored,
             copies=copies,
             turns_deg=fitting_turns(outline, turns, width),
+            at_fold=piece.on_fold,
         )
         for name, outline, piece in _to_cut(whole, piecings)
         for mirrored, copies in piece.copies_by_side.items()
@@ -85,8 +105,10 @@ def lay_out(order: Order, *, watch: Watch | None = None) -> Lay:
 
 
 def _shortest(strip: Strip, seconds: float, watch: Watch | None) -> list[Lying]:
+    if strip.has_fold:
+        return fold_lay(strip, seconds=seconds, watch=watch)
     best = box_lay(strip)
-    if length_of(best) <= strip.least_length + _AS_SHORT_MM:
+    if length_of(best) <= strip.least_length + AS_SHORT_MM:
         return best
     found = nested(strip, seconds=seconds, length=length_of(best), watch=watch)
     if found:
@@ -98,13 +120,17 @@ def _shortest(strip: Strip, seconds: float, watch: Watch | None) -> list[Lying]:
 
 def _sorted_by_width(order: Order, width: float) -> tuple[tuple[LayPiece, ...], tuple[Piecing, ...]]:
     """Pieces that fit the cloth whole, and the others in parts."""
-    whole, piecings, faults = [], [], []
+    whole, piecings, faults, taken = [], [], [], {piece.name for piece in order.pieces}
     for at, piece in enumerate(order.pieces):
-        if fitting_turns(piece.cut_outline, order.cloth.direction.turns_deg, width):
+        turns = (0,) if piece.on_fold else order.cloth.direction.turns_deg
+        if fitting_turns(piece.cut_outline, turns, width):
             whole.append(piece)
             continue
+        if order.is_folded:
+            faults.append(Fault(f"pieces[{at}].outline", WIDER_THAN_FOLDED))
+            continue
         try:
-            piecings.append(pieced(piece, width))
+            piecings.append(pieced(piece, width, taken=taken))
         except OutlineNotUsable as error:
             faults.append(Fault(f"pieces[{at}].outline", error.sentence))
     if sum(piece.copies for _, _, piece in _to_cut(whole, piecings)) > MOST_COPIES:

@@ -26,7 +26,8 @@ class LayPiece:
     """A piece to cut. Both outlines are in the piece's own millimetres, y along the cloth's length.
 
     `copies` counts all that are cut, half of them mirrored in a `mirrored_pair`; `allowance_mm` is what each
-    side of a piecing line gets if the piece is wider than the cloth.
+    side of a piecing line gets if the piece is wider than the cloth. On folded cloth `copies` counts how
+    often both layers are cut through, and `on_fold` is half a piece, its left side laid at the fold.
     """
 
     name: str
@@ -35,6 +36,7 @@ class LayPiece:
     copies: int = 1
     mirrored_pair: bool = False
     allowance_mm: float = 0.0
+    on_fold: bool = False
 
     @property
     def copies_by_side(self) -> dict[bool, int]:

@@ -5,9 +5,9 @@ hides: at a side of the piece, under an arm or in a fold, the side where it take
 line get the piece's allowance.
 """
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Container, Iterator, Sequence
 from dataclasses import dataclass
-from itertools import pairwise
+from itertools import count, pairwise
 
 from shapely import Polygon, box
 
@@ -40,8 +40,11 @@ class Piecing:
 _TOO_NARROW = f"The cloth is too narrow: joining this piece would take more than {MOST_PARTS} parts."
 
 
-def pieced(piece: LayPiece, width: float) -> Piecing:
-    """The piece in parts, none wider than `width`. Raises OutlineNotUsable where the cloth is too narrow."""
+def pieced(piece: LayPiece, width: float, *, taken: Container[str] = ()) -> Piecing:
+    """The piece in parts, none wider than `width`, none called by a name that is taken.
+
+    Raises OutlineNotUsable where the cloth is too narrow.
+    """
     net = Polygon(piece.outline)
     left, _, right, _ = bounds(piece.cut_outline)
     net_left, _, net_right, _ = bounds(piece.outline)
@@ -52,8 +55,12 @@ def pieced(piece: LayPiece, width: float) -> Piecing:
     left_part = net.intersection(_between(-_FAR, at_left[0])).area
     right_part = net.intersection(_between(at_right[-1], _FAR)).area
     lines = at_left if left_part < right_part - _NO_AREA_MM2 else at_right
-    parts = tuple(_parts(piece, net, lines))
-    if any(_width(part) > width + FITS_MM for part in parts):
+    names = (name for at in count(1) if (name := f"{piece.name} part {at}") not in taken)
+    parts = tuple(
+        PiecedPart(name=name, cut_outline=part)
+        for part, name in zip(_parts(piece, net, lines), names, strict=False)
+    )
+    if any(_width(part.cut_outline) > width + FITS_MM for part in parts):
         raise OutlineNotUsable(_TOO_NARROW)
     return Piecing(piece=piece, lines_x_mm=lines, parts=parts)
 
@@ -74,22 +81,21 @@ def _lines(
     return tuple(lines)
 
 
-def _parts(piece: LayPiece, net: Polygon, lines: Sequence[float]) -> Iterator[PiecedPart]:
+def _parts(piece: LayPiece, net: Polygon, lines: Sequence[float]) -> Iterator[Outline]:
     """Each strip between two lines, and its allowance; a hollow can leave several parts in one strip."""
-    cut, number = Polygon(piece.cut_outline), 0
+    cut = Polygon(piece.cut_outline)
     for start, end in pairwise((-_FAR, *lines, _FAR)):
         inside = net.intersection(_between(start, end))
         with_allowance = cut.intersection(_between(start - piece.allowance_mm, end + piece.allowance_mm))
         for part in getattr(with_allowance, "geoms", [with_allowance]):
             if isinstance(part, Polygon) and part.intersection(inside).area > _NO_AREA_MM2:
-                number += 1
-                yield PiecedPart(name=f"{piece.name} part {number}", cut_outline=ring(part))
+                yield ring(part)
 
 
 def _between(start: float, end: float) -> Polygon:
     return box(start, -_FAR, end, _FAR)
 
 
-def _width(part: PiecedPart) -> float:
-    left, _, right, _ = bounds(part.cut_outline)
+def _width(outline: Outline) -> float:
+    left, _, right, _ = bounds(outline)
     return right - left

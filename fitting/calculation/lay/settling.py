@@ -12,7 +12,7 @@ _GAIN_MM = 0.01
 
 def settle(strip: Strip, lay: Sequence[Lying]) -> list[Lying]:
     """The lay on the cloth, free of overlap, and as short as sliding alone makes it."""
-    settled = _lifted([strip.within(lying) for lying in lay])
+    settled = _all_lifted([strip.within(lying) for lying in lay])
     for _ in range(_MOST_ROUNDS):
         before = length_of(settled)
         settled = _dropped(settled)
@@ -21,16 +21,20 @@ def settle(strip: Strip, lay: Sequence[Lying]) -> list[Lying]:
     return settled
 
 
-def _lifted(lay: Sequence[Lying]) -> list[Lying]:
+def _all_lifted(lay: Sequence[Lying]) -> list[Lying]:
     """From the lowest up, each lifted off those below it where it lies over one."""
     placed: list[Lying] = []
     for lying in sorted(lay, key=lambda lying: lying.bottom):
-        y = lying.y
-        below = list(_beside(lying, placed))
-        while (lift := _lift_over(lying, y, below)) is not None:
-            y = lift
-        placed.append(lying.at(y=y))
+        placed.append(lifted(lying, placed))
     return placed
+
+
+def lifted(lying: Lying, others: Sequence[Lying]) -> Lying:
+    """Slid along the cloth no farther than until it lies over none of the others."""
+    y, beside = lying.y, list(_beside(lying, others))
+    while (lift := _lift_over(lying, y, beside)) is not None:
+        y = lift
+    return lying.at(y=y)
 
 
 def _lift_over(lying: Lying, y: float, others: Sequence[Lying]) -> float | None:

@@ -1,6 +1,6 @@
 """Pieces as they lie on the strip of cloth: x across from 0 to its width, y along it from 0 upwards."""
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from functools import cached_property
 
@@ -13,6 +13,7 @@ from fitting.calculation.lay.wrapping import wrapped
 OUTSIDE_MM = 0.02  # a lay is sound if nothing is farther outside the cloth
 OVERLAP_MM2 = 1e-4  # what rounding leaves of two edges that touch
 SHORT_MM = 1e-6  # and of a gap
+AS_SHORT_MM = 0.01  # a lay this near to the shortest there can be needs no search
 FITS_MM = 0.01  # a piece this much wider than the cloth still fits it
 
 
@@ -43,13 +44,26 @@ def turned(outline: Outline, *, mirrored: bool, rotation_deg: int) -> Outline:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Shape:
-    """One outline to place `copies` times, at any of the turns it fits the strip in."""
+    """One outline to place `copies` times, at any of the turns it fits the strip in.
+
+    `at_fold`: half a piece, its left side at the strip's left edge. Turned round it is mirrored as well, so
+    that the fold stays there.
+    """
 
     name: str
     outline: Outline
     mirrored: bool
     copies: int
     turns_deg: tuple[int, ...]
+    at_fold: bool = False
+
+    def ways(self) -> Iterator[tuple["Shape", int]]:
+        """The shape, as drawn or mirrored, and its turn."""
+        for turn in self.turns_deg:
+            if not self.at_fold or turn == 0:
+                yield self, turn
+            elif turn == 180:
+                yield replace(self, mirrored=not self.mirrored), turn
 
 
 class Turned:
@@ -119,15 +133,18 @@ class Strip:
 
     @classmethod
     def of(cls, shapes: Iterable[Shape], *, width: float, gap: float) -> "Strip":
-        return cls(
-            width, gap, tuple(tuple(Turned(shape, turn, gap) for turn in shape.turns_deg) for shape in shapes)
-        )
+        return cls(width, gap, tuple(tuple(Turned(*way, gap) for way in shape.ways()) for shape in shapes))
 
     @property
     def area(self) -> float:
         """Of every copy with its allowance."""
         areas = (Polygon(turns[0].outline).area * turns[0].shape.copies for turns in self.shapes)
         return float(sum(areas))
+
+    @property
+    def has_fold(self) -> bool:
+        """Whether any piece must lie at the strip's left edge."""
+        return any(turns[0].shape.at_fold for turns in self.shapes)
 
     @property
     def least_length(self) -> float:
@@ -139,6 +156,7 @@ class Strip:
         """Moved onto the cloth, where rounding has left it beyond an edge."""
         least, most = -lying.turned.left, self.width - lying.turned.right
         x = (least + most) / 2 if most < least else min(max(lying.x, least), most)
+        x = least if lying.turned.shape.at_fold else x
         return lying.at(x=x, y=max(lying.y, -lying.turned.low))
 
     def is_sound(self, lay: Sequence[Lying]) -> bool:
@@ -148,6 +166,8 @@ class Strip:
 
     def _is_on_cloth(self, lying: Lying) -> bool:
         left, right = lying.x + lying.turned.left, lying.x + lying.turned.right
+        if lying.turned.shape.at_fold and left > OUTSIDE_MM:
+            return False
         return left >= -OUTSIDE_MM and right <= self.width + OUTSIDE_MM and lying.bottom >= -OUTSIDE_MM
 
 

@@ -78,3 +78,10 @@ def test_joined_pieces_are_laid_in_their_parts_and_not_whole():
     assert_sound(lay)
     assert {one.piece for one in lay.placements} == {"panel part 1", "panel part 2"}
     assert lay.length_mm == pytest.approx(4 * 720)
+
+
+def test_no_part_is_called_by_the_name_of_another_piece():
+    wide, other = make_piece("back", rectangle(400, 100)), make_piece("back part 1", rectangle(90, 50))
+    lay = lay_out(Order(cloth=Cloth(width_mm=250), pieces=(wide, other), seconds=0.3))
+    assert_sound(lay)
+    assert [part.name for part in lay.piecings[0].parts] == ["back part 2", "back part 3"]
