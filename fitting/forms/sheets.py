@@ -4,9 +4,10 @@ from collections.abc import Iterable, Mapping
 from typing import Any
 
 from django import forms
+from django.db.models import QuerySet
 
 from catalogue.forms.length import LengthFormField, LengthsInUnit
-from catalogue.measuring.errors import Faults
+from catalogue.measuring.errors import Fault, Faults
 from catalogue.measuring.tracing import TracedShape
 from catalogue.models import Piece, User
 from fitting.calculation.sheets import (
@@ -19,6 +20,8 @@ from fitting.calculation.sheets import (
     miniature_sheet,
 )
 from fitting.calculation.sheets.paper import faults_of
+from fitting.calculation.small_stand import StandRatio, ratio_for_stand
+from fitting.models import Stand
 
 ROLL = "roll"
 FULL, MINIATURE = "full size", "miniature"
@@ -29,17 +32,25 @@ class SheetsForm(LengthsInUnit, forms.Form):
     """Sent by GET: it keeps nothing, and holds no measure. `sheet` is there once it is valid.
 
     `made` says how drawn and graded pieces came about; `words` are the garment and the day, for every piece.
+    `girths_mm` are those that a small stand stands for: the wearer's where the pieces are graded, else the
+    garment's own.
     """
+
+    ratio: StandRatio | None = None
 
     shape = forms.ChoiceField(label="Pieces", choices=[(DRAWN, "as drawn on the plate")])
     size = forms.ChoiceField(
         label="Size", choices=[(FULL, "full size, in pages"), (MINIATURE, "miniature, on one page")]
     )
     one_to = forms.FloatField(
-        label="Miniature, 1 to",
-        min_value=1,
-        max_value=40,
-        help_text="As on the plate, or another for a small stand.",
+        label="Miniature, 1 to", required=False, min_value=1, max_value=40, help_text="As on the plate."
+    )
+    stand = forms.ModelChoiceField(
+        queryset=Stand.objects.none(),
+        label="Miniature for a small stand",
+        required=False,
+        empty_label="no, 1 to what is said",
+        help_text="Then the ratio follows from its girths.",
     )
     paper = forms.ChoiceField(
         label="Paper", choices=[*((name, name) for name in PAPERS), (ROLL, "a roll, of the width below")]
@@ -58,11 +69,15 @@ class SheetsForm(LengthsInUnit, forms.Form):
         edge_names: Iterable[str],
         made: Mapping[str, str],
         words: tuple[str, str],
+        stands: QuerySet[Stand],
+        girths_mm: Mapping[str, Mapping[str, float]],
         user: User,
         **kwargs: Any,
     ) -> None:
         self.shapes, self.graded, self.made, self.words = shapes, graded, made, words
+        self.girths_mm = girths_mm
         super().__init__(data, user=user, **kwargs)
+        self.fields["stand"].queryset = stands
         self.fields["pieces"].choices = [(str(piece.pk), piece.name) for piece in shapes]
         self.initial.setdefault("pieces", [str(piece.pk) for piece in shapes])
         if graded:
@@ -76,7 +91,7 @@ class SheetsForm(LengthsInUnit, forms.Form):
         return [self[field] for field in self.edges]
 
     def single_boxes(self) -> list[forms.BoundField]:
-        names = ("shape", "size", "one_to", "paper", "roll_width", "overlap", "allowance")
+        names = ("shape", "size", "one_to", "stand", "paper", "roll_width", "overlap", "allowance")
         return [self[name] for name in names]
 
     def clean(self) -> dict[str, Any]:
@@ -96,7 +111,7 @@ class SheetsForm(LengthsInUnit, forms.Form):
         pieces = [self._to_print(piece) for piece in self.shapes if str(piece.pk) in cleaned["pieces"]]
         usual_mm = cleaned["allowance"].um / 1000
         if cleaned["size"] == MINIATURE:
-            scale = 1 / cleaned["one_to"]
+            scale = 1 / self._one_to(cleaned)
             self.sheet: Sheet = miniature_sheet(pieces, paper=paper, scale=scale, allowance_mm=usual_mm)
             return
         by_edge = {name: cleaned[field].um / 1000 for field, name in self.edges.items() if cleaned[field]}
@@ -106,6 +121,16 @@ class SheetsForm(LengthsInUnit, forms.Form):
             allowances=Allowances(usual_mm=usual_mm, by_edge=by_edge),
             overlap_mm=overlap_mm,
         )
+
+    def _one_to(self, cleaned: Mapping[str, Any]) -> float:
+        stand = cleaned["stand"]
+        if stand is None and not cleaned["one_to"]:
+            raise Faults([Fault("one_to", "Say how many times smaller, or choose a stand.")])
+        if stand is None:
+            return cleaned["one_to"]
+        stand_mm = {one.line: one.value_um / 1000 for one in stand.measures.all()}
+        self.ratio = ratio_for_stand(self.girths_mm[cleaned["shape"]], stand_mm)
+        return self.ratio.one_to
 
     def _paper(self, cleaned: Mapping[str, Any]) -> Paper:
         if cleaned["paper"] != ROLL:

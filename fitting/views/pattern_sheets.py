@@ -19,9 +19,10 @@ from catalogue.models import Plate
 from catalogue.models.length import TypedLength
 from fitting.actions.pattern_work import keep_work
 from fitting.bridge.pattern_work.graded import GradedGarment, grade_sheet, graded_garment
+from fitting.bridge.pattern_work.known import known_of
 from fitting.bridge.pattern_work.traced import TracedPlate, traced_plate
 from fitting.forms.sheets import DRAWN, FULL, GRADED, MINIATURE, SheetsForm
-from fitting.models import Garment, WorkNote
+from fitting.models import Garment, Stand, WorkNote
 from fitting.pattern_sheets.document import full_size_pdf, miniature_pdf
 from fitting.pattern_sheets.plan import draw_page_plan
 from fitting.pattern_sheets.values import SheetTitle
@@ -64,9 +65,10 @@ def garment_sheets_file(request: HttpRequest, pk: int) -> HttpResponse:
         return _sheets_page(request, garment, form)
     size = form.cleaned_data["size"]
     of, day = form.words
+    made = form.made[form.cleaned_data["shape"]]
     title = SheetTitle(
         garment=of,
-        made=form.made[form.cleaned_data["shape"]],
+        made=f"{made}, 1 to {1 / form.sheet.scale:.4g}" if size == MINIATURE else made,
         printed_on=day,
         allowance="" if size == MINIATURE else f"Usual allowance {form.cleaned_data['allowance'].text}",
     )
@@ -93,6 +95,7 @@ def _sheets_form(request: HttpRequest, garment: Garment) -> SheetsForm | None:
     now = timezone.now()
     graded = graded_garment(garment, traced, by=request.user, at=now)
     calibration = traced.calibration.number if traced.calibration else 0
+    known = known_of(garment, by=request.user, at=now)
     return SheetsForm(
         request.GET if "paper" in request.GET else None,
         shapes=traced.shapes,
@@ -103,6 +106,8 @@ def _sheets_form(request: HttpRequest, garment: Garment) -> SheetsForm | None:
             GRADED: f"graded to measures of {graded.measured}",
         },
         words=(f"{garment}, {garment.outfit}", f"{timezone.localdate(now):%-d %B %Y}"),
+        stands=Stand.objects.of_workroom(garment.its_workroom()),
+        girths_mm={DRAWN: known.made_mm, GRADED: known.body_mm},
         user=request.user,
         initial=_first_values(request, traced, graded),
     )

@@ -6,7 +6,9 @@ import pytest
 from pypdf import PdfReader
 
 from catalogue.models import TracedPiece
+from fitting.models import Stand, StandMeasure
 from tests.fitting.traced_bodice import make_traced_bodice
+from tests.makers import um
 
 BOXES = {
     "shape": "as drawn",
@@ -90,6 +92,46 @@ def test_a_miniature_is_one_page_at_the_scale_of_the_plate(maker, garment):
     assert "miniature" in answer["Content-Disposition"]
 
 
+@pytest.fixture
+def small_stand(people):
+    stand = Stand.objects.create(workroom=people.workroom, name="Pin")
+    for line, text in (("bust", "4 in"), ("waist", "2 in")):
+        StandMeasure.objects.create(stand=stand, line=line, value_um=um(text), value_text=text)
+    return stand
+
+
+@pytest.mark.django_db
+def test_for_a_small_stand_the_ratio_follows_from_its_girths(maker, garment, small_stand):
+    """The wearer is 38 in round the bust and 26 in round the waist: 9 1/2 and 13 times the stand."""
+    typed = {
+        "size": "miniature",
+        "shape": "graded",
+        "stand": small_stand.pk,
+        "one_to": "",
+        "allowance": "2 mm",
+    }
+    shown = ask(maker, garment, **typed, paper="A3")
+    assert 1 / shown.context["sheet"].scale == pytest.approx(9.5)
+    assert "1 to 9.50" in shown.content.decode()
+    page = read(ask(maker, garment, file=True, **typed, paper="A3")).pages
+    assert len(page) == 1
+    assert "1 to 9.5" in page[0].extract_text()
+
+
+@pytest.mark.django_db
+def test_a_stand_of_another_workroom_is_not_offered(maker, garment, people):
+    other = Stand.objects.create(workroom=people.stranger.memberships.get().workroom, name="Far")
+    assert "stand" in ask(maker, garment, size="miniature", stand=other.pk).context["form"].errors
+
+
+@pytest.mark.django_db
+def test_a_miniature_may_be_printed_on_a_roll_no_longer_than_it_need_be(maker, garment):
+    typed = {"size": "miniature", "one_to": "2", "paper": "roll", "roll_width": "36 in"}
+    page = read(ask(maker, garment, file=True, **typed)).pages[0]
+    assert float(page.mediabox.width) == pytest.approx(36 * 72, abs=0.1)
+    assert float(page.mediabox.height) < 1000 / 25.4 * 72
+
+
 @pytest.mark.django_db
 @pytest.mark.parametrize(
     ("typed", "sentence"),
@@ -99,6 +141,7 @@ def test_a_miniature_is_one_page_at_the_scale_of_the_plate(maker, garment):
         ({"overlap": "8 in"}, "at most a quarter"),
         ({"allowance": "soon"}, "soon"),
         ({"size": "miniature", "one_to": "1"}, "take a larger"),
+        ({"size": "miniature", "one_to": ""}, "choose a stand"),
         ({"pieces": []}, "required"),
     ],
 )

@@ -28,6 +28,7 @@ GAP_MM = 6.0  # between pieces, so that each can be cut out
 NOTCH_MM = 3.0  # within the seam line
 CLEAR_MM = 1.5  # between a label and a mark
 MOST_PAGES = 400
+_FOOT_MM = 12.0  # of a roll, for the test square of a miniature
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -142,9 +143,12 @@ def miniature_sheet(
         for piece in pieces
     ]
     ready = _ready(small, Allowances(usual_mm=allowance_mm, by_edge={}))
-    for page in (paper, paper.turned):
+    is_roll = paper.name == "roll"
+    for page in (paper,) if is_roll else (paper, paper.turned):
         placed, (width_mm, height_mm) = _shelved(ready, page.prints_mm[0])
         if width_mm <= page.prints_mm[0] and height_mm <= page.prints_mm[1]:
+            if is_roll:
+                page = Paper.roll(paper.width_mm, height_mm + 2 * MARGIN_MM + _FOOT_MM)
             tiling = Tiling(width_mm=page.prints_mm[0], height_mm=page.prints_mm[1], paper=page, overlap_mm=0)
             return Sheet(pieces=placed, tiling=tiling, scale=scale)
     raise Faults(
