@@ -115,6 +115,8 @@ def _plate(told: Told, reference: ReferenceGarment, row: Row, sources: Sources) 
         source=sources[row["source"]],
         picture=_photo(reference, told.folder / "plates" / f"{row['key']}.png", Photo.View.PLATE, caption),
         **given(row, "title", "page", "scale_kind", "ratio", "read_from", "allowance", "is_half", "notes"),
+        **given(row, "kind", "drawn_for_line", "drawn_for_half"),
+        **length("drawn_for", row.get("drawn_for")),
         **length("page", row.get("page_length")),
         **length("real", row.get("real_length")),
         **length("allowance", row.get("allowance_length")),
@@ -140,6 +142,7 @@ def _piece(plate: Plate, order: int, row: Row) -> Piece:
             piece=piece,
             line=line,
             crossed_ends=row.get("crossed_ends", {}).get(line, 0),
+            is_plain=line in row.get("plain", ()),
             **length("reading", text),
             **length("take_up", row.get("take_up", {}).get(line)),
         )
