@@ -4,6 +4,7 @@ from catalogue.views import (
     archive,
     deleted,
     outlines,
+    outlines_import,
     people,
     photos,
     pieces,
@@ -92,6 +93,7 @@ urlpatterns = [
     path("plates/<int:pk>/trace/readings/", tracing.traced_readings, name="traced-readings"),
     path("pieces/<int:pk>/outline/", tracing.outline_change, name="outline-change"),
     path("plates/<int:pk>/outlines.svg", outlines.outlines_svg, name="outlines-svg"),
+    path("plates/<int:pk>/outlines/import/", outlines_import.outlines_import, name="outlines-import"),
     path("plates/<int:pk>/outlines.dxf", outlines.outlines_dxf, name="outlines-dxf"),
     # photographs
     path("references/<int:pk>/photos/add/", photos.photo_add, name="photo-add"),

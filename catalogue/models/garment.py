@@ -63,6 +63,7 @@ class ReferenceGarmentQuerySet(WorkroomQuerySet):
         cited, plates = (self._of(name).select_related("source") for name in ("citations", "plates"))
         unknown = models.Count("seams", filter=models.Q(seams__evidence="unknown"))
         plates = plates.annotate(seam_count=models.Count("seams"), unknown_seams=unknown).order_by("pk")
+        pieces = plates.model._meta.get_field("pieces").related_model._default_manager.all()
         bearing = Tag.objects.filter(references=models.OuterRef("pk")).order_by().values("references")
         joined = bearing.annotate(joined=JoinedNames("name")).values("joined")
         return (
@@ -72,7 +73,8 @@ class ReferenceGarmentQuerySet(WorkroomQuerySet):
                 "photos",
                 models.Prefetch("citations", cited),
                 "published_measures",
-                models.Prefetch("plates", plates),
+                models.Prefetch("plates", plates.with_newest_matrix()),
+                models.Prefetch("plates__pieces", pieces.select_related("traced")),
                 "plates__pieces__readings",
                 "plates__fastenings",
             )

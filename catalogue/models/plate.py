@@ -19,6 +19,12 @@ class PlateQuerySet(WorkroomQuerySet):
             "reference__published_measures",
         )
 
+    def with_newest_matrix(self) -> "PlateQuerySet":
+        """`newest_matrix`: of the newest calibration whose picture is ready; None where there is none."""
+        itself = self.model._base_manager.filter(pk=models.OuterRef("pk"), scan__calibrations__state="done")
+        newest = itself.order_by("-scan__calibrations__number").values("scan__calibrations__matrix")[:1]
+        return self.annotate(newest_matrix=models.Subquery(newest))
+
     def with_open_questions(self) -> "PlateQuerySet":
         """Those whose seam allowance or making-up is not known; `unknown_seams` of their `seam_count`."""
         unknown = models.Q(seams__evidence="unknown")

@@ -102,6 +102,7 @@ class Calibration(Tiled):
         BAR = "bar", "a bar, or two points"
         AXES = "axes", "one length along and one across"
         GRID = "grid", "the grid that was found"
+        DRAWN = "drawn", "its own drawing, in millimetres"
 
     workroom_path = "scan__plate__reference__workroom"
 

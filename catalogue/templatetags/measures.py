@@ -7,7 +7,9 @@ from django import template
 from django.utils.html import format_html, format_html_join
 from django.utils.safestring import SafeString
 
-from catalogue.drawn_outlines import path_of
+from catalogue.drawn_outlines.drawing import Drawing, path_of
+from catalogue.drawn_outlines.figure import Figure, figure_of
+from catalogue.drawn_outlines.svg import mark_path
 from catalogue.measuring.agreement import Agreement
 from catalogue.measuring.dates import describe
 from catalogue.measuring.girth import FullSize
@@ -15,6 +17,7 @@ from catalogue.measuring.lengths import format_length
 from catalogue.measuring.levels import LINES
 from catalogue.measuring.outline import Outline
 from catalogue.measuring.sums import page_text, sum_text
+from catalogue.measuring.tracing import Mark
 from catalogue.models.workroom import User
 from catalogue.search import Run
 
@@ -98,6 +101,17 @@ def micro_for(um: int, user: User) -> str:
 @register.filter
 def outline_path(outline: Outline) -> str:
     return path_of(outline)
+
+
+@register.filter
+def mark_line(mark: Mark) -> str:
+    return mark_path(mark)
+
+
+@register.filter
+def figure_for(drawing: Drawing, user: User) -> Figure:
+    """Traced pieces as a figure, its bar a round length in the person's unit."""
+    return figure_of(drawing, getattr(user, "system", "in"))
 
 
 @register.filter

@@ -2,19 +2,10 @@ from django.http import Http404, HttpRequest, HttpResponse
 from django.utils.text import slugify
 
 from catalogue.access import open_for_look
-from catalogue.drawn_outlines import Drawing, drawing_of, dxf_of, svg_of
-from catalogue.models import Plate, TracedPiece
-from catalogue.outlines import current_calibration, levels_of, map_of, shape_of
-
-
-def traced_drawing(plate: Plate) -> Drawing | None:
-    """Everything traced on the plate, to scale; None where nothing is."""
-    calibration = current_calibration(plate)
-    if calibration is None:
-        return None
-    flat = map_of(calibration)
-    rows = TracedPiece.objects.filter(piece__plate=plate).select_related("piece")
-    return drawing_of([shape_of(row, flat) for row in rows], levels_of(plate, flat))
+from catalogue.drawn_outlines.drawing import Drawing, traced_drawing
+from catalogue.drawn_outlines.dxf import dxf_of
+from catalogue.drawn_outlines.svg import svg_of
+from catalogue.models import Plate
 
 
 def outlines_svg(request: HttpRequest, pk: int) -> HttpResponse:

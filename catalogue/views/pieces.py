@@ -9,6 +9,7 @@ from catalogue.actions.deleted import delete_for_a_while
 from catalogue.actions.index import refiled
 from catalogue.actions.plates import next_place, start_pieces
 from catalogue.deleting import what_goes_with
+from catalogue.drawn_outlines.drawing import traced_drawing
 from catalogue.forms.plate import PieceForm
 from catalogue.measuring.cutting_list import CUTTING_LISTS
 from catalogue.models import Piece, Plate
@@ -48,7 +49,8 @@ def piece_change(request: HttpRequest, pk: int) -> HttpResponse:
         with refiled(piece.plate.reference):
             messages.success(request, f"“{form.save()}” is changed.")
         return redirect(piece.plate)
-    return render(request, "catalogue/piece_change.html", {"piece": piece, "form": form})
+    shown = {"piece": piece, "form": form, "drawing": traced_drawing(piece.plate, only=piece)}
+    return render(request, "catalogue/piece_change.html", shown)
 
 
 def piece_delete(request: HttpRequest, pk: int) -> HttpResponse:

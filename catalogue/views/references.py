@@ -10,6 +10,7 @@ from catalogue.actions.index import refiled
 from catalogue.actions.references import keep_reference
 from catalogue.bridge import plate_findings
 from catalogue.deleting import what_goes_with
+from catalogue.drawn_outlines.drawing import traced_drawings
 from catalogue.forms.reference import (
     CitationFormSet,
     PublishedMeasureFormSet,
@@ -27,6 +28,7 @@ def reference_detail(request: HttpRequest, pk: int) -> HttpResponse:
         "reference": reference,
         "may_change": may_change(request, reference),
         "plates": [(plate, plate_findings(plate)) for plate in reference.plates.all()],
+        "drawings": traced_drawings(reference.plates.all()),
         "uses": uses_of_reference(reference, request.user),
         "questions": reference.questions.for_list_page(),
         "relations": [(one, *one.seen_from(reference)) for one in Relation.objects.of(reference)],

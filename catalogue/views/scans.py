@@ -9,10 +9,10 @@ from django.views.decorators.http import require_POST
 
 from catalogue.access import may_change, open_for_edit, open_for_look
 from catalogue.actions.scan import calibrate, cut_again, delete_scan, keep_scan
+from catalogue.drawn_outlines.drawing import traced_drawing
 from catalogue.forms.scan import POINTS, CalibrateForm, ScanForm
 from catalogue.models import Calibration, Plate, PlateScan
 from catalogue.tiles import deepest_level
-from catalogue.views.outlines import traced_drawing
 from catalogue.views.picture import KEPT_A_DAY, picture
 
 LOOK_AGAIN_SECONDS = 1
@@ -29,7 +29,7 @@ def scan_detail(request: HttpRequest, pk: int) -> HttpResponse:
         "scan": scan,
         "calibrations": calibrations,
         "newest": newest,
-        "ways": Calibration.Way.choices,
+        "ways": [(way, label) for way, label in Calibration.Way.choices if way in POINTS],
         "may_change": may_change(request, plate),
         "sheet": traced_drawing(plate),
     }

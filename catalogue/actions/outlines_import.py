@@ -1,0 +1,81 @@
+"""Outlines of a file become traced pieces of a plate: all that were chosen, or none."""
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field
+from datetime import datetime
+from typing import Any
+
+from django.db import transaction
+
+from catalogue.actions.drawn_sheet import begin_sheet
+from catalogue.actions.index import refiled
+from catalogue.actions.plates import next_place
+from catalogue.actions.tracing import (
+    ChangedElsewhere,
+    keep_outline,
+    refresh_traced_readings,
+    trace_stamp,
+)
+from catalogue.measuring.tracing import LevelLine, TracedShape
+from catalogue.models import Piece, Plate, TracedLevel, User
+from catalogue.outlines import current_calibration, levels_of, map_of, shape_to_json
+
+SAME_MM = 0.1  # a level line this near to one of the plate is that one
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ChosenOutline:
+    """An outline and whose it is to be: `piece`, or a new one with this name and these columns."""
+
+    shape: TracedShape
+    piece: Piece | None
+    name: str = ""
+    facts: Mapping[str, Any] = field(default_factory=dict)
+
+
+@transaction.atomic
+def take_outlines(
+    *,
+    plate: Plate,
+    chosen: Sequence[ChosenOutline],
+    levels: Sequence[LevelLine],
+    as_of: str,
+    by: User,
+    at: datetime,
+) -> None:
+    """Keep the outlines chosen and these level lines. What was traced of other pieces stays.
+
+    `as_of` is the stamp (`trace_stamp`) of when it was chosen. Raises ChangedElsewhere.
+    """
+    if as_of != trace_stamp(plate):
+        raise ChangedElsewhere
+    calibration = current_calibration(plate) or begin_sheet(
+        plate=plate, outlines=[one.shape.outline for one in chosen], by=by, at=at
+    )
+    flat = map_of(calibration)
+    with refiled(plate.reference):
+        for one in chosen:
+            piece = one.piece or _new_piece(plate, one)
+            keep_outline(piece=piece, given=shape_to_json(one.shape), flat=flat)
+        for level in levels:
+            ends = [[at_px.real, at_px.imag] for at_px in flat.to_px([level.start, level.end])]
+            TracedLevel.objects.create(plate=plate, line=level.line, points=ends)
+        refresh_traced_readings(plate=plate, flat=flat)
+
+
+def _new_piece(plate: Plate, one: ChosenOutline) -> Piece:
+    has_fold = any(mark.kind == "fold" for mark in one.shape.marks)
+    usual = {"cut": 2 if plate.is_half and not has_fold else 1, "on_fold": has_fold}
+    return Piece.objects.create(plate=plate, order=next_place(plate), name=one.name, **(usual | one.facts))
+
+
+def levels_to_add(plate: Plate, levels: Sequence[LevelLine]) -> list[LevelLine]:
+    """Those of a file that the plate does not have."""
+    calibration = current_calibration(plate)
+    held = levels_of(plate, map_of(calibration)) if calibration else []
+    return [level for level in levels if not any(_are_same(level, one) for one in held)]
+
+
+def _are_same(one: LevelLine, other: LevelLine) -> bool:
+    apart = max(abs(one.start - other.start), abs(one.end - other.end))
+    return one.line == other.line and apart < SAME_MM
