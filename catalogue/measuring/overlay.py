@@ -3,7 +3,7 @@
 Points are millimetres at full size, x across and y down. A piece is moved as a whole and never stretched.
 """
 
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from itertools import pairwise
 
@@ -22,7 +22,10 @@ LIES = {
     "both": "mirrored and turned end for end",
 }
 # Points that a fitter holds a front or a back by. Common practice, no source.
-HELD_BY = ("centre front at the waist", "centre back at the waist")
+HELD_BY = (
+    *("centre front at the waist", "centre back at the waist"),
+    *("centre front and neck", "centre back and neck"),
+)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -101,8 +104,8 @@ def held_points(shape: TracedShape, levels: Sequence[LevelLine]) -> dict[str, Po
     """The points that an upright piece can be laid by, each named so that another piece has it too."""
     found: dict[str, Point] = {}
     for name, at in (
-        *_at_levels(shape, levels),
         *_meetings(shape.outline.edges()),
+        *_at_levels(shape, levels),
         *_grain_ends(shape),
         *_box(shape.outline),
     ):
@@ -110,7 +113,7 @@ def held_points(shape: TracedShape, levels: Sequence[LevelLine]) -> dict[str, Po
     return {name: found[name] for name in (*(one for one in HELD_BY if one in found), *found)}
 
 
-def shared_point(points: Sequence[dict[str, Point]]) -> str:
+def shared_point(points: Sequence[Mapping[str, Point]]) -> str:
     """The first name of a point that all pieces have. The corners of their boxes they always have."""
     return next(name for name in points[0] if all(name in others for others in points))
 

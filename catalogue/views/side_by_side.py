@@ -9,6 +9,9 @@ from django.shortcuts import render
 
 from catalogue.access import workroom_for_look
 from catalogue.bridge import cloths_of, plate_findings
+from catalogue.forms.laid_outlines import LaidForm, UprightForm
+from catalogue.laid_drawing import laid_drawing
+from catalogue.laid_outlines import overlay_of
 from catalogue.measuring.findings import Finding
 from catalogue.measuring.levels import LINES
 from catalogue.measuring.side_by_side import (
@@ -68,8 +71,21 @@ def side_by_side(request: HttpRequest) -> HttpResponse:
             "lengths": _measured(sides, "length"),
             "proportions": _proportions(sides),
             "roles": _roles(sides),
+            **_outlines(request, [side.reference for side in sides]),
         }
     return render(request, "catalogue/side_by_side.html", shown)
+
+
+def _outlines(request: HttpRequest, references: list[ReferenceGarment]) -> dict[str, Any]:
+    overlay = overlay_of(references, request.GET.dict())
+    if not overlay.pairs:
+        return {"overlay": overlay}
+    return {
+        "overlay": overlay,
+        "drawing": laid_drawing(overlay, request.user.system),
+        "laid_forms": [LaidForm(one) for one in overlay.pieces],
+        "upright_form": UprightForm(overlay),
+    }
 
 
 def _side(reference: ReferenceGarment) -> Side:

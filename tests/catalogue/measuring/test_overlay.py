@@ -105,5 +105,6 @@ def test_a_mirrored_curve_is_the_curve_seen_in_a_mirror():
 
 def test_two_pieces_are_held_by_the_first_point_that_both_have():
     front, back = held_points(piece(), [WAIST]), held_points(piece(centre="centre back"), [WAIST])
-    assert shared_point([front, back]) == "side at the waist"
-    assert shared_point([front, held_points(piece(centre="edge", grain=()), [])]) == "neck and side"
+    assert shared_point([front, back]) == "neck and side"
+    assert shared_point([front, front]) == "centre front at the waist"
+    assert shared_point([front, {"foot left of its box": 0j}]) == "foot left of its box"

@@ -1,0 +1,44 @@
+"""What is laid over what: one set of choices for each garment. It stands in the address, and is never faulty:
+a choice that the piece does not have was replaced before the form is shown."""
+
+from django import forms
+
+from catalogue.laid_outlines import Chosen, Overlay, name_of
+from catalogue.measuring.overlay import LIES, UPRIGHT
+
+
+class UprightForm(forms.Form):
+    upright = forms.ChoiceField(label="What stands upright", choices=list(UPRIGHT.items()))
+
+    def __init__(self, overlay: Overlay) -> None:
+        super().__init__(initial={"upright": overlay.upright})
+
+
+class LaidForm(forms.Form):
+    piece = forms.ChoiceField(label="Piece")
+    lie = forms.ChoiceField(label="It lies", choices=list(LIES.items()))
+    point = forms.ChoiceField(label="Held by")
+    edge = forms.ChoiceField(label="Edge to hold against the others")
+
+    def __init__(self, chosen: Chosen) -> None:
+        stood = chosen.stood
+        super().__init__(
+            prefix=str(chosen.reference.pk),
+            initial={
+                "piece": chosen.piece.pk,
+                "lie": stood.lie,
+                "point": chosen.point,
+                "edge": chosen.edge,
+            },
+        )
+        self.chosen = chosen
+        has_several_plates = len({one.piece.plate_id for one in stood.choices}) > 1
+        self.fields["piece"].choices = [
+            (one.piece.pk, f"{one.piece} ({one.piece.plate})" if has_several_plates else str(one.piece))
+            for one in stood.choices
+        ]
+        self.fields["point"].choices = [(name, name) for name in stood.points]
+        self.fields["edge"].choices = [(name, name or "the whole outline") for name in stood.edges]
+
+    def add_prefix(self, field_name: str) -> str:
+        return name_of(self.chosen.reference, field_name)
