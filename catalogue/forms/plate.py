@@ -48,11 +48,12 @@ class PlateForm(AsOf, LengthsInUnit, forms.ModelForm):
             "notes",
         )
         widgets = {"notes": forms.Textarea(attrs={"rows": 4})}
+        help_texts = {"rule_um": "Of printed figures: the smallest fraction that they are given in."}
 
     # The fields as the page groups them.
     groups = (
         ("Where it is", ("title", "source", "page")),
-        ("What it shows", ("kind",)),
+        ("Kind of plate", ("kind",)),
         (FOR_A_DRAFT, ("drawn_for_line", "drawn_for_half", "drawn_for_um")),
         ("Scale", ("scale_kind", "ratio", "page_um", "real_um", "across_page_um", "read_from")),
         ("Seam allowance", ("allowance", "allowance_um")),
@@ -133,7 +134,10 @@ class PlateForm(AsOf, LengthsInUnit, forms.ModelForm):
 class DraftMeasureForm(LengthsInUnit, forms.Form):
     """For whom else a proportional draft is reckoned: typed as the draft states its own measure."""
 
-    measure = LengthFormField(label="Reckon it for another")
+    measure = LengthFormField(
+        label="Reckon it for another",
+        help_text="Figures in parts grow with it; plain ones, allowances, overlap and gap stay.",
+    )
 
     def __init__(self, *args: Any, plate: Plate, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)

@@ -92,7 +92,7 @@ def figures_words(drafting: Mapping[str, Any], line: str, writing: Writing) -> s
         + page_text(one["net_mm"] * draft.share_mm(drafting["body_mm"]) / draft.drawn_for_mm, writing.system)
         for one in of_line["figures"]
     )
-    moves = f" By its doubt the measure moves this ± {writing.length(of_line['moves_mm'])}."
+    moves = f" A measure off by its doubt would move this ± {writing.length(of_line['moves_mm'])}."
     return f"{text}.{moves if of_line['moves_mm'] else ''}"
 
 

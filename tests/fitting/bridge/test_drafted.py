@@ -63,7 +63,7 @@ def test_the_sum_names_each_figure_as_drawn_and_as_drawn_out(bodice, people):
     assert "front 7 in × 19 1/2 in ÷ 18 in ≈ 7 37/64 in" in waist.figures
     assert "gusset 2 in plain" in waist.figures
     # 26 in at a half bust of 19 1/2 ± 3/16 in.
-    assert "By its doubt the measure moves this ± 1/4 in." in waist.figures
+    assert "A measure off by its doubt would move this ± 1/4 in." in waist.figures
     assert "a proportional draft for half bust or chest 18 in" in found.drafting
     assert "± 3/16 in, counts once, in the body" in found.drafting
 
