@@ -148,6 +148,7 @@ urlpatterns = [
     path("patterns/<int:pk>/change/", patterns.pattern_change, name="pattern-change"),
     path("patterns/<int:pk>/delete/", patterns.pattern_delete, name="pattern-delete"),
     # dossiers
+    path("outfits/<int:pk>/dossiers/", dossiers.dossier_list, name="dossier-list"),
     path("outfits/<int:pk>/dossiers/add/", dossiers.dossier_add, name="dossier-add"),
     path("dossiers/<int:pk>/", dossiers.dossier_detail, name="dossier-detail"),
     path("dossiers/<int:pk>/file/", dossiers.dossier_file, name="dossier-file"),

@@ -208,6 +208,7 @@ TABLE = {
     "pattern-alter": Door(WRITERS, "pattern"),
     "pattern-change": Door(WRITERS, "pattern"),
     "pattern-delete": Door(WRITERS, "pattern"),
+    "dossier-list": Door(WRITERS, "outfit"),
     "dossier-add": Door(WRITERS, "outfit"),
     "dossier-detail": Door(SEES_MEASURES, "dossier"),
     "dossier-file": Door(SEES_MEASURES, "dossier"),

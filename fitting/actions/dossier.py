@@ -3,6 +3,7 @@
 from collections.abc import Sequence
 from datetime import datetime, timedelta
 from functools import partial
+from typing import Any
 from uuid import uuid4
 
 from django.db import transaction
@@ -12,7 +13,7 @@ from catalogue.models import User
 from catalogue.process import start_command
 from fitting.dossier.document import PdfNotPossible, print_dossier
 from fitting.dossier.file import write_whole
-from fitting.dossier.sections import in_order
+from fitting.dossier.sections import known
 from fitting.dossier.values import dossier_values
 from fitting.models import Dossier, Outfit
 
@@ -26,15 +27,23 @@ class Abandoned(Exception):
 
 @transaction.atomic
 def ask_for_dossier(
-    outfit: Outfit, *, sections: Sequence[str], paper: str, system: str, by: User, at: datetime
+    outfit: Outfit,
+    *,
+    sections: Sequence[str],
+    paper: str,
+    system: str,
+    by: User,
+    at: datetime,
+    is_everything: bool = False,
 ) -> Dossier:
     """Keep the wish, and start the process that fulfils it once the row can be seen."""
     dossier = Dossier.objects.create(
         outfit=outfit,
         wearer=outfit.wearer,
-        sections=list(in_order(sections)),
+        sections=list(known(sections)),
         paper=paper,
         system=system,
+        is_everything=is_everything,
         file_name=f"{uuid4().hex}.pdf",
         made_by=by,
         asked_at=at,
@@ -47,7 +56,7 @@ def ask_for_dossier(
 @transaction.atomic
 def ask_again(dossier: Dossier, *, by: User, at: datetime) -> Dossier:
     """The same dossier anew, in place of one that failed."""
-    choices = {"sections": dossier.sections, "paper": dossier.paper, "system": dossier.system}
+    choices = {name: getattr(dossier, name) for name in ("sections", "paper", "system", "is_everything")}
     again = ask_for_dossier(dossier.outfit, **choices, by=by, at=at)
     dossier.delete()
     return again
@@ -69,7 +78,7 @@ def make_dossier(pk: int) -> None:
         return
     dossier = Dossier.objects.for_detail_page().get(pk=pk)
     try:
-        _finish(dossier, pages=_write(dossier))
+        _finish(dossier, **_write(dossier))
     except Abandoned:
         dossier.forget_files()
     except PdfNotPossible as absent:
@@ -87,8 +96,8 @@ def _start(dossier: Dossier) -> None:
         _fail(dossier, f"The process that makes it could not be started: {fault.strerror}.")
 
 
-def _write(dossier: Dossier) -> int:
-    """Write the file, whole or not at all; return its number of pages."""
+def _write(dossier: Dossier) -> dict[str, Any]:
+    """Write the file, whole or not at all; return what its row tells of it."""
     told = _Heart(dossier.pk)
     told(5, "reading the records")
     values = dossier_values(
@@ -103,12 +112,17 @@ def _write(dossier: Dossier) -> int:
     told(95, "keeping the file")
     dossier.path.parent.mkdir(mode=0o700, parents=True, exist_ok=True)
     write_whole(dossier.path, printed.pdf)
-    return printed.pages
+    return {
+        "pages": printed.pages,
+        "mark": printed.mark,
+        "sha256": printed.sha256,
+        "snapshot": values.snapshot,
+    }
 
 
-def _finish(dossier: Dossier, *, pages: int) -> None:
+def _finish(dossier: Dossier, **told: Any) -> None:
     now = timezone.now()
-    done = {"state": Dossier.State.DONE, "progress": 100, "step": "", "fault": "", "pages": pages}
+    done = {"state": Dossier.State.DONE, "progress": 100, "step": "", "fault": "", **told}
     running = Dossier.objects.filter(pk=dossier.pk, state=Dossier.State.RUNNING)
     if not running.update(**done, heartbeat=now, finished_at=now):
         raise Abandoned

@@ -1,10 +1,11 @@
 """Values to HTML to PDF. WeasyPrint is imported only to lay out: it needs Pango from the system."""
 
+import hashlib
 import logging
 import re
 from collections.abc import Callable, Iterator, Mapping
 from contextlib import contextmanager
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 
 from django.template.loader import render_to_string
@@ -12,6 +13,8 @@ from django.template.loader import render_to_string
 from fitting.dossier.values import DossierValues
 from fitting.site import provision
 
+# Stands where the mark goes until it is known; no maker types it.
+_MARK, _MARK_LENGTH = "\ue000mark\ue000", 8
 # How far along, in percent, and what is being done.
 Told = Callable[[int, str], None]
 
@@ -26,12 +29,30 @@ class PdfNotPossible(RuntimeError):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PrintedDossier:
+    """`mark` stands on every page: two dossiers with the same mark say the same. Empty for other HTML."""
+
     pdf: bytes
     pages: int
+    mark: str = ""
+
+    @property
+    def sha256(self) -> str:
+        return hashlib.sha256(self.pdf).hexdigest()
 
 
 def html_of(values: DossierValues) -> str:
-    return render_to_string("fitting/dossier/dossier.html", {"dossier": values, "units": values.units})
+    return marked_html(values)[0]
+
+
+def marked_html(values: DossierValues) -> tuple[str, str]:
+    """The page with its mark on it, and the mark: the head of the SHA-256 of all that the page says.
+
+    Nothing in it tells the hour: from the same rows, on the same day, it is the same, to the byte.
+    """
+    shown = {"dossier": values, "units": values.units, "mark": _MARK}
+    html = render_to_string("fitting/dossier/dossier.html", shown)
+    mark = hashlib.sha256(html.encode()).hexdigest()[:_MARK_LENGTH]
+    return html.replace(_MARK, mark), mark
 
 
 def print_html(
@@ -52,7 +73,8 @@ def print_html(
 
 def print_dossier(values: DossierValues, *, told: Told = lambda percent, step: None) -> PrintedDossier:
     told(20, "setting the text")
-    return print_html(html_of(values), photos=values.photos, told=told)
+    html, mark = marked_html(values)
+    return replace(print_html(html, photos=values.photos, told=told), mark=mark)
 
 
 @contextmanager

@@ -5,8 +5,10 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from catalogue.models import Photo, ReferenceGarment, Workroom
+from fitting.models import LogPhoto, ObservationPhoto
 
-ON_A_PAGE, AS_WIDE_AS_A_PAGE = 960, 2000  # of `catalogue.images.SIZES`
+# Of `catalogue.images.SIZES`: at 56 to 78 mm, 310 to 440 dots an inch; over the width of a page, 280.
+ON_A_PAGE, AS_WIDE_AS_A_PAGE = 960, 2000
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -37,13 +39,22 @@ class Album:
         """None for another workroom's photograph, and where its file is missing."""
         if photo is None or photo.reference.workroom_id != self.workroom.pk:
             return None
-        file = photo.file(size)
+        held = "; ".join(part for part in (photo.credit, photo.rights) if part)
+        caption = photo.caption or str(photo)
+        return self._kept(
+            f"photo:{photo.pk}-{size}", photo.file(size), alt=str(photo), caption=caption, credit=held
+        )
+
+    def of_the_work(self, photo: LogPhoto | ObservationPhoto, *, caption: str) -> Picture | None:
+        """One taken while it was made or fitted; the caller sees to it that it is of this outfit's wearer."""
+        address = f"{photo._meta.model_name}:{photo.pk}"
+        return self._kept(address, photo.file(ON_A_PAGE), alt=str(photo), caption=caption)
+
+    def _kept(self, address: str, file: Path, *, alt: str, caption: str, credit: str = "") -> Picture | None:
         if not file.is_file():
             return None
-        address = f"photo:{photo.pk}-{size}"
         self.files[address] = file
-        held = "; ".join(part for part in (photo.credit, photo.rights) if part)
-        return Picture(address=address, alt=str(photo), caption=photo.caption or str(photo), credit=held)
+        return Picture(address=address, alt=alt, caption=caption, credit=credit)
 
     def cover(self, references: Sequence[ReferenceGarment]) -> Picture | None:
         """The front of the first of these garments that has a photograph, else any view of it."""

@@ -1,6 +1,6 @@
-"""What a dossier may hold, in the order in which it is printed."""
+"""What a dossier may hold, and in which order it is printed."""
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from types import MappingProxyType
 
@@ -20,11 +20,17 @@ _SECTIONS = (
     Section(key="garments", label="A sheet for each garment", is_usual=True,
             holds="comparison and chart, the sum behind each girth, alterations to tick off, room to draw"),
     Section(key="measuring", label="Where each measure is taken", holds="the figure, numbered, and how"),
+    Section(key="fittings", label="Fittings", holds="what was seen, what was altered, how it turned out"),
     Section(key="routes", label="Routes and why", holds="every route to each pattern with its reasons"),
     Section(key="plates", label="Plates and readings", holds="each plate’s picture, pieces and readings"),
     Section(key="seams", label="Seams and what is not known", holds="how each seam is known, open questions"),
+    Section(key="patterns", label="Patterns in hand", holds="those that a garment is made from or could be"),
+    Section(key="trials", label="Toiles and miniatures", holds="what was learnt, how near the forecast"),
     Section(key="work", label="Pattern work", holds="what was kept: alteration plan, seams, pleats and more"),
     Section(key="lays", label="Cloth and lay", holds="what to buy and how the pieces lie on it"),
+    Section(key="materials", label="Materials and money", holds="what is there, what to buy, spent and left"),
+    Section(key="tasks", label="Tasks and plan", holds="what is left to do, when it must be done"),
+    Section(key="log", label="Log", holds="what was done, day by day, with hours, money and photographs"),
     Section(key="photographs", label="Photographs", holds="those of the reference garments, with credit"),
     Section(key="sources", label="Sources", holds="a bibliography of all that the outfit draws on"),
     Section(key="cautions", label="Cautions", holds="those that apply to this outfit"),
@@ -36,7 +42,28 @@ SECTIONS: Mapping[str, Section] = MappingProxyType({section.key: section for sec
 USUAL = tuple(section.key for section in _SECTIONS if section.is_usual)
 
 
-def in_order(keys: Iterable[str]) -> tuple[str, ...]:
-    """The sections of these keys as they are printed; a key that is no longer known is left out."""
-    chosen = set(keys)
-    return tuple(key for key in SECTIONS if key in chosen)
+def known(keys: Iterable[str]) -> tuple[str, ...]:
+    """Each once, in the order given; a key that is no longer known is left out."""
+    return tuple(key for key in dict.fromkeys(keys) if key in SECTIONS)
+
+
+def with_the_others(chosen: Iterable[str]) -> tuple[str, ...]:
+    """All sections: those `chosen` in their order, each other one after that which it usually follows."""
+    order = list(known(chosen))
+    usual = list(SECTIONS)
+    for at, key in enumerate(usual):
+        if key not in order:
+            order.insert(order.index(usual[at - 1]) + 1 if at else 0, key)
+    return tuple(order)
+
+
+def moved(order: Sequence[str], places: Mapping[str, int | None]) -> tuple[str, ...]:
+    """`order` with each key at the place typed for it, counted from 1; the others fill what is left.
+
+    None typed, or the place it already has: it is one of the others.
+    """
+    typed = {key: place for key, place in places.items() if place and place != order.index(key) + 1}
+    found = [key for key in order if key not in typed]
+    for key in sorted(typed, key=lambda one: (typed[one], order.index(one))):
+        found.insert(typed[key] - 1, key)
+    return tuple(found)

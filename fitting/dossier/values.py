@@ -23,15 +23,29 @@ from fitting.bridge.outfit import GarmentStanding, garments_as_they_stand
 from fitting.bridge.shown import shown
 from fitting.dossier.cautions import Caution, cautions_of
 from fitting.dossier.checklist import alteration_checks, checklist, checks_of
+from fitting.dossier.earlier import Since, since_the_last
 from fitting.dossier.figure_dates import FigureDates, figure_dates
 from fitting.dossier.garment_sheet import GarmentSheet, garment_sheet
+from fitting.dossier.making_pages import MakingPages, making_pages
 from fitting.dossier.outfit_pages import OutfitPages, outfit_pages
 from fitting.dossier.pattern_work import GarmentWork, pattern_work
 from fitting.dossier.pictures import Album, Photographs, photographs_of
 from fitting.dossier.plate_pages import PlatePage, plate_pages, plates_of
-from fitting.dossier.sections import in_order
+from fitting.dossier.sections import SECTIONS, known
+from fitting.dossier.snapshot import Snapshot, snapshot_of
 from fitting.figure import draw_figures, lines_of
 from fitting.models import Garment, Outfit
+
+# So many are found by turning pages.
+FEW_SECTIONS = 4
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Part:
+    """A line of the table of contents; `anchor` names the section of the page."""
+
+    label: str
+    anchor: str
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -49,11 +63,45 @@ class DossierValues:
     photographs: tuple[Photographs, ...]
     sources: tuple[SafeString, ...]
     work: tuple[GarmentWork, ...]
-    cautions: tuple[tuple[Caution, tuple[str, ...]], ...]
+    making: MakingPages
     dates: tuple[FigureDates, ...]
-    figures: tuple[str, ...]
-    lines: tuple[Line, ...]
     photos: Mapping[str, Path]
+    snapshot: Snapshot
+    since: Since | None
+
+    @property
+    def parts(self) -> tuple[Part, ...]:
+        """A table of contents, where there is more than one turns over in the hand."""
+        if len(self.sections) <= FEW_SECTIONS:
+            return ()
+        sheets = [
+            Part(label=f"{one.garment.order} {one.garment}", anchor=f"sheet-{one.garment.pk}")
+            for one in self.sheets
+        ]
+        plates = [Part(label=f"Plate: {one.plate}", anchor=f"plate-{one.plate.pk}") for one in self.plates]
+        within = {"garments": sheets, "plates": plates}
+        return tuple(
+            part
+            for key in self.sections
+            for part in within.get(key, [Part(label=SECTIONS[key].label, anchor=key)])
+        )
+
+    @property
+    def cautions(self) -> tuple[tuple[Caution, tuple[str, ...]], ...]:
+        garments = [sheet.garment for sheet in self.sheets]
+        return cautions_of(garments, has_wearer=self.outfit.wearer is not None)
+
+    @property
+    def figures(self) -> tuple[str, ...]:
+        return tuple(draw_figures(self._dress))
+
+    @property
+    def lines(self) -> tuple[Line, ...]:
+        return lines_of(self._dress)
+
+    @property
+    def _dress(self) -> str:
+        return self.outfit.wearer.dress if self.outfit.wearer else "women's"
 
     @property
     def is_any_compared(self) -> bool:
@@ -72,8 +120,8 @@ def dossier_values(
     sheets = tuple(_sheet(standing, plates, writing) for standing in standings)
     checks = checklist((sheet.garment, sheet.checks) for sheet in sheets)
     references = _references(standings)
-    chosen = in_order(sections)
-    dress = outfit.wearer.dress if outfit.wearer else "women's"
+    chosen, today = known(sections), timezone.localdate(at)
+    snapshot = snapshot_of(outfit, standings)
     return DossierValues(
         outfit=outfit,
         sections=chosen,
@@ -86,7 +134,7 @@ def dossier_values(
             checks,
             references=references,
             album=album,
-            today=timezone.localdate(at),
+            today=today,
             writing=writing,
         ),
         sheets=sheets,
@@ -94,11 +142,11 @@ def dossier_values(
         photographs=photographs_of(references, album) if "photographs" in chosen else (),
         sources=tuple(bibliography(_sources(references))),
         work=pattern_work(garments, system) if {"work", "lays"} & set(chosen) else (),
-        cautions=cautions_of(garments, has_wearer=outfit.wearer is not None),
+        making=making_pages(outfit, garments, chosen=chosen, album=album, writing=writing, today=today),
         dates=figure_dates(standings),
-        figures=tuple(draw_figures(dress)),
-        lines=lines_of(dress),
         photos=album.files,
+        snapshot=snapshot,
+        since=since_the_last(outfit, snapshot, before=at, writing=writing),
     )
 
 

@@ -9,8 +9,15 @@ from django.urls import reverse
 from django.utils import timezone
 
 from catalogue.models import WorkroomModel, WorkroomQuerySet
+from fitting.models.alteration import Alteration
+from fitting.models.comparison import Comparison
+from fitting.models.fitting_session import Fitting
+from fitting.models.lay import Lay
+from fitting.models.log import LogPhoto
 from fitting.models.outfit import Outfit
+from fitting.models.trial import TrialMeasure
 from fitting.models.wearer import Wearer
+from fitting.models.work_sheet import WorkNote
 
 # A process that makes one gives a sign of life many times a second; this long without, it was killed.
 SILENT_AFTER = timedelta(seconds=30)
@@ -22,20 +29,42 @@ class DossierQuerySet(WorkroomQuerySet):
         return self.filter(state__in=Dossier.UNFINISHED, heartbeat__lt=at - SILENT_AFTER)
 
     def showing(self, wearer: Wearer) -> "DossierQuerySet":
-        """Those with a figure of this person, whomever their outfit is for now."""
-        of_person = (
-            models.Q(wearer=wearer)
-            | models.Q(outfit__wearer=wearer)
-            | models.Q(outfit__garments__comparisons__wearer=wearer)
-        )
-        return self.filter(pk__in=self.model.objects.filter(of_person).values("pk")).select_related("outfit")
+        """Those with a figure or a picture of this person, whomever their outfit is for now."""
+        named = models.Q(wearer=wearer) | models.Q(outfit__wearer=wearer)
+        for of_outfit in (
+            Fitting.objects.filter(wearer=wearer).values("outfit"),
+            LogPhoto.objects.filter(wearer=wearer).values("entry__outfit"),
+            *(
+                model.objects.filter(wearer=wearer).values("garment__outfit")
+                for model in (Comparison, Alteration, WorkNote, Lay)
+            ),
+            TrialMeasure.objects.filter(wearer=wearer).values("trial__garment__outfit"),
+        ):
+            named |= models.Q(outfit__in=of_outfit)
+        return self.filter(named).select_related("outfit")
+
+    def ready_for(self, wearer_id: int | None) -> "DossierQuerySet":
+        """Those made for this person; nobody's, where it is None."""
+        return self.filter(state=Dossier.State.DONE, wearer=wearer_id)
+
+    def twin_of(self, dossier: "Dossier") -> "Dossier | None":
+        """The last one before it whose file is the same, byte for byte."""
+        before = self.filter(outfit=dossier.outfit_id, sha256=dossier.sha256, asked_at__lt=dossier.asked_at)
+        return before.first() if dossier.sha256 else None
+
+    def for_list_page(self) -> "DossierQuerySet":
+        return self.defer("snapshot")
 
     def for_detail_page(self) -> "DossierQuerySet":
-        return self.select_related("outfit__workroom", "made_by")
+        return self.select_related("outfit__workroom", "outfit__wearer", "outfit__maker", "made_by")
 
 
 class Dossier(WorkroomModel):
-    """A PDF printed for a fitting, a work session or the file, made by a short-lived process."""
+    """A PDF printed for a fitting, a work session or the file, made by a short-lived process.
+
+    `snapshot`: the figures it was printed from, as `fitting.dossier.snapshot` takes them. `mark` stands on
+    every page: two with the same mark say the same. `sha256` is that of the file.
+    """
 
     class Paper(models.TextChoices):
         A4 = "A4", "A4"
@@ -57,6 +86,7 @@ class Dossier(WorkroomModel):
         Wearer, null=True, blank=True, on_delete=models.CASCADE, related_name="dossiers"
     )
     sections = models.JSONField(default=list)
+    is_everything = models.BooleanField("the full file", default=False, editable=False)
     paper = models.CharField(max_length=6, choices=Paper, default=Paper.A4)
     system = models.CharField(
         "lengths in", max_length=2, choices=[("in", "inches"), ("cm", "centimetres")], default="in"
@@ -68,6 +98,9 @@ class Dossier(WorkroomModel):
     fault = models.TextField(blank=True, editable=False)
     file_name = models.CharField(max_length=80, blank=True, editable=False)
     pages = models.PositiveSmallIntegerField(null=True, editable=False)
+    snapshot = models.JSONField(default=dict, blank=True, editable=False)
+    mark = models.CharField(max_length=8, blank=True, editable=False)
+    sha256 = models.CharField(max_length=64, blank=True, editable=False)
     made_by = models.ForeignKey(
         settings.AUTH_USER_MODEL, null=True, on_delete=models.SET_NULL, related_name="+"
     )

@@ -19,6 +19,11 @@ def number_for(mm: float | None, units: Writing) -> str:
 
 
 @register.filter
+def um_number_for(um: int | None, units: Writing) -> str:
+    return number_for(None if um is None else um / 1000, units)
+
+
+@register.filter
 def signed_for(mm: float | None, units: Writing) -> str:
     """A difference without its unit, its sign always shown."""
     number = number_for(mm, units)

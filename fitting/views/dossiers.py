@@ -1,4 +1,5 @@
 from django.contrib import messages
+from django.core.paginator import Paginator
 from django.http import FileResponse, Http404, HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
 from django.utils import timezone
@@ -7,20 +8,34 @@ from django.views.decorators.http import require_POST
 
 from catalogue.access import open_for_edit, open_for_look
 from fitting.actions.dossier import ask_again, ask_for_dossier, sweep_stopped
-from fitting.dossier.sections import SECTIONS, in_order
+from fitting.bridge.explanation import Writing
+from fitting.dossier.earlier import from_each_to_the_next, since
+from fitting.dossier.sections import SECTIONS, known
+from fitting.dossier.snapshot import snapshot_now
 from fitting.forms.dossier import DossierForm
 from fitting.models import Dossier, Outfit
 
 LOOK_AGAIN_SECONDS = 1
+ROWS_A_PAGE = 50
 
 
 def dossier_add(request: HttpRequest, pk: int) -> HttpResponse:
     outfit = open_for_edit(Outfit, request, pk)
     form = DossierForm(request.POST or None, outfit=outfit, user=request.user)
     if form.is_valid():
-        dossier = ask_for_dossier(outfit, **form.cleaned_data, by=request.user, at=timezone.now())
+        dossier = ask_for_dossier(outfit, **form.wish, by=request.user, at=timezone.now())
         return redirect(dossier)
     return render(request, "fitting/dossier_add.html", {"outfit": outfit, "form": form})
+
+
+def dossier_list(request: HttpRequest, pk: int) -> HttpResponse:
+    """All that are kept of an outfit, each with what changed until the next."""
+    outfit = open_for_edit(Outfit.objects.for_detail_page(), request, pk)
+    dossiers = list(outfit.dossiers.select_related("made_by"))
+    now = snapshot_now(outfit, by=request.user, at=timezone.now()) if dossiers else None
+    told = list(from_each_to_the_next(dossiers, now, outfit.wearer_id, _writing(request)))
+    page = Paginator(told, ROWS_A_PAGE).get_page(request.GET.get("page"))
+    return render(request, "fitting/dossier_list.html", {"outfit": outfit, "page": page})
 
 
 def dossier_detail(request: HttpRequest, pk: int) -> HttpResponse:
@@ -29,8 +44,13 @@ def dossier_detail(request: HttpRequest, pk: int) -> HttpResponse:
     if dossier.is_stopped:
         sweep_stopped(at=timezone.now())
         dossier.refresh_from_db()
-    holds = [SECTIONS[key].label for key in in_order(dossier.sections)]
-    answer = render(request, "fitting/dossier_detail.html", {"dossier": dossier, "holds": holds})
+    shown = {"dossier": dossier, "holds": [SECTIONS[key].label for key in known(dossier.sections)]}
+    if dossier.state == Dossier.State.DONE:
+        shown["twin"] = Dossier.objects.twin_of(dossier)
+        if dossier.snapshot and dossier.wearer_id == dossier.outfit.wearer_id:
+            now = snapshot_now(dossier.outfit, by=request.user, at=timezone.now())
+            shown["since"] = since(dossier, now, _writing(request))
+    answer = render(request, "fitting/dossier_detail.html", shown)
     if dossier.is_unfinished:
         answer["Refresh"] = str(LOOK_AGAIN_SECONDS)
     answer["Cache-Control"] = "private, no-store"
@@ -69,6 +89,10 @@ def dossier_delete(request: HttpRequest, pk: int) -> HttpResponse:
         messages.success(request, "The dossier and its file are deleted.")
         return redirect(outfit)
     return render(request, "fitting/dossier_delete.html", {"dossier": dossier})
+
+
+def _writing(request: HttpRequest) -> Writing:
+    return Writing(system=request.user.system, denominator=request.user.denominator)
 
 
 def _file_name(dossier: Dossier) -> str:

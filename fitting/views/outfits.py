@@ -15,6 +15,7 @@ from fitting.models import Outfit
 
 ROWS_A_PAGE = 50
 ENTRIES_SHOWN = 3
+DOSSIERS_SHOWN = 5
 
 
 def outfit_list(request: HttpRequest) -> HttpResponse:
@@ -34,6 +35,7 @@ def outfit_detail(request: HttpRequest, pk: int) -> HttpResponse:
         "drawing": draw_dressing_order(layers_of(garments)),
         "rows": in_dressing_order(garments),
         "spending": spending_of(outfit),
+        "dossiers": outfit.dossiers.for_list_page()[:DOSSIERS_SHOWN],
         "entries": outfit.log.for_list_page()[:ENTRIES_SHOWN],
         "today": timezone.localdate(),
     }

@@ -56,6 +56,46 @@ def test_asking_makes_the_row_and_starts_the_process(
     )
 
 
+def offered_order(page) -> list[str]:
+    return [section.key for section, *_ in page.context["form"].rows]
+
+
+def test_parts_are_printed_in_the_order_of_the_numbers_typed_and_that_order_is_remembered(
+    client, outfit, started
+):
+    chosen = {"sections": ["outfit", "cautions", "log"], "place_log": "1", "place_cautions": "2"}
+    client.post(address(outfit), {**chosen, "paper": "A4", "system": "in"})
+    assert Dossier.objects.get().sections == ["log", "cautions", "outfit"]
+    page = client.get(address(outfit))
+    assert page.context["form"].initial["sections"] == ["log", "cautions", "outfit"]
+    order = offered_order(page)
+    assert order.index("log") < order.index("cautions") < order.index("outfit")
+
+
+def test_another_outfit_keeps_its_own_order(client, people, outfit):
+    make_dossier(outfit, sections=["cautions", "outfit"])
+    page = client.get(address(make_outfit(people.workroom)))
+    assert offered_order(page) == list(SECTIONS)
+
+
+def test_one_button_prints_everything_and_leaves_the_choice_as_it_was(client, outfit, started):
+    make_dossier(outfit, sections=["cautions", "outfit"])
+    client.post(address(outfit), {"everything": "on", "paper": "A4", "system": "in"})
+    dossier = Dossier.objects.first()
+    assert dossier.is_everything
+    assert sorted(dossier.sections) == sorted(SECTIONS)
+    assert dossier.sections.index("cautions") < dossier.sections.index("outfit")
+    assert client.get(address(outfit)).context["form"].initial["sections"] == ["cautions", "outfit"]
+
+
+def test_a_place_that_is_no_number_is_said_beside_its_box(client, outfit, started):
+    typed = {"sections": ["outfit"], "place_outfit": "first", "paper": "A4", "system": "in"}
+    answer = client.post(address(outfit), typed)
+    assert answer.context["form"].errors["place_outfit"]
+    assert 'value="first"' in answer.content.decode()
+    assert started == []
+
+
 @pytest.mark.parametrize("sections", [[], ["the whole museum"]])
 def test_nothing_or_something_unknown_is_not_printed(client, outfit, started, sections):
     answer = client.post(address(outfit), {"sections": sections, "paper": "A4", "system": "in"})

@@ -1,3 +1,5 @@
+import hashlib
+
 import pytest
 from django.core.management import CommandError, call_command
 from pypdf import PdfReader
@@ -31,3 +33,17 @@ def test_a_folder_that_is_not_there_is_a_plain_fault(people, tmp_path):
     outfit = make_outfit(people.workroom)
     with pytest.raises(CommandError, match="cannot be written: No such file or directory"):
         call_command("dossier", str(outfit.pk), "--to", str(tmp_path / "gone" / "x.pdf"))
+
+
+def test_printed_again_on_the_same_day_it_says_that_the_bytes_are_the_same(people, tmp_path, capsys):
+    outfit, file = make_outfit(people.workroom), tmp_path / "dossier.pdf"
+    call_command("dossier", str(outfit.pk), "--to", str(file))
+    once = capsys.readouterr().out
+    assert f"SHA-256 {hashlib.sha256(file.read_bytes()).hexdigest()}" in once
+    assert "file that was there" not in once
+    call_command("dossier", str(outfit.pk), "--to", str(file))
+    assert capsys.readouterr().out == f"{once}Byte for byte the same as the file that was there.\n"
+    outfit.notes = "Now in linen."
+    outfit.save()
+    call_command("dossier", str(outfit.pk), "--to", str(file))
+    assert "Not the same as the file that was there." in capsys.readouterr().out

@@ -54,7 +54,8 @@ def make_everything(people, data_folder) -> tuple[Wearer, Dossier]:
         results={"levels": {"waist": {"body_mm": BODY_MM}}},
     )
     make_route_choice(garment, comparison=comparison)
-    dossier = make_dossier(garment.outfit, file_name="fitting.pdf")
+    kept = {"measures": {"over stays": {"mm": {"waist": BODY_MM}}}}
+    dossier = make_dossier(garment.outfit, file_name="fitting.pdf", snapshot=kept)
     dossier.path.parent.mkdir(parents=True, exist_ok=True)
     dossier.path.write_bytes(f"%PDF {NAME} {WAIST}".encode())
     make_fitted(garment)
@@ -136,6 +137,22 @@ def test_a_dossier_printed_before_the_outfit_was_given_to_another_goes_too(keepe
     keeper.post(f"/wearers/{wearer.pk}/erase/", {"name": NAME})
     assert not Dossier.objects.exists()
     assert not path.exists()
+
+
+@pytest.mark.parametrize("seen", ["at a fitting", "in the log"])
+def test_a_dossier_with_what_was_seen_of_them_goes_whoever_it_was_printed_for(
+    keeper, people, data_folder, seen
+):
+    wearer, other = make_wearer(people.workroom, name=NAME), make_wearer(people.workroom, name="Other")
+    outfit = make_theirs(other)
+    if seen == "at a fitting":
+        make_fitting(outfit, wearer=wearer)
+    else:
+        make_log_photo(make_entry(outfit), shows_wearer=True, wearer=wearer)
+    make_dossier(outfit)
+    theirs = make_dossier(make_theirs(other))
+    keeper.post(f"/wearers/{wearer.pk}/erase/", {"name": NAME})
+    assert list(Dossier.objects.all()) == [theirs]
 
 
 def test_what_was_seen_and_pinned_goes_and_the_garment_and_its_trial_stay(keeper, people, data_folder):

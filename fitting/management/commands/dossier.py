@@ -34,12 +34,17 @@ class Command(BaseCommand):
         )
         try:
             printed = print_dossier(values)
+            there = options["to"].read_bytes() if options["to"].is_file() else None
             write_whole(options["to"], printed.pdf)
         except PdfNotPossible as absent:
             raise CommandError(absent.sentence) from absent
         except OSError as fault:
             raise CommandError(f"{options['to']} cannot be written: {fault.strerror}.") from fault
-        self.stdout.write(f"{options['to']}: {printed.pages} pages")
+        self.stdout.write(f"{options['to']}: {printed.pages} pages, mark {printed.mark}")
+        self.stdout.write(f"SHA-256 {printed.sha256}")
+        if there is not None:
+            alike = "Byte for byte the same as" if there == printed.pdf else "Not the same as"
+            self.stdout.write(f"{alike} the file that was there.")
 
 
 def _outfit_named(words: str) -> Outfit:

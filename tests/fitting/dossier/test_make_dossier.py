@@ -1,5 +1,6 @@
 """The short-lived process: whole files or none, nothing stuck, nothing left of what is gone."""
 
+import hashlib
 import os
 import signal
 import subprocess
@@ -10,6 +11,7 @@ from datetime import timedelta
 import pytest
 from django.conf import settings
 from django.utils import timezone
+from pypdf import PdfReader
 
 from catalogue.process import start_command
 from fitting.actions import dossier as actions
@@ -37,8 +39,8 @@ def waiting(people, started, django_capture_on_commit_callbacks) -> Dossier:
         return ask_for_dossier(outfit, **given, by=people.maker, at=timezone.now())
 
 
-def test_asking_keeps_the_choice_in_order_and_starts_one_process(waiting, started):
-    assert waiting.sections == ["outfit", "garments"]
+def test_asking_keeps_the_choice_as_ordered_and_starts_one_process(waiting, started):
+    assert waiting.sections == ["garments", "outfit"]
     assert started == [waiting.pk]
     assert waiting.is_unfinished
 
@@ -51,6 +53,16 @@ def test_it_is_made_whole_and_only_its_owner_may_read_it(waiting):
     assert waiting.path.read_bytes().startswith(b"%PDF-1.7")
     assert waiting.path.stat().st_mode & 0o777 == 0o600
     assert os.listdir(waiting.path.parent) == [waiting.file_name]
+
+
+def test_its_row_tells_the_files_checksum_and_the_figures_it_was_printed_from(waiting):
+    make_dossier(waiting.pk)
+    waiting.refresh_from_db()
+    assert waiting.sha256 == hashlib.sha256(waiting.path.read_bytes()).hexdigest()
+    (garment,) = waiting.snapshot["garments"].values()
+    assert (garment["name"], garment["stage"]) == ("bodice", "studied")
+    words = PdfReader(waiting.path).pages[0].extract_text()
+    assert f"mark {waiting.mark}" in words
 
 
 def test_progress_and_heartbeat_are_told_while_it_is_made(waiting, monkeypatch):
@@ -142,7 +154,7 @@ def test_trying_again_makes_a_new_one_of_the_same_parts(
     with django_capture_on_commit_callbacks(execute=True):
         again = ask_again(waiting, by=people.maker, at=timezone.now())
     assert list(Dossier.objects.all()) == [again]
-    assert again.sections == ["outfit", "garments"]
+    assert again.sections == ["garments", "outfit"]
     assert started == [first, again.pk]
 
 

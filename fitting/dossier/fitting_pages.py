@@ -1,0 +1,83 @@
+"""The fittings of an outfit: what was seen, what was done about it, and how every alteration turned out."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from django.db.models import Q
+from django.utils import timezone
+
+from fitting.bridge.alteration import words_of
+from fitting.bridge.explanation import Writing
+from fitting.dossier.pictures import Album, Picture
+from fitting.models import Alteration, Fitting, Garment, Observation, Outfit
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Seen:
+    """`became`: the alterations it led to, in words; empty where it was dropped or is not settled yet."""
+
+    observation: Observation
+    pictures: tuple[Picture, ...]
+    became: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class FittingHeld:
+    fitting: Fitting
+    seen: tuple[Seen, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Outcome:
+    """An alteration with the day on which it reached each part, and how it ended."""
+
+    alteration: Alteration
+    reached: tuple[str, ...]
+    ended: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class FittingPages:
+    fittings: tuple[FittingHeld, ...]
+    outcomes: tuple[Outcome, ...]
+
+
+def fitting_pages(
+    outfit: Outfit, garments: Sequence[Garment], *, album: Album, writing: Writing
+) -> FittingPages:
+    """`garments` come with their alterations. Fittings of somebody it was for before are left out."""
+    of_wearer = Q(wearer=None) | Q(wearer=outfit.wearer_id)
+    fittings = outfit.fittings.filter(of_wearer).for_detail_page().order_by("planned_for", "pk")
+    return FittingPages(
+        fittings=tuple(_held(one, album, writing) for one in fittings),
+        outcomes=tuple(_outcome(row) for garment in garments for row in garment.alterations.all()),
+    )
+
+
+def _held(fitting: Fitting, album: Album, writing: Writing) -> FittingHeld:
+    return FittingHeld(
+        fitting=fitting,
+        seen=tuple(
+            Seen(
+                observation=row,
+                pictures=tuple(
+                    filter(None, (album.of_the_work(photo, caption=str(row)) for photo in row.photos.all()))
+                ),
+                became=tuple(words_of(one, writing) for one in row.alterations.all()),
+            )
+            for row in fitting.observations.all()
+        ),
+    )
+
+
+def _outcome(row: Alteration) -> Outcome:
+    ended = "open"
+    if row.confirmed_in:
+        ended = f"confirmed {timezone.localdate(row.confirmed_in.planned_for):%-d %b %Y}"
+    elif row.is_carried_through:
+        ended = "carried through, to be confirmed"
+    return Outcome(
+        alteration=row,
+        reached=tuple(f"{one.part} {one.done_on:%-d %b}" for one in row.parts.all() if one.done_on),
+        ended=ended,
+    )

@@ -1,0 +1,82 @@
+"""The log of an outfit, month by month, with its photographs; and what each garment has taken so far."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from decimal import Decimal
+from itertools import groupby
+
+from fitting.dossier.pictures import Album, Picture
+from fitting.models import LogEntry, Outfit
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class EntryPrinted:
+    entry: LogEntry
+    pictures: tuple[Picture, ...]
+
+    @property
+    def is_beside(self) -> bool:
+        """Whether its picture stands beside the words; several go below them."""
+        return len(self.pictures) == 1
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Month:
+    name: str
+    entries: tuple[EntryPrinted, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Taken:
+    """What the log says that one garment has taken, or the outfit as a whole."""
+
+    name: str
+    entries: int
+    hours: float
+    cost: Decimal
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LogPages:
+    """`taken`: garment by garment in dressing order, last what belongs to none; `total` sums them up."""
+
+    months: tuple[Month, ...]
+    taken: tuple[Taken, ...]
+    total: Taken
+
+
+def log_pages(outfit: Outfit, *, album: Album) -> LogPages:
+    """Oldest first. A photograph of somebody whom the outfit was for before is left out."""
+    entries = list(outfit.log.for_list_page().order_by("day", "pk"))
+    printed = [EntryPrinted(entry=one, pictures=_pictures(one, outfit, album)) for one in entries]
+    by_month = groupby(printed, key=lambda one: f"{one.entry.day:%B %Y}")
+    return LogPages(
+        months=tuple(Month(name=name, entries=tuple(found)) for name, found in by_month),
+        taken=tuple(_taken_apart(entries)),
+        total=_taken("in all", entries),
+    )
+
+
+def _pictures(entry: LogEntry, outfit: Outfit, album: Album) -> tuple[Picture, ...]:
+    shown = (
+        album.of_the_work(photo, caption=photo.caption)
+        for photo in entry.photos.all()
+        if photo.wearer_id in (None, outfit.wearer_id)
+    )
+    return tuple(filter(None, shown))
+
+
+def _taken_apart(entries: Sequence[LogEntry]) -> list[Taken]:
+    garments = sorted({one.garment for one in entries if one.garment}, key=lambda one: (one.order, one.pk))
+    apart = [_taken(one.name, [entry for entry in entries if entry.garment == one]) for one in garments]
+    whole = [entry for entry in entries if not entry.garment]
+    return [*apart, _taken("the outfit", whole)] if whole else apart
+
+
+def _taken(name: str, entries: Sequence[LogEntry]) -> Taken:
+    return Taken(
+        name=name,
+        entries=len(entries),
+        hours=sum(one.hours or 0 for one in entries),
+        cost=sum((one.cost or Decimal(0) for one in entries), Decimal(0)),
+    )

@@ -1,0 +1,117 @@
+"""What goes on while an outfit is made: fittings, patterns in hand, toiles, materials, tasks, the log."""
+
+from collections.abc import Collection, Sequence
+from dataclasses import dataclass
+from datetime import date
+
+from fitting.bridge.explanation import Writing
+from fitting.bridge.materials import MaterialRow, by_supplier, material_rows
+from fitting.bridge.money import spending_of, with_sums
+from fitting.bridge.pattern import PatternMatch, patterns_for
+from fitting.bridge.trial import MeasuredToile, error_sentences, errors_of, measured
+from fitting.bridge.work import OutfitWork, bars_of, work_on
+from fitting.calculation.money import Spending
+from fitting.dossier.fitting_pages import FittingPages, fitting_pages
+from fitting.dossier.log_pages import LogPages, log_pages
+from fitting.dossier.pictures import Album
+from fitting.models import Garment, Outfit, PatternInHand, Trial
+from fitting.plan_chart import draw_plan
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PatternUsed:
+    """A pattern of the workroom's own with the garments that need a part of it."""
+
+    pattern: PatternInHand
+    matches: tuple[PatternMatch, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class TrialMade:
+    trial: Trial
+    measured: tuple[MeasuredToile, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class TrialPages:
+    """`errors`: what the maker's toiles have come to against their forecasts, in sentences."""
+
+    trials: tuple[TrialMade, ...]
+    errors: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class MaterialPages:
+    rows: tuple[MaterialRow, ...]
+    shops: tuple[tuple[str, list[MaterialRow]], ...]
+    spending: Spending
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class TaskPages:
+    work: OutfitWork
+    drawing: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class MakingPages:
+    """None for what was not asked for: it is not read either."""
+
+    fittings: FittingPages | None
+    patterns: tuple[PatternUsed, ...] | None
+    trials: TrialPages | None
+    materials: MaterialPages | None
+    tasks: TaskPages | None
+    log: LogPages | None
+
+
+def making_pages(
+    outfit: Outfit,
+    garments: Sequence[Garment],
+    *,
+    chosen: Collection[str],
+    album: Album,
+    writing: Writing,
+    today: date,
+) -> MakingPages:
+    """`garments` come with their alterations."""
+    fittings = "fittings" in chosen
+    return MakingPages(
+        fittings=fitting_pages(outfit, garments, album=album, writing=writing) if fittings else None,
+        patterns=_patterns(outfit, garments) if "patterns" in chosen else None,
+        trials=_trials(outfit, writing) if "trials" in chosen else None,
+        materials=_materials(outfit) if "materials" in chosen else None,
+        tasks=_tasks(outfit, today) if "tasks" in chosen else None,
+        log=log_pages(outfit, album=album) if "log" in chosen else None,
+    )
+
+
+def _patterns(outfit: Outfit, garments: Sequence[Garment]) -> tuple[PatternUsed, ...]:
+    patterns = list(PatternInHand.objects.of_workroom(outfit.workroom).prefetch_related("changes"))
+    found = [match for garment in garments for match in patterns_for(garment, patterns)]
+    used = ((one, tuple(match for match in found if match.pattern == one)) for one in patterns)
+    return tuple(PatternUsed(pattern=pattern, matches=matches) for pattern, matches in used if matches)
+
+
+def _trials(outfit: Outfit, writing: Writing) -> TrialPages:
+    trials = Trial.objects.filter(garment__outfit=outfit).for_detail_page().order_by("made_on", "pk")
+    return TrialPages(
+        trials=tuple(TrialMade(trial=one, measured=tuple(measured(one))) for one in trials),
+        errors=tuple(error_sentences(errors_of(outfit.maker), writing)),
+    )
+
+
+def _materials(outfit: Outfit) -> MaterialPages:
+    rows = tuple(material_rows(outfit.materials.for_list_page()))
+    summed = with_sums(Outfit.objects.filter(pk=outfit.pk)).get()
+    return MaterialPages(rows=rows, shops=tuple(by_supplier(rows)), spending=spending_of(summed))
+
+
+def _tasks(outfit: Outfit, today: date) -> TaskPages:
+    work = work_on(outfit, today=today)
+    drawing = ""
+    if work.between:
+        drawing = draw_plan(
+            bars_of(work.planned.rows), today=today, occasion_on=outfit.occasion_on, between=work.between
+        )
+    return TaskPages(work=work, drawing=drawing)

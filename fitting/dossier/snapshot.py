@@ -1,0 +1,127 @@
+"""The figures that an outfit stood at when a dossier was printed: what the next one is held against.
+
+Plain values, so that they can be kept with the dossier as JSON; rows are named by their keys.
+"""
+
+from collections.abc import Sequence
+from datetime import datetime
+from typing import TypedDict
+
+from django.db.models import Sum, prefetch_related_objects
+from django.utils import timezone
+
+from catalogue.models import User
+from fitting.bridge.making import ALTERED
+from fitting.bridge.outfit import GarmentStanding, garments_as_they_stand
+from fitting.bridge.wearer import taken_of
+from fitting.models import Alteration, Comparison, Fitting, Outfit, Trial
+
+
+class GarmentThen(TypedDict):
+    name: str
+    stage: str
+    route: str
+    comparison: int | None
+    verdicts: dict[str, str]
+
+
+class MeasuresThen(TypedDict):
+    """The newest set in one state of dress: what each line came to."""
+
+    key: int
+    taken_on: str
+    mm: dict[str, float]
+
+
+class AlterationThen(TypedDict):
+    garment: str
+    what: str
+    ticked: list[str]
+    is_confirmed: bool
+
+
+class FittingThen(TypedDict):
+    on: str
+    is_closed: bool
+
+
+class Snapshot(TypedDict):
+    """By the keys of the rows, as text; `measures` by state of dress; `spent` as decimal digits."""
+
+    garments: dict[str, GarmentThen]
+    measures: dict[str, MeasuresThen]
+    alterations: dict[str, AlterationThen]
+    fittings: dict[str, FittingThen]
+    trials: dict[str, str]
+    done: dict[str, str]
+    hours: float
+    spent: str
+
+
+def snapshot_now(outfit: Outfit, *, by: User | None, at: datetime) -> Snapshot:
+    standings = garments_as_they_stand(outfit, by=by, at=at)
+    prefetch_related_objects([one.garment for one in standings], *ALTERED)
+    return snapshot_of(outfit, standings)
+
+
+def snapshot_of(outfit: Outfit, standings: Sequence[GarmentStanding]) -> Snapshot:
+    """`standings` come with the alterations of their garments."""
+    alterations = [row for standing in standings for row in standing.garment.alterations.all()]
+    logged = outfit.log.aggregate(hours=Sum("hours"), spent=Sum("cost"))
+    paid = outfit.materials.aggregate(paid=Sum("cost"))["paid"]
+    done = outfit.tasks.filter(done_on__isnull=False).select_related("garment")
+    trials = Trial.objects.filter(garment__outfit=outfit).select_related("garment")
+    return Snapshot(
+        garments={str(one.garment.pk): _garment(one) for one in standings},
+        measures=_measures(outfit),
+        alterations={str(row.pk): _alteration(row) for row in alterations},
+        fittings={str(row.pk): _fitting(row) for row in outfit.fittings.order_by("planned_for", "pk")},
+        trials={str(row.pk): str(row) for row in trials.order_by("made_on", "pk")},
+        done={str(task.pk): str(task) for task in done.order_by("done_on", "pk")},
+        hours=logged["hours"] or 0.0,
+        spent=str((logged["spent"] or 0) + (paid or 0)),
+    )
+
+
+def _garment(standing: GarmentStanding) -> GarmentThen:
+    garment, newest = standing.garment, standing.newest
+    return GarmentThen(
+        name=garment.name,
+        stage=garment.stage,
+        route=standing.choice.route if standing.choice else "",
+        comparison=newest.pk if newest else None,
+        verdicts=_verdicts(newest) if newest else {},
+    )
+
+
+def _verdicts(comparison: Comparison) -> dict[str, str]:
+    lines = {**comparison.results.get("levels", {}), **comparison.results.get("lengths", {})}
+    return {line: answer["verdict"] for line, answer in lines.items() if answer.get("verdict")}
+
+
+def _measures(outfit: Outfit) -> dict[str, MeasuresThen]:
+    if outfit.wearer is None:
+        return {}
+    newest = {one.state: one for one in reversed(outfit.wearer.measures.for_comparison())}
+    return {
+        state: MeasuresThen(
+            key=one.pk,
+            taken_on=one.taken_on.isoformat(),
+            mm={line: taken.measure.mm for line, taken in taken_of(one).items()},
+        )
+        for state, one in sorted(newest.items())
+    }
+
+
+def _alteration(row: Alteration) -> AlterationThen:
+    return AlterationThen(
+        garment=row.garment.name,
+        what=f"{row.edge}, {row.get_what_display()}",
+        ticked=[part.part for part in row.parts.all() if part.done_on],
+        is_confirmed=row.confirmed_in_id is not None,
+    )
+
+
+def _fitting(row: Fitting) -> FittingThen:
+    on = timezone.localdate(row.planned_for)
+    return FittingThen(on=on.isoformat(), is_closed=row.closed_at is not None)
