@@ -2,13 +2,14 @@ from typing import Any
 
 from django import forms
 
+from catalogue.forms.length import LengthsInUnit
 from catalogue.forms.photo import PicturesField
 from fitting.models import Garment, LogEntry, LogPhoto, Outfit
 
-ONE_OF = ("text", "hours", "cost", "stage", "pictures")
+ONE_OF = ("text", "hours", "cost", "stage", "pictures", "seam_um")
 
 
-class LogEntryForm(forms.ModelForm):
+class LogEntryForm(LengthsInUnit, forms.ModelForm):
     """What was done: any one of words, hours, money, a new stage or a photograph is enough."""
 
     pictures = PicturesField(label="Photographs", required=False, help_text="Place and camera are left out.")
@@ -22,14 +23,17 @@ class LogEntryForm(forms.ModelForm):
 
     class Meta:
         model = LogEntry
-        fields = ("text", "garment", "hours", "task", "stage", "cost", "day")
+        fields = ("text", "garment", "hours", "task", "stage", "cost", "seam_um", "seam_minutes", "day")
         widgets = {
             "text": forms.Textarea(attrs={"rows": 3}),
             "hours": forms.NumberInput(attrs={"step": "0.25", "min": "0", "inputmode": "decimal"}),
             "cost": forms.NumberInput(attrs={"step": "0.01", "min": "0", "inputmode": "decimal"}),
             "day": forms.DateInput(attrs={"type": "date"}, format="%Y-%m-%d"),
         }
-        help_texts = {"text": "Readers of the workroom see it: a measure belongs on the wearer’s page."}
+        help_texts = {
+            "text": "Readers of the workroom see it: a measure belongs on the wearer’s page.",
+            "seam_um": "From it the hours of sewing are reckoned.",
+        }
 
     def __init__(self, *args: Any, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
@@ -56,6 +60,9 @@ class LogEntryForm(forms.ModelForm):
             self.add_error("garment", "Which garment has come to that stage?")
         if task and task.garment and task.garment != cleaned.get("garment"):
             self.add_error("task", f"That task belongs to “{task.garment}”.")
+        if (cleaned.get("seam_um") is None) != (cleaned.get("seam_minutes") is None) and not self.errors:
+            empty = "seam_minutes" if cleaned.get("seam_minutes") is None else "seam_um"
+            self.add_error(empty, "A timed seam has both a length and its minutes.")
         says_nothing = all(cleaned.get(name) in (None, "", []) for name in ONE_OF)
         if not self.errors and says_nothing and not (self.instance.pk and self.instance.photos.exists()):
             self.add_error("text", "Say what was done, or how long, or show it.")

@@ -9,7 +9,7 @@ from django.dispatch import receiver
 from django.urls import reverse
 from django.utils import timezone
 
-from catalogue.models import WorkroomModel, WorkroomQuerySet
+from catalogue.models import LengthField, TypedText, User, WorkroomModel, WorkroomQuerySet
 from fitting.models.garment import Garment
 from fitting.models.outfit import Outfit
 from fitting.models.task import Task
@@ -33,6 +33,10 @@ class LogEntryQuerySet(WorkroomQuerySet):
         """What was logged on the tasks that brought a garment to its pattern; None where nothing was."""
         on_pattern = self.filter(task__garment=garment, task__leads_to=Garment.Stage.PATTERNED)
         return on_pattern.aggregate(hours=models.Sum("hours"))["hours"]
+
+    def timed_by(self, maker: User) -> "LogEntryQuerySet":
+        """Those in which the maker sewed a seam and timed it."""
+        return self.filter(by=maker, seam_um__gt=0, seam_minutes__gt=0)
 
     def lately(self, today: date) -> "LogEntryQuerySet":
         return self.filter(day__gt=today - LATELY, day__lte=today)
@@ -59,6 +63,14 @@ class LogEntry(WorkroomModel):
         blank=True,
         validators=[MinValueValidator(0)],
         help_text="Not for cloth and notions: the list of materials counts those.",
+    )
+    seam_um = LengthField("a seam sewn and timed", null=True, blank=True)
+    seam_text = TypedText()
+    seam_minutes = models.FloatField(
+        "minutes it took",
+        null=True,
+        blank=True,
+        validators=[MinValueValidator(0.1), MaxValueValidator(10_000)],
     )
     stage = models.CharField("the garment is now", max_length=15, choices=Garment.Stage, blank=True)
     stage_before = models.CharField(max_length=15, choices=Garment.Stage, blank=True, editable=False)

@@ -31,7 +31,11 @@ def log_add(request: HttpRequest, pk: int) -> HttpResponse:
     outfit = open_for_edit(Outfit, request, pk)
     offered = {name: request.GET.get(name) for name in ("garment", "task")}
     form = LogEntryForm(
-        request.POST or None, request.FILES or None, instance=LogEntry(outfit=outfit), initial=offered
+        request.POST or None,
+        request.FILES or None,
+        instance=LogEntry(outfit=outfit),
+        initial=offered,
+        user=request.user,
     )
     if form.is_valid():
         return _keep(request, form, "Kept in the log.")
@@ -40,7 +44,7 @@ def log_add(request: HttpRequest, pk: int) -> HttpResponse:
 
 def log_change(request: HttpRequest, pk: int) -> HttpResponse:
     entry = open_for_edit(LogEntry.objects.for_list_page(), request, pk)
-    form = LogEntryForm(request.POST or None, request.FILES or None, instance=entry)
+    form = LogEntryForm(request.POST or None, request.FILES or None, instance=entry, user=request.user)
     if form.is_valid():
         return _keep(request, form, "The entry is changed.")
     return render(request, "fitting/log_change.html", {"entry": entry, "outfit": entry.outfit, "form": form})

@@ -52,7 +52,10 @@ def test_it_is_offered_with_todays_day_and_the_garment_that_it_came_from(maker, 
     assert form["day"].value() == TODAY
 
 
-@pytest.mark.parametrize("typed", [{"hours": "1.5"}, {"cost": "3.20"}, {"text": "x"}])
+@pytest.mark.parametrize(
+    "typed",
+    [{"hours": "1.5"}, {"cost": "3.20"}, {"text": "x"}, {"seam_um": "10 in", "seam_minutes": "20"}],
+)
 def test_any_one_thing_is_enough(maker, outfit, typed):
     add(maker, outfit, **typed)
     assert outfit.log.count() == 1
@@ -213,3 +216,23 @@ def test_a_garment_that_is_none_shows_the_whole_log(maker, outfit, garment):
 def test_an_empty_log_says_what_it_is_for(maker, outfit):
     assert "Nothing in the log yet" in maker.get(f"/outfits/{outfit.pk}/log/").text
     assert not LogEntry.objects.exists()
+
+
+@pytest.mark.parametrize("typed", [{"seam_um": "10 in"}, {"seam_minutes": "20"}])
+def test_a_timed_seam_has_both_a_length_and_its_minutes(maker, outfit, typed):
+    answer = add(maker, outfit, text="Sampled.", **typed)
+    assert "both a length and its minutes" in answer.content.decode()
+    assert outfit.log.count() == 0
+
+
+def test_a_seam_timed_in_the_log_fills_the_sheet_of_sewing_time(maker, outfit):
+    """Thirty inches in an hour: the newest of the garment itself, before a newer one of another."""
+    stays, shift = make_garment(outfit, name="stays"), make_garment(outfit, name="shift")
+    add(maker, outfit, garment=stays.pk, seam_um="30 in", seam_minutes="60")
+    add(maker, outfit, garment=shift.pk, seam_um="8 in", seam_minutes="60")
+    for garment, wanted in ((stays, "30 in"), (shift, "8 in")):
+        sheet = maker.get(f"/garments/{garment.pk}/work/sewing/").context["sheet"]
+        assert sheet["sample_mm"].value() == wanted
+        assert sheet["minutes"].value() == "60"
+        assert "From the log" in sheet.fields["sample_mm"].help_text
+    assert "30 in sewn in 60 min" in maker.get(f"/outfits/{outfit.pk}/log/").content.decode()

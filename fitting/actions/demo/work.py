@@ -75,7 +75,8 @@ def _log(
             day=told.day(row["day"]),
             stage_before=stages[garment] if "stage" in row else "",
             by=User.objects.get(username=row["by"]) if "by" in row else outfit.maker,
-            **given(row, "text", "hours", "cost", "stage"),
+            **length("seam", row.get("seam")),
+            **given(row, "text", "hours", "cost", "stage", "seam_minutes"),
         )
         if "stage" in row:
             stages[garment] = row["stage"]

@@ -15,7 +15,7 @@ from fitting.bridge.outfit import garment_as_it_stands
 from fitting.bridge.pattern_work.shapes import PieceShape, shapes_of
 from fitting.bridge.pattern_work.traced import traced_plate
 from fitting.bridge.pattern_work.walked import TracedGarment
-from fitting.models import Garment
+from fitting.models import Garment, LogEntry
 
 USUAL_ALLOWANCE_MM = 12.7  # common practice, no source
 
@@ -56,7 +56,7 @@ class KnownSeam:
 class Known:
     """By line: `made_mm` the plate at full size, `flat_mm` before anything is taken up, `off` against the
     wearer, `wanted_mm` body and ease, `body_mm` as measured. By piece: `widths_mm` by line, `shapes` traced.
-    `traced` is there once something is traced.
+    `traced` is there once something is traced, `timed` once the maker has logged a seam sewn by the clock.
     """
 
     garment: Garment
@@ -71,6 +71,7 @@ class Known:
     widths_mm: Mapping[str, Mapping[str, float]] = field(default_factory=dict)
     shapes: Mapping[str, PieceShape] = field(default_factory=dict)
     traced: TracedGarment | None = None
+    timed: LogEntry | None = None
 
     def finished_mm(self, line: str) -> float | None:
         """What the garment is to measure there: as wanted for the wearer, else as the plate has it."""
@@ -84,9 +85,11 @@ def known_of(garment: Garment, *, by: User, at: datetime) -> Known:
     compared = {**results["levels"], **results["lengths"]}
     body = {line: used.measure.mm for line, used in standing.used.lines.items()} if standing.used else {}
     eases = {ease.line: ease for ease in garment.eases.all()}
+    maker = garment.outfit.maker or by
     known = Known(
         garment=garment,
-        per_edge_mm=maker_values(garment.outfit.maker or by).limits.per_edge_mm,
+        per_edge_mm=maker_values(maker).limits.per_edge_mm,
+        timed=_timed(garment, maker),
         body_mm=body,
         wanted_mm={
             line: mm + (float(exact_mm(eases[line].ease_um, eases[line].ease_text)) if line in eases else 0.0)
@@ -106,6 +109,12 @@ def known_of(garment: Garment, *, by: User, at: datetime) -> Known:
         return _with_plate(known, plate, traced)
     except ScaleNotUnderstood:
         return known
+
+
+def _timed(garment: Garment, maker: User) -> LogEntry | None:
+    """The newest seam timed on this garment, else the newest at all."""
+    timed = LogEntry.objects.of_workroom(garment.its_workroom()).timed_by(maker)
+    return timed.filter(garment=garment).first() or timed.first()
 
 
 def _with_plate(known: Known, plate: Plate, traced: TracedGarment) -> Known:

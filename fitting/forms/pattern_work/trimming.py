@@ -7,6 +7,7 @@ from django import forms
 
 from catalogue.forms.length import LengthFormField
 from catalogue.measuring.errors import Fault, Faults
+from catalogue.models.length import exact_mm
 from fitting.bridge.pattern_work.trimming import (
     bias_sheet,
     boning_sheet,
@@ -14,7 +15,7 @@ from fitting.bridge.pattern_work.trimming import (
     piping_sheet,
     sewing_sheet,
 )
-from fitting.bridge.pattern_work.worked import Worked
+from fitting.bridge.pattern_work.worked import Worked, number
 from fitting.forms.pattern_work.sheet import BoxRow, BoxTable, WorkSheet
 from fitting.models import WorkNote
 
@@ -140,6 +141,8 @@ class SewingSheet(WorkSheet):
     per_inch = forms.FloatField(label="Stitches to the inch", min_value=0.5, max_value=100)
 
     def add_rows(self) -> None:
+        if timed := self.known.timed:
+            self.fields["sample_mm"].help_text = f"From the log, {timed.day:%-d %B %Y}."
         self.sewn = [seam for seam in self.known.seams if seam.a_mm]
         self.count = len(self.sewn) + BLANK_SEAMS
         for at in range(1, self.count + 1):
@@ -149,6 +152,9 @@ class SewingSheet(WorkSheet):
 
     def fill(self) -> dict[str, Any]:
         filled: dict[str, Any] = {"sample_mm": 254.0, "per_inch": "10"}
+        if timed := self.known.timed:
+            filled["sample_mm"] = float(exact_mm(timed.seam_um, timed.seam_text))
+            filled["minutes"] = number(timed.seam_minutes)
         for at, seam in enumerate(self.sewn, start=1):
             times = 1 if seam.is_one_edge else seam.cut
             filled |= {f"name {at}": str(seam)[:80], f"length {at}": seam.a_mm, f"times {at}": times}
