@@ -1,0 +1,9 @@
+"""A skirt as part of a circle, in gores or over a support, from a JSON file. No database is touched."""
+
+from fitting.exchange.skirt_file import FORMAT, KINDS
+from fitting.management.sum_command import SumCommand
+
+
+class Command(SumCommand):
+    help = "A skirt as part of a circle, in gores, or over a support: its radii, curves and lengths."
+    format, kinds = FORMAT, KINDS
