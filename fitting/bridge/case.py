@@ -15,6 +15,7 @@ from typing import Any
 from django.db.models import Prefetch, QuerySet
 from django.utils import timezone
 
+from catalogue.bridge import plate_values
 from catalogue.measuring.readings import FastenedWidth, PlateReadings
 from catalogue.models import Plate, Seam, User
 from catalogue.models.length import exact_mm
@@ -106,11 +107,15 @@ def _grouped(rows: Iterable[Any], *, by: str) -> defaultdict[int, list[Any]]:
     return groups
 
 
-def case_of(garment: Garment, rows: OutfitRows, used: MeasuresUsed) -> Case:
-    """The case of a garment with a plate. Raises ScaleNotUnderstood where the plate states no scale."""
+def case_of(garment: Garment, rows: OutfitRows, used: MeasuresUsed, *, drawn_out: bool = True) -> Case:
+    """The case of a garment with a plate. Raises ScaleNotUnderstood where the plate states no scale.
+
+    A proportional draft is drawn out for the wearer or, without `drawn_out`, stays as it was drawn.
+    """
+    plate = drafted_plate(garment.plate, used) if drawn_out else plate_values(garment.plate)
     eases = {ease.line: ease for ease in garment.eases.all()}
     return Case(
-        plate=_plate(garment, used),
+        plate=_own_gaps(garment, plate),
         body=used.body(),
         ease_mm={line: float(exact_mm(ease.ease_um, ease.ease_text)) for line, ease in eases.items()},
         fit={line: Fit(ease.fit) for line, ease in eases.items()},
@@ -133,9 +138,8 @@ def checksum_of(case_json: Mapping[str, Any]) -> str:
     return hashlib.sha256(json.dumps(kept, sort_keys=True).encode()).hexdigest()
 
 
-def _plate(garment: Garment, used: MeasuresUsed) -> PlateReadings:
-    """The plate in lengths for this wearer, with the garment's own lacing gaps in place of those drawn."""
-    plate = drafted_plate(garment.plate, used)
+def _own_gaps(garment: Garment, plate: PlateReadings) -> PlateReadings:
+    """The plate with the garment's own lacing gaps in place of those drawn."""
     own = {
         ease.line: float(exact_mm(ease.gap_um, ease.gap_text))
         for ease in garment.eases.all()

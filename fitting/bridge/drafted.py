@@ -7,7 +7,7 @@ from collections.abc import Mapping
 from typing import Any
 
 from catalogue.bridge import draft_of, plate_values
-from catalogue.measuring.doubt import u_of
+from catalogue.measuring.doubt import u_of, value_of
 from catalogue.measuring.draft import Draft
 from catalogue.measuring.girth import Reckoning, Term
 from catalogue.measuring.levels import LINES
@@ -26,8 +26,17 @@ def draft_measure_mm(plate: Plate, used: MeasuresUsed | None) -> float | None:
     return line.measure.mm if line else None
 
 
+def growth_of(plate: Plate, body_mm: float | None) -> float:
+    """How many times as long a figure in parts is for a body; 1 on another plate, and for no known body."""
+    draft = draft_of(plate)
+    return value_of(draft.factor(body_mm)) if draft and body_mm is not None else 1.0
+
+
 def drafted_plate(plate: Plate, used: MeasuresUsed) -> PlateReadings:
-    """What was read off the plate, a draft in lengths for the wearer as dressed beneath."""
+    """What was read off the plate, a draft in lengths for the wearer as dressed beneath.
+
+    Raises KeyError where the wearer's measure that the draft is in parts of is not among those used.
+    """
     values = plate_values(plate)
     return values.drafted_for(used.lines[values.draft.line].measure.mm) if values.draft else values
 

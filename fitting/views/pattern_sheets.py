@@ -102,7 +102,7 @@ def _sheets_form(request: HttpRequest, garment: Garment) -> SheetsForm | None:
         graded=graded.shapes,
         edge_names=traced.edge_names,
         made={
-            DRAWN: f"as drawn, calibration {calibration}",
+            DRAWN: f"as drawn{_drawn_for(traced.plate)}, calibration {calibration}",
             GRADED: f"graded to measures of {graded.measured}",
         },
         words=(f"{garment}, {garment.outfit}", f"{timezone.localdate(now):%-d %B %Y}"),
@@ -113,12 +113,19 @@ def _sheets_form(request: HttpRequest, garment: Garment) -> SheetsForm | None:
     )
 
 
+def _drawn_for(plate: Plate) -> str:
+    """A proportional draft that is printed as drawn is for nobody but the body that it was drawn for."""
+    return f" for {plate.drawn_for_in_words}" if plate.is_draft else ""
+
+
 def _first_values(request: HttpRequest, traced: TracedPlate, graded: GradedGarment) -> dict[str, Any]:
     inches = request.user.system == "in"
+    is_figured = traced.plate.scale_kind == Plate.ScaleKind.FIGURES
     return {
         "shape": GRADED if graded.grading else DRAWN,
         "size": FULL,
-        "one_to": round(scale_of(traced.plate).along, 3),
+        # Of printed figures there is no scale: that of most plates.
+        "one_to": 8 if is_figured else round(scale_of(traced.plate).along, 3),
         "paper": "Letter" if inches else "A4",
         "roll_width": "36 in" if inches else "91.4 cm",
         "overlap": "5/8 in" if inches else "1.5 cm",

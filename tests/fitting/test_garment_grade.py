@@ -44,6 +44,18 @@ def test_every_level_and_length_comes_to_what_the_wearer_measures(people, garmen
 
 
 @pytest.mark.django_db
+def test_a_proportional_draft_is_graded_from_as_it_was_drawn(people, garment):
+    drawn = graded(garment, people).grading
+    # For a much smaller body than the wearer's: drawn out for the wearer it is a quarter larger than traced.
+    small = {"drawn_for_line": "bust", "drawn_for_um": um("15 in"), "drawn_for_text": "15 in"}
+    Plate.objects.filter(pk=garment.plate_id).update(kind="draft", **small)
+    found = graded(garment, people)
+    assert found.left_out == ()
+    for now, before in zip(found.grading.girths, drawn.girths, strict=True):
+        assert (now.drawn_mm, now.graded_mm) == pytest.approx((before.drawn_mm, before.graded_mm))
+
+
+@pytest.mark.django_db
 def test_the_page_shows_figures_drawings_and_the_way_to_the_sheets(maker, garment):
     text = page(maker, garment)
     assert text.count("38 in") >= 2  # wanted and graded

@@ -5,7 +5,7 @@ import io
 import pytest
 from pypdf import PdfReader
 
-from catalogue.models import TracedPiece
+from catalogue.models import Plate, TracedPiece
 from fitting.models import Stand, StandMeasure
 from tests.fitting.traced_bodice import make_traced_bodice
 from tests.makers import um
@@ -58,6 +58,18 @@ def test_the_file_is_named_after_the_garment_and_says_what_it_is_of(maker, garme
     text = "".join(page.extract_text() for page in read(answer).pages)
     assert "graded to measures of 2 November 2026" in text
     assert "cut 1 on the fold, outer" in text
+
+
+@pytest.mark.django_db
+def test_a_proportional_draft_printed_as_drawn_says_for_whom_that_is(maker, garment):
+    small = {"drawn_for_line": "bust", "drawn_for_um": um("15 in"), "drawn_for_text": "15 in"}
+    Plate.objects.filter(pk=garment.plate_id).update(kind="draft", scale_kind="figures", **small)
+    answer = ask(maker, garment, file=True)
+    text = "".join(page.extract_text() for page in read(answer).pages)
+    assert "as drawn for half bust or chest 15 in" in text
+    # Figures have no scale of their own to print a miniature at.
+    first = maker.get(f"/garments/{garment.pk}/sheets/").context["form"]
+    assert first["one_to"].value() == 8
 
 
 @pytest.mark.django_db

@@ -11,7 +11,7 @@ from catalogue.measuring.levels import LINES
 from catalogue.measuring.outline import Outline
 from catalogue.measuring.tracing import TracedShape, level_widths
 from catalogue.models import User
-from fitting.bridge.case import outfit_rows
+from fitting.bridge.case import case_of, outfit_rows
 from fitting.bridge.outfit import last_to_compare
 from fitting.bridge.pattern_work.traced import TracedPlate, joins_of, pieces_to_grade
 from fitting.bridge.pattern_work.worked import Drawing, Grid, Stroke, Worked
@@ -50,18 +50,21 @@ class GradedGarment:
 
 
 def graded_garment(garment: Garment, traced: TracedPlate, *, by: User, at: datetime) -> GradedGarment:
-    """Grade by the case that a comparison made now would have."""
+    """Grade by the case that a comparison made now would have; a proportional draft from as it was drawn."""
     rows = outfit_rows(garment.outfit, by=last_to_compare(garment.outfit) or by, at=at)
+    fetched = rows.garment(garment.pk)
     try:
-        ready = ready_case(rows.garment(garment.pk), rows)
+        ready = ready_case(fetched, rows)
     except CannotCompare as fault:
         return GradedGarment(missing=fault.missing)
-    pieces = pieces_to_grade(traced, ready.case.plate)
-    girths, left_out = _wanted_girths(ready.case, pieces)
-    if ready.case.plate.allowance_mm is None:
+    # What was traced is as large as the draft was drawn: its figures must be so too.
+    case = case_of(fetched, rows, ready.used, drawn_out=False) if traced.plate.is_draft else ready.case
+    pieces = pieces_to_grade(traced, case.plate)
+    girths, left_out = _wanted_girths(case, pieces)
+    if case.plate.allowance_mm is None:
         left_out.insert(0, NOT_KNOWN)
     try:
-        grading = grade(pieces, girths=girths, lengths=_wanted_lengths(ready.case), joins=joins_of(traced))
+        grading = grade(pieces, girths=girths, lengths=_wanted_lengths(case), joins=joins_of(traced))
     except Faults as faults:
         said = tuple(f"{_label(fault.where)}: {fault.sentence}" for fault in faults.faults)
         return GradedGarment(faults=said, left_out=tuple(left_out))

@@ -8,8 +8,9 @@ from catalogue.bridge import plate_findings, scale_of
 from catalogue.measuring.girth import FullSize
 from catalogue.measuring.levels import LINES
 from catalogue.measuring.scale import ScaleNotUnderstood
-from catalogue.models import Plate, Seam, User
+from catalogue.models import Plate, Reading, Seam, User
 from catalogue.models.length import exact_mm
+from fitting.bridge.drafted import draft_measure_mm, growth_of
 from fitting.bridge.maker import maker_values
 from fitting.bridge.outfit import garment_as_it_stands
 from fitting.bridge.pattern_work.shapes import PieceShape, shapes_of
@@ -56,6 +57,7 @@ class KnownSeam:
 class Known:
     """By line: `made_mm` the plate at full size, `flat_mm` before anything is taken up, `off` against the
     wearer, `wanted_mm` body and ease, `body_mm` as measured. By piece: `widths_mm` by line, `shapes` traced.
+    A proportional draft is drawn out for the wearer, its shapes as a whole.
     `traced` is there once something is traced, `timed` once the maker has logged a seam sewn by the clock.
     """
 
@@ -106,7 +108,7 @@ def known_of(garment: Garment, *, by: User, at: datetime) -> Known:
     try:
         plate = Plate.objects.for_detail_page().get(pk=garment.plate_id)
         traced = TracedGarment(garment=garment, plate=traced_plate(plate), by=by, at=at)
-        return _with_plate(known, plate, traced)
+        return _with_plate(known, plate, traced, draft_measure_mm(plate, standing.used))
     except ScaleNotUnderstood:
         return known
 
@@ -117,12 +119,13 @@ def _timed(garment: Garment, maker: User) -> LogEntry | None:
     return timed.filter(garment=garment).first() or timed.first()
 
 
-def _with_plate(known: Known, plate: Plate, traced: TracedGarment) -> Known:
+def _with_plate(known: Known, plate: Plate, traced: TracedGarment, draft_mm: float | None) -> Known:
     full: dict[str, FullSize] = {}
-    for found in plate_findings(plate).values():
+    for found in plate_findings(plate, body_mm=draft_mm).values():
         for line, finding in found.by_line.items():
             full.setdefault(line, finding.full_size)
     scale, walked = scale_of(plate), {seam.pk for seam, _ in traced.seams}
+    growth = growth_of(plate, draft_mm)
     return replace(
         known,
         usual_mm=plate.allowance_um / 1000 if plate.allowance_um else USUAL_ALLOWANCE_MM,
@@ -132,19 +135,23 @@ def _with_plate(known: Known, plate: Plate, traced: TracedGarment) -> Known:
             for line, one in full.items()
             if LINES[line].kind == "girth"
         },
-        shapes=shapes_of(traced.plate),
+        shapes=shapes_of(traced.plate, growth=growth),
         traced=traced if traced.plate.shapes else None,
-        seams=tuple(_seam(seam, scale.along, walked) for seam in plate.seams.all()),
+        seams=tuple(_seam(seam, scale.along * growth, walked) for seam in plate.seams.all()),
         widths_mm={
             piece.name: {
-                reading.line: scale.across * float(exact_mm(reading.reading_um, reading.reading_text))
-                - scale.across * float(exact_mm(reading.take_up_um or 0, reading.take_up_text))
+                reading.line: scale.across * (1.0 if reading.is_plain else growth) * _net_mm(reading)
                 for reading in piece.readings.all()
                 if LINES[reading.line].kind == "girth"
             }
             for piece in plate.pieces.all()
         },
     )
+
+
+def _net_mm(reading: Reading) -> float:
+    taken_up_mm = float(exact_mm(reading.take_up_um or 0, reading.take_up_text))
+    return float(exact_mm(reading.reading_um, reading.reading_text)) - taken_up_mm
 
 
 def _seam(seam: Seam, along: float, traced: Container[int]) -> KnownSeam:

@@ -1,6 +1,6 @@
 """Traced pieces as a sheet of pattern work needs them: outline, named edges, where each level crosses."""
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from statistics import fmean
 
@@ -55,29 +55,33 @@ def _is_upright(points: tuple[Point, ...]) -> bool:
     return abs(to_y - y) > abs(to_x - x)
 
 
-def shapes_of(traced: TracedPlate) -> dict[str, PieceShape]:
-    """The traced pieces of a plate by their name; none before its scan is calibrated."""
+def shapes_of(traced: TracedPlate, *, growth: float = 1.0) -> dict[str, PieceShape]:
+    """The traced pieces of a plate by their name; none before its scan is calibrated.
+
+    `growth`: how many times as large a proportional draft is drawn out. No outline says what of it is plain.
+    """
     if traced.calibration is None:
         return {}
     levels = levels_of(traced.plate, map_of(traced.calibration))
-    return {shape.name: _shape(shape, levels) for shape in traced.shapes.values()}
+    return {shape.name: _shape(shape, levels, growth) for shape in traced.shapes.values()}
 
 
-def _shape(drawn: TracedShape, drawn_levels: list[LevelLine]) -> PieceShape:
+def _shape(drawn: TracedShape, drawn_levels: list[LevelLine], growth: float) -> PieceShape:
     shape, levels = upright(drawn, drawn_levels)
+
+    def grown(points: Iterable[complex]) -> tuple[Point, ...]:
+        return tuple((growth * at.real, growth * at.imag) for at in points)
+
     edges = {
-        edge.name: (
-            (edge.sides[0].start.real, edge.sides[0].start.imag),
-            *((at.real, at.imag) for side in edge.sides for at in side.flattened(_STEPS)),
-        )
+        edge.name: grown([edge.sides[0].start, *(p for side in edge.sides for p in side.flattened(_STEPS))])
         for edge in shape.outline.edges()
         if edge.name
     }
     return PieceShape(
-        outline=tuple((at.real, at.imag) for at in shape.outline.flattened()),
+        outline=grown(shape.outline.flattened()),
         edges=edges,
         level_y={
-            width.line: fmean(end.imag for span in width.spans for end in span)
+            width.line: growth * fmean(end.imag for span in width.spans for end in span)
             for width in level_widths(shape, levels)
         },
     )

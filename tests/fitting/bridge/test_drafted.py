@@ -7,6 +7,7 @@ from fitting.actions.comparison import compare_garment
 from fitting.bridge.body import How
 from fitting.bridge.explanation import Writing
 from fitting.bridge.outfit import garment_as_it_stands
+from fitting.bridge.pattern_work.known import known_of
 from fitting.bridge.readiness import MissingMeasure
 from fitting.bridge.shown import shown
 from fitting.models import Take
@@ -124,3 +125,11 @@ def test_a_diagram_is_compared_as_before(people):
     comparison = compare(garment, people)
     assert comparison.inputs["drafting"] is None
     assert shown(comparison, Writing(system="in")).drafting == ""
+
+
+def test_pattern_work_reckons_with_the_draft_as_drawn_out(bodice, people):
+    known = known_of(bodice, by=people.maker, at=NOON)
+    assert known.made_mm["waist"] == pytest.approx(30 * INCH)
+    assert known.flat_mm["waist"] == pytest.approx(30 * INCH)
+    assert known.widths_mm["front"]["bust"] == pytest.approx(9.75 * INCH)
+    assert known.widths_mm["gusset"]["waist"] == pytest.approx(2 * INCH)
