@@ -1,4 +1,4 @@
-"""Pleats and tucks: any unknown from the others, in whole pleats, as a maker works them out.
+"""Pleats: any unknown from the others, in whole pleats, as a maker works them out.
 
 Width is what shows of one pleat on the finished edge; depth is how far its fold reaches beneath. A fold
 takes up twice its depth, so flat = finished + 2 × folds × depth × number. A cartridge pleat stands on edge:
@@ -158,33 +158,3 @@ def _disagreeing(row: Pleats, known: Known) -> Iterator[Fault]:
     for name in fixed.intersection(row.corrected):
         if abs(getattr(row, f"{name}_mm") - getattr(known, name)) > AGREES_MM:
             yield Fault(name, "This does not agree with the others: leave one of them out.")
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Tucks:
-    """Tucks side by side, `spacing_mm` from stitching to stitching."""
-
-    number: int
-    finished_mm: float
-    flat_mm: float
-    spacing_mm: float
-    depth_mm: float
-
-
-def tucks(*, finished_mm: float, spacing_mm: float, depth_mm: float, edge_mm: float = 0.0) -> Tucks:
-    """As many as keep them no farther apart than `spacing_mm`, which is made a little less to come out even.
-
-    The outer ones lie `edge_mm` from the edges. Each takes up twice its depth. Raises Faults where the
-    edges leave no room.
-    """
-    room_mm = finished_mm - 2 * edge_mm
-    if room_mm <= 0 or spacing_mm <= 0 or depth_mm <= 0:
-        raise Faults([Fault("edge", "The edges leave no room for tucks, or a length is nothing.")])
-    spaces = max(1, math.ceil(room_mm / spacing_mm - 1e-9))
-    return Tucks(
-        number=spaces + 1,
-        finished_mm=finished_mm,
-        flat_mm=finished_mm + 2 * depth_mm * (spaces + 1),
-        spacing_mm=room_mm / spaces,
-        depth_mm=depth_mm,
-    )

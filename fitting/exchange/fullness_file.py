@@ -6,7 +6,8 @@ from typing import Any
 
 from catalogue.measuring.errors import Fault, Faults
 from fitting.calculation.fullness import gathers, strips, tiers
-from fitting.calculation.pleats import Known, Pleat, pleats, tucks
+from fitting.calculation.pleats import Known, Pleat, pleats
+from fitting.calculation.tucks import KnownTucks, tucks
 from fitting.exchange.entries import Entry
 from fitting.exchange.sum_file import Answer, Kind, length_if_given, number_if_given
 
@@ -30,10 +31,13 @@ def _pleats(entry: Entry) -> Callable[[], Answer]:
 
 
 def _tucks(entry: Entry) -> Callable[[], Answer]:
-    table = entry.table(("finished", "spacing", "depth", "edge"))
-    given = {f"{name}_mm": table[name].length() for name in ("finished", "spacing", "depth")}
+    table = entry.table(("finished", "flat", "number", "spacing", "depth", "edge"))
+    known = KnownTucks(
+        number=_count(table["number"], MOST_PLEATS),
+        **{name: length_if_given(table[name]) for name in ("finished", "flat", "spacing", "depth")},
+    )
     edge_mm = table["edge"].length("0 in")
-    return lambda: asdict(tucks(**given, edge_mm=edge_mm))
+    return lambda: asdict(tucks(known, edge_mm=edge_mm))
 
 
 def _gathers(entry: Entry) -> Callable[[], Answer]:

@@ -10,9 +10,10 @@ from fitting.actions.comparison import compare_garment
 from fitting.calculation.bias import bias_strips, square_for_mm
 from fitting.calculation.fastening import crossed_lace_mm, even_row, piping_strip_mm
 from fitting.calculation.fullness import gathers, strips, tiers
-from fitting.calculation.pleats import Known, Pleat, pleats, tucks
+from fitting.calculation.pleats import Known, Pleat, pleats
 from fitting.calculation.skirts import circle_skirt, equal_shares, gores
 from fitting.calculation.support import Train, skirt_lengths
+from fitting.calculation.tucks import KnownTucks, tucks
 from fitting.forms.pattern_work import SHEETS
 from fitting.models import WorkNote
 from tests.makers import (
@@ -95,12 +96,12 @@ def of_fastening():
 # fmt: off
 CASES = {
     "pleats": (PLEATS, of_pleats),
-    "gathers": ({"finished": "30 in", "ratio": "2", "width": "22 in", "depth": "6 in", "join": "1/4 in"},
-                of_gathers),
+    "gathers": ({"finished": "30 in", "ratio": "2", "cloth_width": "22 in", "strip_depth": "6 in",
+                 "join": "1/4 in"}, of_gathers),
     "tiers": ({"top": "28 in", "ratio": "1.5", "number": "3"},
               lambda: {"hem": tiers(top_mm=28 * INCH, ratio=1.5, number=3).hem_mm}),
     "tucks": ({"finished": "10 in", "spacing": "1 in", "depth": "1/4 in"},
-              lambda: {"flat": tucks(finished_mm=254.0, spacing_mm=INCH, depth_mm=INCH / 4).flat_mm}),
+              lambda: {"flat": tucks(KnownTucks(finished=254.0, spacing=INCH, depth=INCH / 4)).flat_mm}),
     "circle": ({"waist": "28 in", "length": "40 in", "part": "0.5"},
                lambda: {"inner radius": circle_skirt(waist_mm=711.2, length_mm=1016.0, part=0.5).inner_mm}),
     "gores": ({"waist_mm": "28 in", "hip_mm": "42 in", "hem_mm": "120 in", "length_mm": "40 in",
@@ -146,6 +147,20 @@ def test_a_sheet_opens_filled_and_says_what_it_is(maker, bodice, kind):
     page = maker.get(f"/garments/{bodice.pk}/work/{kind}/").content.decode()
     assert SHEETS[kind].says in page
     assert "<script>" not in page
+
+
+# NIMI (India), CITS Dress Making Trade Practical, p. 188: 236 cm of pleats from cloth 88 cm wide are 3 strips.
+@pytest.mark.parametrize(
+    ("kind", "typed", "strips_in_all"),
+    [
+        ("pleats", {"pleat": "knife", "finished": "92 cm", "width": "5 cm", "depth": "4 cm"}, 3),
+        ("tucks", {"finished": "200 cm", "number": "9", "depth": "2 cm"}, 3),
+        ("tiers", {"top": "80 cm", "ratio": "1.5", "number": "2"}, 5),
+    ],
+)
+def test_strips_are_cut_for_whatever_is_flat(maker, bodice, kind, typed, strips_in_all):
+    shown = figures(maker, bodice, kind, {**typed, "cloth_width": "88 cm", "strip_depth": "30 cm"})
+    assert shown["cloth"] == pytest.approx(strips_in_all * 300)
 
 
 def test_a_kind_that_is_none_is_not_found(maker, bodice):

@@ -1,11 +1,12 @@
 """Gathers, tiers, pleats and tucks as sheets, each sum as a person would write it."""
 
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from fitting.bridge.pattern_work.worked import Grid, Line, Sum, Worked, number
-from fitting.calculation.fullness import RATIOS, Gathers, gathers, strips, tiers
-from fitting.calculation.pleats import AGREES_MM, Known, Pleat, Pleats, pleats, tucks
+from fitting.calculation.fullness import RATIOS, Gathers, Strips, gathers, strips, tiers
+from fitting.calculation.pleats import AGREES_MM, Known, Pleat, Pleats, pleats
+from fitting.calculation.tucks import KnownTucks, Tucks, tucks
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -23,25 +24,38 @@ def gathers_sheet(
 ) -> Worked:
     """Any one of finished, flat and ratio from the other two. Raises Faults."""
     made = gathers(finished_mm=finished_mm, flat_mm=flat_mm, ratio=ratio)
-    figures = {"finished": made.finished_mm, "flat": made.flat_mm, "ratio": made.ratio}
-    lines = [_gathered(made, asked=ratio is None)]
-    if cloth is not None:
-        cut = strips(
-            made.flat_mm,
-            cloth_width_mm=cloth.width_mm,
-            depth_mm=cloth.depth_mm,
-            join_mm=cloth.join_mm,
-            is_round=cloth.is_round,
-        )
-        figures |= {"strips": cut.number, "joined": cut.joined_mm, "cloth": cut.cloth_mm}
-        lines += [
-            Line(
-                label="strips",
-                parts=(made.flat_mm, f" from {cut.number} strips, joined ", cut.joined_mm),
-            ),
-            Line(label="cloth", parts=(f"{cut.number} × ", cloth.depth_mm, " = ", cut.cloth_mm)),
-        ]  # fmt: skip
-    return Worked(figures=figures, lines=tuple(lines), grids=(_ratios(made),))
+    return _with_strips(
+        Worked(
+            figures={"finished": made.finished_mm, "flat": made.flat_mm, "ratio": made.ratio},
+            lines=(_gathered(made, asked=ratio is None),),
+            grids=(_ratios(made),),
+        ),
+        made.flat_mm,
+        cloth,
+    )
+
+
+def _with_strips(worked: Worked, flat_mm: float, cloth: ClothForStrips | None) -> Worked:
+    """A sheet with the strips that its flat length is joined from."""
+    if cloth is None:
+        return worked
+    cut = _strips(flat_mm, cloth)
+    lines = (
+        Line(label="strips", parts=(flat_mm, f" from {cut.number} strips, joined ", cut.joined_mm)),
+        Line(label="cloth", parts=(f"{cut.number} × ", cloth.depth_mm, " = ", cut.cloth_mm)),
+    )
+    figures = {"strips": cut.number, "joined": cut.joined_mm, "cloth": cut.cloth_mm}
+    return replace(worked, figures={**worked.figures, **figures}, lines=(*worked.lines, *lines))
+
+
+def _strips(flat_mm: float, cloth: ClothForStrips) -> Strips:
+    return strips(
+        flat_mm,
+        cloth_width_mm=cloth.width_mm,
+        depth_mm=cloth.depth_mm,
+        join_mm=cloth.join_mm,
+        is_round=cloth.is_round,
+    )
 
 
 def _gathered(made: Gathers, *, asked: bool) -> Line:
@@ -68,41 +82,47 @@ def _ratios(made: Gathers) -> Grid:
     )
 
 
-def tiers_sheet(*, top_mm: float, hem_mm: float | None, ratio: float | None, count: int | None) -> Worked:
+def tiers_sheet(
+    *,
+    top_mm: float,
+    hem_mm: float | None,
+    ratio: float | None,
+    count: int | None,
+    cloth: ClothForStrips | None = None,
+) -> Worked:
     made = tiers(top_mm=top_mm, hem_mm=hem_mm, ratio=ratio, number=count)
+    cut = [_strips(width, cloth) for width in made.widths_mm] if cloth else []
     rows: tuple[tuple[Sum, ...], ...] = tuple(
         (
             (f"tier {at}",),
             ((made.top_mm, *made.widths_mm)[at - 1], f" × {number(made.ratio, 3)}"),
             (width,),
+            *(((str(one.number),), (one.cloth_mm,)) if (one := cut[at - 1] if cut else None) else ()),
         )
         for at, width in enumerate(made.widths_mm, start=1)
     )
-    corrected = made.asked_ratio is not None
+    asked = made.asked_ratio
+    lines = [
+        Line(label="ratio", parts=(f"each tier {number(made.ratio, 3)} × the one above",)),
+        Line(label="hem", parts=(made.hem_mm,)),
+    ]
+    if cut:
+        lines.append(Line(label="cloth", parts=(sum(one.cloth_mm for one in cut), " in all")))
+    heads = ("tier", "from the one above", "flat", *(("strips", "cloth") if cut else ()))
     return Worked(
-        figures={"ratio": made.ratio, "hem": made.hem_mm, "tiers": len(made.widths_mm)},
-        lines=(
-            Line(label="ratio", parts=(f"each tier {number(made.ratio, 3)} × the one above",)),
-            Line(label="hem", parts=(made.hem_mm,)),
-        ),
-        grids=(
-            Grid(
-                caption="Flat width of each tier, from the top",
-                heads=("tier", "from the one above", "flat"),
-                rows=rows,
-            ),
-        ),
-        flags=(
-            (f"Asked for {number(made.asked_ratio or 0, 3)}: whole tiers make it {number(made.ratio, 3)}.",),
-        )
-        if corrected
+        figures={"ratio": made.ratio, "hem": made.hem_mm, "tiers": len(made.widths_mm)}
+        | ({"cloth": sum(one.cloth_mm for one in cut)} if cut else {}),
+        lines=tuple(lines),
+        grids=(Grid(caption="Flat width of each tier, from the top", heads=heads, rows=rows),),
+        flags=((f"Asked for {number(asked, 3)}: whole tiers make it {number(made.ratio, 3)}.",),)
+        if asked is not None
         else (),
     )
 
 
-def pleats_sheet(kind: Pleat, known: Known) -> Worked:
+def pleats_sheet(kind: Pleat, known: Known, cloth: ClothForStrips | None = None) -> Worked:
     row = pleats(kind, known)
-    return Worked(
+    worked = Worked(
         figures={
             "number": row.number,
             "finished": row.finished_mm,
@@ -121,6 +141,7 @@ def pleats_sheet(kind: Pleat, known: Known) -> Worked:
         ),
         flags=tuple(_pleat_flags(row, known)),
     )
+    return _with_strips(worked, row.flat_mm, cloth)
 
 
 def _flat(row: Pleats) -> Sum:
@@ -130,16 +151,7 @@ def _flat(row: Pleats) -> Sum:
 
 
 def _pleat_flags(row: Pleats, known: Known) -> Iterable[Sum]:
-    for name in row.corrected:
-        if abs(getattr(known, name) - getattr(row, f"{name}_mm")) < AGREES_MM:
-            continue
-        yield (
-            f"The {name} asked for, ",
-            getattr(known, name),
-            ", gives no whole number of pleats: it becomes ",
-            getattr(row, f"{name}_mm"),
-            ".",
-        )
+    yield from _corrected(row, known, "pleats")
     if row.overlap_mm > AGREES_MM:
         yield (
             "Folds lie over the folds of their neighbours by ",
@@ -148,17 +160,42 @@ def _pleat_flags(row: Pleats, known: Known) -> Iterable[Sum]:
         )
 
 
-def tucks_sheet(*, finished_mm: float, spacing_mm: float, depth_mm: float, edge_mm: float) -> Worked:
-    row = tucks(finished_mm=finished_mm, spacing_mm=spacing_mm, depth_mm=depth_mm, edge_mm=edge_mm)
-    room_mm = finished_mm - 2 * edge_mm
-    return Worked(
-        figures={"number": row.number, "spacing": row.spacing_mm, "flat": row.flat_mm},
+def _corrected(row: Pleats | Tucks, known: Known | KnownTucks, what: str) -> Iterable[Sum]:
+    for name in row.corrected:
+        asked_mm, made_mm = getattr(known, name), getattr(row, f"{name}_mm")
+        if abs(asked_mm - made_mm) >= AGREES_MM:
+            yield (
+                f"The {name} asked for, ",
+                asked_mm,
+                f", gives no whole number of {what}: it becomes ",
+                made_mm,
+                ".",
+            )
+
+
+def tucks_sheet(known: KnownTucks, *, edge_mm: float, cloth: ClothForStrips | None = None) -> Worked:
+    row = tucks(known, edge_mm=edge_mm)
+    room_mm = row.finished_mm - 2 * edge_mm
+    flags = list(_corrected(row, known, "tucks"))
+    if row.depth_mm > row.spacing_mm + AGREES_MM:
+        flags.append(("Each tuck lies over the stitching of the next.",))
+    worked = Worked(
+        figures={
+            "number": row.number,
+            "finished": row.finished_mm,
+            "flat": row.flat_mm,
+            "spacing": row.spacing_mm,
+            "depth": row.depth_mm,
+        },
         lines=(
             Line(label="tucks", parts=(f"{row.number}, with {row.number - 1} spaces between",)),
             Line(label="spacing", parts=(room_mm, f" ÷ {row.number - 1} = ", row.spacing_mm)),
+            Line(label="depth", parts=(row.depth_mm,)),
             Line(
                 label="flat cloth",
-                parts=(finished_mm, f" + 2 × {row.number} × ", depth_mm, " = ", row.flat_mm),
+                parts=(row.finished_mm, f" + 2 × {row.number} × ", row.depth_mm, " = ", row.flat_mm),
             ),
         ),
+        flags=tuple(flags),
     )
+    return _with_strips(worked, row.flat_mm, cloth)

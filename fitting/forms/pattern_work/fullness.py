@@ -15,6 +15,7 @@ from fitting.bridge.pattern_work.fullness import (
 )
 from fitting.bridge.pattern_work.worked import Worked, number
 from fitting.calculation.pleats import Known, Pleat
+from fitting.calculation.tucks import KnownTucks
 from fitting.forms.pattern_work.sheet import WorkSheet
 from fitting.models import WorkNote
 
@@ -25,17 +26,41 @@ def _number(label: str, **kwargs: Any) -> forms.FloatField:
     return forms.FloatField(label=label, required=False, min_value=0, max_value=1000, **kwargs)
 
 
-class GathersSheet(WorkSheet):
+class InStrips(WorkSheet):
+    """A sheet whose flat length may be joined from strips of a cloth."""
+
+    cloth_width = LengthFormField(label="Width of the cloth, for strips", required=False)
+    strip_depth = LengthFormField(label="Depth of a strip as cut", required=False)
+    join = LengthFormField(label="Allowance at each join", required=False)
+    is_round = forms.BooleanField(label="Joined to a ring", required=False)
+
+    def add_rows(self) -> None:
+        for name in ("cloth_width", "strip_depth", "join", "is_round"):
+            self.fields[name] = self.fields.pop(name)  # after the boxes of the sheet itself
+
+    def cloth(self) -> ClothForStrips | None:
+        """None where no strips are asked for."""
+        width_mm, depth_mm = self.mm("cloth_width"), self.mm("strip_depth")
+        if width_mm is None and depth_mm is None:
+            return None
+        if width_mm is None or depth_mm is None:
+            empty = "cloth_width" if width_mm is None else "strip_depth"
+            raise Faults([Fault(empty, "Strips need both the width of the cloth and their depth.")])
+        return ClothForStrips(
+            width_mm=width_mm,
+            depth_mm=depth_mm,
+            join_mm=self.mm_or_0("join"),
+            is_round=self.cleaned_data["is_round"],
+        )
+
+
+class GathersSheet(InStrips):
     kind = WorkNote.Kind.GATHERS
     says = "Flat cloth, finished length, or the ratio between them; and the strips that makes."
 
     finished = LengthFormField(label="Finished length", required=False)
     flat = LengthFormField(label="Flat cloth", required=False)
     ratio = _number("Flat ÷ finished", help_text="Give two of these three.")
-    width = LengthFormField(label="Width of the cloth, for strips", required=False)
-    depth = LengthFormField(label="Depth of a strip as cut", required=False)
-    join = LengthFormField(label="Allowance at each join", required=False)
-    is_round = forms.BooleanField(label="Joined to a ring", required=False)
 
     def fill(self) -> dict[str, Any]:
         """The ratio of the plate, over the wearer's length."""
@@ -44,27 +69,15 @@ class GathersSheet(WorkSheet):
         return {"finished": self.known.finished_mm(LINE), "ratio": ratio and number(ratio, 3)}
 
     def reckon(self) -> Worked:
-        width_mm, depth_mm = self.mm("width"), self.mm("depth")
-        if (width_mm is None) != (depth_mm is None):
-            empty = "width" if width_mm is None else "depth"
-            raise Faults([Fault(empty, "Strips need both the width of the cloth and their depth.")])
-        cloth = None
-        if width_mm is not None and depth_mm is not None:
-            cloth = ClothForStrips(
-                width_mm=width_mm,
-                depth_mm=depth_mm,
-                join_mm=self.mm_or_0("join"),
-                is_round=self.cleaned_data["is_round"],
-            )
         return gathers_sheet(
             finished_mm=self.mm("finished"),
             flat_mm=self.mm("flat"),
             ratio=self.cleaned_data.get("ratio"),
-            cloth=cloth,
+            cloth=self.cloth(),
         )
 
 
-class TiersSheet(WorkSheet):
+class TiersSheet(InStrips):
     kind = WorkNote.Kind.TIERS
     says = "Tiers gathered one to the next: hem, ratio or number from the others."
 
@@ -89,10 +102,11 @@ class TiersSheet(WorkSheet):
             hem_mm=self.mm("hem"),
             ratio=given.get("ratio"),
             count=given.get("number"),
+            cloth=self.cloth(),
         )
 
 
-class PleatsSheet(WorkSheet):
+class PleatsSheet(InStrips):
     kind = WorkNote.Kind.PLEATS
     says = "Knife, box, inverted, double box or cartridge pleats: give what is known, get the rest."
 
@@ -127,25 +141,33 @@ class PleatsSheet(WorkSheet):
             width=self.mm("width"),
             depth=self.mm("depth"),
         )
-        return pleats_sheet(Pleat(self.cleaned_data["pleat"]), known)
+        return pleats_sheet(Pleat(self.cleaned_data["pleat"]), known, self.cloth())
 
 
-class TucksSheet(WorkSheet):
+class TucksSheet(InStrips):
     kind = WorkNote.Kind.TUCKS
-    says = "Tucks side by side, spaced to come out even."
+    says = "Tucks side by side, spaced to come out even: give what is known, get the rest."
 
-    finished = LengthFormField(label="Finished length")
-    spacing = LengthFormField(label="At most so far apart, stitching to stitching")
-    depth = LengthFormField(label="Depth of a tuck")
+    finished = LengthFormField(label="Finished length", required=False)
+    flat = LengthFormField(label="Flat cloth", required=False)
+    number = forms.IntegerField(label="How many", required=False, min_value=2, max_value=2000)
+    spacing = LengthFormField(label="At most so far apart, stitching to stitching", required=False)
+    depth = LengthFormField(
+        label="Depth of a tuck",
+        required=False,
+        help_text="Give three of these five; the others follow, in whole tucks.",
+    )
     edge = LengthFormField(label="The outer ones so far from the edges", required=False)
 
     def fill(self) -> dict[str, Any]:
         return {"finished": self.known.finished_mm(LINE), "spacing": 25.4, "depth": 6.35}
 
     def reckon(self) -> Worked:
-        return tucks_sheet(
-            finished_mm=self.mm_or_0("finished"),
-            spacing_mm=self.mm_or_0("spacing"),
-            depth_mm=self.mm_or_0("depth"),
-            edge_mm=self.mm_or_0("edge"),
+        known = KnownTucks(
+            finished=self.mm("finished"),
+            flat=self.mm("flat"),
+            number=self.cleaned_data.get("number"),
+            spacing=self.mm("spacing"),
+            depth=self.mm("depth"),
         )
+        return tucks_sheet(known, edge_mm=self.mm_or_0("edge"), cloth=self.cloth())

@@ -1,4 +1,4 @@
-"""Pleats and tucks against the worked examples of a trade school, and each unknown from the others.
+"""Pleats against the worked examples of a trade school, and each unknown from the others.
 
 NIMI: National Instructional Media Institute (India), CITS Dress Making Trade Practical, exercise 48.
 """
@@ -8,7 +8,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from catalogue.measuring.errors import Faults
-from fitting.calculation.pleats import Known, Pleat, pleats, tucks
+from fitting.calculation.pleats import Known, Pleat, pleats
 
 ORDINARY = [Pleat.KNIFE, Pleat.BOX, Pleat.INVERTED, Pleat.DOUBLE_BOX]
 
@@ -107,23 +107,3 @@ def test_what_cannot_be_is_said(known, where):
 def test_the_band_does_not_follow_from_the_depth_of_cartridge_pleats():
     with pytest.raises(Faults):
         pleats(Pleat.CARTRIDGE, Known(flat=1800, number=90, depth=10))
-
-
-def test_tucks_are_counted_up_and_their_spacing_corrected():
-    # NIMI p. 194: 28 cm, 2 cm free at each edge, 1.5 between tucks of 2 mm: 24 / 1.7 = 14.1, so 15 spaces and
-    # 16 tucks; 16 × 4 mm = 6.4 cm; the strip 34.4 cm; the spacing 1.6 cm.
-    row = tucks(finished_mm=280, spacing_mm=17, depth_mm=2, edge_mm=20)
-    assert row.number == 16
-    assert row.flat_mm == pytest.approx(344)
-    assert row.spacing_mm == pytest.approx(16)
-
-
-def test_tucks_that_come_out_even_are_not_corrected():
-    # Rule of Baldt: a tuck takes up twice its depth. By hand: 10 spaces of 20 over 200, 11 tucks of 5.
-    row = tucks(finished_mm=200, spacing_mm=20, depth_mm=5)
-    assert (row.number, row.spacing_mm, row.flat_mm) == (11, 20, 310)
-
-
-def test_edges_that_leave_no_room_for_tucks_are_refused():
-    with pytest.raises(Faults):
-        tucks(finished_mm=280, spacing_mm=17, depth_mm=2, edge_mm=140)
