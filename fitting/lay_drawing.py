@@ -1,9 +1,9 @@
 """The drawing of a lay: the cloth as it lies on the table, its length from left to right.
 
-Drawn in millimetres of cloth, seen from the side that pieces are chalked on. Mirrored copies have their own
-chalk and say so. Cutting lines are full, sewing lines dotted, piecing lines dashed; an arrow along the
-grain of each piece. Colours stand as attributes for the printed page; classes let the site's sheet replace
-them.
+Drawn in millimetres of cloth, seen from the side that pieces are chalked on; folded cloth has its fold at
+the top. Mirrored copies have their own chalk and say so. Cutting lines are full, sewing lines dotted, piecing
+lines dashed; an arrow along the grain of each piece. Colours stand as attributes for the printed page;
+classes let the site's sheet replace them.
 """
 
 import math
@@ -35,9 +35,11 @@ class _Sheet:
 
     def __init__(self, lay: Lay, system: System) -> None:
         cloth = lay.cloth
-        self.width = cloth.usable_width_mm
+        self.width = lay.order.width_mm
         self.selvedge = cloth.selvedge_mm * (1 - cloth.shrinkage_width)
-        self.whole = self.width + 2 * self.selvedge
+        # Folded, both selvedges lie at the lower edge, one on the other.
+        self.above = 0.0 if lay.order.is_folded else self.selvedge
+        self.whole = self.above + self.width + self.selvedge
         # Bought cloth is drawn as it lies once shrunk.
         self.length = lay.length_to_buy_mm * (1 - cloth.shrinkage_length)
         self.letter = self.width / 30
@@ -60,7 +62,7 @@ def draw_lay(lay: Lay, *, system: System = "in", name: str = "lay") -> str:
     rows = (_row(sheet, lay, number, system, name) for number in range(count))
     box = (
         -sheet.margin,
-        -sheet.selvedge - sheet.margin,
+        -sheet.above - sheet.margin,
         sheet.row_length + 2 * sheet.margin,
         count * sheet.row_height + sheet.margin,
     )
@@ -77,7 +79,7 @@ def _row(sheet: _Sheet, lay: Lay, number: int, system: System, name: str) -> str
     start = number * sheet.row_length
     end = min(start + sheet.row_length, sheet.length)
     clip = (
-        f'<clipPath id="{name}-row-{number}"><rect x="{_n(start)}" y="{_n(-sheet.selvedge)}"'
+        f'<clipPath id="{name}-row-{number}"><rect x="{_n(start)}" y="{_n(-sheet.above)}"'
         f' width="{_n(end - start)}" height="{_n(sheet.whole)}"/></clipPath>'
     )
     pieces = "".join(
@@ -92,16 +94,17 @@ def _row(sheet: _Sheet, lay: Lay, number: int, system: System, name: str) -> str
 
 def _described(lay: Lay, system: System) -> str:
     width, length = (format_length(mm, system=system) for mm in (lay.cloth.width_mm, lay.length_mm))
+    folded = ", folded" if lay.order.is_folded else ""
     copies = len(lay.placements)
-    return f"{copies} pieces on cloth {width} wide, {length} long, {lay.density:.0%} of it in pieces."
+    return f"{copies} pieces on cloth {width} wide{folded}, {length} long, {lay.density:.0%} of it in pieces."
 
 
 def _cloth(sheet: _Sheet, lay: Lay, start: float, end: float) -> Iterator[str]:
-    yield _rect("lay-selvedge", start, -sheet.selvedge, end - start, sheet.whole, SELVEDGE)
+    yield _rect("lay-selvedge", start, -sheet.above, end - start, sheet.whole, SELVEDGE)
     yield _rect("lay-cloth", start, 0, end - start, sheet.width, CLOTH)
-    yield _path(
-        "lay-end", f"M{_n(lay.length_mm)} {_n(-sheet.selvedge)}v{_n(sheet.whole)}", INK, 2 * sheet.hair
-    )
+    yield _path("lay-end", f"M{_n(lay.length_mm)} {_n(-sheet.above)}v{_n(sheet.whole)}", INK, 2 * sheet.hair)
+    if lay.order.is_folded:
+        yield _path("lay-fold", f"M{_n(start)} 0H{_n(end)}", PIN, 6 * sheet.hair)
 
 
 def _piece(sheet: _Sheet, lay: Lay, placement: Placement, start: float, end: float) -> Iterator[str]:
@@ -119,7 +122,7 @@ def _piece(sheet: _Sheet, lay: Lay, placement: Placement, start: float, end: flo
         yield _path("lay-sewing", line, SOFT, sheet.hair, dashes=dots)
     for line in joins:
         yield _path("lay-piecing", line, PIN, 2 * sheet.hair, dashes=dashes)
-    yield from _label(sheet, Polygon(there), placement)
+    yield from _label(sheet, Polygon(there), placement, _words(lay, placement))
 
 
 def _lines_within(lay: Lay, placement: Placement) -> tuple[list[str], list[str]]:
@@ -144,11 +147,17 @@ def _placed_lines(geometry: BaseGeometry, placement: Placement) -> list[str]:
     return [_d(placed_outline(line, placement)) for line in lines if len(line) > 1]
 
 
-def _label(sheet: _Sheet, cut: Polygon, placement: Placement) -> Iterator[str]:
-    """The name, whether mirrored, and the grain, about the point that is farthest from any edge."""
+def _words(lay: Lay, placement: Placement) -> str:
+    """The name, and whether it is on the fold or mirrored: half a piece is the same both ways."""
+    if any(piece.on_fold for piece in lay.order.pieces if piece.name == placement.piece):
+        return f"{placement.piece}, on the fold"
+    return f"{placement.piece}, mirrored" if placement.mirrored else placement.piece
+
+
+def _label(sheet: _Sheet, cut: Polygon, placement: Placement, words: str) -> Iterator[str]:
+    """The words and the grain, about the point that is farthest from any edge."""
     middle = shapely.maximum_inscribed_circle(cut)
     (x, y), radius = middle.coords[0], middle.length
-    words = f"{placement.piece}, mirrored" if placement.mirrored else placement.piece
     size = min(sheet.letter, 1.8 * radius / (_LETTER * len(words)), 0.6 * radius)
     yield _arrow(sheet, x, y, 0.8 * radius, along=placement.rotation_deg % 180 == 0)
     yield (
@@ -187,6 +196,8 @@ def _ruler(sheet: _Sheet, lay: Lay, system: System, start: float, end: float) ->
         if number % 4 == 0:
             word = f"{number // 4} {'yd' if system == 'in' else 'm'}" if number else "0"
             yield _text(sheet, number * step, edge + 1.9 * sheet.letter, word, SOFT)
+    if lay.order.is_folded:
+        yield _text(sheet, start, -0.4 * sheet.letter, "fold", PIN, anchor="start")
     if start < lay.length_mm <= end:
         laid = f"laid {format_length(lay.length_mm, system=system)}, {lay.density:.0%} of it in pieces"
         anchor = "end" if lay.length_mm - start > sheet.row_length / 2 else "start"

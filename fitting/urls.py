@@ -130,6 +130,7 @@ urlpatterns = [
     path("garments/<int:pk>/lays/add/", lays.lay_add, name="lay-add"),
     path("lays/<int:pk>/", lays.lay_detail, name="lay-detail"),
     path("lays/<int:pk>/stop/", lays.lay_stop, name="lay-stop"),
+    path("lays/<int:pk>/buy/", lays.lay_buy, name="lay-buy"),
     path("lays/<int:pk>/delete/", lays.lay_delete, name="lay-delete"),
     # traced pieces graded and printed
     path("garments/<int:pk>/grade/", pattern_sheets.garment_grade, name="garment-grade"),

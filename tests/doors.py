@@ -175,6 +175,7 @@ TABLE = {
     "lay-add": Door(WRITERS, "garment"),
     "lay-detail": Door(SEES_MEASURES, "lay"),
     "lay-stop": Door(WRITERS, "lay", only_post=True),
+    "lay-buy": Door(WRITERS, "lay", only_post=True),
     "lay-delete": Door(WRITERS, "lay"),
     "outfit-dressing": Door(MEMBERS, "outfit"),
     "log-list": Door(MEMBERS, "outfit"),

@@ -1,7 +1,6 @@
 """Asking for a lay, making it in a process of its own, and stopping it with the best found so far."""
 
-import json
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from datetime import datetime, timedelta
 from functools import partial
 from typing import Any
@@ -13,8 +12,8 @@ from catalogue.measuring.errors import Faults
 from catalogue.models import User
 from catalogue.process import start_command
 from fitting.bridge.pattern_work.laid import laid_to_json
+from fitting.bridge.pattern_work.lay_orders import orders_in
 from fitting.calculation.lay import Progress, lay_out
-from fitting.exchange.lay_file import read_lay
 from fitting.models import Garment, Lay
 
 TOLD_EVERY = timedelta(seconds=0.4)
@@ -27,18 +26,17 @@ def ask_for_lay(
     *,
     cloth: str,
     form: dict[str, str],
-    orders: Sequence[dict[str, Any]],
-    boxes: Sequence[str],
+    asked: Mapping[str, Any],
     graded: Sequence[str],
     by: User,
     at: datetime,
 ) -> Lay:
-    """Keep the wish, and start the process once the row can be seen. `boxes` and `graded` name pieces."""
+    """Keep what is asked (`lay_orders.asked_of`), and start the process once the row can be seen."""
     lay = Lay.objects.create(
         garment=garment,
         wearer=garment.outfit.wearer,
         cloth=cloth,
-        inputs={"form": form, "orders": list(orders), "boxes": list(boxes), "graded": list(graded)},
+        inputs={"form": form, "graded": list(graded), **asked},
         made_by=by,
         asked_at=at,
         heartbeat=at,
@@ -78,10 +76,9 @@ def make_lay(pk: int) -> None:
 
 def lay_widths(lay: Lay) -> None:
     """One width after the other, each kept as soon as it is laid. Raises Faults."""
-    orders = lay.inputs["orders"]
-    for number, given in enumerate(orders, start=1):
+    orders = orders_in(lay.inputs)
+    for number, order in enumerate(orders, start=1):
         watch = _Watch(lay, number=number, count=len(orders))
-        order = read_lay(json.dumps(given))
         lay.results.append(
             laid_to_json(lay_out(order.order, watch=watch), order.unit, name=f"lay-{lay.pk}-{number}")
         )

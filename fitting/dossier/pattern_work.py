@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from django.db.models import prefetch_related_objects
 
 from catalogue.measuring.lengths import System
-from fitting.bridge.pattern_work.laid import WidthLaid, widths_laid
+from fitting.bridge.pattern_work.laid import WidthLaid, how_laid, widths_laid
 from fitting.bridge.pattern_work.worked import Worked
 from fitting.models import Garment, Lay, WorkNote
 
@@ -24,6 +24,7 @@ class SheetKept:
 class LayMade:
     lay: Lay
     widths: tuple[WidthLaid, ...]
+    how_laid: tuple[str, ...]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -56,4 +57,7 @@ def _lays(garment: Garment, system: System) -> tuple[LayMade, ...]:
     for lay in garment.lays.all():
         if lay.results:
             newest.setdefault(lay.cloth, lay)
-    return tuple(LayMade(lay=lay, widths=tuple(widths_laid(lay, system))) for lay in newest.values())
+    return tuple(
+        LayMade(lay=lay, widths=tuple(widths_laid(lay, system)), how_laid=tuple(how_laid(lay)))
+        for lay in newest.values()
+    )

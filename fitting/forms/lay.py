@@ -1,9 +1,9 @@
 """What to lay on which cloth: one to three widths to compare, and every piece with how often it is cut.
 
-What it makes is what the `lay` command reads, once for each width; its reader finds what is wrong.
+What it makes is what the `lay` command reads, once for each width, and what that has no word for: another
+allowance at some edges, and folded cloth. The reader of orders finds what is wrong.
 """
 
-import json
 from collections.abc import Mapping, Sequence
 from typing import Any
 
@@ -13,9 +13,9 @@ from catalogue.forms.length import LengthFormField, LengthsInUnit
 from catalogue.measuring.errors import Fault, Faults
 from catalogue.models import User
 from catalogue.models.length import TypedLength
-from fitting.bridge.pattern_work.pieces import PieceToLay, lay_entry, lay_order
+from fitting.bridge.pattern_work.lay_orders import FOLDED, Cutting, PieceAsked, asked_of, orders_in
+from fitting.bridge.pattern_work.pieces import PieceToLay
 from fitting.calculation.lay import Direction
-from fitting.exchange.lay_file import read_lay
 from fitting.forms.pattern_work.sheet import BoxRow, BoxTable
 
 WIDTHS = ("width_1", "width_2", "width_3")
@@ -32,12 +32,17 @@ _BOXES = {
 
 
 class LayForm(LengthsInUnit, forms.Form):
-    """`orders` are there once the form is valid: one for each width."""
+    """`asked`, for the row of the lay, is there once the form is valid."""
 
     width_1 = LengthFormField(label="Width of the cloth")
     width_2 = LengthFormField(label="A second width to compare", required=False)
     width_3 = LengthFormField(label="A third", required=False)
     selvedge = LengthFormField(label="Width of one selvedge", required=False)
+    folded = forms.ChoiceField(
+        label="The cloth lies",
+        choices=[("", "open, in one layer"), (FOLDED, "folded lengthwise, cut through both layers")],
+        required=False,
+    )
     direction = forms.ChoiceField(
         label="Direction",
         choices=[
@@ -64,40 +69,50 @@ class LayForm(LengthsInUnit, forms.Form):
     def __init__(self, data: Any = None, *, pieces: Sequence[PieceToLay], user: User, **kwargs: Any) -> None:
         self.pieces = pieces
         super().__init__(data, user=user, **kwargs)
-        for at, piece in enumerate(pieces):
-            self._add_piece(at, piece, user)
+        for piece in pieces:
+            self._add_piece(piece, user)
+        names = dict.fromkeys(name for piece in pieces for name in piece.edge_names)
+        self.edges = {f"edge {name}": name for name in names}
+        for field, name in self.edges.items():
+            self.fields[field] = LengthFormField(label=name, required=False, unit=user.system)
+            self.fields[field].widget.attrs["placeholder"] = user.system
         for field in self.fields.values():
             if isinstance(field, LengthFormField):
                 field.denominator = user.denominator
 
-    def _add_piece(self, at: int, piece: PieceToLay, user: User) -> None:
+    def _add_piece(self, piece: PieceToLay, user: User) -> None:
         copies = forms.IntegerField(label=f"times {piece.name} is cut", min_value=0, max_value=200)
         copies.widget.attrs |= {"aria-label": copies.label}
-        self.fields[f"cut_{at}"] = copies
-        self.initial.setdefault(f"cut_{at}", piece.cut)
+        self.fields[f"cut {piece.name}"] = copies
+        self.initial.setdefault(f"cut {piece.name}", piece.cut)
         if piece.is_traced:
             return
         for side, mm in (("width", piece.width_mm), ("length", piece.length_mm)):
             field = LengthFormField(required=False, label=f"{side} of {piece.name}", unit=user.system)
             field.widget.attrs |= {"placeholder": user.system, "aria-label": field.label, "size": 8}
-            self.fields[f"box_{side}_{at}"] = field
+            self.fields[f"{side} of {piece.name}"] = field
             if mm is not None:
-                self.initial.setdefault(f"box_{side}_{at}", TypedLength(text="", um=round(1000 * mm)))
+                self.initial.setdefault(f"{side} of {piece.name}", TypedLength(text="", um=round(1000 * mm)))
 
     def single_boxes(self) -> list[forms.BoundField]:
-        return [self[name] for name in self.fields if not name.startswith(("cut_", "box_"))]
+        return [self[name] for name in self.base_fields]
+
+    def edge_boxes(self) -> list[forms.BoundField]:
+        return [self[field] for field in self.edges]
 
     def tables(self) -> Sequence[BoxTable]:
         """Traced pieces and boxes apart: the boxes say what they are."""
-        numbered = list(enumerate(self.pieces))
         traced = [
-            BoxRow(label=piece.name, boxes=[self[f"cut_{at}"]]) for at, piece in numbered if piece.is_traced
+            BoxRow(label=piece.name, boxes=[self[f"cut {piece.name}"]])
+            for piece in self.pieces
+            if piece.is_traced
         ]
         boxed = [
             BoxRow(
-                label=piece.name, boxes=[self[f"{name}_{at}"] for name in ("cut", "box_width", "box_length")]
+                label=piece.name,
+                boxes=[self[f"{word} {piece.name}"] for word in ("cut", "width of", "length of")],
             )
-            for at, piece in numbered
+            for piece in self.pieces
             if not piece.is_traced
         ]
         tables = [
@@ -106,8 +121,9 @@ class LayForm(LengthsInUnit, forms.Form):
                 caption="Pieces laid as boxes",
                 heads=("piece", "times cut", "across", "along the grain"),
                 rows=boxed,
-                says="These are not traced, so each is laid as the box about it, from its widest reading "
-                "and its longest: the lay comes out longer than it need be. Put in what you know better.",
+                says="These are not traced, or have no fold marked to open them at, so each is laid as the "
+                "box about it, from its widest reading and its longest: the lay comes out longer than it "
+                "need be. Put in what you know better.",
             ),
         ]
         return [table for table in tables if table.rows]
@@ -115,48 +131,49 @@ class LayForm(LengthsInUnit, forms.Form):
     def clean(self) -> dict[str, Any]:
         cleaned = super().clean()
         if not self.errors:
-            pieces = [one for at, piece in enumerate(self.pieces) if (one := self._piece(at, piece))]
+            pieces = [asked for piece in self.pieces if (asked := self._piece(piece))]
             if not self.errors:
-                self.orders = [self._order(width, pieces) for width in WIDTHS if cleaned.get(width)]
-                self._check()
+                self._ask(pieces)
         return cleaned
 
-    def _check(self) -> None:
-        for order in self.orders:
-            try:
-                read_lay(json.dumps(order))
-            except Faults as faults:
-                for fault in faults.faults:
-                    self._tell(fault)
-                return
+    def _piece(self, piece: PieceToLay) -> PieceAsked | None:
+        copies = self.cleaned_data[f"cut {piece.name}"]
+        if not copies:
+            return None
+        if piece.is_traced:
+            return PieceAsked(piece=piece, copies=copies)
+        sides = [f"{side} of {piece.name}" for side in ("width", "length")]
+        for side in sides:
+            if not (self.cleaned_data.get(side) and self.cleaned_data[side].um):
+                self.add_error(side, "Say how far the piece reaches this way, or cut it 0 times.")
+                return None
+        width_mm, length_mm = (self.cleaned_data[side].um / 1000 for side in sides)
+        return PieceAsked(piece=piece, copies=copies, box_mm=(width_mm, length_mm))
+
+    def _ask(self, pieces: list[PieceAsked]) -> None:
+        given = self.cleaned_data
+        cutting = Cutting(
+            allowance=given["allowance"].text,
+            by_edge={name: given[field].um / 1000 for field, name in self.edges.items() if given[field]},
+            is_folded=given["folded"] == FOLDED,
+        )
+        cloths = [self._cloth(width) for width in WIDTHS if given.get(width)]
+        try:
+            self.asked = asked_of(pieces, cutting, cloths=cloths, seconds=given["seconds"])
+            orders_in(self.asked)
+        except Faults as faults:
+            for fault in faults.faults:
+                self._tell(fault)
 
     def _tell(self, fault: Fault) -> None:
         name = _BOXES.get(fault.where)
         self.add_error(name, fault.sentence if name else f"{fault.where}: {fault.sentence}")
 
-    def _piece(self, at: int, piece: PieceToLay) -> dict[str, Any] | None:
-        copies = self.cleaned_data[f"cut_{at}"]
-        if not copies:
-            return None
-        box_mm = None
-        if not piece.is_traced:
-            sides = [self.cleaned_data.get(f"box_{side}_{at}") for side in ("width", "length")]
-            if not all(side and side.um for side in sides):
-                empty = "width" if not (sides[0] and sides[0].um) else "length"
-                self.add_error(
-                    f"box_{empty}_{at}", "Say how far the piece reaches this way, or cut it 0 times."
-                )
-                return None
-            box_mm = (sides[0].um / 1000, sides[1].um / 1000)
-        allowance = self.cleaned_data["allowance"].text
-        return lay_entry(piece, copies=copies, allowance=allowance, box_mm=box_mm)
-
-    def _order(self, width: str, pieces: list[dict[str, Any]]) -> dict[str, Any]:
+    def _cloth(self, width: str) -> dict[str, Any]:
         given = self.cleaned_data
         texts = {name: given[name].text for name in ("selvedge", "gap", "repeat", "unit") if given.get(name)}
         shrinkage = {side: (given.get(f"shrinks_{side}") or 0) / 100 for side in ("length", "width")}
-        cloth = {"width": given[width].text, "direction": given["direction"], "shrinkage": shrinkage, **texts}
-        return lay_order(pieces, cloth=cloth, seconds=given["seconds"])
+        return {"width": given[width].text, "direction": given["direction"], "shrinkage": shrinkage, **texts}
 
     def inputs(self) -> dict[str, str]:
         """As typed, to fill the form again."""

@@ -1,6 +1,6 @@
 """The lay: what to lay on which cloth, how far it is, and what to buy."""
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 
 from django.contrib import messages
 from django.http import HttpRequest, HttpResponse
@@ -15,11 +15,13 @@ from catalogue.measuring.tracing import TracedShape
 from catalogue.models import Piece, Plate
 from catalogue.models.length import TypedLength
 from fitting.actions.lay import ask_for_lay, stop_lay, sweep_lay
+from fitting.actions.lay_buy import lines_for, write_what_to_buy
 from fitting.bridge.pattern_work.graded import graded_garment
-from fitting.bridge.pattern_work.laid import widths_laid
+from fitting.bridge.pattern_work.laid import how_laid, widths_laid
 from fitting.bridge.pattern_work.pieces import PieceToLay, pieces_to_lay
 from fitting.bridge.pattern_work.traced import traced_plate
 from fitting.forms.lay import LayForm, first_values
+from fitting.forms.lay_buy import LayBuyForm
 from fitting.models import Garment, Lay
 
 LOOK_AGAIN_SECONDS = 1
@@ -31,27 +33,22 @@ def lay_add(request: HttpRequest, pk: int) -> HttpResponse:
     """The pieces of one cloth at a time; `cloth` in the address says which."""
     garment = open_for_edit(Garment.objects.for_detail_page(), request, pk)
     plate = garment.plate_id and Plate.objects.for_detail_page().get(pk=garment.plate_id)
-    cloths = cloths_of(plate) if plate else []
+    on_plate = cloths_of(plate) if plate else []
     cloth = request.GET.get("cloth", "")
-    cloth = cloth if cloth in cloths else next(iter(cloths), Piece.Cloth.OUTER)
+    cloth = cloth if cloth in Piece.Cloth.values else next(iter(on_plate), Piece.Cloth.OUTER)
+    # A lining is cut by the pieces of the outer cloth, where the plate draws none for it.
+    drawn_as = cloth if cloth in on_plate else next(iter(on_plate), "")
     cut = GRADED if request.GET.get("cut") == GRADED else ""
     graded = _graded(request, garment, plate) if cut else None
-    pieces = _pieces(plate, cloth, graded)
-    last = garment.lays.filter(cloth=cloth).first()
-    initial = first_values(
-        request.user,
-        allowance=TypedLength(text="0 in", um=0) if plate and plate.allowance == "included" else ALLOWANCE,
-        given=last.inputs["form"] if last else None,
-    )
-    form = LayForm(request.POST or None, pieces=pieces, user=request.user, initial=initial)
+    pieces = _pieces(plate, drawn_as, graded)
+    form = _form(request, garment, plate, cloth, pieces)
     if pieces and form.is_valid():
         lay = ask_for_lay(
             garment,
             cloth=cloth,
             graded=[piece.name for piece in pieces if graded and piece.name in graded],
             form=form.inputs(),
-            orders=form.orders,
-            boxes=[piece.name for piece in pieces if not piece.is_traced],
+            asked=form.asked,
             by=request.user,
             at=timezone.now(),
         )
@@ -59,14 +56,27 @@ def lay_add(request: HttpRequest, pk: int) -> HttpResponse:
     shown = {
         "garment": garment,
         "plate": plate,
-        "cloths": cloths,
+        "cloths": Piece.Cloth.values if pieces else [],
         "cloth": cloth,
+        "drawn_as": drawn_as,
         "cut": cut,
         "graded": graded,
         "pieces": pieces,
         "form": form,
     }
     return render(request, "fitting/lay_add.html", shown)
+
+
+def _form(
+    request: HttpRequest, garment: Garment, plate: Plate | None, cloth: str, pieces: Sequence[PieceToLay]
+) -> LayForm:
+    last = garment.lays.filter(cloth=cloth).first()
+    initial = first_values(
+        request.user,
+        allowance=TypedLength(text="0 in", um=0) if plate and plate.allowance == "included" else ALLOWANCE,
+        given=last.inputs["form"] if last else None,
+    )
+    return LayForm(request.POST or None, pieces=pieces, user=request.user, initial=initial)
 
 
 def _pieces(plate: Plate | None, cloth: str, graded: Mapping[str, TracedShape] | None) -> list[PieceToLay]:
@@ -92,11 +102,50 @@ def lay_detail(request: HttpRequest, pk: int) -> HttpResponse:
     if lay.is_stopped:
         sweep_lay(lay)
         lay.refresh_from_db()
-    shown = {"lay": lay, "garment": lay.garment, "widths": widths_laid(lay, request.user.system)}
+    return _shown(request, lay, _buy_form(request, lay))
+
+
+def _shown(request: HttpRequest, lay: Lay, form: LayBuyForm) -> HttpResponse:
+    shown = {
+        "lay": lay,
+        "garment": lay.garment,
+        "widths": form.widths,
+        "how_laid": how_laid(lay),
+        "form": form,
+    }
     answer = render(request, "fitting/lay_detail.html", shown)
     if lay.is_unfinished:
         answer["Refresh"] = str(LOOK_AGAIN_SECONDS)
     return answer
+
+
+def _buy_form(request: HttpRequest, lay: Lay) -> LayBuyForm:
+    return LayBuyForm(
+        request.POST or None,
+        widths=widths_laid(lay, request.user.system),
+        materials=lines_for(lay),
+        garment_id=lay.garment_id,
+        user=request.user,
+    )
+
+
+@require_POST
+def lay_buy(request: HttpRequest, pk: int) -> HttpResponse:
+    """Writes what one width takes into the materials, and says what stood there before."""
+    lay = open_for_edit(Lay.objects.for_detail_page(), request, pk)
+    form = _buy_form(request, lay)
+    if not form.is_valid():
+        return _shown(request, lay, form)
+    material, before = write_what_to_buy(lay, width=form.width_laid, into=form.into)
+    was = f"before, it was {before}" if before else "nothing stood there before"
+    messages.success(request, f"“{material}” now needs {material.needed_text}; {was}.")
+    if abs(material.width_um - round(1000 * form.width_laid.width_mm)) > 1000:
+        messages.warning(
+            request,
+            f"“{material}” stands there as {material.width_text} wide, and this lay is on "
+            f"{form.width_laid.width_text}: put its width right too.",
+        )
+    return redirect("material-list", material.outfit_id)
 
 
 @require_POST

@@ -10,6 +10,7 @@ from catalogue.measuring.outline import Node, Outline
 from catalogue.measuring.tracing import TracedShape
 from fitting.actions.lay import make_lay as make
 from fitting.bridge.pattern_work.pieces import pieces_to_lay
+from fitting.calculation.sheets import Allowances
 from fitting.models import Lay
 from tests.kept_work import make_lay
 from tests.makers import (
@@ -25,9 +26,12 @@ from tests.makers import (
 
 CLOTH = {
     "width_1": "45 in", "width_2": "12 in", "selvedge": "1/4 in", "direction": "two-way", "unit": "1/8 yd",
-    "allowance": "1/2 in", "seconds": "1", "cut_0": "2", "cut_1": "1",
+    "allowance": "1/2 in", "seconds": "1", "cut front": "2", "cut back": "1",
 }  # fmt: skip
-BOXES = {"box_width_0": "10 in", "box_length_0": "20 in", "box_width_1": "16 in", "box_length_1": "24 in"}
+BOXES = {
+    "width of front": "10 in", "length of front": "20 in", "width of back": "16 in", "length of back": "24 in",
+}  # fmt: skip
+NONE = Allowances(usual_mm=0, by_edge={})
 
 
 @pytest.fixture
@@ -72,7 +76,7 @@ def test_a_traced_piece_is_laid_by_its_outline_grain_upright_and_unfolded(plate)
         {"kind": "grain", "points": [[120, 300], [280, 300]]},
     ]
     traced.save()
-    whole, unfolded = (Polygon(piece.outline) for piece in pieces_to_lay(plate, "outer"))
+    whole, unfolded = (Polygon(piece.lines(NONE).outline) for piece in pieces_to_lay(plate, "outer"))
     assert whole.bounds == pytest.approx((0, 0, 100, 200), abs=0.01)
     assert unfolded.bounds == pytest.approx((0, 0, 200, 200), abs=0.01)
     assert unfolded.area == pytest.approx(2 * whole.area, rel=1e-3)
@@ -83,7 +87,7 @@ def test_a_graded_piece_is_laid_in_place_of_the_drawn_one(plate):
     corners = [Node(at=at) for at in (0, 120, 120 + 210j, 210j)]
     shape = TracedShape(name="front", outline=Outline(nodes=tuple(corners)))
     graded = pieces_to_lay(plate, "outer", graded={front.name: shape})[0]
-    assert Polygon(graded.outline).bounds == (0, 0, 120, 210)
+    assert Polygon(graded.lines(NONE).outline).bounds == (0, 0, 120, 210)
 
 
 def test_what_cannot_be_graded_is_laid_as_drawn_and_says_so(maker, garment):
@@ -93,8 +97,8 @@ def test_what_cannot_be_graded_is_laid_as_drawn_and_says_so(maker, garment):
 
 
 def test_a_side_that_nobody_read_is_asked_for_beside_its_box(maker, garment):
-    answer = ask(maker, garment, box_length_1="")
-    assert set(answer.context["form"].errors) == {"box_length_1"}
+    answer = ask(maker, garment, **{"length of back": ""})
+    assert set(answer.context["form"].errors) == {"length of back"}
     assert 'value="10 in"' in answer.content.decode()
     assert not Lay.objects.exists()
 

@@ -12,7 +12,8 @@ from fitting.bridge.pattern_work.alteration import alteration_sheet
 from fitting.bridge.pattern_work.altered_pieces import PlannedLevel
 from fitting.bridge.pattern_work.fullness import pleats_sheet
 from fitting.bridge.pattern_work.known import Known, known_of
-from fitting.bridge.pattern_work.pieces import PieceToLay, lay_entry, lay_order, pieces_to_lay
+from fitting.bridge.pattern_work.lay_orders import FOLDED, Cutting, PieceAsked, asked_of
+from fitting.bridge.pattern_work.pieces import PieceToLay, pieces_to_lay
 from fitting.bridge.pattern_work.worked import Worked
 from fitting.calculation.alteration import AlterableSeam, LevelChange
 from fitting.calculation.pleats import Known as KnownPleats
@@ -77,22 +78,19 @@ _RECKONED = {"alteration": _alteration, "pleats": _pleats}
 def _lay(told: Told, garment: Garment, row: Row) -> None:
     plate = Plate.objects.for_detail_page().get(pk=garment.plate_id)
     pieces, form = pieces_to_lay(plate, row["cloth"]), row["form"]
-    entries = [_entry(piece, form["allowance"]) for piece in pieces]
     cloth = {name: form[name] for name in ("selvedge", "direction", "unit")}
     cloth["shrinkage"] = {"length": float(form["shrinks_length"]) / 100}
+    asked = asked_of(
+        [_asked(piece) for piece in pieces],
+        Cutting(allowance=form["allowance"], is_folded=form.get("folded") == FOLDED),
+        cloths=[{**cloth, "width": text} for name, text in form.items() if name.startswith("width_")],
+        seconds=int(form["seconds"]),
+    )
     lay = Lay.objects.create(
         garment=garment,
         wearer=garment.outfit.wearer,
         cloth=row["cloth"],
-        inputs={
-            "form": form,
-            "orders": [
-                lay_order(entries, cloth={**cloth, "width": form[name]}, seconds=int(form["seconds"]))
-                for name in ("width_1", "width_2")
-            ],
-            "graded": [],
-            "boxes": [piece.name for piece in pieces if not piece.is_traced],
-        },
+        inputs={"form": form, "graded": [], **asked},
         state=Lay.State.DONE,
         progress=100,
         # Whoever loads the demo waits: the first lay found is taken.
@@ -103,6 +101,6 @@ def _lay(told: Told, garment: Garment, row: Row) -> None:
     lay_widths(lay)
 
 
-def _entry(piece: PieceToLay, allowance: str) -> dict[str, Any]:
+def _asked(piece: PieceToLay) -> PieceAsked:
     box_mm = None if piece.is_traced else (piece.width_mm, piece.length_mm)
-    return lay_entry(piece, copies=piece.cut, allowance=allowance, box_mm=box_mm)
+    return PieceAsked(piece=piece, copies=piece.cut, box_mm=box_mm)

@@ -34,6 +34,7 @@ class JoinShown:
 @dataclass(frozen=True, slots=True, kw_only=True)
 class WidthLaid:
     width_mm: float
+    width_text: str
     usable_width_mm: float
     length_mm: float
     length_to_buy_mm: float
@@ -54,23 +55,26 @@ def widths_laid(row: LayRow, system: str) -> list[WidthLaid]:
     """Every width that was laid, in the order asked for."""
     bought = [round(one["width_mm"] * one["answer"]["length_to_buy_mm"]) for one in row.results]
     lefts = _left_sides(row)
+    texts = [order["cloth"]["width"] for order in row.inputs["orders"]]
     return [
         _shown(
             one,
+            text,
             lefts,
             system,
             is_least_cloth=len(bought) > 1 and [area] == [one for one in bought if one <= area],
         )
-        for one, area in zip(row.results, bought, strict=True)
+        for one, text, area in zip(row.results, texts, bought, strict=False)
     ]
 
 
 def _shown(
-    one: Mapping[str, Any], lefts: Mapping[str, float], system: str, *, is_least_cloth: bool
+    one: Mapping[str, Any], text: str, lefts: Mapping[str, float], system: str, *, is_least_cloth: bool
 ) -> WidthLaid:
     answer = one["answer"]
     return WidthLaid(
         width_mm=one["width_mm"],
+        width_text=text,
         usable_width_mm=one["usable_width_mm"],
         length_mm=answer["length_mm"],
         length_to_buy_mm=answer["length_to_buy_mm"],
@@ -96,3 +100,23 @@ def _joins(piecing: list[Mapping[str, Any]], lefts: Mapping[str, float]) -> Iter
 def _left_sides(row: LayRow) -> dict[str, float]:
     pieces = row.inputs["orders"][0]["pieces"] if row.inputs["orders"] else []
     return {piece["name"]: min(x for x, _ in piece["outline"]) for piece in pieces}
+
+
+def how_laid(row: LayRow) -> list[str]:
+    """What one must know to cut by it, a sentence each: the cloth as it lies, graded pieces, allowances."""
+    asked, form = row.inputs, row.inputs["form"]
+    halves = [name for name, lines in asked.get("lines", {}).items() if lines["half"]]
+    edges = [f"{name.removeprefix('edge ')} {text}" for name, text in form.items() if name[:5] == "edge "]
+    said = {
+        "The cloth lies folded lengthwise, its selvedges together; each piece is cut through both layers.": (
+            asked.get("folded")
+        ),
+        f"With their fold at the fold of the cloth: {', '.join(halves)}.": halves,
+        f"One more of each comes of it than is asked for: {', '.join(asked.get('spare', []))}.": (
+            asked.get("spare")
+        ),
+        f"Graded to the wearer: {', '.join(asked['graded'])}.": asked["graded"],
+        f"Allowance {form.get('allowance')}.": form.get("allowance"),
+        f"Other allowances: {', '.join(edges)}.": edges,
+    }
+    return [sentence for sentence, holds in said.items() if holds]

@@ -1,11 +1,7 @@
 """The pieces of a plate as they are laid: outlines where they were traced, else boxes from their readings."""
 
-import cmath
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
-from typing import Any
-
-from shapely import Polygon, affinity
 
 from catalogue.bridge import scale_of
 from catalogue.measuring.levels import LINES
@@ -13,59 +9,43 @@ from catalogue.measuring.tracing import TracedShape
 from catalogue.models import Piece, Plate, Seam, TracedPiece
 from catalogue.models.length import exact_mm
 from catalogue.outlines import current_calibration, map_of, shape_of
-from fitting.exchange.lay_file import FORMAT, VERSION
+from fitting.calculation.lay.lines import Lines, lines_of
+from fitting.calculation.sheets import Allowances
 
-Point = tuple[float, float]
-# A chalk line is wider; with every chord of a traced curve the search for a lay finds nothing in its time.
-CHALK_MM = 0.1
-_JOINED_MM = 0.1  # halves that meet at a fold are one piece, whatever the last digits say
 _TURNS = {Piece.Grain.ACROSS: 90.0, Piece.Grain.BIAS: 45.0}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PieceToLay:
-    """`outline` at full size, grain along y, unfolded; empty for a box, whose sides may not be known yet."""
+    """`shape` at full size as it was traced; None for a box, whose sides, unfolded, may not be known yet."""
 
     name: str
-    outline: tuple[Point, ...]
+    shape: TracedShape | None
     width_mm: float | None
     length_mm: float | None
     cut: int
-    is_pair: bool
+    on_fold: bool
+    turn_deg: float
 
     @property
     def is_traced(self) -> bool:
-        return bool(self.outline)
+        return self.shape is not None
 
+    @property
+    def is_pair(self) -> bool:
+        return self.cut % 2 == 0 and not self.on_fold
 
-def lay_entry(
-    piece: PieceToLay, *, copies: int, allowance: str, box_mm: tuple[float, float] | None = None
-) -> dict[str, Any]:
-    """The piece as an order for a lay has it; `box_mm`, across and along, where it has no outline."""
-    outline = [list(point) for point in piece.outline]
-    if box_mm is not None:
-        width, length = box_mm
-        outline = [[0, 0], [width, 0], [width, length], [0, length]]
-    return {
-        "name": piece.name,
-        "outline": outline,
-        "cut": copies,
-        "mirrored_pair": piece.is_pair and copies % 2 == 0,
-        "allowance": allowance,
-    }
+    @property
+    def edge_names(self) -> list[str]:
+        return [edge.name for edge in self.shape.outline.edges() if edge.name] if self.shape else []
 
-
-def lay_order(
-    pieces: Sequence[Mapping[str, Any]], *, cloth: Mapping[str, Any], seconds: float
-) -> dict[str, Any]:
-    """What the `lay` command reads."""
-    return {
-        "format": FORMAT,
-        "version": VERSION,
-        "cloth": dict(cloth),
-        "seconds": seconds,
-        "pieces": list(pieces),
-    }
+    def lines(self, allowances: Allowances, *, half: bool = False) -> Lines | None:
+        """As `calculation.lay.lines.lines_of`; None for a box, too."""
+        if self.shape is None:
+            return None
+        return lines_of(
+            self.shape, allowances=allowances, turn_deg=self.turn_deg, is_on_fold=self.on_fold, half=half
+        )
 
 
 def pieces_to_lay(
@@ -84,16 +64,22 @@ def pieces_to_lay(
     )
     found = []
     for piece in chosen:
-        outline: tuple[Point, ...] = ()
-        if graded and piece.name in graded:
-            outline = _outline(graded[piece.name], piece)
-        elif calibration and piece.pk in traced:
-            outline = _outline(shape_of(traced[piece.pk], map_of(calibration)), piece)
-        found.append(_to_lay(piece, plate, outline))
+        shape = (graded or {}).get(piece.name)
+        if shape is None and calibration and piece.pk in traced:
+            shape = shape_of(traced[piece.pk], map_of(calibration))
+        found.append(_to_lay(piece, plate, shape if shape and _can_be_cut(shape, piece) else None))
     return found
 
 
-def _to_lay(piece: Piece, plate: Plate, outline: tuple[Point, ...]) -> PieceToLay:
+def _can_be_cut(shape: TracedShape, piece: Piece) -> bool:
+    """Not where its outline is not whole yet, or its halves do not meet at the fold."""
+    if len(shape.outline.nodes) < 3 or shape.outline.faults(piece.name):
+        return False
+    none = Allowances(usual_mm=0.0, by_edge={})
+    return lines_of(shape, allowances=none, turn_deg=0.0, is_on_fold=piece.on_fold, half=False) is not None
+
+
+def _to_lay(piece: Piece, plate: Plate, shape: TracedShape | None) -> PieceToLay:
     scale, fold = scale_of(plate), 2 if piece.on_fold else 1
     read = {
         reading.line: float(exact_mm(reading.reading_um, reading.reading_text))
@@ -107,11 +93,12 @@ def _to_lay(piece: Piece, plate: Plate, outline: tuple[Point, ...]) -> PieceToLa
         width, length = length, width
     return PieceToLay(
         name=piece.name,
-        outline=outline,
+        shape=shape,
         width_mm=width,
         length_mm=length,
         cut=piece.cut,
-        is_pair=piece.cut % 2 == 0 and not piece.on_fold,
+        on_fold=piece.on_fold,
+        turn_deg=_TURNS.get(piece.grain, 0.0),
     )
 
 
@@ -121,30 +108,3 @@ def _edges_mm(piece: Piece, seams: Iterable[Seam]) -> list[float]:
         (seam.piece_a_id, seam.length_a_um, seam.length_a_text) for seam in seams
     ] + [(seam.piece_b_id, seam.length_b_um, seam.length_b_text) for seam in seams]  # fmt: skip
     return [float(exact_mm(um, text)) for key, um, text in sides if key == piece.pk and um is not None]
-
-
-def _outline(shape: TracedShape, piece: Piece) -> tuple[Point, ...]:
-    """Empty where the outline is not whole yet."""
-    if len(shape.outline.nodes) < 3 or shape.outline.faults(piece.name):
-        return ()
-    points = [(at.real, at.imag) for at in shape.outline.flattened()]
-    whole = Polygon(points)
-    fold = next((mark.points for mark in shape.marks if mark.kind == "fold"), None)
-    if piece.on_fold and fold:
-        whole = _unfolded(whole, *fold)
-    grain = next((mark.points for mark in shape.marks if mark.kind == "grain"), None)
-    turn = _TURNS.get(piece.grain, 0.0)
-    if grain:
-        turn = 90.0 - cmath.phase(grain[1] - grain[0]) * 180 / cmath.pi
-    laid = affinity.rotate(whole, turn, origin=(0, 0)).simplify(CHALK_MM)
-    left, top, _, _ = laid.bounds
-    return tuple((round(x - left, 3), round(y - top, 3)) for x, y in list(laid.exterior.coords)[:-1])
-
-
-def _unfolded(half: Polygon, start: complex, end: complex) -> Polygon:
-    along = (end - start) / abs(end - start)
-    flipped = [start + ((complex(x, y) - start) / along).conjugate() * along for x, y in half.exterior.coords]
-    other = Polygon([(at.real, at.imag) for at in flipped])
-    grown = half.buffer(_JOINED_MM, join_style="mitre").union(other.buffer(_JOINED_MM, join_style="mitre"))
-    whole = grown.buffer(-_JOINED_MM, join_style="mitre")
-    return whole if isinstance(whole, Polygon) else half

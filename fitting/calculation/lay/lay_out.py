@@ -45,6 +45,17 @@ class Order:
         """Of what lies on the table."""
         return self.cloth.usable_width_mm / (2 if self.is_folded else 1)
 
+    def faults(self) -> Iterator[Fault]:
+        """Pieces that folded cloth is too narrow for: nothing is joined through both layers."""
+        for at, piece in enumerate(self.pieces):
+            if self.is_folded and not fitting_turns(piece.cut_outline, self.turns_deg(piece), self.width_mm):
+                yield Fault(f"pieces[{at}].outline", WIDER_THAN_FOLDED)
+
+    def turns_deg(self, piece: LayPiece) -> tuple[int, ...]:
+        """A fold lies along the cloth, whatever its face allows."""
+        turns = self.cloth.direction.turns_deg
+        return tuple(turn for turn in turns if turn % 180 == 0) if piece.on_fold else turns
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Lay:
@@ -73,7 +84,8 @@ def lay_out(order: Order, *, watch: Watch | None = None) -> Lay:
     `watch` is called a few times a second; when it answers False the best lay so far is taken.
     Raises Faults, with a path such as `pieces[0].outline`, where a piece cannot be cut from the cloth.
     """
-    turns = order.cloth.direction.turns_deg
+    if faults := list(order.faults()):
+        raise Faults(faults)
     width = order.width_mm
     whole, piecings = _sorted_by_width(order, width)
     shapes = [
@@ -82,7 +94,7 @@ def lay_out(order: Order, *, watch: Watch | None = None) -> Lay:
             outline=outline,
             mirrored=mirrored,
             copies=copies,
-            turns_deg=fitting_turns(outline, turns, width),
+            turns_deg=fitting_turns(outline, order.turns_deg(piece), width),
             at_fold=piece.on_fold,
         )
         for name, outline, piece in _to_cut(whole, piecings)
@@ -122,12 +134,8 @@ def _sorted_by_width(order: Order, width: float) -> tuple[tuple[LayPiece, ...], 
     """Pieces that fit the cloth whole, and the others in parts."""
     whole, piecings, faults, taken = [], [], [], {piece.name for piece in order.pieces}
     for at, piece in enumerate(order.pieces):
-        turns = (0,) if piece.on_fold else order.cloth.direction.turns_deg
-        if fitting_turns(piece.cut_outline, turns, width):
+        if fitting_turns(piece.cut_outline, order.turns_deg(piece), width):
             whole.append(piece)
-            continue
-        if order.is_folded:
-            faults.append(Fault(f"pieces[{at}].outline", WIDER_THAN_FOLDED))
             continue
         try:
             piecings.append(pieced(piece, width, taken=taken))
