@@ -149,7 +149,7 @@ def test_a_sheet_opens_filled_and_says_what_it_is(maker, bodice, kind):
     assert "<script>" not in page
 
 
-# NIMI (India), CITS Dress Making Trade Practical, p. 188: 236 cm of pleats from cloth 88 cm wide are 3 strips.
+# NIMI (India), CITS Dress Making Trade Practical, p. 188: 236 cm of pleats from cloth 88 cm wide, 3 strips.
 @pytest.mark.parametrize(
     ("kind", "typed", "strips_in_all"),
     [
