@@ -10,13 +10,16 @@ from catalogue.exchange.safe_xml import XmlRefused
 from catalogue.exchange.svg_lines import MM
 from catalogue.exchange.svg_outlines import LONGEST_NAME, ReadDrawing, read_outlines
 from catalogue.measuring.errors import Faults
+from catalogue.measuring.levels import LINES
 from catalogue.measuring.scale import ScaleNotUnderstood
 from catalogue.measuring.tracing import LevelLine
 from catalogue.models import Piece, Plate
 
 MOST_BYTES = 2 * 1024 * 1024
 FAULTS_SHOWN = 100
-UNITS = [("", "what the file says"), *((unit, f"1 {unit}") for unit in MM if unit not in {"pc", "q"})]
+SAID = "said"
+UNITS = [(SAID, "what the file says"), *((unit, f"1 {unit}") for unit in MM if unit not in {"pc", "q"})]
+SIZES = [("full", "at full size"), ("scale", "at the scale of the plate")]
 
 
 class OutlinesFileForm(forms.Form):
@@ -24,18 +27,11 @@ class OutlinesFileForm(forms.Form):
 
     file = forms.FileField(
         label="SVG drawing",
-        required=False,
         help_text="One that was exported here comes back as it was; of any other the closed lines are read: "
         "paths, polygons, rectangles, circles.",
     )
-    unit = forms.ChoiceField(label="One unit of the drawing is", choices=UNITS, required=False)
-    is_at_scale = forms.TypedChoiceField(
-        label="It is drawn",
-        choices=(("", "at full size"), ("yes", "at the scale of the plate")),
-        coerce=bool,
-        empty_value=False,
-        required=False,
-    )
+    unit = forms.ChoiceField(label="One unit of the drawing is", choices=UNITS)
+    size = forms.ChoiceField(label="It is drawn", choices=SIZES)
     text = forms.CharField(required=False, strip=False, widget=forms.HiddenInput)
 
     drawing: ReadDrawing
@@ -43,6 +39,7 @@ class OutlinesFileForm(forms.Form):
     def __init__(self, *args: Any, plate: Plate, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
         self.plate = plate
+        self.fields["file"].required = not self.data.get("text")
         self.fields["file"].widget.attrs["accept"] = ".svg,image/svg+xml"
 
     def clean(self) -> dict[str, Any]:
@@ -50,12 +47,11 @@ class OutlinesFileForm(forms.Form):
         if self.errors:
             return cleaned
         text = _text_of(cleaned["file"]) if cleaned.get("file") else cleaned.get("text", "")
-        if not text.strip():
-            raise forms.ValidationError("Choose an SVG drawing.")
+        unit = "" if cleaned["unit"] == SAID else cleaned["unit"]
         try:
             scale = scale_of(self.plate)
-            times = (scale.across, scale.along) if cleaned["is_at_scale"] else (1.0, 1.0)
-            self.drawing = read_outlines(text, unit=cleaned["unit"], times=times)
+            times = (scale.across, scale.along) if cleaned["size"] == "scale" else (1.0, 1.0)
+            self.drawing = read_outlines(text, unit=unit, times=times)
         except ScaleNotUnderstood:
             raise forms.ValidationError("Say the scale of the plate first.") from None
         except XmlRefused as refused:
@@ -85,6 +81,7 @@ class OutlinesChoiceForm(forms.Form):
         super().__init__(*args, **kwargs)
         self.drawing, self.pieces = drawing, list(plate.pieces.all())
         self.new_levels = levels_to_add(plate, drawing.levels)
+        self.level_names = list(dict.fromkeys(LINES[level.line].label for level in self.new_levels))
         choices = [("new", "a new piece"), ("", "left out")]
         choices += [(str(piece.pk), f"the outline of “{piece}”{_of_cloth(piece)}") for piece in self.pieces]
         free = {str(piece.pk): piece for piece in self.pieces}

@@ -11,6 +11,7 @@ from catalogue.models import Piece, Plate, Reading, Seam
 from fitting.bridge.explanation import Writing
 from fitting.dossier.checklist import disagreements
 from fitting.dossier.pictures import AS_WIDE_AS_A_PAGE, Album, Picture
+from fitting.dossier.plate_drawing import PlateDrawing, plate_drawing
 from fitting.models import Garment
 
 
@@ -29,6 +30,7 @@ class PlatePage:
     plate: Plate
     garments: tuple[str, ...]
     picture: Picture | None
+    drawn: PlateDrawing | None
     labels: tuple[str, ...]
     rows: tuple[PieceRow, ...]
     full_size: tuple[Finding | None, ...]
@@ -61,6 +63,7 @@ def _page(plate: Plate, garments: list[str], album: Album, writing: Writing) -> 
         plate=plate,
         garments=tuple(garments),
         picture=album.picture(plate.picture, AS_WIDE_AS_A_PAGE),
+        drawn=plate_drawing(plate, writing.system),
         labels=tuple(LINES[key].label for key in lines),
         rows=tuple(
             PieceRow(piece=piece, readings=tuple(piece.by_line.get(key) for key in lines)) for piece in pieces

@@ -36,7 +36,9 @@ def exported(client, plate: Plate) -> str:
 def look(client, plate: Plate, text: str | bytes, **given):
     data = text.encode() if isinstance(text, str) else text
     file = SimpleUploadedFile("outlines.svg", data, content_type="image/svg+xml")
-    return client.post(reverse("outlines-import", args=[plate.pk]), {"file": file, **given})
+    return client.post(
+        reverse("outlines-import", args=[plate.pk]), {"file": file, "unit": "said", "size": "full", **given}
+    )
 
 
 def take(client, plate: Plate, text: str, **changed):
@@ -44,7 +46,7 @@ def take(client, plate: Plate, text: str, **changed):
     page = look(client, plate, text)
     choice = page.context["choice"]
     given = {box.html_name: box.value() for box in choice if box.value() not in (None, False)}
-    given |= {"text": text, "take": "yes", **changed}
+    given |= {"text": text, "unit": "said", "size": "full", "take": "yes", **changed}
     return client.post(reverse("outlines-import", args=[plate.pk]), given)
 
 
@@ -159,19 +161,19 @@ def test_levels_come_once_and_give_readings_that_leave_those_by_hand(maker, plat
 
 
 @pytest.mark.parametrize(
-    ("width", "unit", "is_at_scale", "across_mm"),
+    ("width", "unit", "size", "across_mm"),
     [
-        ("300mm", "", "", 100),
-        ("30cm", "", "", 100),
-        ("3in", "", "", 25.4),
-        ("300", "", "", 100 * 25.4 / 96),  # CSS: a px is 1/96 in
-        ("100%", "mm", "", 100),
-        ("300mm", "in", "", 2540),
-        ("300mm", "", "yes", 800),
+        ("300mm", "said", "full", 100),
+        ("30cm", "said", "full", 100),
+        ("3in", "said", "full", 25.4),
+        ("300", "said", "full", 100 * 25.4 / 96),  # CSS: a px is 1/96 in
+        ("100%", "mm", "full", 100),
+        ("300mm", "in", "full", 2540),
+        ("300mm", "said", "scale", 800),
     ],
 )
-def test_the_size_is_the_files_or_what_one_says_it_is(maker, plate, width, unit, is_at_scale, across_mm):
-    form = look(maker, plate, svg(width=width), unit=unit, is_at_scale=is_at_scale).context["form"]
+def test_the_size_is_the_files_or_what_one_says_it_is(maker, plate, width, unit, size, across_mm):
+    form = look(maker, plate, svg(width=width), unit=unit, size=size).context["form"]
     nodes = form.drawing.pieces[0].shape.outline.nodes
     assert abs(nodes[1].at - nodes[0].at) == pytest.approx(across_mm)
 

@@ -1,0 +1,43 @@
+"""The traced pieces of a plate on paper, at a scale that can be said in one word and measured with a rule."""
+
+from dataclasses import dataclass
+
+from catalogue.drawn_outlines.drawing import traced_drawing
+from catalogue.drawn_outlines.figure import Figure, figure_of
+from catalogue.measuring.lengths import System
+from catalogue.models import Plate
+
+SCALES = (1, 2, 3, 4, 5, 6, 8, 10, 12, 16, 20, 25, 32, 40, 50)
+WIDEST_MM, HIGHEST_MM = 178.0, 190.0  # within the margins of A4 and of Letter, with room for the table
+LETTER_MM = 2.7  # on the paper
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PlateDrawing:
+    """`width_mm` and `height_mm` are on the paper, where the figure is drawn 1:`scale`."""
+
+    figure: Figure
+    scale: int
+
+    @property
+    def width_mm(self) -> float:
+        return self.figure.width / self.scale
+
+    @property
+    def height_mm(self) -> float:
+        return self.figure.height / self.scale
+
+    @property
+    def letter(self) -> float:
+        """The height of its letters in the figure’s own millimetres."""
+        return LETTER_MM * self.scale
+
+
+def plate_drawing(plate: Plate, system: System) -> PlateDrawing | None:
+    """None where nothing is traced on the plate."""
+    drawing = traced_drawing(plate)
+    if drawing is None:
+        return None
+    figure = figure_of(drawing, system)
+    needed = max(figure.width / WIDEST_MM, figure.height / HIGHEST_MM)
+    return PlateDrawing(figure=figure, scale=next((one for one in SCALES if one >= needed), SCALES[-1]))
