@@ -1,7 +1,8 @@
 """A skirt over hoops, pads or a bustle: its length all round, from heights taped over the support.
 
 Heights are taped from waist to floor at places from centre front (0) to centre back (1) of one half.
-Between them the length runs fair. Where the hem is straight, the difference is made at the top.
+Between them the length runs fair. Breadths are cut alike with a straight hem, and the difference is made at
+the top; a train alone is shaped at the hem.
 """
 
 from collections.abc import Iterable
@@ -41,18 +42,29 @@ class SkirtLengths:
     train: Train
 
     def at(self, place: float) -> float:
-        """Over a train the clearance fades: cloth that lies on the floor does not clear it."""
+        return self._level(place) + self.at_hem(place)
+
+    def at_hem(self, place: float) -> float:
+        """What lies below the straight hem. Over a train the clearance fades: it lies on the floor."""
         trained = self.train.at(place)
         share = trained / self.train.length_mm if self.train.length_mm else 0.0
-        return self.taped.at(place) - self.clearance_mm * (1 - share) + trained
+        return trained + share * self.clearance_mm
 
     def cut_away_at_top(self, place: float) -> float:
-        """With breadths all as long as the longest place: what is cut or turned down at the top there."""
-        return self.longest_mm - self.at(place)
+        """What is cut or turned down at the top, so that the hem of breadths cut alike comes out level."""
+        return self._highest_mm - self._level(place)
+
+    def _level(self, place: float) -> float:
+        return self.taped.at(place) - self.clearance_mm
+
+    @property
+    def _highest_mm(self) -> float:
+        return max(self._level(step / 200) for step in range(201))
 
     @property
     def longest_mm(self) -> float:
-        return max(self.at(step / 200) for step in range(201))
+        """What breadths are cut as long as: from the highest top to the lowest hem."""
+        return self._highest_mm + max(self.at_hem(step / 200) for step in range(201))
 
 
 def skirt_lengths(

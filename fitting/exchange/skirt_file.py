@@ -81,6 +81,7 @@ def _support(entry: Entry) -> Callable[[], Answer]:
                 "taped_mm": lengths.taped.at(at / PLACES),
                 "length_mm": lengths.at(at / PLACES),
                 "off_at_top_mm": lengths.cut_away_at_top(at / PLACES),
+                "train_at_hem_mm": lengths.at_hem(at / PLACES),
             }
             for at in range(PLACES + 1)
         ]

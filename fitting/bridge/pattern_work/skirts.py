@@ -1,8 +1,12 @@
 """Skirts as sheets: parts of a circle, gores, lengths over a support; with their drawing."""
 
+import math
 from collections.abc import Iterator, Sequence
 
+from shapely import LinearRing
+
 from fitting.bridge.pattern_work.worked import Drawing, Grid, Line, Point, Stroke, Sum, Word, Worked, number
+from fitting.calculation.fair_curve import fair_curve
 from fitting.calculation.skirts import Gore, RingPiece, Share, circle_skirt, gores
 from fitting.calculation.support import SkirtLengths, Train, skirt_lengths
 
@@ -14,7 +18,7 @@ _PARTS = {
 }
 _GAP_MM = 120.0
 LEAST_SWELL_MM = 1.0  # less is within the width of a chalk line
-_TURNS_MM = 60.0  # between the dots of a drawn arc
+_ROUGH_MM = 0.5
 
 
 def circle_sheet(*, waist_mm: float, length_mm: float, part: float) -> Worked:
@@ -120,16 +124,18 @@ def support_sheet(heights: Sequence[tuple[float, float]], *, clearance_mm: float
             (lengths.taped.at(place),),
             (lengths.at(place),),
             (lengths.cut_away_at_top(place),),
+            *(((lengths.at_hem(place),),) if train.length_mm else ()),
         )
         for place in places
     )
+    heads = ("place", "taped to the floor", "skirt", "off at the top, its hem straight")
     return Worked(
         figures={"longest": lengths.longest_mm} | {f"at {place:g}": lengths.at(place) for place in places},
         lines=(Line(label="breadths cut as long as", parts=(lengths.longest_mm,)),),
         grids=(
             Grid(
                 caption="Round one half, from centre front to centre back",
-                heads=("place", "taped to the floor", "skirt", "with a straight hem: off at the top"),
+                heads=(*heads, "on at the hem, for the train") if train.length_mm else heads,
                 rows=rows,
             ),
         ),
@@ -144,13 +150,8 @@ def _place(place: float) -> str:
 
 def _down(points: Sequence[Point], right_mm: float = 0.0) -> tuple[Point, ...]:
     """Mirrored so that y runs downwards, thinned to what a drawing of this size can show."""
-    kept = [points[0]]
-    for at, (x, y) in enumerate(points[1:], start=1):
-        near = abs(x - kept[-1][0]) + abs(y - kept[-1][1]) < _TURNS_MM
-        is_corner = at in (len(points) // 2 - 1, len(points) // 2, len(points) - 1)
-        if not near or is_corner:
-            kept.append((x, y))
-    return tuple((x + right_mm, -y) for x, y in kept)
+    line = LinearRing(points).simplify(_ROUGH_MM)
+    return tuple((round(x + right_mm, 1), round(-y, 1)) for x, y in line.coords[:-1])
 
 
 def _words(ring: RingPiece, right_mm: float, name: str) -> tuple[Word, ...]:
@@ -170,6 +171,10 @@ def _gores_drawn(cut: Sequence[Gore]) -> Drawing:
         top = max(y for _, y in outline)
         moved = [(x - left + right, y - top) for x, y in outline]
         strokes.append(Stroke(points=_down(moved), look="cloth", is_closed=True))
+        strokes += [
+            Stroke(points=tuple((x - left + right, top - y) for x, y in edge), look="new")
+            for edge in _swollen(gore)
+        ]
         middle = right + (far - left) / 2
         words.append(Word(at=(middle, gore.piece.length_mm / 2), parts=(gore.name,)))
         words.append(Word(at=(middle, gore.piece.length_mm * 0.92), parts=("hem ", gore.piece.hem_mm)))
@@ -177,27 +182,52 @@ def _gores_drawn(cut: Sequence[Gore]) -> Drawing:
     names = ", ".join(gore.name for gore in cut)
     return Drawing(
         title="The gores, one of each",
-        says=f"Outlines of {names}, the top above, the grain upright.",
+        says=f"Outlines of {names}, grain upright, top above. Dashed: where an edge swells for the hip.",
         strokes=tuple(strokes),
         words=tuple(words),
     )
 
 
+def _swollen(gore: Gore) -> Iterator[list[Point]]:
+    """Each edge that must swell, as it leaves the straight one above the hip and comes back to it below."""
+    if gore.swell_each_mm <= LEAST_SWELL_MM:
+        return
+    piece, deep = gore.piece, gore.hip_depth_mm
+    swell = fair_curve([(0.0, 0.0), (deep, gore.swell_each_mm), (min(2 * deep, piece.length_mm), 0.0)])
+    first = -math.pi / 2 if gore.straight_edge else -math.pi / 2 - piece.turn / 2
+    for angle, out in ((first, -1), (first + piece.turn, 1)):
+        if gore.straight_edge and out < 0:
+            continue
+        along, across = (math.cos(angle), math.sin(angle)), (-math.sin(angle), math.cos(angle))
+        depths = [swell.places[-1] * step / 24 for step in range(25)]
+        yield [
+            (
+                along[0] * (piece.inner_mm + depth) + out * across[0] * swell.at(depth),
+                along[1] * (piece.inner_mm + depth) + out * across[1] * swell.at(depth),
+            )
+            for depth in depths
+        ]
+
+
 def _lengths_drawn(lengths: SkirtLengths, places: Sequence[float]) -> Drawing:
-    """Breadths with a straight hem: the half laid flat, its top cut away."""
+    """Breadths with a straight hem: the half laid flat, its top cut away, a train below."""
     longest, width = lengths.longest_mm, lengths.longest_mm * 1.5
+    level = lengths.cut_away_at_top(0) + lengths.at(0) - lengths.at_hem(0)
     fine = [step / 40 for step in range(41)]
-    top = tuple((place * width, lengths.cut_away_at_top(place)) for place in fine)
+    top = [(place * width, lengths.cut_away_at_top(place)) for place in fine]
+    hem = [(place * width, level + lengths.at_hem(place)) for place in fine]
     return Drawing(
-        title="Half the skirt laid flat, its hem straight",
-        says="The upper edge dips where the skirt is shorter; across is not to scale.",
+        title="Half the skirt laid flat",
+        says="The upper edge dips where the skirt is shorter, the hem is straight but for a train; across is "
+        "not to scale.",
         strokes=(
             Stroke(points=((0.0, 0.0), (width, 0.0)), look="level"),
-            Stroke(points=(*top, (width, longest), (0.0, longest)), look="cloth", is_closed=True),
+            Stroke(points=((0.0, level), (width, level)), look="level"),
+            Stroke(points=(*top, *reversed(hem)), look="cloth", is_closed=True),
         ),
         words=tuple(
             Word(
-                at=(place * width, longest * 0.6),
+                at=(place * width, longest * 0.5),
                 parts=(lengths.at(place),),
                 anchor={0.0: "start", 1.0: "end"}.get(place, "middle"),
             )

@@ -34,6 +34,16 @@ def test_a_train_begins_at_nothing_and_is_whole_at_the_back():
     assert behind == sorted(behind)
 
 
+def test_a_train_is_made_at_the_hem_and_takes_nothing_from_the_top():
+    plain, trained = (
+        skirt_lengths(BUSTLE, clearance_mm=30, train=Train(length_mm=length)) for length in (0, 500)
+    )
+    for place in (0, 0.5, 0.8, 1):
+        assert trained.cut_away_at_top(place) == plain.cut_away_at_top(place)
+        assert trained.at(place) == pytest.approx(plain.at(place) + trained.at_hem(place))
+    assert trained.longest_mm == pytest.approx(1130 + 530)
+
+
 @pytest.mark.parametrize(
     ("heights", "options", "where"),
     [
