@@ -122,7 +122,7 @@ def _piece(sheet: _Sheet, lay: Lay, placement: Placement, start: float, end: flo
         yield _path("lay-sewing", line, SOFT, sheet.hair, dashes=dots)
     for line in joins:
         yield _path("lay-piecing", line, PIN, 2 * sheet.hair, dashes=dashes)
-    yield from _label(sheet, Polygon(there), placement, _words(lay, placement))
+    yield from _label(sheet, Polygon(there), placement, _side(lay, placement))
 
 
 def _lines_within(lay: Lay, placement: Placement) -> tuple[list[str], list[str]]:
@@ -147,23 +147,28 @@ def _placed_lines(geometry: BaseGeometry, placement: Placement) -> list[str]:
     return [_d(placed_outline(line, placement)) for line in lines if len(line) > 1]
 
 
-def _words(lay: Lay, placement: Placement) -> str:
-    """The name, and whether it is on the fold or mirrored: half a piece is the same both ways."""
+def _side(lay: Lay, placement: Placement) -> str:
+    """Whether it is on the fold or mirrored: half a piece is the same both ways."""
     if any(piece.on_fold for piece in lay.order.pieces if piece.name == placement.piece):
-        return f"{placement.piece}, on the fold"
-    return f"{placement.piece}, mirrored" if placement.mirrored else placement.piece
+        return "on the fold"
+    return "mirrored" if placement.mirrored else ""
 
 
-def _label(sheet: _Sheet, cut: Polygon, placement: Placement, words: str) -> Iterator[str]:
-    """The words and the grain, about the point that is farthest from any edge."""
+def _label(sheet: _Sheet, cut: Polygon, placement: Placement, side: str) -> Iterator[str]:
+    """The name above the grain, what else is to know below it; about the point farthest from any edge."""
     middle = shapely.maximum_inscribed_circle(cut)
     (x, y), radius = middle.coords[0], middle.length
-    size = min(sheet.letter, 1.8 * radius / (_LETTER * len(words)), 0.6 * radius)
+    size = min(sheet.letter, 1.8 * radius / (_LETTER * len(placement.piece)), 0.6 * radius)
     yield _arrow(sheet, x, y, 0.8 * radius, along=placement.rotation_deg % 180 == 0)
-    yield (
-        f'<text class="lay-name" x="{_n(y)}" y="{_n(x - 0.4 * size)}" text-anchor="middle"'
-        f' font-size="{_n(size)}" fill="{INK}">{escape(words)}</text>'
-    )
+    for css, words, line, letter in (
+        ("lay-name", placement.piece, x - 0.4 * size, size),
+        ("lay-side", side, x + 0.9 * size, 0.75 * size),
+    ):
+        if words:
+            yield (
+                f'<text class="{css}" x="{_n(y)}" y="{_n(line)}" text-anchor="middle"'
+                f' font-size="{_n(letter)}" fill="{INK}">{escape(words)}</text>'
+            )
 
 
 def _arrow(sheet: _Sheet, x: float, y: float, half: float, *, along: bool) -> str:

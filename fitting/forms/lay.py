@@ -40,8 +40,7 @@ class LayForm(LengthsInUnit, forms.Form):
     selvedge = LengthFormField(label="Width of one selvedge", required=False)
     folded = forms.ChoiceField(
         label="The cloth lies",
-        choices=[("", "open, in one layer"), (FOLDED, "folded lengthwise, cut through both layers")],
-        required=False,
+        choices=[("open", "open, in one layer"), (FOLDED, "folded lengthwise, cut through both layers")],
     )
     direction = forms.ChoiceField(
         label="Direction",

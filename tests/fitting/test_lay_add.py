@@ -6,11 +6,7 @@ import pytest
 from django.utils import timezone
 from shapely import Polygon
 
-from catalogue.measuring.outline import Node, Outline
-from catalogue.measuring.tracing import TracedShape
 from fitting.actions.lay import make_lay as make
-from fitting.bridge.pattern_work.pieces import pieces_to_lay
-from fitting.calculation.sheets import Allowances
 from fitting.models import Lay
 from tests.kept_work import make_lay
 from tests.makers import (
@@ -25,13 +21,13 @@ from tests.makers import (
 )
 
 CLOTH = {
-    "width_1": "45 in", "width_2": "12 in", "selvedge": "1/4 in", "direction": "two-way", "unit": "1/8 yd",
-    "allowance": "1/2 in", "seconds": "1", "cut front": "2", "cut back": "1",
+    "width_1": "45 in", "width_2": "12 in", "selvedge": "1/4 in", "direction": "two-way", "folded": "open",
+    "unit": "1/8 yd", "allowance": "1/2 in", "seconds": "1", "cut front": "2", "cut back": "1",
 }  # fmt: skip
 BOXES = {
-    "width of front": "10 in", "length of front": "20 in", "width of back": "16 in", "length of back": "24 in",
+    "width of front": "10 in", "length of front": "20 in",
+    "width of back": "16 in", "length of back": "24 in",
 }  # fmt: skip
-NONE = Allowances(usual_mm=0, by_edge={})
 
 
 @pytest.fixture
@@ -57,37 +53,8 @@ def ask(client, garment, **typed):
     return client.post(f"/garments/{garment.pk}/lays/add/", {**CLOTH, **BOXES, **typed})
 
 
-def test_pieces_without_an_outline_are_boxes_from_their_readings_and_say_so(maker, garment, plate):
-    front, back = pieces_to_lay(plate, "outer")
-    assert (front.width_mm, front.length_mm, front.is_pair) == (pytest.approx(254), pytest.approx(508), True)
-    # Unfolded: twice as wide as drawn. Nothing says how long it is.
-    assert (back.width_mm, back.length_mm, back.is_pair) == (pytest.approx(406.4), None, False)
+def test_pieces_without_an_outline_are_boxes_and_say_so(maker, garment):
     assert "Pieces laid as boxes" in maker.get(f"/garments/{garment.pk}/lays/add/").content.decode()
-
-
-def test_a_traced_piece_is_laid_by_its_outline_grain_upright_and_unfolded(plate):
-    make_scan(plate)
-    front, back = plate.pieces.all()
-    make_traced(front)
-    traced = make_traced(back)
-    # The fold is its left side; its grain runs across the page.
-    traced.marks = [
-        {"kind": "fold", "points": [[100, 100], [100, 500]]},
-        {"kind": "grain", "points": [[120, 300], [280, 300]]},
-    ]
-    traced.save()
-    whole, unfolded = (Polygon(piece.lines(NONE).outline) for piece in pieces_to_lay(plate, "outer"))
-    assert whole.bounds == pytest.approx((0, 0, 100, 200), abs=0.01)
-    assert unfolded.bounds == pytest.approx((0, 0, 200, 200), abs=0.01)
-    assert unfolded.area == pytest.approx(2 * whole.area, rel=1e-3)
-
-
-def test_a_graded_piece_is_laid_in_place_of_the_drawn_one(plate):
-    front = plate.pieces.first()
-    corners = [Node(at=at) for at in (0, 120, 120 + 210j, 210j)]
-    shape = TracedShape(name="front", outline=Outline(nodes=tuple(corners)))
-    graded = pieces_to_lay(plate, "outer", graded={front.name: shape})[0]
-    assert Polygon(graded.lines(NONE).outline).bounds == (0, 0, 120, 210)
 
 
 def test_what_cannot_be_graded_is_laid_as_drawn_and_says_so(maker, garment):
@@ -170,3 +137,88 @@ def test_whatever_goes_wrong_is_said_in_its_row(garment):
 def test_without_a_plate_it_says_what_to_do_next(maker, people):
     bare = make_garment(make_outfit(people.workroom))
     assert "no plate yet" in maker.get(f"/garments/{bare.pk}/lays/add/").content.decode()
+
+
+def made(maker, garment, monkeypatch, **typed) -> Lay:
+    """Asked for on the page, stopped at the first lay found."""
+    monkeypatch.setattr("fitting.actions.lay.start_command", lambda *words: None)
+    answer = ask(maker, garment, **typed)
+    assert answer.status_code == 302, answer.context["form"].errors
+    lay = garment.lays.first()
+    maker.post(f"/lays/{lay.pk}/stop/")
+    make(lay.pk)
+    lay.refresh_from_db()
+    assert (lay.state, lay.fault) == (Lay.State.DONE, "")
+    return lay
+
+
+def test_on_folded_cloth_a_pair_is_cut_once_and_a_half_lies_at_the_fold(maker, garment, monkeypatch):
+    lay = made(maker, garment, monkeypatch, folded="folded", width_2="")
+    (wide,) = lay.results
+    placements = {one["piece"]: one for one in wide["answer"]["placements"]}
+    assert set(placements) == {"front", "back"}
+    assert placements["back"]["x_mm"] == pytest.approx(0)
+    # Beside a half of 8 1/2 in a front of 11 in, on 22 1/4 in; as long as on open cloth, with fewer to lay.
+    assert wide["answer"]["length_mm"] == pytest.approx(um("25 in") / 1000)
+    page = maker.get(lay.get_absolute_url()).content.decode()
+    for words in ("cut through both layers", "With their fold at the fold of the cloth: back.", "lay-fold"):
+        assert words in page
+
+
+def test_what_is_cut_an_odd_number_of_times_through_both_layers_leaves_one_more(maker, garment, monkeypatch):
+    lay = made(maker, garment, monkeypatch, folded="folded", width_2="", **{"cut front": "3"})
+    assert sum(one["piece"] == "front" for one in lay.results[0]["answer"]["placements"]) == 2
+    assert "One more of each comes of it" in maker.get(lay.get_absolute_url()).content.decode()
+
+
+def test_a_piece_wider_than_folded_cloth_is_named_with_the_cloth(maker, garment):
+    answer = ask(maker, garment, folded="folded", width_2="", **{"width of front": "30 in"})
+    (fault,) = answer.context["form"].non_field_errors()
+    assert fault.startswith("front, on cloth 45 in wide: This is wider than the cloth lies when folded")
+    assert not Lay.objects.exists()
+
+
+@pytest.fixture
+def traced(plate):
+    make_scan(plate)
+    for piece in plate.pieces.all():
+        make_traced(piece)
+    return plate
+
+
+def test_an_edge_may_have_an_allowance_of_its_own(maker, garment, traced, monkeypatch):
+    # Its named edge begins at one corner and goes round the rest; a second name ends it.
+    row = traced.pieces.first().traced
+    row.nodes[2]["edge"] = "hem"
+    row.nodes[3]["edge"] = "side seam"
+    row.save()
+    lay = made(maker, garment, monkeypatch, width_2="", **{"cut back": "0", "edge hem": "2 in"})
+    cut = Polygon(lay.inputs["lines"]["front"]["cut"])
+    left, low, right, high = cut.bounds
+    # 100 by 200 mm as traced, 1/2 in at three edges and 2 in at the hem, the lower one on the page.
+    assert (right - left, high - low) == pytest.approx((125.4, 200 + 12.7 + 50.8), abs=0.01)
+    assert low == pytest.approx(-50.8, abs=0.01)
+    page = maker.get(lay.get_absolute_url()).content.decode()
+    assert "Other allowances: hem 2 in." in page
+
+
+def test_a_cloth_without_pieces_of_its_own_is_cut_by_the_outer_ones(maker, garment, monkeypatch):
+    page = maker.get(f"/garments/{garment.pk}/lays/add/?cloth=lining").content.decode()
+    assert "draws no pieces of lining, so those of outer are offered" in page
+    monkeypatch.setattr("fitting.actions.lay.start_command", lambda *words: None)
+    maker.post(f"/garments/{garment.pk}/lays/add/?cloth=lining", {**CLOTH, **BOXES, "cut back": "0"})
+    lay = garment.lays.get()
+    assert (lay.cloth, [piece["name"] for piece in lay.inputs["orders"][0]["pieces"]]) == (
+        "lining",
+        ["front"],
+    )
+
+
+def test_what_was_typed_last_fills_the_form_by_the_name_of_each_piece(maker, garment, plate, monkeypatch):
+    monkeypatch.setattr("fitting.actions.lay.start_command", lambda *words: None)
+    ask(maker, garment, **{"cut front": "6"})
+    make_piece(plate, "collar", {"neck": "1 in"}, order=0)
+    plate.pieces.exclude(name="collar").update(order=1)
+    form = maker.get(f"/garments/{garment.pk}/lays/add/").context["form"]
+    assert [form[f"cut {name}"].value() for name in ("front", "back")] == ["6", "1"]
+    assert form["cut collar"].value() == 2

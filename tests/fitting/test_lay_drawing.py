@@ -43,7 +43,8 @@ def test_pieces_are_drawn_to_the_millimetre_with_their_length_along_the_cloth(pa
 
 def test_what_is_mirrored_says_so(pair):
     drawing = drawn(pair)
-    assert [name.text for name in by_class(drawing, "lay-name")] == ["front <1>", "front <1>, mirrored"]
+    assert [name.text for name in by_class(drawing, "lay-name")] == ["front <1>", "front <1>"]
+    assert [side.text for side in by_class(drawing, "lay-side")] == ["mirrored"]
     assert len(by_class(drawing, "lay-mirrored")) == len(by_class(drawing, "lay-as-drawn")) == 1
 
 
@@ -78,3 +79,15 @@ def test_a_long_lay_is_drawn_in_rows_and_its_end_is_marked_once():
 def test_ids_are_kept_apart_on_a_page_of_several(pair):
     ids = [set(re.findall(r'id="([^"]+)"', draw_lay(pair, name=name))) for name in ("silk", "lining")]
     assert not ids[0] & ids[1]
+
+
+def test_folded_cloth_has_its_fold_at_one_edge_and_its_selvedges_at_the_other():
+    back = make_piece("back", rectangle(200, 600), on_fold=True)
+    cloth = Cloth(width_mm=1020, selvedge_mm=10)
+    drawing = drawn(lay_out(Order(cloth=cloth, pieces=(back,), is_folded=True)))
+    (selvedge,), (folded,) = by_class(drawing, "lay-selvedge"), by_class(drawing, "lay-cloth")
+    assert (selvedge.get("y"), selvedge.get("height")) == ("0", "510")
+    assert folded.get("height") == "500"
+    assert len(by_class(drawing, "lay-fold")) == 1
+    assert [side.text for side in by_class(drawing, "lay-side")] == ["on the fold"]
+    assert "fold" in [words.text for words in by_class(drawing, "lay-words")]

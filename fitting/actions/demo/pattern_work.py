@@ -77,12 +77,16 @@ _RECKONED = {"alteration": _alteration, "pleats": _pleats}
 
 def _lay(told: Told, garment: Garment, row: Row) -> None:
     plate = Plate.objects.for_detail_page().get(pk=garment.plate_id)
-    pieces, form = pieces_to_lay(plate, row["cloth"]), row["form"]
+    pieces, form = pieces_to_lay(plate, row.get("drawn_as", row["cloth"])), row["form"]
     cloth = {name: form[name] for name in ("selvedge", "direction", "unit")}
     cloth["shrinkage"] = {"length": float(form["shrinks_length"]) / 100}
     asked = asked_of(
         [_asked(piece) for piece in pieces],
-        Cutting(allowance=form["allowance"], is_folded=form.get("folded") == FOLDED),
+        Cutting(
+            allowance=form["allowance"],
+            by_edge={name[5:]: _mm(text) for name, text in form.items() if name.startswith("edge ")},
+            is_folded=form.get("folded") == FOLDED,
+        ),
         cloths=[{**cloth, "width": text} for name, text in form.items() if name.startswith("width_")],
         seconds=int(form["seconds"]),
     )
