@@ -7,7 +7,7 @@ from fitting.calculation.sheets.cutting_line import ring_of
 from fitting.calculation.sheets.paper import Tile
 
 _MARGIN_MM = 10.0
-ROUGH_MM = 1.0
+_LINES = 600  # lines side by side along the longer side
 
 
 def draw_page_plan(sheet: Sheet) -> SafeString:
@@ -16,10 +16,11 @@ def draw_page_plan(sheet: Sheet) -> SafeString:
     wide = (tiling.columns - 1) * tiling.step_mm[0] + tiling.paper.prints_mm[0]
     high = (tiling.rows - 1) * tiling.step_mm[1] + tiling.paper.prints_mm[1]
     letter = min(tiling.paper.prints_mm) / 4
-    pages = "".join(_page(page.tile, letter) for page in sheet.pages)
+    line = max(wide, high) / _LINES
+    pages = "".join(_page(page.tile, letter if sheet.scale == 1 else 0.0, line) for page in sheet.pages)
     pieces = "".join(
-        '<path class="work-old" fill="none" stroke-width="3" d="M'
-        + "L".join(f"{x:.1f} {y:.1f}" for x, y in ring_of(piece.cut.simplify(ROUGH_MM)))
+        f'<path class="work-old" fill="none" stroke-width="{line:.2f}" d="M'
+        + "L".join(f"{x:.1f} {y:.1f}" for x, y in ring_of(piece.cut.simplify(line / 3)))
         + 'Z"/>'
         for piece in sheet.pieces
     )
@@ -32,11 +33,18 @@ def draw_page_plan(sheet: Sheet) -> SafeString:
     )
 
 
-def _page(tile: Tile, letter: float) -> str:
+def _page(tile: Tile, letter: float, line: float) -> str:
+    """Its outline and its name; a miniature has one page, which needs no name."""
     x, y = tile.left + tile.width / 2, tile.top + tile.height / 2
-    return (
+    dash = f"{3 * line:.1f}"
+    outline = (
         f'<rect class="work-level" x="{tile.left:.1f}" y="{tile.top:.1f}" width="{tile.width:.1f}"'
-        f' height="{tile.height:.1f}" fill="none" stroke-dasharray="8 8" stroke-width="2"/>'
-        f'<text class="work-word" x="{x:.1f}" y="{y:.1f}" text-anchor="middle"'
+        f' height="{tile.height:.1f}" fill="none" stroke-width="{line:.2f}"'
+        f' stroke-dasharray="{dash} {dash}"/>'
+    )
+    if not letter:
+        return outline
+    return (
+        f'{outline}<text class="work-word" x="{x:.1f}" y="{y:.1f}" text-anchor="middle"'
         f' font-size="{letter:.1f}">{tile.place}</text>'
     )

@@ -1,6 +1,6 @@
 """What is known of a garment before any box is filled: its plate at full size, the wearer, the comparison."""
 
-from collections.abc import Container, Mapping
+from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
 from datetime import datetime
 
@@ -31,7 +31,7 @@ class Off:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class KnownSeam:
-    """Two edges, each as piece and edge, with their lengths at full size where they were read."""
+    """Two edges, each as piece and edge, with their lengths at full size where they were read or traced."""
 
     piece_a: str
     edge_a: str
@@ -124,7 +124,7 @@ def _with_plate(known: Known, plate: Plate, traced: TracedGarment, draft_mm: flo
     for found in plate_findings(plate, body_mm=draft_mm).values():
         for line, finding in found.by_line.items():
             full.setdefault(line, finding.full_size)
-    scale, walked = scale_of(plate), {seam.pk for seam, _ in traced.seams}
+    scale, walked = scale_of(plate), traced.lengths_mm()
     growth = growth_of(plate, draft_mm)
     return replace(
         known,
@@ -154,17 +154,21 @@ def _net_mm(reading: Reading) -> float:
     return float(exact_mm(reading.reading_um, reading.reading_text)) - taken_up_mm
 
 
-def _seam(seam: Seam, along: float, traced: Container[int]) -> KnownSeam:
+def _seam(seam: Seam, along: float, traced: Mapping[int, tuple[float, float]]) -> KnownSeam:
     def full_mm(um: int | None, text: str) -> float | None:
         return None if um is None else along * float(exact_mm(um, text))
 
+    a_mm, b_mm = traced.get(seam.pk) or (
+        full_mm(seam.length_a_um, seam.length_a_text),
+        full_mm(seam.length_b_um, seam.length_b_text),
+    )
     return KnownSeam(
         piece_a=seam.piece_a.name,
         edge_a=seam.edge_a,
         piece_b=seam.piece_b.name,
         edge_b=seam.edge_b,
-        a_mm=full_mm(seam.length_a_um, seam.length_a_text),
-        b_mm=full_mm(seam.length_b_um, seam.length_b_text),
+        a_mm=a_mm,
+        b_mm=b_mm,
         is_eased=seam.is_eased,
         is_traced=seam.pk in traced,
         cut=max(seam.piece_a.cut, seam.piece_b.cut),

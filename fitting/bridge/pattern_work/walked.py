@@ -10,6 +10,7 @@ from catalogue.models import Seam, User
 from fitting.bridge.pattern_work.graded import graded_garment
 from fitting.bridge.pattern_work.traced import TracedPlate, traced_seams
 from fitting.calculation.grading import Join
+from fitting.calculation.grading.values import run_mm
 from fitting.calculation.seam_walk import Allowed, WalkedSeam
 from fitting.calculation.sleeve_walk import is_sleeve, walk_seams
 from fitting.calculation.traced import upright
@@ -38,6 +39,15 @@ class TracedGarment:
     @cached_property
     def seams(self) -> Sequence[tuple[Seam, Join]]:
         return traced_seams(self.plate)
+
+    def lengths_mm(self) -> dict[int, tuple[float, float]]:
+        """Both sides of each seam as drawn, by the key of its row."""
+        edges = {
+            (shape.name, edge): mm
+            for shape in self.plate.shapes.values()
+            for edge, mm in shape.edges_mm().items()
+        }
+        return {seam.pk: (run_mm(edges, join.one), run_mm(edges, join.other)) for seam, join in self.seams}
 
     @property
     def best(self) -> str:
