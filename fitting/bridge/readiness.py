@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 from typing import Any
 
-from django.urls import reverse
+from django.urls import reverse_lazy
 
 from catalogue.bridge import draft_of
 from catalogue.measuring.draft import Draft
@@ -22,7 +22,8 @@ from fitting.models import Garment
 class Missing:
     """What to put right before a garment can be compared: a sentence, and the page to do it on.
 
-    `needed` names the levels and lengths that a measure or a reading is missing for.
+    `needed` names the levels and lengths that a measure or a reading is missing for. `address` is found
+    out where it is shown: a dossier shows none, and need not load every view for it.
     """
 
     sentence: str
@@ -82,7 +83,7 @@ def _missing_of_plate(garment: Garment) -> list[Missing]:
             Missing(
                 sentence="It names no plate to compare with.",
                 way="Choose its plate",
-                address=reverse("garment-change", args=[garment.pk]),
+                address=reverse_lazy("garment-change", args=[garment.pk]),
             )
         ]
     if not any(piece.readings.all() for piece in garment.plate.pieces.all()):
@@ -96,7 +97,7 @@ def _missing_of_wearer(garment: Garment, rows: OutfitRows, used: MeasuresUsed | 
             Missing(
                 sentence="The outfit names no wearer.",
                 way="Name the wearer",
-                address=reverse("outfit-change", args=[rows.outfit.pk]),
+                address=reverse_lazy("outfit-change", args=[rows.outfit.pk]),
             )
         ]
     if used is None:
@@ -132,7 +133,7 @@ def _nothing_in_common(garment: Garment, case: Case, used: MeasuresUsed) -> Miss
 
 
 def _measure_missing(sentence: str, used: MeasuresUsed, *, needed: tuple[str, ...]) -> MissingMeasure:
-    where = reverse("measures-change", args=[used.measures.pk])
+    where = reverse_lazy("measures-change", args=[used.measures.pk])
     return MissingMeasure(
         Missing(sentence=sentence, way="Complete the measures", address=where, needed=needed), needed=needed
     )
@@ -143,14 +144,16 @@ def _of_fault(garment: Garment, fault: Fault) -> Missing:
     part, _, line = fault.where.partition(".")
     sentence = f"{LINES[line].label.capitalize()}: {fault.sentence}" if line in LINES else fault.sentence
     if part in ("ease", "fit", "limits"):
-        where = reverse("garment-change", args=[garment.pk])
+        where = reverse_lazy("garment-change", args=[garment.pk])
         return Missing(sentence=sentence, way="Change the garment", address=where)
     return _at_plate(garment, sentence, "plate-detail")
 
 
 def _at_plate(garment: Garment, sentence: str, page: str) -> Missing:
-    return Missing(sentence=sentence, way="Go to the plate", address=reverse(page, args=[garment.plate_id]))
+    return Missing(
+        sentence=sentence, way="Go to the plate", address=reverse_lazy(page, args=[garment.plate_id])
+    )
 
 
 def _measures_add(wearer: int) -> str:
-    return reverse("measures-add", args=[wearer])
+    return reverse_lazy("measures-add", args=[wearer])

@@ -28,7 +28,12 @@ def wearer_record(wearer: Wearer, *, at: datetime) -> dict[str, Any]:
         ],
         "comparisons": [_comparison(one) for one in wearer.comparisons.select_related("garment__outfit")],
         "dossiers": [
-            {"outfit": one.outfit.name, "asked_at": one.asked_at.isoformat(), "pages": one.pages}
+            {
+                "outfit": one.outfit.name,
+                "asked_at": one.asked_at.isoformat(),
+                "pages": one.pages,
+                "printed_from": one.snapshot,
+            }
             for one in Dossier.objects.showing(wearer)
         ],
         **made_for(wearer),

@@ -5,8 +5,9 @@ import pytest
 from django.utils import timezone
 
 from fitting.actions import dossier as actions
+from fitting.dossier.snapshot import snapshot_now
 from fitting.models import Dossier
-from tests.makers import make_dossier, make_outfit
+from tests.makers import NOON, make_dossier, make_entry, make_outfit, make_wearer
 
 
 @pytest.fixture
@@ -64,6 +65,28 @@ def test_one_that_is_being_made_is_not_begun_a_second_time(client, outfit):
     dossier = make_dossier(outfit, state="running", heartbeat=timezone.now())
     client.post(f"/dossiers/{dossier.pk}/again/")
     assert Dossier.objects.get() == dossier
+
+
+def test_it_tells_what_has_changed_since_and_whether_an_earlier_one_has_the_same_bytes(client, outfit):
+    kept = {"snapshot": snapshot_now(outfit, by=None, at=NOON), "sha256": "ab" * 32, "mark": "0badcafe"}
+    first = make_dossier(outfit, state="done", **kept)
+    page = client.get(first.get_absolute_url()).content.decode()
+    assert "Nothing has changed since" in page
+    assert "No earlier dossier of this outfit has the same bytes" in page
+    again = make_dossier(outfit, state="done", asked_at=NOON + timedelta(hours=2), **kept)
+    make_entry(outfit, hours=2)
+    page = client.get(again.get_absolute_url()).content.decode()
+    assert "2 h of work logged" in page
+    assert f'byte for byte the same as that of the <a href="{first.get_absolute_url()}"' in page
+    assert "0badcafe" in page
+
+
+def test_figures_of_another_wearer_are_not_told_on_the_page_of_an_older_dossier(client, outfit):
+    kept = snapshot_now(outfit, by=None, at=NOON)
+    dossier = make_dossier(outfit, state="done", snapshot=kept)
+    outfit.wearer = make_wearer(outfit.workroom)
+    outfit.save()
+    assert "has changed since" not in client.get(dossier.get_absolute_url()).content.decode()
 
 
 @pytest.mark.parametrize("state", ["waiting", "running", "failed", "done"])

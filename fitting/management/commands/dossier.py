@@ -15,6 +15,7 @@ from fitting.models import Dossier, Outfit
 
 class Command(BaseCommand):
     help = "Write the dossier of an outfit as a PDF."
+    requires_system_checks = []
 
     def add_arguments(self, parser: CommandParser) -> None:
         parser.add_argument("outfit", metavar="OUTFIT", help="its name or its number")
