@@ -15,7 +15,7 @@ from catalogue.measuring.errors import Fault, Faults
 
 # CSS Values and Units, level 4, 6.2: a px is 1/96 in, a pt 1/72 in, a pc 12 pt, a q a quarter of a mm.
 MM = {"mm": 1.0, "cm": 10.0, "in": 25.4, "px": 25.4 / 96, "pt": 25.4 / 72, "pc": 25.4 / 6, "q": 0.25}
-MOST_SIDES = 6_000
+MOST_SIDES, MOST_SIGNS = 6_000, 400_000  # in a whole drawing; signs: of what its paths say
 _SIZE = re.compile(rf"\s*({NUMBER})\s*([a-zA-Z]*)\s*\Z")
 _GROUPS = {"g", "a", "switch"}
 _LEFT_OUT = {"use": "copies (“use”)", "image": "pictures", "svg": "drawings within the drawing"}
@@ -89,7 +89,7 @@ class _Reader:
         self.lines: list[DrawnLine] = []
         self.left_out: Counter[str] = Counter()
         self.faults: list[Fault] = []
-        self.side_count = 0
+        self.side_count = self.sign_count = 0
 
     def walk(self, parent: Element, transform: Transform, group: Element | None) -> None:
         for child in parent.children:
@@ -103,18 +103,20 @@ class _Reader:
     def _read(self, child: Element, transform: Transform, group: Element | None) -> None:
         try:
             placed = transform.transform(transform_of(child.attributes.get("transform", "")))
-            found = list(subpaths(path_data(child), placed)) if child.name in SHAPES else []
+            data = path_data(child) if child.name in SHAPES else ""
+            self.sign_count += len(data)
+            found = list(subpaths(data, placed)) if self.sign_count <= MOST_SIGNS else []
         except (ValueError, IndexError, OverflowError, ZeroDivisionError):
             name = child.attributes.get("id") or child.titled() or child.name
             self.faults.append(Fault(name[:60], f"This {child.name} could not be read."))
             return
-        if child.name in _GROUPS:
-            self.walk(child, placed, child)
         for sides, is_closed in found:
             self.side_count += len(sides)
             self.lines.append(DrawnLine(sides=sides, is_closed=is_closed, element=child, group=group))
-        if self.side_count > MOST_SIDES:
+        if self.sign_count > MOST_SIGNS or self.side_count > MOST_SIDES:
             raise Faults([*self.faults, Fault("file", f"The drawing has more than {MOST_SIDES:,} sides.")])
+        if child.name in _GROUPS:
+            self.walk(child, placed, child)
 
 
 def _is_hidden(attributes: Mapping[str, str]) -> bool:

@@ -17,6 +17,10 @@ MEETS_MM = 0.001
 NUMBER = r"[-+]?(?:\d+(?:\.\d+)?|\.\d+)(?:[eE][-+]?\d+)?"
 _TOKEN = re.compile(rf"[MmZzLlHhVvCcSsQqTtAa]|{NUMBER}")
 _COMMAND = re.compile(r"([MmZzLlHhVvCcSsQqTtAa])")
+# Figures may follow each other without a space. What was taken is not given back, lest a long row of digits
+# be cut up in every way there is.
+_FIGURE = r"[\s,]*+([-+]?(?:\d++(?:\.\d++)?|\.\d++)(?:[eE][-+]?\d++)?)"
+_ARC = re.compile(rf"{_FIGURE * 3}[\s,]*+([01])[\s,]*+([01]){_FIGURE * 2}")
 _PLAIN_SIZE = re.compile(rf"\s*({NUMBER})\s*(?:px)?\s*\Z")
 _TRANSFORM = re.compile(r"[\s,]*(matrix|translate|scale|rotate|skewX|skewY)\s*\(([^()]*)\)")
 
@@ -128,7 +132,23 @@ def _plain(data: str) -> str:
         raise ValueError(data)
     parts = _COMMAND.split(data)
     return "".join(
-        # The flags of an arc may stand together: 01 is two of them there, and elsewhere a number.
-        part if before in {"A", "a"} else re.sub(r"(?<![\d.])0+(?=\d)", "", part)
+        _spaced(part) if before in {"A", "a"} else _shorn(part)
         for before, part in zip(["", *parts], parts, strict=False)
     )
+
+
+def _spaced(arcs: str) -> str:
+    """The figures of arcs apart from each other: the two flags of one may stand together, as 01."""
+    found, at = [], 0
+    while at < len(arcs.rstrip(" ,")):
+        arc = _ARC.match(arcs, at)
+        if not arc:
+            raise ValueError("an arc has seven figures")
+        found += [_shorn(figure) for figure in arc.groups()]
+        at = arc.end()
+    return " ".join(found)
+
+
+def _shorn(figures: str) -> str:
+    """Without zeros before a number, which the library would read as numbers of their own."""
+    return re.sub(r"(?<![\d.])0+(?=\d)", "", figures)

@@ -88,19 +88,10 @@ class OutlinesChoiceForm(forms.Form):
         for number, read in enumerate(drawing.pieces):
             usual = next((key for key, piece in free.items() if _is_of(read, piece)), "new")
             free.pop(usual, None)
-            label = f"outline {number + 1}"
-            self.fields[f"to{number}"] = forms.ChoiceField(
-                label=f"{label} is to be",
-                choices=choices,
-                required=False,
-                initial="" if read.faults else usual,
-            )
-            self.fields[f"name{number}"] = forms.CharField(
-                label=f"{label}, name of a new piece",
-                max_length=LONGEST_NAME,
-                initial=read.name,
-                required=False,
-            )
+            initial = {"to": "" if read.faults else usual, "name": read.name}
+            for box, field in _boxes(number, choices, initial).items():
+                field.widget.attrs["aria-label"] = field.label
+                self.fields[box] = field
         if not self.new_levels:
             del self.fields["with_levels"]
 
@@ -137,6 +128,21 @@ class OutlinesChoiceForm(forms.Form):
     @property
     def levels(self) -> list[LevelLine]:
         return self.new_levels if self.cleaned_data.get("with_levels") else []
+
+
+def _boxes(number: int, choices: list[tuple[str, str]], initial: dict[str, str]) -> dict[str, forms.Field]:
+    """The two boxes of one outline, by their names."""
+    return {
+        f"to{number}": forms.ChoiceField(
+            label=f"Outline {number + 1} is to be", choices=choices, required=False, initial=initial["to"]
+        ),
+        f"name{number}": forms.CharField(
+            label=f"Outline {number + 1}, name of a new piece",
+            max_length=LONGEST_NAME,
+            required=False,
+            initial=initial["name"],
+        ),
+    }
 
 
 def _of_cloth(piece: Piece) -> str:
