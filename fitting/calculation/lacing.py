@@ -26,6 +26,10 @@ class Lacing:
         return self.reduction_mm / self.natural_mm
 
     @property
+    def percent(self) -> float:
+        return 100 * self.share
+
+    @property
     def needs_caution(self) -> bool:
         """Above a tenth of the waist; for somebody new to lacing also from 3 in on."""
         is_much_for_a_newcomer = self.reduction_mm >= MOST_FOR_A_NEWCOMER_MM - _MICROMETRE_MM

@@ -4,7 +4,7 @@ The limits are our own: wide about the bodies of Heinz and others (2003) and, fr
 two years on, large bodies and laced ones. Each doubt is a question: a wearer who is so keeps the figure.
 """
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Collection, Iterator, Mapping
 from types import MappingProxyType
 
 from catalogue.measuring.errors import Fault
@@ -76,20 +76,26 @@ def doubts_of_girths(
     *,
     sides_mm: Mapping[str, tuple[float, float]] = NO_SIDES,
     system: System = "in",
+    metric: Collection[str] | None = None,
 ) -> tuple[Fault, ...]:
     """What to ask about one set of body measures, by the keys of `levels.LINES`; keys without a limit pass.
 
-    `sides_mm` holds left and right of what was taken apart; `system` is the units the sentences speak in.
+    `sides_mm` holds left and right of what was taken apart; `system` is the units the sentences speak in;
+    `metric` names what was typed in centimetres, where that is known: else all of it was typed in `system`.
     """
     measures_mm = {**girths_mm, **lengths_mm}
-    beyond = tuple(_beyond_limits(measures_mm, system))
+    if metric is None:
+        metric = measures_mm.keys() if system == "cm" else ()
+    beyond = tuple(_beyond_limits(measures_mm, system, metric))
     # One wild figure upsets every ratio it is in: only figures within their limits are compared.
     wild = {fault.where for fault in beyond}
     calm_mm = {key: mm for key, mm in measures_mm.items() if key not in wild}
     return (*beyond, *_out_of_proportion(calm_mm, system), *_sides_apart(sides_mm, system))
 
 
-def _beyond_limits(measures_mm: Mapping[str, float], system: System) -> Iterator[Fault]:
+def _beyond_limits(
+    measures_mm: Mapping[str, float], system: System, metric: Collection[str]
+) -> Iterator[Fault]:
     for key, mm in measures_mm.items():
         least, most = LIMITS_CM.get(key, (0, float("inf")))
         if least * 10 <= mm <= most * 10:
@@ -97,7 +103,9 @@ def _beyond_limits(measures_mm: Mapping[str, float], system: System) -> Iterator
         small = mm < least * 10
         fault = f"{format_length(mm, system=system)} is very {'small' if small else 'large'} for this measure"
         meant = mm * 2.54 if small else mm / 2.54
-        if least * 10 <= meant <= most * 10:
+        # Inches typed as centimetres come out small, centimetres typed as inches large.
+        could_slip = small == (key in metric)
+        if could_slip and least * 10 <= meant <= most * 10:
             typed, instead = ("centimetres", "inches") if small else ("inches", "centimetres")
             yield Fault(key, f"{fault}: were {instead} typed as {typed}?")
         else:

@@ -18,6 +18,7 @@ from fitting.figure import lines_of, numbers_of
 from fitting.models import Measures, Take
 
 TAKES = ("first", "second", "third")
+METRIC = ("cm", "mm", " m")  # how the text of a metric length ends
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -101,7 +102,8 @@ class TakesForm(forms.Form):
             if {"left", "right"} <= one.sides.keys()
         }
         measures_mm = {key: one.measure.mm for key, one in taken.items()}
-        unlikely = doubts_of_girths(measures_mm, sides_mm=sides_mm, system=self.system)
+        metric = {line for line, _, length in self.takes() if length.text.endswith(METRIC)}
+        unlikely = doubts_of_girths(measures_mm, sides_mm=sides_mm, system=self.system, metric=metric)
         return [*takes_far_apart(takes, system=self.system), *unlikely]
 
     def rows_asked(self) -> list[Row]:

@@ -71,6 +71,8 @@ def test_an_unlikely_figure_is_asked_about_and_kept_when_it_is_so(maker, wearer)
     assert "were inches typed as centimetres?" in page
     assert 'name="keep"' in page
     assert not Measures.objects.exists()
+    asked = typed_in(maker, wearer, take_waist_1="10 in").content.decode()
+    assert "10 in is very small for this measure: measure again" in asked
     typed_in(maker, wearer, take_waist_1="25 cm", keep="yes")
     assert kept() == [("waist", "", "25 cm")]
 

@@ -84,6 +84,13 @@ def test_a_whole_set_in_the_wrong_unit_is_asked_about_and_the_unit_named():
     assert hip.sentence == "96 in is very large for this measure: were centimetres typed as inches?"
 
 
+@pytest.mark.parametrize(("mm", "system"), [(11 * INCH, "in"), (2440, "cm")])
+def test_a_unit_that_nobody_types_in_is_not_asked_about(mm, system):
+    """Inches come out small as centimetres, centimetres large as inches: never the other way about."""
+    (doubt,) = doubts_of_girths({"waist": mm}, system=system)
+    assert doubt.sentence.endswith("measure again, or keep it if it is so.")
+
+
 def test_two_figures_exchanged_are_asked_about_with_both():
     (doubt,) = doubts_of_girths({"upper arm": 6 * INCH, "wrist": 11 * INCH})
     assert str(doubt).startswith("wrist: 11 in is very large beside upper arm 6 in")
