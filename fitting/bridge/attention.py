@@ -3,6 +3,7 @@
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from datetime import date, datetime
+from typing import Any
 
 from django.db.models import OuterRef, Subquery
 from django.urls import reverse
@@ -10,9 +11,10 @@ from django.urls import reverse
 from catalogue.models import User, Workroom
 from fitting.bridge.case import OutfitRows, rows_of_outfits
 from fitting.bridge.outfit import GarmentStanding, standings_of
+from fitting.calculation.plan import DAYS_A_WEEK, OpenTask
 from fitting.calculation.route import Route
-from fitting.calculation.work_left import WorkLeft, work_left
-from fitting.models import Comparison, Garment, Measures, Outfit
+from fitting.calculation.work_left import WorkLeft, planned_left, work_left
+from fitting.models import Comparison, Garment, Measures, Outfit, Task
 
 # Home is looked at each morning: what comes after the next few outfits can wait on the list of outfits.
 OUTFITS_AT_HOME = 8
@@ -45,17 +47,35 @@ def on_the_table(workroom: Workroom, *, by: User, at: datetime) -> list[OutfitRo
     )
 
 
-def work_of(rows: OutfitRows) -> WorkLeft:
-    """The pattern work that is left on an outfit, at its maker's own hours."""
-    day = rows.outfit.occasion_on
+def work_on_the_table(table: Iterable[OutfitRows]) -> list[tuple[OutfitRows, WorkLeft]]:
+    """What is left on each outfit: one query for all."""
+    table = list(table)
+    tasks: dict[int, list[Task]] = {}
+    for task in Task.objects.filter(outfit__in=[rows.outfit for rows in table]).with_hours():
+        tasks.setdefault(task.outfit_id, []).append(task)
+    return [(rows, _work_of(rows, tasks.get(rows.outfit.pk, []))) for rows in table]
+
+
+def _work_of(rows: OutfitRows, tasks: list[Task]) -> WorkLeft:
+    """By its plan, as soon as one task was laid out; until then at its maker's own hours for the routes."""
+    outfit, day = rows.outfit, rows.outfit.occasion_on
+    time: dict[str, Any] = {
+        "days_left": (day - rows.today).days if day else None,
+        "hours_a_day": (outfit.hours_a_week or rows.maker.hours_a_day * DAYS_A_WEEK) / DAYS_A_WEEK,
+    }
+    if tasks:
+        named = {task.garment_id for task in tasks}
+        left = [one for one in rows.garments if one.stage != Garment.Stage.FINISHED and one.pk not in named]
+        still_open = (
+            OpenTask(key=str(one.pk), estimate_hours=one.estimate_hours, done_hours=one.done_hours)
+            for one in tasks
+            if one.done_on is None
+        )
+        return planned_left(still_open, uncounted=len(left), **time)
     to_pattern = [garment for garment in rows.garments if garment.stage in WITHOUT_PATTERN]
     choices = [next(iter(garment.route_choices.all()), None) for garment in to_pattern]
-    return work_left(
-        [Route(choice.route) if choice else None for choice in choices],
-        hours=rows.maker.hours,
-        days_left=(day - rows.today).days if day else None,
-        hours_a_day=rows.maker.hours_a_day,
-    )
+    routes = [Route(choice.route) if choice else None for choice in choices]
+    return work_left(routes, hours=rows.maker.hours, **time)
 
 
 def calls_of(table: Iterable[OutfitRows]) -> list[Call]:

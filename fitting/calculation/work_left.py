@@ -1,22 +1,25 @@
-"""Pattern work still to do, held against the days that are left."""
+"""Work still to do, held against the days left: by the plan where there is one, else by the routes."""
 
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
+from fitting.calculation.plan import OpenTask
 from fitting.calculation.route import Route
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class WorkLeft:
-    """Hours on the way to the patterns; cutting and sewing are not in them.
+    """`is_planned`: hours of the tasks still open; else those of the way to the patterns alone.
 
-    `without_route`: garments whose hours nobody can say yet. `days_left`: negative past the day.
+    `uncounted`: garments whose hours nobody can say yet, without a task or a route. `days_left`: negative
+    past the day.
     """
 
     hours: float
-    without_route: int
+    uncounted: int
     days_left: int | None
     hours_a_day: float
+    is_planned: bool = False
 
     @property
     def days_needed(self) -> float:
@@ -43,7 +46,20 @@ def work_left(
     chosen = list(routes)
     return WorkLeft(
         hours=sum(hours[route] for route in chosen if route is not None),
-        without_route=chosen.count(None),
+        uncounted=chosen.count(None),
         days_left=days_left,
         hours_a_day=hours_a_day,
+    )
+
+
+def planned_left(
+    tasks: Iterable[OpenTask], *, uncounted: int, days_left: int | None, hours_a_day: float
+) -> WorkLeft:
+    """Add up what is left of each task. `uncounted`: unfinished garments that no task names."""
+    return WorkLeft(
+        hours=sum(task.hours_left() for task in tasks),
+        uncounted=uncounted,
+        days_left=days_left,
+        hours_a_day=hours_a_day,
+        is_planned=True,
     )

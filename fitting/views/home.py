@@ -4,7 +4,7 @@ from django.utils import timezone
 
 from catalogue.access import workroom_for_look
 from catalogue.models import Plate, Question, ReferenceGarment
-from fitting.bridge.attention import calls_of, on_the_table, work_of
+from fitting.bridge.attention import calls_of, on_the_table, work_on_the_table
 from fitting.models import Dossier, Fitting
 
 ROWS_A_SECTION = 6
@@ -17,7 +17,7 @@ def home(request: HttpRequest) -> HttpResponse:
     workroom = workroom_for_look(request)
     table = on_the_table(workroom, by=request.user, at=timezone.now())
     shown = {
-        "outfits": [(rows, work_of(rows)) for rows in table],
+        "outfits": work_on_the_table(table),
         "asked": Question.objects.of_workroom(workroom).unanswered().for_list_page()[:ROWS_A_SECTION],
         "questions": Plate.objects.of_workroom(workroom).with_open_questions()[:ROWS_A_SECTION],
         "has_references": ReferenceGarment.objects.of_workroom(workroom).exists(),

@@ -58,7 +58,8 @@ def compare(folder: Path, name: str, *given: str) -> None:
     kilobytes = (folder / "ours.pdf").stat().st_size / 1024
     print(
         f"{name}: {pages} pages, {photographs} photographs, {kilobytes:.0f} KB; "
-        f"{ours_s:.2f} s and {ours_mb:.0f} MB, WeasyPrint alone {alone_s:.2f} s and {alone_mb:.0f} MB: {ours_s / alone_s:.2f} times"
+        f"{ours_s:.2f} s and {ours_mb:.0f} MB, WeasyPrint alone {alone_s:.2f} s and {alone_mb:.0f} MB: "
+        f"{ours_s / alone_s:.2f} times"
     )
 
 

@@ -11,6 +11,7 @@ from fitting.models import Garment, Measures
 from tests.makers import (
     make_bodice_plate,
     make_dossier,
+    make_entry,
     make_garment,
     make_measures,
     make_outfit,
@@ -18,6 +19,7 @@ from tests.makers import (
     make_plate,
     make_reference,
     make_route_choice,
+    make_task,
     make_wearer,
 )
 
@@ -124,6 +126,21 @@ def test_the_work_left_is_held_against_the_days_left(client, people, bodice):
     assert "too much" in text
 
 
+def test_where_tasks_were_laid_out_the_plan_tells_the_work_left(client, people, bodice):
+    make_route_choice(bodice, route="enlarge and grade")
+    make_garment(bodice.outfit, name="sleeves")
+    task = make_task(bodice.outfit, garment=bodice, estimate_hours=6)
+    make_task(bodice.outfit, garment=bodice, done_on=timezone.localdate())
+    make_entry(bodice.outfit, task=task, hours=1.5)
+    bodice.outfit.occasion_on = timezone.localdate() + datetime.timedelta(days=4)
+    bodice.outfit.hours_a_week = 7
+    bodice.outfit.save()
+    text = " ".join(seen_by(client, people.maker).text.split())
+    assert "4.5 h of work left in the plan</a>; 1 garment without a task not counted." in text
+    assert "4 h at hand: 4 days at 1 h." in text
+    assert "too much" in text
+
+
 def test_open_questions_name_the_plates_that_ask_them(client, people):
     plate = make_plate(make_reference(people.workroom), allowance=Plate.Allowance.UNKNOWN)
     make_plate(make_reference(people.workroom), title="All is known")
@@ -156,6 +173,7 @@ def test_as_many_queries_for_a_full_table_as_for_one_outfit(client, people, bodi
             people.workroom, name=f"Dress {at}", wearer=bodice.outfit.wearer, maker=people.maker
         )
         make_dossier(outfit)
+        make_task(outfit)
         garment = make_garment(outfit, plate=bodice.plate)
         if at < 5:
             compare_garment(garment, by=people.maker, at=timezone.now())

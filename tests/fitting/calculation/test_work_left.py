@@ -1,7 +1,8 @@
 import pytest
 
+from fitting.calculation.plan import OpenTask
 from fitting.calculation.route import GUESSED_HOURS, Route
-from fitting.calculation.work_left import work_left
+from fitting.calculation.work_left import planned_left, work_left
 
 
 def reckoned(*routes, days_left=None, hours_a_day=2.0):
@@ -14,7 +15,7 @@ def test_the_hours_of_the_chosen_routes_add_up():
 
 def test_a_garment_without_a_route_is_counted_apart_and_adds_no_hours():
     work = reckoned(Route.ALTER, None, None)
-    assert (work.hours, work.without_route) == (6, 2)
+    assert (work.hours, work.uncounted) == (6, 2)
 
 
 @pytest.mark.parametrize(
@@ -28,3 +29,12 @@ def test_ten_hours_at_two_a_day_need_five_days(days_left, is_too_much):
 
 def test_nothing_left_to_do_is_never_too_much():
     assert not reckoned(days_left=-3).is_too_much
+
+
+def test_a_plan_counts_what_is_left_of_each_task_and_never_less_than_nothing():
+    tasks = [
+        OpenTask(key="cut", estimate_hours=4, done_hours=1.5),
+        OpenTask(key="sew", estimate_hours=6, done_hours=9),
+    ]
+    work = planned_left(tasks, uncounted=1, days_left=1, hours_a_day=2.0)
+    assert (work.hours, work.is_planned, work.is_too_much) == (2.5, True, True)
