@@ -23,7 +23,12 @@ from catalogue.measuring.tracing import (
 )
 from catalogue.models import Calibration, Plate, TracedLevel, TracedPiece, TracedReading
 
-MOST_MARKS, LONGEST_NAME = 200, 60
+# The tracing pages speak one unit only, with a decimal point, as places of points are best typed.
+UNITS = {
+    "in": {"name": "in", "words": "inches", "mm": 25.4},
+    "cm": {"name": "cm", "words": "centimetres", "mm": 10.0},
+}
+MOST_MARKS, MOST_ALIKE, LONGEST_NAME = 200, 99, 60
 
 
 class GeometryNotUnderstood(NotUnderstood):
@@ -56,7 +61,12 @@ def shape_of(traced: TracedPiece, flat: Map) -> TracedShape:
             )
         ),
         marks=tuple(
-            Mark(kind=row["kind"], line=row.get("line", ""), points=tuple(flat.to_mm(_points(row["points"]))))
+            Mark(
+                kind=row["kind"],
+                line=row.get("line", ""),
+                count=row.get("count", 1),
+                points=tuple(flat.to_mm(_points(row["points"]))),
+            )
             for row in traced.marks
         ),
     )
@@ -120,9 +130,12 @@ def _node(row: Mapping[str, Any]) -> Node:
 def _read_mark(row: Mapping[str, Any]) -> Mark:
     fewest, most = MARK_POINTS[row["kind"]]
     points, line = tuple(_points(row["points"])), row.get("line", "")
+    count = int(row.get("count", 1))
     if not fewest <= len(points) <= most or (line and LINES[line].kind != "length"):
         raise ValueError
-    return Mark(kind=row["kind"], points=points, line=line)
+    if not 1 <= count <= (MOST_ALIKE if row["kind"] == "pleat" else 1):
+        raise ValueError
+    return Mark(kind=row["kind"], points=points, line=line, count=count)
 
 
 def _points(rows: Sequence[Sequence[float]]) -> list[Point]:
@@ -142,7 +155,8 @@ def _node_to_json(node: Node, at: Point) -> dict[str, Any]:
 
 
 def _mark_to_json(mark: Mark, points: Sequence[Point]) -> dict[str, Any]:
-    return {"kind": mark.kind, "line": mark.line, "points": [[at.real, at.imag] for at in points]}
+    points_json = [[at.real, at.imag] for at in points]
+    return {"kind": mark.kind, "line": mark.line, "count": mark.count, "points": points_json}
 
 
 def faults_of(shape: TracedShape, levels: Sequence[LevelLine]) -> list[Fault]:

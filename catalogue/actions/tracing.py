@@ -1,6 +1,6 @@
 """What was traced is kept whole, and becomes readings when a person asks for it."""
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from datetime import datetime
 from typing import Any
 
@@ -38,12 +38,26 @@ def keep_trace(*, plate: Plate, drawing: Mapping[str, Any], flat: Map, as_of: st
         # A piece that was deleted meanwhile takes its outline with it.
         if piece := pieces.get(given["piece"]):
             keep_outline(piece=piece, given=given, flat=flat)
-    levels = [level_pixels(given, flat) for given in drawing["levels"]]
+    _keep_levels(plate, drawing["levels"], flat)
+    refresh_traced_readings(plate=plate, flat=flat)
+    return timezone.now()
+
+
+@transaction.atomic
+def keep_typed(
+    *, piece: Piece, given: Mapping[str, Any], levels: Sequence[Mapping[str, Any]], flat: Map
+) -> None:
+    """Keep one piece's outline and marks, and the level lines of its plate. Raises GeometryNotUnderstood."""
+    keep_outline(piece=piece, given=given, flat=flat)
+    _keep_levels(piece.plate, levels, flat)
+    refresh_traced_readings(plate=piece.plate, flat=flat)
+
+
+def _keep_levels(plate: Plate, given: Sequence[Mapping[str, Any]], flat: Map) -> None:
+    levels = [level_pixels(one, flat) for one in given]
     plate.traced_levels.all().delete()
     for line, points in levels:
         TracedLevel.objects.create(plate=plate, line=line, points=points)
-    refresh_traced_readings(plate=plate, flat=flat)
-    return timezone.now()
 
 
 def keep_outline(*, piece: Piece, given: Mapping[str, Any], flat: Map) -> None:

@@ -28,6 +28,14 @@ EDGE_NAMES = (
 EMPTY_ROWS = 8
 
 
+def typed_place(x: str, y: str, unit_mm: float) -> list[float]:
+    """Millimetres across and down. Raises ValueError for what is no number, or farther than any plate."""
+    place = [float(text.replace(",", ".")) * unit_mm for text in (x, y)]
+    if not abs(complex(*place)) < 1e6:
+        raise ValueError(place)
+    return place
+
+
 @dataclass(slots=True)
 class PointRow:
     x: str = ""
@@ -71,9 +79,7 @@ class PointRows:
         if f"leave-{number}" in data or not (row.x or row.y):
             return PointRow()
         try:
-            across, down = (float(text.replace(",", ".")) * self.unit_mm for text in (row.x, row.y))
-            if not abs(complex(across, down)) < 1e6:
-                raise ValueError
+            across, down = typed_place(row.x, row.y, self.unit_mm)
             row.mm = (across, down)
         except ValueError:
             row.fault = "Type both places as plain numbers, as 12.25."

@@ -14,8 +14,8 @@ from catalogue.measuring.errors import Fault
 from catalogue.measuring.outline import Outline
 
 MarkKind = Literal["grain", "fold", "notch", "dart", "pleat", "length"]
-# How many points each mark has. A dart: left, tip, right and, where it closes again, its foot. A pleat: the
-# two ends of one fold line, then of the other.
+# How many points each mark has. A dart: one foot, its point, the other foot and, where it closes again, its
+# second point. A pleat: the two ends of one fold line, then of the other.
 MARK_POINTS: dict[str, tuple[int, int]] = {
     "grain": (2, 2),
     "fold": (2, 2),
@@ -28,11 +28,15 @@ MARK_POINTS: dict[str, tuple[int, int]] = {
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Mark:
-    """Something drawn within a piece. `line` is the word of the length that a "length" stands for."""
+    """Something drawn within a piece. `line` is the word of the length that a "length" stands for.
+
+    `count`: so many pleats alike lie beside each other, and one of them is drawn.
+    """
 
     kind: MarkKind
     points: tuple[Point, ...]
     line: str = ""
+    count: int = 1
 
     def folds(self) -> tuple[tuple[Point, Point], ...]:
         """The lines between which the cloth is folded away, in pairs: one side, the other."""
@@ -126,7 +130,7 @@ def click_doubt_mm(mm_per_px: float, click_px: float) -> float:
 
 def _folded_away(mark: Mark, level: LevelLine) -> float:
     folds: Sequence[tuple[Point, Point]] = mark.folds()
-    return sum(
+    return mark.count * sum(
         abs(b - a)
         for one, other in zip(folds[::2], folds[1::2], strict=True)
         if (a := _meeting(one, level)) is not None and (b := _meeting(other, level)) is not None

@@ -1,11 +1,12 @@
 """Traced shapes enlarged, moved and turned; where one meets its own other half."""
 
 from collections.abc import Callable, Sequence
+from dataclasses import replace
 from itertools import pairwise
 
 from catalogue.measuring.curve import Point, chord
 from catalogue.measuring.outline import Edge, Node, Outline
-from catalogue.measuring.tracing import LevelLine, Mark, TracedShape
+from catalogue.measuring.tracing import LevelLine, TracedShape
 
 _ON_FOLD_MM = 5.0
 
@@ -39,9 +40,7 @@ def placed(shape: TracedShape, place: Callable[[Point], Point]) -> TracedShape:
         Node(at=place(node.at), corner=node.corner, curved=node.curved, edge=node.edge)
         for node in shape.outline.nodes
     )
-    marks = tuple(
-        Mark(kind=mark.kind, points=tuple(map(place, mark.points)), line=mark.line) for mark in shape.marks
-    )
+    marks = tuple(replace(mark, points=tuple(map(place, mark.points))) for mark in shape.marks)
     return TracedShape(name=shape.name, outline=Outline(nodes=nodes), marks=marks)
 
 

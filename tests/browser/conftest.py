@@ -11,6 +11,8 @@ import pytest
 from playwright.sync_api import Browser, BrowserContext, Page, ViewportSize, expect
 
 from tests.browser.addresses import Walk, walk
+from tests.browser.tracing_page import BACK, FRONT, Sent
+from tests.drawn_plates import SQUARE_MM, drawn_plate
 
 ROOT = Path(__file__).resolve().parents[2]
 DESKTOP: ViewportSize = {"width": 1280, "height": 900}
@@ -74,3 +76,13 @@ def page(keeper: BrowserContext) -> Iterator[Page]:
     yield page
     page.close()
     assert said == []
+
+
+@pytest.fixture(scope="package")
+def sent(tmp_path_factory: pytest.TempPathFactory) -> Sent:
+    """A drawn plate with two pieces, to send and to trace."""
+    outlines = tuple([(x * SQUARE_MM, y * SQUARE_MM) for x, y in piece] for piece in (FRONT, BACK))
+    drawn = drawn_plate(6, size=(2400, 1800), pitch=40, outlines=outlines)
+    file = tmp_path_factory.mktemp("plate") / "plate.png"
+    drawn.picture.save(file)
+    return Sent(drawn, str(file))

@@ -1,131 +1,47 @@
-"""A plate is sent, calibrated, traced by mouse, by keys alone and by touch; its girth is compared."""
+"""A plate is sent, calibrated, traced by mouse, by keys alone, by touch and by pen; its girth is compared."""
 
-import json
 import re
 
-import numpy as np
 import pytest
-from playwright.sync_api import Browser, BrowserContext, Page, expect
+from playwright.sync_api import Browser, BrowserContext, CDPSession, Page, expect
 
 from tests.browser.conftest import DESKTOP
-from tests.drawn_plates import SQUARE_MM, DrawnPlate, drawn_plate
-
-# Full-size inches on the drawn page: pieces 10 in and 9 in wide, 16 in and 17 in high.
-FRONT = [(5.0, 5.0), (15.0, 5.0), (15.0, 21.0), (5.0, 21.0)]
-BACK = [(25.0, 5.0), (34.0, 5.0), (34.0, 22.0), (25.0, 22.0)]
-CORNERS = [(2.0, 2.0), (56.0, 2.0), (56.0, 42.0), (2.0, 42.0)]
-WIDE_IN, HIGH_IN = 54, 40
-ABOUT_A_CLICK = 0.15  # inches: a screen's pixel is some 2.6 of the scan's, at 40 to the inch
-PADDING = 8
-
-
-@pytest.fixture(scope="module")
-def drawn(tmp_path_factory) -> tuple[DrawnPlate, str]:
-    outlines = tuple([(x * SQUARE_MM, y * SQUARE_MM) for x, y in piece] for piece in (FRONT, BACK))
-    plate = drawn_plate(6, size=(2400, 1800), pitch=40, outlines=outlines)
-    file = tmp_path_factory.mktemp("plate") / "plate.png"
-    plate.picture.save(file)
-    return plate, str(file)
-
-
-def new_plate(page: Page, title: str) -> str:
-    """A plate with two pieces, of a garment that the demo's outfit draws on; the path of its page."""
-    page.goto("/references/")
-    page.get_by_role("link", name="Half-boned stays").first.click()
-    page.get_by_role("link", name=re.compile("add a plate", re.IGNORECASE)).first.click()
-    page.get_by_label("Title").fill(title)
-    page.locator("main form button.primary").click()
-    path = re.sub(r"https?://[^/]+", "", page.url).split("#")[0].split("?")[0]
-    for name in ("front", "back"):
-        page.goto(f"{path}pieces/add/")
-        page.get_by_label("Name").fill(name)
-        page.locator("main form button.primary").first.click()
-    return path
+from tests.browser.tracing_page import (
+    ABOUT_A_CLICK,
+    BACK,
+    FRONT,
+    PADDING,
+    Sent,
+    board_data,
+    choose,
+    expect_saved,
+    new_plate,
+    points,
+    press,
+    provisional,
+    reckoned,
+    send_and_calibrate,
+    spot_of,
+    trace,
+)
+from tests.drawn_plates import SQUARE_MM
 
 
-def board_data(page: Page, name: str) -> dict:
-    return json.loads(
-        page.locator(f"#{name}").inner_text(timeout=5000) or page.locator(f"#{name}").text_content()
-    )
-
-
-def on_screen(page: Page, data: dict, x: float, y: float) -> tuple[float, float]:
-    """Where a place of a board lies in the window, while the whole picture is in sight."""
-    page.locator("[data-board]").scroll_into_view_if_needed()
-    box = page.locator("[data-board]").bounding_box()
-    unit = data.get("unit", 1)
-    wide, high = data["width"] * unit, data["height"] * unit
-    inner = box["width"] - 2 - 2 * PADDING, box["height"] - 2 - 2 * PADDING
-    scale = min(inner[0] / wide, inner[1] / high)
-    middle = data.get("left", 0) + wide / 2, data.get("top", 0) + high / 2
-    return (
-        box["x"] + box["width"] / 2 + (x - middle[0]) * scale,
-        box["y"] + box["height"] / 2 + (y - middle[1]) * scale,
-    )
-
-
-def press(page: Page, spot: tuple[float, float]) -> None:
-    page.mouse.click(*spot)
-    page.wait_for_timeout(350)  # two quick presses near each other are a double one
-
-
-def send_and_calibrate(page: Page, path: str, drawn: DrawnPlate, file: str) -> None:
-    page.goto(f"{path}scan/add/")
-    page.locator("input[type=file]").set_input_files(file)
-    page.get_by_role("button", name="Send it").click()
-    page.get_by_role("link", name="By four corners of a rectangle").click(timeout=30_000)
-    expect(page.locator("[data-calibrating][data-ready]")).to_be_attached()
-    data = board_data(page, "board-data")
-    for x, y in drawn.to_px(np.array(CORNERS) * SQUARE_MM):
-        press(page, on_screen(page, data, x, y))
-    page.get_by_label("Width of the rectangle at full size").fill(f"{WIDE_IN} in")
-    page.get_by_label("Its height at full size").fill(f"{HIGH_IN} in")
-    page.get_by_role("button", name="Calibrate").click()
-    page.get_by_role("link", name="Trace the pieces").click(timeout=30_000)
-    expect(page.locator("[data-tracing][data-ready]")).to_be_attached()
-
-
-def spot_of(page: Page, inches: tuple[float, float]) -> tuple[float, float]:
-    """A place of the drawn page in the window: the calibration counts from the first corner."""
-    data = board_data(page, "tracing-data")["board"]
-    x, y = ((part - corner) * SQUARE_MM for part, corner in zip(inches, CORNERS[0], strict=True))
-    return on_screen(page, data, x, y)
-
-
-def expect_saved(page: Page) -> None:
-    expect(page.locator("[data-status]")).to_contain_text(re.compile("Saved at|is saved"), timeout=10_000)
-
-
-def reckoned(page: Page, name: str) -> float:
-    """A length that the server reckoned, in inches."""
-    text = page.locator(f"[data-figure='reckoned {name}']").inner_text().removesuffix(" in")
-    return sum(int(a) / int(b or 1) for a, _, b in (part.partition("/") for part in text.split()))
-
-
-def provisional(page: Page, name: str) -> float:
-    return float(page.locator(f"[data-figure='provisional {name}']").text_content().removesuffix(" in"))
-
-
-def choose(page: Page, tool: str) -> None:
-    page.locator(f"[name=tool][value={tool}]").check()
-
-
-def test_two_pieces_are_traced_and_their_girth_reaches_a_comparison(page: Page, drawn):
+def test_two_pieces_are_traced_and_their_girth_reaches_a_comparison(page: Page, sent: Sent):
     path = new_plate(page, "Drawn and clicked on")
-    send_and_calibrate(page, path, *drawn)
+    send_and_calibrate(page, path, sent)
     for name, corners in (("front", FRONT), ("back", BACK)):
         page.locator("[data-piece]").select_option(label=name)
-        choose(page, "trace")
-        for corner in corners:
-            press(page, spot_of(page, corner))
+        trace(page, corners)
     choose(page, "level")
     for end in ((3, 12), (37, 12)):
         press(page, spot_of(page, end))
     expect_saved(page)
-    expect(page.locator("[data-figure='reckoned at the waist']")).to_be_attached()
+    expect(page.locator("[data-figure='reckoned at the waist'][data-mm]")).to_be_attached()
     assert reckoned(page, "at the waist") == pytest.approx(9, abs=ABOUT_A_CLICK)
     assert reckoned(page, "all round") == pytest.approx(52, abs=4 * ABOUT_A_CLICK)
-    assert provisional(page, "all round") == pytest.approx(reckoned(page, "all round"), abs=1 / 16)
+    for name in ("all round", "at the waist"):
+        assert provisional(page, name) == pytest.approx(reckoned(page, name), abs=0.001)
 
     page.get_by_role("link", name="Traced readings").click()
     for box in page.get_by_role("checkbox").all():
@@ -150,9 +66,9 @@ def compare_with(page: Page, title: str) -> None:
     page.get_by_role("button", name=re.compile("compare", re.IGNORECASE)).first.click()
 
 
-def test_a_piece_is_traced_changed_and_undone_with_keys_alone(page: Page, drawn):
+def test_a_piece_is_traced_changed_and_undone_with_keys_alone(page: Page, sent: Sent):
     path = new_plate(page, "Drawn and typed")
-    send_and_calibrate(page, path, *drawn)
+    send_and_calibrate(page, path, sent)
     board = page.locator("[data-board]")
     board.focus()
     for keys in (
@@ -164,7 +80,7 @@ def test_a_piece_is_traced_changed_and_undone_with_keys_alone(page: Page, drawn)
         for key in keys:
             page.keyboard.press(key)
         page.keyboard.press("Enter")
-    expect(page.locator("[data-points] tr")).to_have_count(4)
+    expect(points(page)).to_have_count(4)
     expect_saved(page)
     data = board_data(page, "tracing-data")["board"]
     box = board.bounding_box()
@@ -175,34 +91,97 @@ def test_a_piece_is_traced_changed_and_undone_with_keys_alone(page: Page, drawn)
     around_in = 2 * (200 + 80) * mm_per_screen_px / SQUARE_MM
     assert reckoned(page, "all round") == pytest.approx(around_in, rel=0.01)
 
-    page.keyboard.press("n")
-    page.keyboard.press("s")
-    page.keyboard.press("i")
-    expect(page.locator("[data-points] tr")).to_have_count(5)
+    for key in "nsi":
+        page.keyboard.press(key)
+    expect(points(page)).to_have_count(5)
     expect_saved(page)
     page.reload()
-    expect(page.locator("[data-points] tr")).to_have_count(5)
+    expect(points(page)).to_have_count(5)
     board.focus()
     page.keyboard.press("Control+z")
-    expect(page.locator("[data-points] tr")).to_have_count(4)
+    expect(points(page)).to_have_count(4)
     page.keyboard.press("Control+y")
-    expect(page.locator("[data-points] tr")).to_have_count(5)
+    expect(points(page)).to_have_count(5)
     expect_saved(page)
 
 
-def test_a_piece_is_traced_by_touch(browser: Browser, keeper: BrowserContext, base: str, drawn):
-    touching = browser.new_context(
+@pytest.fixture
+def touching(browser: Browser, keeper: BrowserContext, base: str):
+    """A page on a screen that is touched. Whatever its console says is a fault."""
+    context = browser.new_context(
         base_url=base, viewport=DESKTOP, has_touch=True, storage_state=keeper.storage_state()
     )
-    page, said = touching.new_page(), []
+    page, said = context.new_page(), []
     page.on("console", lambda message: said.append(message.text))
-    path = new_plate(page, "Drawn and touched")
-    send_and_calibrate(page, path, *drawn)
+    page.on("pageerror", lambda error: said.append(str(error)))
+    yield page
+    context.close()
+    assert said == []
+
+
+def test_a_piece_is_traced_by_touch_and_two_fingers_move_the_picture_alone(touching: Page, sent: Sent):
+    path = new_plate(touching, "Drawn and touched")
+    send_and_calibrate(touching, path, sent)
     for corner in FRONT:
-        page.touchscreen.tap(*spot_of(page, corner))
-        page.wait_for_timeout(400)
-    expect(page.locator("[data-points] tr")).to_have_count(4)
+        touching.touchscreen.tap(*spot_of(touching, corner))
+        touching.wait_for_timeout(100)
+    expect(points(touching)).to_have_count(4)
+    expect_saved(touching)
+    around_in = reckoned(touching, "all round")
+    assert around_in == pytest.approx(52, abs=4 * ABOUT_A_CLICK)
+
+    # One finger lands on a point; the second says that the picture is meant.
+    board = touching.locator("[data-board]")
+    before = board.screenshot()
+    pinch(touching.context.new_cdp_session(touching), spot_of(touching, FRONT[0]))
+    touching.wait_for_timeout(400)
+    assert board.screenshot() != before
+    expect(points(touching)).to_have_count(4)
+    assert provisional(touching, "all round") == pytest.approx(around_in, abs=0.001)
+
+
+def pinch(hands: CDPSession, start: tuple[float, float]) -> None:
+    x, y = start
+
+    def touch(kind: str, *fingers: tuple[float, float]) -> None:
+        touches = [{"x": at[0], "y": at[1], "id": finger} for finger, at in enumerate(fingers)]
+        hands.send("Input.dispatchTouchEvent", {"type": kind, "touchPoints": touches})
+
+    touch("touchStart", (x, y))
+    touch("touchStart", (x, y), (x + 120, y + 60))
+    for step in range(1, 8):
+        touch("touchMove", (x - 6 * step, y - 3 * step), (x + 120 + 8 * step, y + 60 + 4 * step))
+    touch("touchEnd")
+
+
+def test_a_piece_is_traced_and_moved_by_pen(page: Page, sent: Sent):
+    path = new_plate(page, "Drawn with a pen")
+    send_and_calibrate(page, path, sent)
+    page.evaluate(
+        "addEventListener('pointerdown', (e) => (document.body.dataset.hand = e.pointerType), true)"
+    )
+    pen = page.context.new_cdp_session(page)
+    for corner in FRONT:
+        stroke(pen, spot_of(page, corner))
+        page.wait_for_timeout(60)
+    assert page.locator("body").get_attribute("data-hand") == "pen"
+    expect(points(page)).to_have_count(4)
     expect_saved(page)
     assert reckoned(page, "all round") == pytest.approx(52, abs=4 * ABOUT_A_CLICK)
-    touching.close()
-    assert said == []
+    stroke(pen, spot_of(page, FRONT[2]), spot_of(page, (15, 26)))
+    expect_saved(page)
+    assert provisional(page, "all round") > 56
+
+
+def stroke(pen: CDPSession, start: tuple[float, float], end: tuple[float, float] | None = None) -> None:
+    """The pen set down, drawn along and lifted."""
+
+    def event(kind: str, at: tuple[float, float]) -> None:
+        given = {"type": kind, "x": at[0], "y": at[1], "button": "left", "buttons": 1, "clickCount": 1}
+        pen.send("Input.dispatchMouseEvent", given | {"pointerType": "pen", "force": 0.5})
+
+    end = end or start
+    event("mousePressed", start)
+    for share in (0.25, 0.5, 0.75, 1) if end != start else ():
+        event("mouseMoved", tuple(a + (b - a) * share for a, b in zip(start, end, strict=True)))
+    event("mouseReleased", end)

@@ -49,6 +49,7 @@ def test_what_is_kept_comes_back_with_what_it_comes_to(maker, plate):
     said = keep(maker, plate, levels=[WAIST]).json()
     assert said["pieces"][0]["figures"] == [
         ["all round", "36 in"],
+        ["area", "80.0 in²"],
         ["neck", "8 in"],
         ["side seam", "10 in"],
         ["waist", "18 in"],
@@ -163,6 +164,57 @@ def test_without_a_script_points_are_typed_into_a_table(maker, plate):
     answer = maker.post(page, given | {"count": 4, "x-2": "eight"})
     assert "plain numbers" in answer.content.decode()
     assert 'value="eight"' in answer.content.decode()
+
+
+def test_without_a_script_marks_and_levels_are_typed_too(maker, plate):
+    keep(maker, plate)
+    piece = plate.pieces.get(name="front")
+    page = reverse("outline-change", args=[piece.pk])
+    outline = {"count": 0, "marks": 3}
+    pleat = {"kind-0": "pleat", "alike-0": "3"} | places(0, [(5, 4), (5, 12), (5.5, 4), (5.5, 12)])
+    waist = {"kind-1": "level", "of-1": "waist"} | places(1, [(2, 8), (14, 8)])
+    length = {"kind-2": "length", "of-2": "nape to waist"} | places(2, [(6, 4), (6, 7), (7, 7)])
+    shown = maker.get(page).context["points"].rows
+    for number, row in enumerate(shown):
+        outline |= {f"x-{number}": row.x, f"y-{number}": row.y, "count": len(shown)}
+    assert maker.post(page, outline | pleat | waist | length).status_code == 302
+    reading = TracedReading.objects.get(line="waist")
+    # Three pleats of 1/2 in at full size, on the page of 1:8.
+    assert reading.take_up_um == pytest.approx(3 * 12700 / 8, abs=1)
+    assert TracedReading.objects.get(line="nape to waist").reading_um == pytest.approx(4 * 25400 / 8, abs=1)
+    again = maker.get(page).context["marks"].rows
+    assert [(row.kind, row.line, row.count) for row in again[:3]] == [
+        ("pleat", "", "3"),
+        ("length", "nape to waist", "1"),
+        ("level", "waist", "1"),
+    ]
+
+
+@pytest.mark.parametrize(
+    ("typed", "sentence"),
+    [
+        ({"kind-0": "dart"}, "A dart has 3 to 4 places."),
+        ({"kind-0": ""}, "Choose what this is."),
+        ({"kind-0": "level", "of-0": "nape to waist"}, "Choose which level this is."),
+        ({"kind-0": "grain", "alike-0": "4"}, "anything else there is only once"),
+        ({"kind-0": "grain", "mark-y-0-1": "six"}, "Type both numbers"),
+        ({"kind-0": "level", "of-0": "waist", "mark-x-0-1": "1"}, "A level has 2 places."),
+    ],
+)
+def test_a_fault_in_a_typed_mark_is_named_and_loses_nothing(maker, plate, typed, sentence):
+    keep(maker, plate, levels=[WAIST])
+    page = reverse("outline-change", args=[plate.pieces.get(name="front").pk])
+    two = [(1.5, 2), (3, "4.25")] if "mark-x-0-1" not in typed else [(1.5, 2)] * 3
+    answer = maker.post(page, {"count": 0, "marks": 1} | places(0, two) | typed)
+    assert sentence in answer.content.decode()
+    assert 'value="1.5"' in answer.content.decode()
+    assert plate.traced_levels.count() == 1
+
+
+def places(row, pairs):
+    return {
+        f"mark-{axis}-{row}-{at}": pair[i] for at, pair in enumerate(pairs) for i, axis in enumerate("xy")
+    }
 
 
 def test_a_plate_that_is_all_traced_has_the_doubt_of_its_calibration(maker, plate):

@@ -22,8 +22,9 @@ document.addEventListener("keydown", (event) => {
   // The sort keeps the order of rows within a place.
   const way = shown.sort((one, other) => place(one) - place(other));
   const next = way[way.indexOf(box) + (event.shiftKey ? -1 : 1)];
-  const button = box.form.querySelector("button.after-boxes, button.primary") ?? box.form.querySelector("button");
-  (next ?? button).focus();
+  // A table that saves by itself has no form, and no button to go on to.
+  const button = box.form?.querySelector("button.after-boxes, button.primary") ?? box.form?.querySelector("button");
+  (next ?? button ?? box).focus();
   next?.select();
 });
 

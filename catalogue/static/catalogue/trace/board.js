@@ -16,6 +16,7 @@ export function makeBoard(element, { tiles, width, height, deepest, left = 0, to
   });
   const map = new ol.Map({
     target: element,
+    moveTolerance: 3, // a finger or a pen is never quite still
     layers: [new ol.layer.Tile({ source })],
     controls: [new ol.control.Zoom({ zoomInTipLabel: "Nearer", zoomOutTipLabel: "Farther" })],
     interactions: ol.interaction.defaults.defaults({ doubleClickZoom: false, altShiftDragRotate: false, pinchRotate: false, keyboard: false }),

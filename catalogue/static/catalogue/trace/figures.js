@@ -1,37 +1,42 @@
-// Lengths beside the board: provisional ones from the browser while drawing, then those that the server reckoned.
+// Lengths beside the board: provisional ones from the browser while drawing, and those that the server reckoned.
 
-import { areaOf, edgesOf, lengthOf, sidesOf, widthAt } from "./curve.js";
+import { distance } from "./curve.js";
+import { areaOf, aroundOf, edgesOf, widthAt } from "./outline.js";
+
+const place = ([x, y]) => ({ x, y });
 
 export class Figures {
   constructor(element, drawing, unit, labels) {
     Object.assign(this, { element, drawing, unit, labels });
-    for (const event of ["changed", "dragged"]) drawing.addEventListener(event, () => this.soon());
-    drawing.addEventListener("selected", () => this.soon());
+    for (const event of ["changed", "dragged", "selected"]) drawing.addEventListener(event, () => this.soon());
     this.reckoned = new Map();
-    this.soon();
   }
 
   soon() {
     this.frame ??= requestAnimationFrame(() => {
       this.frame = null;
-      this.draw();
+      this.#drawProvisional();
     });
   }
 
+  // What the drawing comes to just now, by name, in millimetres; the area in their squares.
   provisional() {
-    const { nodes } = this.drawing;
-    if (nodes.length < 2) return [];
-    const inUnit = (mm) => `${(mm / this.unit.mm).toFixed(2)} ${this.unit.name}`;
-    const square = `${(areaOf(nodes) / this.unit.mm ** 2).toFixed(1)} ${this.unit.name}²`;
-    const around = sidesOf(nodes).reduce((sum, side) => sum + lengthOf(side), 0);
-    const rows = [["all round", inUnit(around)], ["area", square]];
-    for (const [name, mm] of edgesOf(nodes)) rows.push([name, inUnit(mm)]);
-    for (const { line, points } of this.drawing.levels) {
-      const [start, end] = points.map(([x, y]) => ({ x, y }));
-      const mm = nodes.length > 2 ? widthAt(nodes, start, end) : 0;
-      if (mm) rows.push([`at the ${this.labels[line] ?? line}`, inUnit(mm)]);
+    const { nodes, marks, levels } = this.drawing;
+    const found = new Map();
+    if (nodes.length < 2) return found;
+    found.set("all round", aroundOf(nodes));
+    found.set("area", areaOf(nodes));
+    for (const [name, mm] of edgesOf(nodes)) found.set(name, mm);
+    for (const { line, points } of marks.filter((mark) => mark.kind === "length" && mark.line)) {
+      const mm = points.slice(1).reduce((sum, point, at) => sum + distance(place(points[at]), place(point)), 0);
+      found.set(this.labels[line], mm);
     }
-    return rows;
+    for (const { line, points } of nodes.length > 2 ? levels : []) {
+      const name = `at the ${this.labels[line]}`;
+      const mm = widthAt(nodes, ...points.map(place));
+      if (mm > (found.get(name) ?? 0)) found.set(name, mm);
+    }
+    return found;
   }
 
   answered(said) {
@@ -41,24 +46,64 @@ export class Figures {
   }
 
   draw() {
-    const rows = this.provisional().map(([name, text]) => definition(name, text, "provisional"));
     const server = this.reckoned.get(this.drawing.piece);
-    const settled = (server?.figures ?? []).map(([name, text]) => definition(name, text, "reckoned"));
-    this.element.querySelector("[data-provisional]").replaceChildren(...rows);
-    this.element.querySelector("[data-reckoned]").replaceChildren(...settled);
-    this.element.querySelector("[data-faults]").replaceChildren(...(server?.faults ?? []).map(item));
-    this.element.querySelector("[data-seams]").replaceChildren(...(this.seams ?? []).map(item));
+    this.piece = this.drawing.piece;
+    this.texts = new Map(server?.figures);
+    this.rows = new Map();
+    this.#part("rows").replaceChildren(...[...this.texts.keys()].map((name) => this.#row(name)));
+    for (const [name, text] of this.texts) {
+      const cell = this.rows.get(name).reckoned;
+      cell.textContent = text;
+      cell.dataset.mm = server.exact_mm[name];
+    }
+    this.#part("faults").replaceChildren(...(server?.faults ?? []).map(item));
+    this.#part("seams").replaceChildren(...(this.seams ?? []).map(item));
+    this.#drawProvisional();
   }
-}
 
-function definition(name, text, kind) {
-  const row = document.createElement("div");
-  const [term, value] = [document.createElement("dt"), document.createElement("dd")];
-  term.textContent = name;
-  value.textContent = text;
-  value.dataset.figure = `${kind} ${name}`;
-  row.append(term, value);
-  return row;
+  #drawProvisional() {
+    if (this.piece !== this.drawing.piece) return this.draw();
+    const found = this.provisional();
+    for (const [name, mm] of found) {
+      if (!this.rows.has(name)) this.#part("rows").append(this.#row(name));
+      const cell = this.rows.get(name).provisional;
+      const text = this.#inUnit(name, mm);
+      cell.dataset.mm = mm;
+      if (cell.textContent !== text) cell.textContent = text;
+    }
+    for (const [name, { element, provisional }] of this.rows) {
+      if (found.has(name)) continue;
+      provisional.textContent = "";
+      if (!this.texts.has(name)) {
+        element.remove();
+        this.rows.delete(name);
+      }
+    }
+  }
+
+  #inUnit(name, mm) {
+    const { mm: one, name: word } = this.unit;
+    return name === "area" ? `${(mm / one ** 2).toFixed(1)} ${word}²` : `${(mm / one).toFixed(2)} ${word}`;
+  }
+
+  #row(name) {
+    const element = document.createElement("tr");
+    const head = document.createElement("th");
+    Object.assign(head, { scope: "row", textContent: name });
+    element.append(head);
+    const cells = ["reckoned", "provisional"].map((kind) => {
+      const cell = element.insertCell();
+      cell.className = "figure";
+      cell.dataset.figure = `${kind} ${name}`;
+      return cell;
+    });
+    this.rows.set(name, { element, reckoned: cells[0], provisional: cells[1] });
+    return element;
+  }
+
+  #part(name) {
+    return this.element.querySelector(`[data-${name}]`);
+  }
 }
 
 function item(text) {

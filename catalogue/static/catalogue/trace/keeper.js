@@ -1,12 +1,15 @@
 // Keeps the drawing on the server by itself, a moment after each change, one message at a time.
 
 const A_MOMENT = 700;
+const MOST_AFTER_LEAVING = 60_000; // bytes: browsers send no more for a page that is gone
 const SAVED = "All that is drawn is saved";
 
 export class Keeper {
   constructor({ address, token, asOf }, drawing, status, answered) {
     Object.assign(this, { address, token, asOf, drawing, status, answered });
     this.kept = drawing.state;
+    // A tablet that is put down may never come back to this page.
+    document.addEventListener("visibilitychange", () => document.hidden && this.atOnce());
     drawing.addEventListener("changed", () => this.later());
     addEventListener("beforeunload", (event) => {
       if (this.kept !== drawing.state) event.preventDefault();
@@ -23,21 +26,29 @@ export class Keeper {
     this.waiting = setTimeout(() => this.keep(), A_MOMENT);
   }
 
+  atOnce() {
+    clearTimeout(this.waiting);
+    if (this.kept !== this.drawing.state) this.keep();
+  }
+
   async keep() {
     if (this.isBusy || this.isStopped) return;
     this.isBusy = true;
     const state = this.drawing.state;
+    const body = JSON.stringify({ as_of: this.asOf, ...state });
     try {
       const answer = await fetch(this.address, {
         method: "POST",
         headers: { "Content-Type": "application/json", "X-CSRFToken": this.token },
-        body: JSON.stringify({ as_of: this.asOf, ...state }),
+        body,
+        keepalive: body.length < MOST_AFTER_LEAVING,
       });
       const said = await answer.json();
       if (answer.ok) {
         this.kept = state;
         this.asOf = said.as_of;
         this.status.textContent = `Saved at ${said.saved_at}`;
+        this.status.setAttribute("role", "status");
         this.answered(said);
       } else this.#refused(said.sentence, answer.status === 409);
     } catch {
@@ -45,7 +56,7 @@ export class Keeper {
       this.waiting = setTimeout(() => this.keep(), 5 * A_MOMENT);
     }
     this.isBusy = false;
-    if (this.kept !== this.drawing.state && !this.isStopped) this.later();
+    if (this.drawing.state !== state && !this.isStopped) this.later();
   }
 
   #refused(sentence, isStopped) {

@@ -1,6 +1,7 @@
-// Everything on the board with the keyboard: a crosshair to place things, the arrows to move a chosen point.
+// Everything on the board with the keyboard: a crosshair to place things, the arrows to move what is chosen.
 
-import { pointOn, sideOf } from "./curve.js";
+import { pointOn } from "./curve.js";
+import { sideOf } from "./outline.js";
 import { toMap, toPlace } from "./board.js";
 
 const ARROWS = { ArrowLeft: [-1, 0], ArrowRight: [1, 0], ArrowUp: [0, -1], ArrowDown: [0, 1] };
@@ -11,10 +12,10 @@ export function listen(element, map, drawing, sketch, pointer) {
 
   function move([x, y], far) {
     const by = step() * far;
-    // With another tool the chosen point stays where it is: the arrows go on to the next place.
-    if (pointer.tools.tool === "move" && drawing.selected !== null) {
-      const node = drawing.nodes[drawing.selected];
-      drawing.changeNode(drawing.selected, { x: node.x + x * by, y: node.y + y * by });
+    // With another tool what is chosen stays where it is: the arrows go on to the next place.
+    if (pointer.tools.tool === "move" && drawing.chosen) {
+      const at = drawing.placeOf(drawing.chosen);
+      drawing.move(drawing.chosen, { x: at.x + x * by, y: at.y + y * by });
       return;
     }
     const at = crosshair();
@@ -23,31 +24,21 @@ export function listen(element, map, drawing, sketch, pointer) {
     keepInSight(map, sketch.cursor);
   }
 
-  function choose(by) {
-    const count = drawing.nodes.length;
-    if (!count) return;
-    const at = drawing.selected === null ? (by > 0 ? -1 : 0) : drawing.selected;
-    drawing.select((at + by + count) % count);
-    keepInSight(map, drawing.nodes[drawing.selected]);
-  }
-
-  const chosen = (act) => () => drawing.selected !== null && act(drawing.selected, drawing.nodes[drawing.selected]);
+  const node = (act) => () => drawing.selected !== null && act(drawing.selected, drawing.nodes[drawing.selected]);
+  const remove = () => drawing.chosen && drawing.remove(drawing.chosen);
   const keys = {
     Enter: () => {
       pointer.place(crosshair(), step() * 9);
       sketch.draw();
     },
-    Escape: () => {
-      sketch.pending = [];
-      drawing.select(null);
-    },
-    Delete: chosen((index) => drawing.removeNode(index)),
-    Backspace: chosen((index) => drawing.removeNode(index)),
-    c: chosen((index, node) => drawing.changeNode(index, { corner: !node.corner })),
-    s: chosen((index, node) => drawing.changeNode(index, { curved: !node.curved })),
-    i: chosen((index) => drawing.splitSide(index, pointOn(sideOf(drawing.nodes, index), 0.5))),
-    n: () => choose(1),
-    p: () => choose(-1),
+    Escape: () => pointer.cancel(),
+    Delete: remove,
+    Backspace: remove,
+    c: node((index, one) => drawing.changeNode(index, { corner: !one.corner })),
+    s: node((index, one) => drawing.changeNode(index, { curved: !one.curved })),
+    i: node((index) => drawing.splitSide(index, pointOn(sideOf(drawing.nodes, index), 0.5))),
+    n: () => chooseNext(map, drawing, 1),
+    p: () => chooseNext(map, drawing, -1),
     "+": () => map.getView().adjustZoom(1),
     "=": () => map.getView().adjustZoom(1),
     "-": () => map.getView().adjustZoom(-1),
@@ -66,7 +57,18 @@ export function listen(element, map, drawing, sketch, pointer) {
   });
 }
 
-export function keepInSight(map, place) {
+// Round the outline, then through the marks and the levels.
+export function chooseNext(map, drawing, by) {
+  const grips = [...drawing.grips()];
+  if (!grips.length) return;
+  const { chosen } = drawing;
+  const now = grips.findIndex(({ of, index, at }) => of === chosen?.of && index === chosen.index && at === chosen.at);
+  const next = now < 0 ? (by > 0 ? 0 : grips.length - 1) : (now + by + grips.length) % grips.length;
+  drawing.choose(grips[next]);
+  keepInSight(map, grips[next].place);
+}
+
+function keepInSight(map, place) {
   const [x, y] = map.getPixelFromCoordinate(toMap(place)) ?? [0, 0];
   const [wide, high] = map.getSize();
   if (x < 20 || y < 20 || x > wide - 20 || y > high - 20) map.getView().setCenter(toMap(place));

@@ -2,23 +2,25 @@
 
 /* global ol */
 
-import { distance, nearestOn } from "./curve.js";
+import { distance } from "./curve.js";
+import { holds, nearestOn } from "./outline.js";
+import { snapped } from "./snapping.js";
 import { toPlace } from "./board.js";
 
 const NEAR_PX = { mouse: 9, pen: 9, touch: 18 };
-export const MARK_POINTS = { grain: 2, fold: 2, notch: 1, dart: 3, pleat: 4, length: 2, level: 2 };
+// What each tool may take hold of, the first before the others where several are near.
+const HOLDS = { trace: ["node"], split: ["node"], move: ["node", "mark", "level"], level: ["level"] };
 
 export class Pointer {
   constructor(map, drawing, sketch, tools) {
     Object.assign(this, { map, drawing, sketch, tools });
-    map.addInteraction(
-      new ol.interaction.Pointer({
-        handleDownEvent: (event) => this.down(event),
-        handleDragEvent: (event) => this.move(event),
-        handleUpEvent: (event) => this.up(event),
-      }),
-    );
-    map.on("singleclick", (event) => this.click(event));
+    this.hand = new ol.interaction.Pointer({
+      handleDownEvent: (event) => this.down(event),
+      handleDragEvent: (event) => this.move(event),
+      handleUpEvent: () => this.up(),
+    });
+    map.addInteraction(this.hand);
+    map.on("click", (event) => this.click(event));
   }
 
   near(event) {
@@ -26,96 +28,107 @@ export class Pointer {
     return (NEAR_PX[kind] ?? 9) * this.map.getView().getResolution();
   }
 
-  nodeAt(place, near) {
-    let best = null;
-    this.drawing.nodes.forEach((node, index) => {
-      const far = distance(node, place);
-      if (far <= near && (!best || far < best.far)) best = { index, far };
-    });
-    return best?.index ?? null;
+  // What a press takes hold of: what is chosen already, or what is nearest of the first kind in reach.
+  gripAt(place, near) {
+    if (this.sketch.pending.length) return null;
+    const kinds = HOLDS[this.tools.tool] ?? ["mark"];
+    const found = [...this.drawing.grips()]
+      .map((grip) => ({ ...grip, far: distance(grip.place, place), rank: kinds.indexOf(grip.of) }))
+      .filter(({ far, rank }) => far <= near && rank >= 0);
+    const { chosen } = this.drawing;
+    const isChosen = (grip) => grip.of === chosen?.of && grip.index === chosen.index && grip.at === chosen.at;
+    found.sort((a, b) => isChosen(b) - isChosen(a) || a.rank - b.rank || a.far - b.far);
+    return found[0] ?? null;
   }
 
-  // A press on a point of the current piece takes hold of it; anything else moves the picture.
+  // A press on something that can be held takes hold of it; anything else moves the picture.
   down(event) {
-    this.held = this.nodeAt(toPlace(event.coordinate), this.near(event));
-    this.hasMoved = false;
+    this.held = this.hand.targetPointers?.length > 1 ? null : this.gripAt(toPlace(event.coordinate), this.near(event));
+    this.hasMoved = this.justHeld = false;
     return this.held !== null;
   }
 
   move(event) {
+    if (!this.held) return;
+    // A second finger means the picture, not the point.
+    if (this.hand.targetPointers.length > 1) {
+      if (this.hasMoved) this.drawing.letGo();
+      this.held = null;
+      return;
+    }
     if (!this.hasMoved) this.drawing.begin();
     this.hasMoved = true;
-    this.drawing.drag(this.held, this.snapped(toPlace(event.coordinate), this.near(event), this.held));
+    this.drawing.drag(this.held, this.snapped(event, this.held));
   }
 
   up() {
-    if (this.hasMoved) this.drawing.drop();
-    this.drawing.select(this.held);
-    this.justHeld = true;
+    if (this.hasMoved && this.held) this.drawing.drop();
+    if (this.held) this.drawing.choose(this.held);
+    this.justHeld = this.held !== null && !this.hasMoved;
     return false;
   }
 
   click(event) {
-    const near = this.near(event);
-    const place = toPlace(event.coordinate);
-    if (this.justHeld) {
-      this.justHeld = false;
-      if (this.nodeAt(place, near) !== null) return;
-    }
-    this.place(place, near);
+    const wasHeld = this.justHeld;
+    this.justHeld = false;
+    if (!wasHeld) this.place(toPlace(event.coordinate), this.near(event), event.originalEvent?.altKey);
   }
 
   // What the chosen tool does at a place; the keyboard comes here as well.
-  place(place, near) {
+  place(place, near, isFree = false) {
     const { tool, curve } = this.tools;
     if (!this.drawing.current) return;
-    if (tool === "trace") this.drawing.addNode(this.snapped(place, near), { curve });
+    const aim = () => (isFree ? place : snapped(this.drawing, this.tools, place, near));
+    if (tool === "trace") this.drawing.addNode(aim(), { curve });
     else if (tool === "split") this.split(place, near);
-    else if (tool === "move") this.drawing.select(this.nodeAt(place, near));
-    else this.mark(tool, this.snapped(place, near));
+    else if (tool === "move") this.choose(place, near);
+    else this.mark(aim(), near);
+  }
+
+  snapped(event, grip) {
+    const place = toPlace(event.coordinate);
+    if (event.originalEvent.altKey) return place;
+    return snapped(this.drawing, this.tools, place, this.near(event), grip);
+  }
+
+  // A point, or the piece that lies there.
+  choose(place, near) {
+    const grip = this.gripAt(place, near);
+    const other = grip ?? this.drawing.state.pieces.find(({ nodes }) => nodes.length > 2 && holds(nodes, place));
+    if (grip) this.drawing.choose(grip);
+    else if (other && other.piece !== this.drawing.piece) this.drawing.choosePiece(other.piece);
+    else this.drawing.choose(null);
   }
 
   split(place, near) {
     if (this.drawing.nodes.length < 2) return;
-    const found = nearestOn(this.drawing.nodes, place);
-    if (found.far <= 2 * near) this.drawing.splitSide(found.index, found.point);
+    const found = nearestOn(this.drawing.nodes, place, 2 * near);
+    if (found) this.drawing.splitSide(found.index, found.point);
   }
 
-  mark(kind, place) {
-    this.sketch.pending.push(place);
-    if (this.sketch.pending.length === MARK_POINTS[kind]) {
-      const points = this.sketch.pending.map(({ x, y }) => [x, y]);
-      this.sketch.pending = [];
-      const { line } = this.tools;
-      if (kind === "level") this.drawing.change({ levels: [...this.drawing.levels, { line, points }] });
-      else this.drawing.addMark({ kind, line: kind === "length" ? line : "", points });
-    }
+  // A press on the last point once more ends a line that may have any number of them.
+  mark(place, near) {
+    const { pending } = this.sketch;
+    const isAgain = pending.length > 0 && distance(pending.at(-1), place) <= near / 2;
+    if (!isAgain) pending.push(place);
+    if (isAgain || pending.length === this.tools.mark.most) this.finish();
     this.sketch.draw();
+    this.tools.told();
   }
 
-  // To a point of any piece, then to a side, then to the grid, where that is asked for and near.
-  snapped(place, near, held = null) {
-    if (this.tools.snaps) {
-      let best = null;
-      for (const { piece, nodes } of this.drawing.state.pieces) {
-        nodes.forEach((node, index) => {
-          if (piece === this.drawing.piece && index === held) return;
-          const far = distance(node, place);
-          if (far <= near && (!best || far < best.far)) best = { far, x: node.x, y: node.y };
-        });
-      }
-      for (const { piece, nodes } of best ? [] : this.drawing.state.pieces) {
-        if (piece === this.drawing.piece || nodes.length < 2) continue;
-        const found = nearestOn(nodes, place);
-        if (found.far <= near && (!best || found.far < best.far)) best = { far: found.far, ...found.point };
-      }
-      if (best) return { x: best.x, y: best.y };
-    }
-    const square = this.tools.square;
-    if (this.tools.snapsToGrid && square) {
-      const cross = { x: Math.round(place.x / square) * square, y: Math.round(place.y / square) * square };
-      if (distance(cross, place) <= near) return cross;
-    }
-    return place;
+  finish() {
+    const { kind, fewest, line } = this.tools.mark;
+    const { pending } = this.sketch;
+    if (pending.length < fewest) return;
+    const points = pending.map(({ x, y }) => [x, y]);
+    this.sketch.pending = [];
+    if (kind === "level") this.drawing.addLevel({ line, points });
+    else this.drawing.addMark({ kind, line: kind === "length" ? line : "", count: 1, points });
+  }
+
+  cancel() {
+    this.sketch.pending = [];
+    this.drawing.choose(null);
+    this.tools.told();
   }
 }

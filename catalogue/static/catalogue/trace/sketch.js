@@ -1,121 +1,124 @@
-// Draws the drawing on the board. A side or a point is drawn again only where it has moved.
+// Draws the drawing on the board. A side or a point is drawn again only where it is another one than before; what
+// moves is drawn on a layer of its own, so that the rest is not built anew for every move.
 
 /* global ol */
 
-import { flattened, sidesOf } from "./curve.js";
-import { ink, overlay, toMap } from "./board.js";
+import { flattened } from "./curve.js";
+import { sideOf } from "./outline.js";
+import { overlay, toMap } from "./board.js";
+import { makeStyles } from "./styles.js";
 
-const { Fill, Stroke, Style, Circle, RegularShape, Text } = ol.style;
+const fromPair = ([x, y]) => [x, -y];
 
 export class Sketch {
   constructor(map, drawing) {
     this.drawing = drawing;
-    this.source = overlay(map);
+    this.still = overlay(map);
+    this.moving = overlay(map);
     this.drawn = new Map();
     this.styles = makeStyles();
     this.pending = []; // points of a mark or level that is being drawn
     this.cursor = null;
-    for (const event of ["changed", "dragged", "selected"]) drawing.addEventListener(event, () => this.draw());
+    drawing.addEventListener("dragged", () => this.soon());
+    for (const event of ["changed", "selected"]) drawing.addEventListener(event, () => this.draw());
     this.draw();
   }
 
-  draw() {
-    const seen = new Set();
-    for (const piece of this.drawing.state.pieces) this.#piece(piece, seen);
-    this.drawing.levels.forEach((level, index) => {
-      this.#put(seen, `level ${index}`, level.points.map(toMap2), this.styles.level(level.line));
+  // A pen may move several times between two frames.
+  soon() {
+    this.frame ??= requestAnimationFrame(() => {
+      this.frame = null;
+      this.#draw(this.moving);
     });
-    if (this.pending.length) this.#put(seen, "pending", this.pending.map(toMap), this.styles.pending);
-    if (this.cursor) this.#put(seen, "cursor", toMap(this.cursor), this.styles.cursor);
-    for (const [key, { feature }] of this.drawn) {
+  }
+
+  draw() {
+    cancelAnimationFrame(this.frame);
+    this.frame = null;
+    this.#draw(this.still);
+    for (const held of this.drawn.values()) this.#lay(held, this.still);
+  }
+
+  #draw(layer) {
+    const seen = new Set();
+    const put = (...given) => this.#put(layer, seen, ...given);
+    for (const piece of this.drawing.state.pieces) this.#piece(piece, put);
+    this.drawing.levels.forEach((level, index) => {
+      put(`level ${index}`, level, () => level.points.map(fromPair), this.styles.level(level.line));
+      this.#ends("level", index, level, put);
+    });
+    const { pending, cursor } = this;
+    if (pending.length) put("pending", [...pending], () => pending.map(toMap), this.styles.pending);
+    pending.forEach((place, at) => put(`pending ${at}`, place, () => toMap(place), this.styles.chosenHandle));
+    if (cursor) put("cursor", cursor, () => toMap(cursor), this.styles.cursor);
+    for (const [key, { feature, layer: on }] of this.drawn) {
       if (seen.has(key)) continue;
-      this.source.removeFeature(feature);
+      on.removeFeature(feature);
       this.drawn.delete(key);
     }
   }
 
-  #piece({ piece, nodes, marks }, seen) {
+  #piece({ piece, nodes, marks }, put) {
     const isCurrent = piece === this.drawing.piece;
-    sidesOf(nodes).forEach((side, index) => {
-      if (nodes.length < 2) return;
+    for (let index = 0; nodes.length > 1 && index < nodes.length; index += 1) {
       const closing = index === nodes.length - 1;
       const style = isCurrent ? (closing ? this.styles.closing : this.styles.side) : this.styles.other;
-      this.#put(seen, `side ${piece} ${index}`, flattened(side).map(toMap), style);
-    });
+      const side = sideOf(nodes, index);
+      put(`side ${piece} ${index}`, side, () => flattened(side).map(toMap), style);
+    }
     marks.forEach((mark, index) => {
-      const points = mark.points.map(toMap2);
-      const shape = points.length === 1 ? points[0] : points;
-      this.#put(seen, `mark ${piece} ${index}`, shape, this.styles.mark(mark));
+      const shape = () => (mark.points.length === 1 ? fromPair(mark.points[0]) : mark.points.map(fromPair));
+      put(`mark ${piece} ${index}`, mark, shape, this.styles.mark(mark));
+      if (isCurrent) this.#ends("mark", index, mark, put);
     });
     if (!isCurrent) return;
     nodes.forEach((node, index) => {
-      const chosen = index === this.drawing.selected;
-      const style = this.styles[`${chosen ? "chosen" : ""}${node.corner ? "Corner" : "Smooth"}`];
-      this.#put(seen, `node ${piece} ${index}`, toMap(node), style);
+      const chosen = index === this.drawing.selected ? "chosen" : "";
+      const style = this.styles[`${chosen}${node.corner ? "Corner" : "Smooth"}`];
+      put(`node ${index}`, node, () => toMap(node), style);
+      if (node.edge) put(`edge ${index}`, node, () => toMap(node), this.styles.edge(node.edge));
     });
   }
 
-  #put(seen, key, shape, style) {
+  // The points of a mark or a level line, to take hold of.
+  #ends(of, index, { points }, put) {
+    const { chosen } = this.drawing;
+    points.forEach((point, at) => {
+      const isChosen = chosen?.of === of && chosen.index === index && chosen.at === at;
+      const style = isChosen ? this.styles.chosenHandle : this.styles.handle;
+      put(`${of} ${index} ${at}`, point, () => fromPair(point), style);
+    });
+  }
+
+  #put(layer, seen, key, what, shape, style) {
     seen.add(key);
-    const word = shape.join();
     const held = this.drawn.get(key);
     if (!held) {
-      const feature = new ol.Feature(geometry(shape));
+      const feature = new ol.Feature(geometry(shape()));
       feature.setStyle(style);
-      this.source.addFeature(feature);
-      this.drawn.set(key, { feature, word, style });
+      layer.addFeature(feature);
+      this.drawn.set(key, { feature, what, style, layer });
       return;
     }
-    if (held.word !== word) {
-      const kind = held.feature.getGeometry().getType() === geometry(shape).getType();
-      if (kind) held.feature.getGeometry().setCoordinates(shape);
-      else held.feature.setGeometry(geometry(shape));
-      held.word = word;
+    if (held.what !== what) {
+      this.#lay(held, layer);
+      held.feature.setGeometry(geometry(shape()));
+      held.what = what;
     }
     if (held.style !== style) {
       held.feature.setStyle(style);
       held.style = style;
     }
   }
-}
 
-const toMap2 = ([x, y]) => [x, -y];
+  #lay(held, layer) {
+    if (held.layer === layer) return;
+    held.layer.removeFeature(held.feature);
+    layer.addFeature(held.feature);
+    held.layer = layer;
+  }
+}
 
 function geometry(shape) {
   return Array.isArray(shape[0]) ? new ol.geom.LineString(shape) : new ol.geom.Point(shape);
-}
-
-function makeStyles() {
-  // Drawn over a scan, which is paper by day and by night: colours with a light edge beneath them.
-  const halo = (width) => new Style({ stroke: new Stroke({ color: "rgba(255,255,255,0.75)", width }) });
-  const line = (color, width, lineDash) => new Style({ stroke: new Stroke({ color, width, lineDash }) });
-  const [blue, red, violet] = ["#1f5687", "#a31d33", "#5d4684"];
-  const dot = (Shape, fill, radius, more = {}) =>
-    new Style({ image: new Shape({ radius, fill: new Fill({ color: fill }), stroke: new Stroke({ color: "#fff", width: 1.5 }), ...more }), zIndex: 5 });
-  const square = { points: 4, angle: Math.PI / 4 };
-  const named = new Map();
-  const once = (key, make) => named.get(key) ?? named.set(key, make()).get(key);
-  // At the line's first end: in its middle the words of several lines would lie on one another.
-  const label = (text, color) =>
-    new Style({
-      geometry: (feature) => new ol.geom.Point(feature.getGeometry().getFirstCoordinate()),
-      text: new Text({ text, font: `12px ${ink("sans")}`, fill: new Fill({ color }), stroke: new Stroke({ color: "#fff", width: 3 }), textAlign: "right", offsetX: -4 }),
-    });
-  return {
-    side: [halo(5), line(blue, 2.2)],
-    closing: [halo(5), line(blue, 2.2, [8, 5])],
-    other: [halo(4), line(blue, 1.2)],
-    pending: [halo(5), line(red, 2, [4, 4])],
-    Corner: dot(RegularShape, blue, 6, square),
-    Smooth: dot(Circle, blue, 4.5),
-    chosenCorner: dot(RegularShape, red, 8, square),
-    chosenSmooth: dot(Circle, red, 6.5),
-    cursor: new Style({ image: new RegularShape({ points: 4, radius: 12, radius2: 0, stroke: new Stroke({ color: red, width: 2 }) }), zIndex: 6 }),
-    level: (name) => once(`level ${name}`, () => [halo(4), line(red, 1.6, [8, 4]), label(name, red)]),
-    mark: ({ kind, points }) =>
-      once(`mark ${kind} ${points.length}`, () =>
-        points.length === 1
-          ? dot(RegularShape, violet, 6, { points: 3 })
-          : [halo(4), line(violet, 1.6), label(kind, violet)]),
-  };
 }

@@ -1,11 +1,12 @@
-// The tracing page: joins board, drawing, sketch, hands and table. All of the reckoning that counts is the server's.
+// The tracing page: joins board, drawing, sketch, hands and tables. All of the reckoning that counts is the server's.
 
 import { makeBoard } from "./board.js";
-import { mirrored } from "./curve.js";
 import { Drawing } from "./drawing.js";
 import { Figures } from "./figures.js";
 import { Keeper } from "./keeper.js";
-import { listen, keepInSight } from "./keys.js";
+import { chooseNext, listen } from "./keys.js";
+import { MarkTable } from "./mark_table.js";
+import { copied, turnedOver, wholeOf } from "./mirroring.js";
 import { Pointer } from "./pointer.js";
 import { Sketch } from "./sketch.js";
 import { PointTable } from "./table.js";
@@ -25,8 +26,9 @@ const tools = {
   get curve() {
     return page.querySelector("[name=line]:checked").value === "curve";
   },
-  get line() {
-    return (this.tool === "level" ? part("level-name") : part("length-name")).value;
+  get mark() {
+    const mark = given.tools[this.tool];
+    return mark && { ...mark, line: part(mark.kind === "level" ? "level-name" : "length-name").value };
   },
   get snaps() {
     return part("snaps").checked;
@@ -35,43 +37,45 @@ const tools = {
     return part("snaps-to-grid")?.checked;
   },
   square: given.square_mm,
+  told: () => tell(),
 };
 const pointer = new Pointer(map, drawing, sketch, tools);
 listen(board, map, drawing, sketch, pointer);
 new PointTable(part("points"), drawing, given.unit);
+new MarkTable(part("marks"), drawing, given.unit, given);
 const figures = new Figures(part("figures"), drawing, given.unit, given.labels);
 const keeper = new Keeper(given.keep, drawing, part("status"), (said) => figures.answered(said));
 figures.answered(given.reckoned);
 
+// What is chosen, or what the next press will be.
+function tell() {
+  const node = drawing.nodes[drawing.selected];
+  const { chosen } = drawing;
+  const { mark } = tools;
+  const count = sketch.pending.length;
+  part("finish").disabled = !(mark && count >= mark.fewest);
+  let said = `${drawing.nodes.length} points`;
+  if (node) {
+    const way = `${node.corner ? "corner" : "smooth"}, ${node.curved ? "curve" : "straight"} to the next`;
+    said = `Point ${drawing.selected + 1} of ${drawing.nodes.length}: ${way}`;
+  } else if (chosen) {
+    const kind = chosen.of === "level" ? "level" : drawing.marks[chosen.index].kind;
+    said = `${kind} ${chosen.index + 1}: ${given.points[kind]?.[chosen.at] ?? `point ${chosen.at + 1}`}`;
+  }
+  if (mark) said = `Next: ${given.points[mark.kind]?.[count] ?? `point ${count + 1}`} of the ${mark.kind}`;
+  part("chosen").textContent = said;
+}
+
 function show() {
   const node = drawing.nodes[drawing.selected];
   for (const button of page.querySelectorAll("[data-needs-point]")) button.disabled = !node;
-  part("chosen").textContent = node
-    ? `Point ${drawing.selected + 1} of ${drawing.nodes.length}: ${node.corner ? "corner" : "smooth"}, ${node.curved ? "curve" : "straight"} to the next`
-    : `${drawing.nodes.length} points`;
+  page.querySelector("[data-act=remove]").disabled = !drawing.chosen;
   part("edge").value = node?.edge ?? "";
+  part("edge").disabled = !node;
+  part("piece").value = drawing.piece;
   page.querySelector("[data-act=undo]").disabled = !drawing.past.length;
   page.querySelector("[data-act=redo]").disabled = !drawing.future.length;
-  listMarks();
-}
-
-function listMarks() {
-  const rows = [
-    ...(drawing.current?.marks ?? []).map((mark, index) => [`${mark.kind} ${mark.line}`, () => drawing.removeMark(index)]),
-    ...drawing.levels.map((level, index) => [
-      `${given.labels[level.line]} level`,
-      () => drawing.change({ levels: drawing.levels.filter((_, at) => at !== index) }),
-    ]),
-  ];
-  part("marks").replaceChildren(
-    ...rows.map(([name, remove]) => {
-      const row = document.createElement("li");
-      const button = document.createElement("button");
-      Object.assign(button, { type: "button", className: "quiet small", textContent: `Remove ${name}`, onclick: remove });
-      row.append(button);
-      return row;
-    }),
-  );
+  tell();
 }
 
 const point = (change) => () => drawing.changeNode(drawing.selected, change(drawing.nodes[drawing.selected]));
@@ -80,25 +84,27 @@ const acts = {
   redo: () => drawing.redo(),
   corner: point((node) => ({ corner: !node.corner })),
   curved: point((node) => ({ curved: !node.curved })),
-  remove: () => drawing.removeNode(drawing.selected),
-  next: () => {
-    drawing.select(((drawing.selected ?? -1) + 1) % drawing.nodes.length);
-    keepInSight(map, drawing.nodes[drawing.selected]);
+  remove: () => drawing.remove(drawing.chosen),
+  next: () => chooseNext(map, drawing, 1),
+  finish: () => {
+    pointer.finish();
+    sketch.draw();
+    tell();
   },
-  mirror: () => {
-    const fold = drawing.current.marks.find((mark) => mark.kind === "fold");
-    const { nodes } = drawing;
-    const [start, end] = fold
-      ? fold.points.map(([x, y]) => ({ x, y }))
-      : [nodes[drawing.selected], nodes[(drawing.selected + 1) % nodes.length]];
-    drawing.changePiece({ nodes: mirrored(nodes, start, end) });
-  },
+  mirror: () => drawing.changePiece(turnedOver(drawing.current, drawing.selected)),
+  unfold: () => drawing.changePiece(wholeOf(drawing.current, drawing.selected)),
   copy: () => {
     const from = drawing.state.pieces.find((one) => one.piece === Number(part("copy-from").value));
-    if (from?.nodes.length) drawing.changePiece({ nodes: from.nodes, marks: from.marks });
+    if (from?.nodes.length && from !== drawing.current) drawing.changePiece(copied(from));
   },
 };
 page.addEventListener("click", (event) => acts[event.target.dataset.act]?.());
+page.addEventListener("change", (event) => {
+  if (event.target.name !== "tool") return;
+  sketch.pending = [];
+  sketch.draw();
+  tell();
+});
 part("edge").addEventListener("change", (event) => {
   if (drawing.selected !== null) drawing.changeNode(drawing.selected, { edge: event.target.value.trim() });
 });
@@ -106,4 +112,4 @@ part("piece").addEventListener("change", (event) => drawing.choosePiece(Number(e
 for (const event of ["changed", "selected"]) drawing.addEventListener(event, show);
 drawing.choosePiece(Number(part("piece").value));
 page.toggleAttribute("data-ready", true);
-addEventListener("pagehide", () => keeper.later());
+addEventListener("pagehide", () => keeper.atOnce());

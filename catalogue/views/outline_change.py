@@ -1,0 +1,43 @@
+from django.contrib import messages
+from django.http import HttpRequest, HttpResponse
+from django.shortcuts import redirect, render
+
+from catalogue.access import open_for_edit
+from catalogue.actions.tracing import keep_typed
+from catalogue.forms.marks import KINDS, MarkRows
+from catalogue.forms.outline import EDGE_NAMES, PointRows
+from catalogue.measuring.levels import LINES
+from catalogue.models import Piece, TracedPiece
+from catalogue.outlines import UNITS, current_calibration, faults_of, levels_of, map_of, shape_of
+
+
+def outline_change(request: HttpRequest, pk: int) -> HttpResponse:
+    """One piece's points, marks and levels as tables to type in, for those who do without the board."""
+    piece = open_for_edit(Piece.objects.select_related("plate__reference"), request, pk)
+    calibration = current_calibration(piece.plate)
+    if calibration is None:
+        return redirect("scan-detail", piece.plate_id)
+    flat = map_of(calibration)
+    traced = TracedPiece.objects.filter(piece=piece).first() or TracedPiece(piece=piece)
+    shape, levels, unit = shape_of(traced, flat), levels_of(piece.plate, flat), UNITS[request.user.system]
+    typed = request.POST if request.method == "POST" else None
+    points = PointRows(typed, nodes=shape.outline.nodes, unit=unit)
+    marks = MarkRows(typed, marks=shape.marks, levels=levels, unit=unit)
+    if typed is not None and points.is_valid() and marks.is_valid():
+        given = {"nodes": points.nodes(), "marks": marks.marks()}
+        keep_typed(piece=piece, given=given, levels=marks.levels(), flat=flat)
+        messages.success(request, f"The outline of “{piece}” is kept.")
+        return redirect("outline-change", piece.pk)
+    shown = {
+        "piece": piece,
+        "plate": piece.plate,
+        "points": points,
+        "marks": marks,
+        "unit": unit,
+        "faults": faults_of(shape, levels),
+        "edge_names": EDGE_NAMES,
+        "kinds": list(KINDS),
+        "lengths": [line for line in LINES.values() if line.kind == "length"],
+        "levels": [line for line in LINES.values() if line.kind == "girth"],
+    }
+    return render(request, "catalogue/outline_change.html", shown)

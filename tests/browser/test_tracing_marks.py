@@ -1,0 +1,150 @@
+"""Marks and levels on the board: drawn, moved by hand, by keys and in their table, snapped, and measured."""
+
+import pytest
+from playwright.sync_api import Page, expect
+
+from tests.browser.tracing_page import (
+    ABOUT_A_CLICK,
+    FRONT,
+    Sent,
+    choose,
+    expect_saved,
+    new_plate,
+    points,
+    press,
+    provisional,
+    reckoned,
+    send_and_calibrate,
+    spot_of,
+    trace,
+)
+
+
+@pytest.fixture
+def traced(page: Page, sent: Sent) -> Page:
+    """The front, traced; a waist line across it."""
+    send_and_calibrate(page, new_plate(page, "Drawn and marked"), sent)
+    trace(page, FRONT)
+    choose(page, "level")
+    for end in ((3, 18), (18, 18)):
+        press(page, spot_of(page, end))
+    expect_saved(page)
+    return page
+
+
+def box(page: Page, name: str):
+    return page.locator(f"[data-marks] [aria-label='{name}']")
+
+
+def typed(page: Page, name: str, text: str) -> None:
+    box(page, name).fill(text)
+    box(page, name).press("Tab")
+
+
+def dragged(page: Page, start: tuple[float, float], end: tuple[float, float]) -> None:
+    page.mouse.move(*spot_of(page, start))
+    page.mouse.down()
+    page.mouse.move(*spot_of(page, end), steps=6)
+    page.mouse.up()
+
+
+def test_a_dart_stands_with_its_feet_on_the_edge_and_is_taken_off_the_level(traced: Page):
+    page = traced
+    choose(page, "dart")
+    expect(page.locator("[data-chosen]")).to_have_text("Next: one foot of the dart")
+    # A hand's breadth off the lower edge, which holds the foot.
+    for place in ((8, 20.8), (9, 13), (10, 21.2)):
+        press(page, spot_of(page, place))
+    expect_saved(page)
+    for foot in ("one foot", "the other foot"):
+        down = float(box(page, f"dart 1, {foot}, down").input_value())
+        assert down == pytest.approx(float(box(page, "dart 1, one foot, down").input_value()), abs=0.02)
+    # 2 in at the foot, 8 in below the point; the level is 5 in below it.
+    assert reckoned(page, "taken up at the waist") == pytest.approx(2 * 5 / 8, abs=ABOUT_A_CLICK)
+
+    choose(page, "move")
+    dragged(page, (9, 13), (9, 17))
+    expect_saved(page)
+    assert reckoned(page, "taken up at the waist") == pytest.approx(2 * 1 / 4, abs=ABOUT_A_CLICK)
+    page.locator("[data-board]").focus()
+    page.keyboard.press("Delete")
+    expect(box(page, "dart 1, remove")).to_have_count(0)
+    page.keyboard.press("Control+z")
+    expect(box(page, "dart 1, remove")).to_have_count(1)
+    expect_saved(page)
+
+
+def test_pleats_alike_are_counted_and_a_level_is_moved_by_keys_and_in_the_table(traced: Page):
+    page = traced
+    choose(page, "pleat")
+    for place in ((7, 14), (7, 21), (7.5, 14), (7.5, 21)):
+        page.keyboard.down("Alt")  # half an inch is within the reach of snapping here
+        press(page, spot_of(page, place))
+        page.keyboard.up("Alt")
+    expect_saved(page)
+    once_in = reckoned(page, "taken up at the waist")
+    assert once_in == pytest.approx(0.5, abs=ABOUT_A_CLICK)
+    typed(page, "pleat 1, how many alike", "4")
+    expect_saved(page)
+    assert reckoned(page, "taken up at the waist") == pytest.approx(4 * once_in, abs=0.001)
+
+    choose(page, "move")
+    down = box(page, "level 1, one end, down")
+    was_in = float(down.input_value())
+    down.focus()
+    page.locator("[data-board]").focus()
+    page.keyboard.press("Shift+ArrowUp")
+    assert float(down.input_value()) < was_in
+    # Aslant, the level is longer: 10 in across, 6 in down over 15 in.
+    for name in ("one end", "other end"):
+        typed(page, f"level 1, {name}, across", "1" if name == "one end" else "16")
+        typed(page, f"level 1, {name}, down", "12" if name == "one end" else "18")
+    box(page, "level 1, of what").select_option(label="hip or seat")
+    expect_saved(page)
+    assert reckoned(page, "at the hip or seat") == pytest.approx(10 * (1 + 0.4**2) ** 0.5, abs=0.2)
+    assert provisional(page, "at the hip or seat") == pytest.approx(
+        reckoned(page, "at the hip or seat"), abs=0.001
+    )
+    page.reload()
+    assert float(box(page, "level 1, other end, down").input_value()) == pytest.approx(18, abs=0.001)
+
+
+def test_a_point_snaps_to_points_and_to_other_sides_unless_that_is_switched_off(traced: Page):
+    page = traced
+    choose(page, "split")
+    press(page, spot_of(page, (10, 5)))
+    expect(points(page)).to_have_count(5)
+
+    def second_down() -> float:
+        return float(points(page).nth(1).locator("[name=y]").input_value())
+
+    foot = float(points(page).nth(3).locator("[name=y]").input_value())
+    choose(page, "move")
+    # To the piece's own lower edge, from a little above it.
+    dragged(page, (10, 5), (10, 20.8))
+    assert second_down() == pytest.approx(foot, abs=0.05)
+    page.get_by_label("Snap to points and edges").uncheck()
+    dragged(page, (10, 21), (10, 20.6))
+    assert abs(second_down() - foot) > 0.2
+
+
+def test_a_half_is_unfolded_turned_over_and_copied(traced: Page):
+    page = traced
+    around_in = provisional(page, "all round")
+    points(page).nth(3).locator("[name=edge]").fill("centre front")
+    points(page).nth(3).locator("[name=edge]").press("Tab")
+    page.get_by_text("Mirror, unfold, copy").click()
+    page.locator("[data-act=unfold]").click()
+    expect(points(page)).to_have_count(6)
+    # Twice the piece without its fold of 16 in.
+    assert provisional(page, "all round") == pytest.approx(2 * (around_in - 16), abs=4 * ABOUT_A_CLICK)
+    assert provisional(page, "area") == pytest.approx(2 * 160 * 25.4, rel=0.05)
+    page.locator("[data-act=undo]").click()
+    page.locator("[data-act=mirror]").click()
+    assert provisional(page, "all round") == pytest.approx(around_in, abs=0.001)
+    page.locator("[data-piece]").select_option(label="back")
+    page.locator("[data-copy-from]").select_option(label="front")
+    page.locator("[data-act=copy]").click()
+    expect(points(page)).to_have_count(4)
+    expect_saved(page)
+    assert reckoned(page, "all round") == pytest.approx(around_in, abs=0.001)
