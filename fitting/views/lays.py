@@ -16,6 +16,8 @@ from catalogue.models import Piece, Plate
 from catalogue.models.length import TypedLength
 from fitting.actions.lay import ask_for_lay, stop_lay, sweep_lay
 from fitting.actions.lay_buy import lines_for, write_what_to_buy
+from fitting.bridge.drafted import draft_measure_mm
+from fitting.bridge.outfit import garment_as_it_stands
 from fitting.bridge.pattern_work.graded import graded_garment
 from fitting.bridge.pattern_work.laid import how_laid, widths_laid
 from fitting.bridge.pattern_work.pieces import PieceToLay, pieces_to_lay
@@ -40,7 +42,8 @@ def lay_add(request: HttpRequest, pk: int) -> HttpResponse:
     drawn_as = cloth if cloth in on_plate else next(iter(on_plate), "")
     cut = GRADED if request.GET.get("cut") == GRADED else ""
     graded = _graded(request, garment, plate) if cut else None
-    pieces = _pieces(plate, drawn_as, graded)
+    body_mm = _draft_mm(request, garment, plate)
+    pieces = _pieces(plate, drawn_as, graded, body_mm)
     form = _form(request, garment, plate, cloth, pieces)
     if pieces and form.is_valid():
         lay = ask_for_lay(
@@ -61,6 +64,7 @@ def lay_add(request: HttpRequest, pk: int) -> HttpResponse:
         "drawn_as": drawn_as,
         "cut": cut,
         "graded": graded,
+        "is_drawn_out": body_mm is not None,
         "pieces": pieces,
         "form": form,
     }
@@ -79,9 +83,19 @@ def _form(
     return LayForm(request.POST or None, pieces=pieces, user=request.user, initial=initial)
 
 
-def _pieces(plate: Plate | None, cloth: str, graded: Mapping[str, TracedShape] | None) -> list[PieceToLay]:
+def _draft_mm(request: HttpRequest, garment: Garment, plate: Plate | None) -> float | None:
+    """The wearer's measure that a proportional draft is drawn out for; None of another plate."""
+    if not plate or not plate.is_draft:
+        return None
+    standing = garment_as_it_stands(garment, by=request.user, at=timezone.now())
+    return draft_measure_mm(plate, standing.used)
+
+
+def _pieces(
+    plate: Plate | None, cloth: str, graded: Mapping[str, TracedShape] | None, body_mm: float | None
+) -> list[PieceToLay]:
     try:
-        return pieces_to_lay(plate, cloth, graded=graded) if plate else []
+        return pieces_to_lay(plate, cloth, graded=graded, body_mm=body_mm) if plate else []
     except ScaleNotUnderstood:
         return []
 

@@ -6,17 +6,20 @@ import pytest
 from django.utils import timezone
 from shapely import Polygon
 
+from catalogue.models import Plate
 from fitting.actions.lay import make_lay as make
 from fitting.models import Lay
 from tests.kept_work import make_lay
 from tests.makers import (
     make_garment,
+    make_measures,
     make_outfit,
     make_piece,
     make_plate,
     make_reference,
     make_scan,
     make_traced,
+    make_wearer,
     um,
 )
 
@@ -55,6 +58,19 @@ def ask(client, garment, **typed):
 
 def test_pieces_without_an_outline_are_boxes_and_say_so(maker, garment):
     assert "Pieces laid as boxes" in maker.get(f"/garments/{garment.pk}/lays/add/").content.decode()
+
+
+def test_a_proportional_draft_is_laid_as_drawn_out_for_the_wearer(maker, people, garment, plate):
+    sized = {"drawn_for_line": "bust", "drawn_for_um": um("18 in"), "drawn_for_text": "18 in"}
+    Plate.objects.filter(pk=plate.pk).update(kind="draft", **sized)
+    page = maker.get(f"/garments/{garment.pk}/lays/add/").content.decode()
+    assert "as drawn for half bust or chest 18 in" in page
+    garment.outfit.wearer = make_wearer(people.workroom)
+    garment.outfit.save()
+    make_measures(garment.outfit.wearer, {"bust": "45 in"}, state="undressed")
+    answer = maker.get(f"/garments/{garment.pk}/lays/add/")
+    assert "drawn out for the wearer" in answer.content.decode()
+    assert [piece.width_mm for piece in answer.context["pieces"]] == pytest.approx([254 * 1.25, 406.4 * 1.25])
 
 
 def test_what_cannot_be_graded_is_laid_as_drawn_and_says_so(maker, garment):

@@ -9,8 +9,10 @@ from catalogue.measuring.tracing import TracedShape
 from catalogue.models import Piece, Plate, Seam, TracedPiece
 from catalogue.models.length import exact_mm
 from catalogue.outlines import current_calibration, map_of, shape_of
+from fitting.bridge.drafted import growth_of
 from fitting.calculation.lay.lines import Lines, lines_of
 from fitting.calculation.sheets import Allowances
+from fitting.calculation.traced import enlarged
 
 _TURNS = {Piece.Grain.ACROSS: 90.0, Piece.Grain.BIAS: 45.0}
 
@@ -49,12 +51,18 @@ class PieceToLay:
 
 
 def pieces_to_lay(
-    plate: Plate, cloth: str, *, graded: Mapping[str, TracedShape] | None = None
+    plate: Plate,
+    cloth: str,
+    *,
+    graded: Mapping[str, TracedShape] | None = None,
+    body_mm: float | None = None,
 ) -> list[PieceToLay]:
     """Those of one cloth, in order. Prefetch as `Plate.objects.for_detail_page`.
 
-    `graded`: by name, what is laid in place of a piece as it was drawn.
+    `graded`: by name, what is laid in place of a piece as it was drawn. `body_mm`: the measure of the body
+    that a proportional draft is drawn out for; each outline as a whole, unless all its figures are plain.
     """
+    growth = growth_of(plate, body_mm)
     chosen = [piece for piece in plate.pieces.all() if piece.cloth == cloth]
     calibration = current_calibration(plate)
     traced = (
@@ -67,8 +75,15 @@ def pieces_to_lay(
         shape = (graded or {}).get(piece.name)
         if shape is None and calibration and piece.pk in traced:
             shape = shape_of(traced[piece.pk], map_of(calibration))
-        found.append(_to_lay(piece, plate, shape if shape and _can_be_cut(shape, piece) else None))
+            if growth != 1.0 and not _is_plain(piece):
+                shape = enlarged(shape, growth)
+        found.append(_to_lay(piece, plate, shape if shape and _can_be_cut(shape, piece) else None, growth))
     return found
+
+
+def _is_plain(piece: Piece) -> bool:
+    readings = piece.readings.all()
+    return bool(readings) and all(reading.is_plain for reading in readings)
 
 
 def _can_be_cut(shape: TracedShape, piece: Piece) -> bool:
@@ -79,15 +94,17 @@ def _can_be_cut(shape: TracedShape, piece: Piece) -> bool:
     return lines_of(shape, allowances=none, turn_deg=0.0, is_on_fold=piece.on_fold, half=False) is not None
 
 
-def _to_lay(piece: Piece, plate: Plate, shape: TracedShape | None) -> PieceToLay:
+def _to_lay(piece: Piece, plate: Plate, shape: TracedShape | None, growth: float) -> PieceToLay:
     scale, fold = scale_of(plate), 2 if piece.on_fold else 1
     read = {
-        reading.line: float(exact_mm(reading.reading_um, reading.reading_text))
+        reading.line: (1.0 if reading.is_plain else growth)
+        * float(exact_mm(reading.reading_um, reading.reading_text))
         for reading in piece.readings.all()
     }
+    of_edges = 1.0 if _is_plain(piece) else growth
     across = [mm * scale.across * fold for line, mm in read.items() if LINES[line].kind == "girth"]
     along = [mm * scale.along for line, mm in read.items() if LINES[line].kind == "length"]
-    along += [mm * scale.along for mm in _edges_mm(piece, plate.seams.all())]
+    along += [mm * scale.along * of_edges for mm in _edges_mm(piece, plate.seams.all())]
     width, length = max(across, default=None), max(along, default=None)
     if piece.grain == Piece.Grain.ACROSS:
         width, length = length, width

@@ -5,9 +5,10 @@ from shapely import Polygon
 
 from catalogue.measuring.outline import Node, Outline
 from catalogue.measuring.tracing import TracedShape
+from catalogue.models import Piece, Plate
 from fitting.bridge.pattern_work.pieces import pieces_to_lay
 from fitting.calculation.sheets import Allowances
-from tests.makers import make_piece, make_plate, make_reference, make_scan, make_traced
+from tests.makers import make_piece, make_plate, make_reference, make_scan, make_traced, um
 
 NONE = Allowances(usual_mm=0, by_edge={})
 
@@ -58,3 +59,29 @@ def test_a_piece_to_a_fold_that_nobody_marked_is_a_box(plate):
         make_traced(piece)
     front, back = pieces_to_lay(plate, "outer")
     assert (front.is_traced, back.is_traced) == (True, False)
+
+
+def as_draft(plate: Plate) -> Plate:
+    """The same as a proportional draft for half a bust of 18 in, fetched again."""
+    sized = {"drawn_for_line": "bust", "drawn_for_um": um("18 in"), "drawn_for_text": "18 in"}
+    Plate.objects.filter(pk=plate.pk).update(kind="draft", **sized)
+    return Plate.objects.for_detail_page().get(pk=plate.pk)
+
+
+def test_boxes_of_a_draft_grow_with_the_wearers_measure_where_they_are_in_parts(plate):
+    plate.pieces.get(name="front").readings.filter(line="waist").update(is_plain=True)
+    # A quarter more than the bust of 36 in drawn for.
+    drawn, out = (pieces_to_lay(as_draft(plate), "outer", body_mm=mm)[0] for mm in (None, 45 * 25.4))
+    assert (drawn.width_mm, drawn.length_mm) == pytest.approx((254, 508))
+    assert (out.width_mm, out.length_mm) == pytest.approx((254, 508 * 1.25))
+
+
+def test_an_outline_of_a_draft_grows_as_a_whole_but_not_where_all_is_plain(plate):
+    make_scan(plate)
+    Piece.objects.update(on_fold=False)
+    for piece in plate.pieces.all():
+        make_traced(piece)
+    plate.pieces.get(name="back").readings.update(is_plain=True)
+    front, back = pieces_to_lay(as_draft(plate), "outer", body_mm=45 * 25.4)
+    assert Polygon(front.lines(NONE).outline).bounds == pytest.approx((0, 0, 125, 250), abs=0.01)
+    assert Polygon(back.lines(NONE).outline).bounds == pytest.approx((0, 0, 100, 200), abs=0.01)
