@@ -6,16 +6,20 @@ Rows are known by their keys, so that what came before is not there twice. Nothi
 from collections import Counter
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass, field
-from typing import Any, BinaryIO
+from functools import partial
+from typing import IO, Any, BinaryIO
 
 from django.db import transaction
 
 from catalogue.actions.garment_rows import GarmentRows
 from catalogue.actions.index import file_references, file_sources
 from catalogue.actions.pictures import Pictures
-from catalogue.exchange.archive import ReadArchive, named_by_content
+from catalogue.actions.scan import start_waiting
+from catalogue.actions.scan_rows import ScanRows
+from catalogue.exchange.archive import named_by_content
 from catalogue.exchange.columns import columns_of
 from catalogue.exchange.kinds import RELATION, SOURCE
+from catalogue.exchange.opened_archive import ReadArchive
 from catalogue.exchange.writing import FileOf, write_reference, write_source
 from catalogue.measuring.errors import Faults
 from catalogue.models import ReferenceGarment, Relation, SavedFilter, Source, Workroom
@@ -55,7 +59,7 @@ def take_archive(*, workroom: Workroom, file: BinaryIO, overwrite: bool, only_tr
     return take_catalogue(
         workroom=workroom,
         document=archive.document,
-        photograph=archive.photograph,
+        opened=archive.open,
         file_of=named_by_content,
         overwrite=overwrite,
         only_try=only_try,
@@ -66,17 +70,18 @@ def take_catalogue(
     *,
     workroom: Workroom,
     document: Said,
-    photograph: Callable[[str], bytes],
+    opened: Callable[[str], IO[bytes]],
     file_of: FileOf,
     overwrite: bool,
     only_try: bool,
 ) -> Taken:
-    """Take a catalogue that was read without a fault; `photograph` gives the bytes of a file of its archive.
+    """Take a catalogue that was read without a fault; `opened` gives a file of its archive by name.
 
     Where a row is here and differs it stays as it is or, with `overwrite`, becomes as the archive says.
-    `only_try` does all of it and leaves nothing behind. Raises Faults where a photograph cannot be read.
+    `only_try` does all of it and leaves nothing behind. Raises Faults where a picture cannot be read.
+    The tiles of scans are cut afterwards, by a process of their own.
     """
-    pictures = Pictures(photograph, only_try=only_try)
+    pictures = Pictures(opened, only_try=only_try)
     # Files lie in their folder before their rows do: whatever goes wrong, they go again.
     with pictures, transaction.atomic():
         # Two people taking the same archive at once would each find nothing here yet.
@@ -85,6 +90,7 @@ def take_catalogue(
         taking.take(document)
         if pictures.faults:
             raise Faults(pictures.faults)
+        transaction.on_commit(partial(start_waiting, workroom.pk))
         if only_try:
             transaction.set_rollback(True)
     return taking.taken
@@ -104,7 +110,8 @@ class _Taking:
 
     def take(self, document: Said) -> None:
         self._take_sources(document["sources"])
-        garments = GarmentRows(sources=self.sources, picture=self.pictures.keep)
+        scans = ScanRows(keep=self.pictures.keep_scan, file_of=self.file_of)
+        garments = GarmentRows(sources=self.sources, picture=self.pictures.keep_photo, scans=scans)
         for batch, start in _batches(document["references"]):
             self._take_references(batch, start, garments)
         for said in document["relations"]:
@@ -133,7 +140,7 @@ class _Taking:
         mine = ReferenceGarment.objects.of_workroom(self.workroom).for_archive()
         here = {str(row.key): row for row in mine.filter(key__in=[said["key"] for said in batch])}
         for at, said in enumerate(batch, start=start):
-            self.pictures.place = f"references[{at}].photos"
+            self.pictures.place = f"references[{at}]"
             row = here.get(said["key"])
             written = row and write_reference(row, file_of=self.file_of)
             if self._is_to_write("reference garments", said["name"], said, written):

@@ -7,6 +7,7 @@ from django.db import transaction
 
 from catalogue.actions.garment_rows import GarmentRows
 from catalogue.actions.index import file_references
+from catalogue.actions.scan_rows import ScanRows
 from catalogue.exchange.writing import write_reference
 from catalogue.models import ReferenceGarment
 
@@ -17,7 +18,7 @@ def copy_reference(
 ) -> ReferenceGarment:
     """Return a new garment of that name with the facts of the other and, as asked, its parts.
 
-    Photographs and questions are of the garment that they were taken of, and asked about: they stay there.
+    Photographs, scans and questions are of the garment that they were taken of, and asked about: they stay.
     """
     whole = ReferenceGarment.objects.for_archive().get(pk=reference.pk)
     said = write_reference(whole, file_of=lambda photo: None)
@@ -27,7 +28,8 @@ def copy_reference(
     said["plates"] = [_as_new(plate) for plate in said["plates"]] if plates else []
     sources = {str(key): pk for key, pk in reference.workroom.sources.values_list("key", "pk")}
     copy = ReferenceGarment(workroom=reference.workroom)
-    GarmentRows(sources=sources, picture=_no_picture).write(copy, said)
+    scans = ScanRows(keep=_no_picture, file_of=lambda scan: None)
+    GarmentRows(sources=sources, picture=_no_picture, scans=scans).write(copy, said)
     file_references({copy.pk})
     return copy
 
@@ -43,5 +45,5 @@ def _as_new(plate: dict[str, Any]) -> dict[str, Any]:
     return {**plate, "key": str(uuid4()), "pieces": pieces, "seams": seams}
 
 
-def _no_picture(said: dict[str, Any]) -> dict[str, Any]:
-    raise AssertionError("a copy takes no photographs")
+def _no_picture(said: dict[str, Any]) -> Any:
+    raise AssertionError("a copy takes no photographs and no scans")

@@ -6,6 +6,7 @@ from typing import Any
 
 from django.db.models import Model
 
+from catalogue.actions.scan_rows import ScanRows
 from catalogue.exchange.columns import columns_of
 from catalogue.exchange.kinds import (
     CITATION,
@@ -34,6 +35,7 @@ class GarmentRows:
 
     sources: Keys
     picture: KeepPicture
+    scans: ScanRows
 
     def write(self, reference: ReferenceGarment, said: Said) -> None:
         """Make the garment as said. Parts that have a key and are here, but are not said, stay."""
@@ -67,12 +69,13 @@ class GarmentRows:
         plate.picture_id = photos.get(said["picture"])
         plate.save()
         self._replace(FASTENING, plate.fastenings, said["fastenings"], plate=plate)
-        pieces = {one["key"]: self._write_piece(plate, one).pk for one in said["pieces"]}
+        pieces = {one["key"]: self._write_piece(plate, one) for one in said["pieces"]}
         seams = [
-            {**one, "piece_a_id": pieces[one["piece_a"]], "piece_b_id": pieces[one["piece_b"]]}
+            {**one, "piece_a_id": pieces[one["piece_a"]].pk, "piece_b_id": pieces[one["piece_b"]].pk}
             for one in said["seams"]
         ]
         self._replace(SEAM, plate.seams, seams, plate=plate)
+        self.scans.write(plate, said, pieces)
         return plate
 
     def _write_piece(self, plate: Plate, said: Said) -> Piece:

@@ -1,23 +1,31 @@
-"""Photographs out of an archive: drawn again like any that are sent, gone again if the whole is not kept."""
+"""Photographs and scans out of an archive: stored like any that are sent, gone again if not all is kept."""
 
 import io
+import os
+import shutil
 from collections.abc import Callable
+from pathlib import Path
 from types import TracebackType
-from typing import Any, Self
+from typing import IO, Any, Self
 from uuid import uuid4
 
 from catalogue.actions.photos import remove_files, store_original
-from catalogue.images import ImageRefused, read_upload, store_derivatives
+from catalogue.images import ImageRefused, check_scan, read_upload, store_derivatives
 from catalogue.measuring.errors import Fault
+from catalogue.models import PlateScan
 from catalogue.models.photo import photo_folder
 
 
 class Pictures:
-    """Used as a context: what was stored inside stays only if nothing was raised."""
+    """Used as a context: what was stored inside stays only if nothing was raised.
 
-    def __init__(self, photograph: Callable[[str], bytes], *, only_try: bool) -> None:
-        self._photograph, self._only_try = photograph, only_try
+    `opened` gives a file of the archive by its name there. A fault of a picture is noted with `place`.
+    """
+
+    def __init__(self, opened: Callable[[str], IO[bytes]], *, only_try: bool) -> None:
+        self._opened, self._only_try = opened, only_try
         self._stems: list[str] = []
+        self._folders: list[Path] = []
         self.place = ""
         self.faults: list[Fault] = []
 
@@ -29,18 +37,40 @@ class Pictures:
     ) -> None:
         if raised is not None:
             remove_files(self._stems)
+            for folder in self._folders:
+                shutil.rmtree(folder, ignore_errors=True)
 
-    def keep(self, said: dict[str, Any]) -> dict[str, Any]:
-        """Store a photograph's files; return its stem and its size in pixels. A fault is noted."""
-        content = io.BytesIO(self._photograph(said["file"]))
+    def keep_photo(self, said: dict[str, Any]) -> dict[str, Any]:
+        """Store a photograph's files; return its stem and its size in pixels."""
+        with self._opened(said["file"]) as opened:
+            content = io.BytesIO(opened.read())
         stem = uuid4().hex
         try:
             prepared = read_upload(content)
         except ImageRefused as refused:
-            self.faults.append(Fault(f"{self.place}, {said['file']}", refused.sentence))
+            self._refuse(said, refused)
             return {"stem": stem, "width": 0, "height": 0}
         if not self._only_try:
             self._stems.append(stem)
             store_derivatives(prepared, photo_folder(), stem)
             store_original(content, stem)
         return {"stem": stem, "width": prepared.width, "height": prepared.height}
+
+    def keep_scan(self, said: dict[str, Any]) -> str:
+        """Store a scan's file, which may be large, as it is; return its stem. It is opened when it is cut."""
+        scan = PlateScan(stem=uuid4().hex)
+        with self._opened(said["file"]) as opened:
+            try:
+                check_scan(opened)
+            except ImageRefused as refused:
+                self._refuse(said, refused)
+        if not self._only_try:
+            scan.folder.mkdir(mode=0o700, parents=True)
+            self._folders.append(scan.folder)
+            kept = os.open(scan.original, os.O_WRONLY | os.O_CREAT | os.O_EXCL, 0o600)
+            with os.fdopen(kept, "wb") as original, self._opened(said["file"]) as opened:
+                shutil.copyfileobj(opened, original)
+        return scan.stem
+
+    def _refuse(self, said: dict[str, Any], refused: ImageRefused) -> None:
+        self.faults.append(Fault(f"{self.place}, {said['file']}", refused.sentence))

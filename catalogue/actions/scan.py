@@ -102,6 +102,30 @@ def cut_calibration(pk: int) -> None:
     _cut(Calibration.objects.select_related("scan").get(pk=pk), _calibration_tiles)
 
 
+def start_waiting(workroom: int) -> None:
+    """Start one process for whatever waits in a workroom, as after an archive was taken in."""
+    if _waiting(workroom):
+        start_command("scan_cut", "workroom", str(workroom))
+
+
+def cut_waiting(workroom: int) -> None:
+    """Cut in turn whatever waits in a workroom. The grids of scans came with them."""
+    cuts = {PlateScan: partial(_scan_tiles, looks_for_grid=False), Calibration: _calibration_tiles}
+    waiting = _waiting(workroom)
+    for number, tiled in enumerate(waiting):
+        for later in waiting[number:]:
+            # What stands in line for this process is not stopped.
+            type(later).objects.filter(pk=later.pk).update(heartbeat=timezone.now())
+        _cut(tiled, cuts[type(tiled)])
+
+
+def _waiting(workroom: int) -> list[Tiled]:
+    waits = {"state": Tiled.State.WAITING}
+    scans = PlateScan.objects.filter(plate__reference__workroom=workroom, **waits)
+    calibrations = Calibration.objects.filter(scan__plate__reference__workroom=workroom, **waits)
+    return [*scans, *calibrations.select_related("scan")]
+
+
 def cut_again(*, tiled: Tiled, at: datetime) -> None:
     """Start once more what failed or was stopped."""
     kind = "scan" if isinstance(tiled, PlateScan) else "calibration"
@@ -139,7 +163,8 @@ def _scan_tiles(scan: PlateScan, told: Callable[[int], None], *, looks_for_grid:
         grid = aside.submit(_grid_in, picture) if looks_for_grid else None
         cut_tiles(picture.size, strips_of(picture), scan.tile_folder, told)
         found = grid.result() if grid else None
-    return {"width": picture.width, "height": picture.height, "grid": found}
+    size = {"width": picture.width, "height": picture.height}
+    return {**size, "grid": found} if looks_for_grid else size
 
 
 def _grid_in(picture: Image.Image) -> dict[str, Any] | None:

@@ -5,8 +5,9 @@ from collections.abc import Iterable
 from dataclasses import dataclass, field
 from typing import Any
 
+from catalogue.exchange.faulty import Faulty
 from catalogue.exchange.kinds import SOURCE
-from catalogue.exchange.values import Faulty, missing_value, read_value
+from catalogue.exchange.values import missing_value, read_value
 from catalogue.measuring.errors import Fault
 
 _DOI = re.compile(r"(?:https?://(?:dx\.)?doi\.org/|doi:\s*)?(10\.\d{4,9}/\S+)", re.IGNORECASE)

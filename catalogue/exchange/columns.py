@@ -1,9 +1,9 @@
 """What a row said in an archive holds in the database."""
 
-from datetime import date
+from datetime import date, datetime
 from typing import Any
 
-from django.db.models import DateField
+from django.db.models import DateField, DateTimeField
 
 from catalogue.exchange.kinds import REFERENCE, Kind
 from catalogue.measuring.dates import read_date
@@ -21,6 +21,8 @@ def columns_of(kind: Kind, said: dict[str, Any]) -> dict[str, Any]:
             held[column.name] = typed.um if typed else value
             if column.has_text:
                 held[column.text_name] = typed.text if typed else ""
+        elif isinstance(column, DateTimeField):
+            held[name] = datetime.fromisoformat(value)
         elif isinstance(column, DateField):
             held[name] = date.fromisoformat(value) if value else None
         else:

@@ -6,12 +6,14 @@ from dataclasses import dataclass, field
 from django.db.models import Field, Model
 
 from catalogue.models import (
+    Calibration,
     Citation,
     Fastening,
     LengthField,
     Photo,
     Piece,
     Plate,
+    PlateScan,
     PublishedMeasure,
     Question,
     Reading,
@@ -20,6 +22,9 @@ from catalogue.models import (
     SavedFilter,
     Seam,
     Source,
+    TracedLevel,
+    TracedPiece,
+    TracedReading,
 )
 
 
@@ -27,13 +32,16 @@ from catalogue.models import (
 class Kind:
     """`points_to`: fields that hold another row, and the list of the archive that it stands in.
 
-    `parts`: lists of rows that stand inside this one, by the name the row has for them.
+    `parts`: lists of rows that stand inside this one, by the name the row has for them; `only`: at most one.
+    `files`: the folder in the archive with the file that each row has.
     """
 
     model: type[Model]
     columns: tuple[str, ...]
     points_to: Mapping[str, str] = field(default_factory=dict)
     parts: Mapping[str, "Kind"] = field(default_factory=dict)
+    only: Mapping[str, "Kind"] = field(default_factory=dict)
+    files: str = ""
 
     @property
     def has_key(self) -> bool:
@@ -67,15 +75,33 @@ READING = Kind(
     model=Reading,
     columns=("line", "reading_um", "take_up_um", "crossed_ends", "is_plain", "doubt_um"),
 )
+TRACED_READING = Kind(
+    model=TracedReading,
+    columns=("line", "reading_um", "take_up_um", "doubt_um", "is_used", "hand_um", "hand_take_up_um"),
+)
+TRACED_PIECE = Kind(model=TracedPiece, columns=("nodes", "marks"))
 PIECE = Kind(
     model=Piece,
     columns=("order", "name", "cut", "on_fold", "edges", "cloth", "grain", "notes"),
-    parts={"readings": READING},
+    parts={"readings": READING, "traced_readings": TRACED_READING},
+    only={"traced": TRACED_PIECE},
 )
 SEAM = Kind(
     model=Seam,
     columns=("edge_a", "edge_b", "length_a_um", "length_b_um", "how", "evidence", "is_eased"),
     points_to={"piece_a": "pieces", "piece_b": "pieces"},
+)
+TRACED_LEVEL = Kind(model=TracedLevel, columns=("line", "points"))
+CALIBRATION = Kind(
+    model=Calibration,
+    columns=("number", "way", "given", "matrix", "relative_doubt", "worst_doubt", "residual_px", "left_mm",
+             "top_mm", "mm_per_px", "width", "height", "made_at"),
+)  # fmt: skip
+SCAN = Kind(
+    model=PlateScan,
+    columns=("is_photograph", "grid"),
+    parts={"calibrations": CALIBRATION},
+    files="scans/",
 )
 PLATE = Kind(
     model=Plate,
@@ -83,12 +109,14 @@ PLATE = Kind(
              "scale_kind", "ratio", "page_um", "real_um", "across_page_um", "read_from",
              "allowance", "allowance_um", "rule_um", "drawing_um", "is_half", "notes"),
     points_to={"source": "sources", "picture": "photos"},
-    parts={"fastenings": FASTENING, "pieces": PIECE, "seams": SEAM},
+    parts={"fastenings": FASTENING, "pieces": PIECE, "seams": SEAM, "traced_levels": TRACED_LEVEL},
+    only={"scan": SCAN},
 )  # fmt: skip
 PHOTO = Kind(
     model=Photo,
     columns=("view", "caption", "credit", "rights", "order"),
     points_to={"source": "sources"},
+    files="photographs/",
 )
 QUESTION = Kind(
     model=Question,

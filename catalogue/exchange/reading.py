@@ -6,16 +6,17 @@ from contextlib import contextmanager
 from dataclasses import dataclass, field
 from typing import Any
 
-from catalogue.exchange.kinds import LISTS, PHOTO, REFERENCE, RELATION, Kind
+from catalogue.exchange.faulty import Faulty, read_text
+from catalogue.exchange.kinds import LISTS, REFERENCE, RELATION, Kind
 from catalogue.exchange.rules import RULES, Told
-from catalogue.exchange.values import Faulty, missing_value, read_key, read_text, read_value
-from catalogue.exchange.writing import FORMAT, VERSION
+from catalogue.exchange.values import missing_value, read_key, read_value
+from catalogue.exchange.writing import FORMAT, READS, VERSION
 from catalogue.measuring.errors import Fault, Faults
 from catalogue.models import Tag
 
 Said = dict[str, Any]
-# Lists in which each level or length stands once.
-ONE_A_LINE = {"readings", "fastenings"}
+# Lists in which a word or a number stands once.
+ONCE = {"readings": "line", "fastenings": "line", "traced_readings": "line", "calibrations": "number"}
 
 
 def read_catalogue(document: Any) -> Said:
@@ -38,8 +39,9 @@ class _Reading:
             self.faults.append(Fault("format", f"This is not a file of “{FORMAT}”."))
             return {}
         # True and 1.0 are equal to 1, and neither is a version.
-        if type(document.get("version")) is not int or document["version"] != VERSION:
-            self.faults.append(Fault("version", f"This program reads version {VERSION}."))
+        if type(document.get("version")) is not int or document["version"] not in READS:
+            said = " and ".join(map(str, READS))
+            self.faults.append(Fault("version", f"This program reads versions {said}."))
             return {}
         self._refuse_unknown(document, {"format", "version", *LISTS}, "")
         lists = {name: self._rows(kind, document.get(name, []), name, name) for name, kind in LISTS.items()}
@@ -62,8 +64,8 @@ class _Reading:
         for own in kind.parts:
             self.keys[own] = set()
         known = {"key"} if kind.has_key else set()
-        known |= {*kind.fields(), *kind.points_to, *kind.parts}
-        known |= {"tags"} if kind is REFERENCE else {"file"} if kind is PHOTO else set()
+        known |= {*kind.fields(), *kind.points_to, *kind.parts, *kind.only}
+        known |= {"tags"} if kind is REFERENCE else {"file"} if kind.files else set()
         self._refuse_unknown(given, known, place)
         said: Said = {}
         if kind.has_key:
@@ -73,7 +75,7 @@ class _Reading:
             with self._at(f"{place}.{column_name}"):
                 held = column_name in given
                 said[column_name] = read_value(column, given[column_name]) if held else missing_value(column)
-        if kind is PHOTO:
+        if kind.files:
             with self._at(f"{place}.file"):
                 said["file"] = read_text(given.get("file"))
         if kind is REFERENCE:
@@ -90,8 +92,11 @@ class _Reading:
                 said[name] = self._pointer(kind, name, target, given.get(name))
         for name, part in kind.parts.items():
             said[name] = self._rows(part, given.get(name, []), name, f"{place}.{name}")
-            if name in ONE_A_LINE:
-                self._no_twins(f"{place}.{name}", [one.get("line") for one in said[name]])
+            if name in ONCE:
+                self._no_twins(f"{place}.{name}", [one.get(ONCE[name]) for one in said[name]])
+        for name, part in kind.only.items():
+            held = given.get(name)
+            said[name] = None if held is None else self._row(part, held, name, f"{place}.{name}")
 
     def _pointer(self, kind: Kind, name: str, target: str, given: Any) -> str | None:
         if given is None:

@@ -5,11 +5,22 @@ from typing import Any
 
 from django.db.models import Model
 
+from catalogue.exchange.geometry import leads_somewhere
+from catalogue.measuring.calibration import MOST_PIXELS
 from catalogue.measuring.dates import read_date
 from catalogue.measuring.errors import NotUnderstood
 from catalogue.measuring.levels import LINES
 from catalogue.measuring.scale import read_ratio
-from catalogue.models import Piece, Plate, PublishedMeasure, Question, Reading, ReferenceGarment, Relation
+from catalogue.models import (
+    Calibration,
+    Piece,
+    Plate,
+    PublishedMeasure,
+    Question,
+    Reading,
+    ReferenceGarment,
+    Relation,
+)
 from catalogue.models.length import TypedLength
 
 MOST_TIMES_CUT = 60
@@ -56,6 +67,7 @@ def _plate(told: Told) -> Iterator[Broken]:
         yield "across_page", "Is nothing: leave it out if both ways are the same."
     if told["kind"] == Plate.Kind.DRAFT:
         yield from _draft(told)
+    yield from _traced(told)
 
 
 def _draft(told: Told) -> Iterator[Broken]:
@@ -64,6 +76,33 @@ def _draft(told: Told) -> Iterator[Broken]:
         yield "drawn_for_line", "A proportional draft says which measure its figures are parts of."
     elif told["drawn_for_half"] and told["drawn_for_line"] and LINES[told["drawn_for_line"]].kind == "length":
         yield "drawn_for_half", "Only a girth is halved."
+
+
+def _traced(told: Told) -> Iterator[Broken]:
+    """Every point that was traced lies on the scan, and every calibration leads it to some place."""
+    scan, levels = told["scan"], told["traced_levels"] or []
+    outlines = [piece["traced"] for piece in told["pieces"] or [] if piece.get("traced")]
+    if scan is None:
+        if told.is_said("scan") and (outlines or levels):
+            yield "scan", "Pieces or levels of this plate are traced, and it has no scan."
+        return
+    points = [(node["x"], node["y"]) for one in outlines for node in one.get("nodes", ())]
+    points += [point for one in outlines for mark in one.get("marks", ()) for point in mark["points"]]
+    points += [point for level in levels for point in level.get("points", ())]
+    for number, calibration in enumerate(scan.get("calibrations", ())):
+        if "matrix" in calibration and not leads_somewhere(calibration["matrix"], points):
+            yield f"scan.calibrations[{number}].matrix", "Leads some of what was traced to no place at all."
+
+
+def _calibration(told: Told) -> Iterator[Broken]:
+    for name in ("number", "width", "height", "mm_per_px"):
+        if told[name] is not None and told[name] <= 0:
+            yield name, "Must be more than nothing."
+    for name in ("relative_doubt", "worst_doubt", "residual_px"):
+        if told[name] is not None and told[name] < 0:
+            yield name, "Must not be less than nothing."
+    if (told["width"] or 0) * (told["height"] or 0) > 1.01 * MOST_PIXELS:
+        yield "width", f"A flattened picture has up to {MOST_PIXELS // 1_000_000} million pixels."
 
 
 def _piece(told: Told) -> Iterator[Broken]:
@@ -103,6 +142,7 @@ def _more_than_nothing(told: Told, *names: str, because: str) -> Iterator[Broken
 RULES: dict[type[Model], Callable[[Told], Iterable[Broken]]] = {
     ReferenceGarment: _garment,
     Plate: _plate,
+    Calibration: _calibration,
     Piece: _piece,
     Reading: _reading,
     PublishedMeasure: _published,

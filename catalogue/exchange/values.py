@@ -1,12 +1,22 @@
 """One value out of a file that anybody may have written: as an archive says it, or a sentence why not."""
 
-from datetime import date
+from datetime import UTC, date, datetime
 from typing import Any
 from uuid import UUID
 
 from django.core.exceptions import ValidationError
-from django.db.models import BooleanField, DateField, Field, IntegerField
+from django.db.models import (
+    BooleanField,
+    DateField,
+    DateTimeField,
+    Field,
+    FloatField,
+    IntegerField,
+    JSONField,
+)
 
+from catalogue.exchange.faulty import Faulty, of_type, read_text
+from catalogue.exchange.geometry import read_geometry, read_number
 from catalogue.measuring.errors import NotUnderstood
 from catalogue.models import LengthField
 from catalogue.models.length import TypedLength, TypedText
@@ -14,16 +24,6 @@ from catalogue.models.length import TypedLength, TypedText
 LONGEST_LENGTH_TEXT = TypedText().max_length
 # A kilometre: no plate is larger, and no garment.
 MOST_UM = 10**9
-# Long enough for any note; a text of more is no note.
-LONGEST_TEXT = 100_000
-
-
-class Faulty(ValueError):
-    """`sentence` says what is wrong with one value."""
-
-    def __init__(self, sentence: str) -> None:
-        self.sentence = sentence
-        super().__init__(sentence)
 
 
 def read_value(column: Field, given: Any) -> Any:
@@ -34,12 +34,18 @@ def read_value(column: Field, given: Any) -> Any:
         return None
     if isinstance(column, LengthField):
         return _length(column, given)
+    if isinstance(column, JSONField):
+        return read_geometry(column.model, column.name, given)
+    if isinstance(column, FloatField):
+        return read_number(given)
+    if isinstance(column, DateTimeField):
+        return _moment(given)
     if isinstance(column, DateField):
         return _date(given)
     if isinstance(column, BooleanField):
-        return _of_type(given, bool, "true or false")
+        return of_type(given, bool, "true or false")
     if isinstance(column, IntegerField):
-        return _clean(column, _of_type(given, int, "a whole number"))
+        return _clean(column, of_type(given, int, "a whole number"))
     return _clean(column, read_text(given))
 
 
@@ -54,19 +60,6 @@ def missing_value(column: Field) -> Any:
     if column.blank:
         return ""
     raise Faulty("Is missing.")
-
-
-def read_text(given: Any) -> str:
-    text = _of_type(given, str, "text in quotation marks")
-    if "\x00" in text:
-        raise Faulty("Holds a null character, which no text has.")
-    try:
-        text.encode()
-    except UnicodeEncodeError:
-        raise Faulty("Holds half a character.") from None
-    if len(text) > LONGEST_TEXT:
-        raise Faulty(f"Is longer than {LONGEST_TEXT:,} characters.")
-    return text
 
 
 def read_key(given: Any) -> str:
@@ -87,7 +80,7 @@ def _length(column: LengthField, given: Any) -> str | int:
         except NotUnderstood as fault:
             raise Faulty(fault.sentence) from None
         return text
-    um = _of_type(given, int, "a length in quotation marks, as “3/4 in”, or whole micrometres")
+    um = of_type(given, int, "a length in quotation marks, as “3/4 in”, or whole micrometres")
     if not (-MOST_UM if column.signed else 0) <= um <= MOST_UM:
         raise Faulty("Is no length that a garment has.")
     return um
@@ -102,11 +95,16 @@ def _date(given: Any) -> str:
         ) from None
 
 
-def _of_type(given: Any, wanted: type, words: str) -> Any:
-    # In Python true is a whole number too.
-    if not isinstance(given, wanted) or (wanted is int and isinstance(given, bool)):
-        raise Faulty(f"Must be {words}.")
-    return given
+def _moment(given: Any) -> str:
+    try:
+        moment = datetime.fromisoformat(read_text(given))
+        if moment.tzinfo is None:
+            raise ValueError
+        return moment.astimezone(UTC).isoformat()
+    except Faulty:
+        raise
+    except (ValueError, OverflowError):
+        raise Faulty("Is no moment: write it as 2026-11-25T10:00:00+00:00.") from None
 
 
 def _clean(column: Field, value: Any) -> Any:

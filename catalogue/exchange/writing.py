@@ -1,72 +1,89 @@
 """Rows as the archive says them."""
 
 from collections.abc import Callable, Iterator
-from datetime import date
+from datetime import UTC, date, datetime
 from typing import Any
 
 from django.db.models import Field, Model
 
-from catalogue.exchange.kinds import LISTS, PHOTO, REFERENCE, SOURCE, Kind
+from catalogue.exchange.kinds import LISTS, PLATE, REFERENCE, SOURCE, Kind
 from catalogue.measuring.errors import NotUnderstood
-from catalogue.models import LengthField, Photo, ReferenceGarment, Relation, Source, Workroom
+from catalogue.models import LengthField, Photo, PlateScan, ReferenceGarment, Relation, Source, Workroom
 from catalogue.models.length import TypedLength
 
-FORMAT, VERSION = "plate-and-toile catalogue", 1
-# The name of a photograph's file in the archive; None where there is none, and the photograph is left out.
-FileOf = Callable[[Photo], str | None]
+# Version 2 holds scans and what was traced, and proportional drafts; version 1 says nothing of them.
+FORMAT, VERSION = "plate-and-toile catalogue", 2
+READS = (1, 2)
+# The name of a file in the archive; None where there is none, and the photograph or scan is left out.
+FileOf = Callable[[Photo | PlateScan], str | None]
+Said = dict[str, Any]
 AT_A_TIME = 200
 
 
-def write_catalogue(workroom: Workroom, *, file_of: FileOf) -> dict[str, Any]:
-    """Everything of the workroom's catalogue, in an order that does not depend on the database."""
+def catalogue_rows(workroom: Workroom, *, file_of: FileOf) -> Iterator[tuple[str, Iterator[Said]]]:
+    """Each list of the workroom's catalogue with its rows, in an order that does not depend on the database.
+
+    A few rows are held at a time. The rows of a list are to be taken before the next list is.
+    """
     sources = Source.objects.of_workroom(workroom).order_by("key")
     references = ReferenceGarment.objects.of_workroom(workroom).for_archive().order_by("key")
     relations = Relation.objects.of_workroom(workroom).select_related("reference", "other").order_by("key")
     rows = {
         "sources": sources,
-        "references": references.iterator(chunk_size=AT_A_TIME),
+        "references": references,
         "relations": relations,
         "saved_filters": workroom.saved_filters.order_by("name"),
     }
-    written = {"format": FORMAT, "version": VERSION}
     for name, kind in LISTS.items():
-        written[name] = [write_row(kind, row, file_of=file_of) for row in rows[name]]
-    return written
+        of_list = rows[name].iterator(chunk_size=AT_A_TIME)
+        yield name, (write_row(kind, row, file_of=file_of) for row in of_list)
 
 
-def write_source(source: Source) -> dict[str, Any]:
-    return write_row(SOURCE, source, file_of=lambda photo: None)
+def write_source(source: Source) -> Said:
+    return write_row(SOURCE, source, file_of=lambda row: None)
 
 
-def write_reference(reference: ReferenceGarment, *, file_of: FileOf) -> dict[str, Any]:
+def write_reference(reference: ReferenceGarment, *, file_of: FileOf) -> Said:
     return write_row(REFERENCE, reference, file_of=file_of)
 
 
-def write_row(kind: Kind, row: Model, *, file_of: FileOf) -> dict[str, Any]:
-    said: dict[str, Any] = {"key": str(row.key)} if kind.has_key else {}
+def write_row(kind: Kind, row: Model, *, file_of: FileOf) -> Said:
+    said: Said = {"key": str(row.key)} if kind.has_key else {}
     said |= {name: _value(row, column) for name, column in kind.fields().items()}
     for name in kind.points_to:
         other = getattr(row, name)
         said[name] = str(other.key) if other else None
-    if kind is PHOTO:
+    if kind.files:
         said["file"] = file_of(row)
     if kind is REFERENCE:
         said["tags"] = [tag.name for tag in row.tags.all()]
     for name, part in kind.parts.items():
         said[name] = list(_parts(part, getattr(row, name).all(), file_of))
+    for name, part in kind.only.items():
+        held = [getattr(row, name)] if hasattr(row, name) else []
+        said[name] = next(_parts(part, held, file_of), None)
+    if kind is PLATE and said["scan"] is None:
+        _forget_tracing(said)
     if kind is REFERENCE:
         _forget_pictures_left_out(said)
     return said
 
 
-def _parts(kind: Kind, rows: Any, file_of: FileOf) -> Iterator[dict[str, Any]]:
+def _parts(kind: Kind, rows: Any, file_of: FileOf) -> Iterator[Said]:
     for row in rows:
         said = write_row(kind, row, file_of=file_of)
-        if kind is not PHOTO or said["file"]:
+        if not kind.files or said["file"]:
             yield said
 
 
-def _forget_pictures_left_out(said: dict[str, Any]) -> None:
+def _forget_tracing(plate: Said) -> None:
+    """Without its scan there is nothing that the pixels of an outline are pixels of."""
+    plate["traced_levels"] = []
+    for piece in plate["pieces"]:
+        piece["traced"] = None
+
+
+def _forget_pictures_left_out(said: Said) -> None:
     kept = {photo["key"] for photo in said["photos"]}
     for plate in said["plates"]:
         if plate["picture"] not in kept:
@@ -78,6 +95,8 @@ def _value(row: Model, column: Field) -> Any:
         text = getattr(row, column.text_name) if column.has_text else ""
         return _length(getattr(row, column.name), text, signed=column.signed)
     value = getattr(row, column.name)
+    if isinstance(value, datetime):
+        return value.astimezone(UTC).isoformat()
     return value.isoformat() if isinstance(value, date) else value
 
 

@@ -55,8 +55,12 @@ class ReferenceGarmentQuerySet(WorkroomQuerySet):
             "plates__picture",
             "plates__fastenings",
             "plates__pieces__readings",
+            "plates__pieces__traced",
+            "plates__pieces__traced_readings",
             "plates__seams__piece_a",
             "plates__seams__piece_b",
+            "plates__scan__calibrations",
+            "plates__traced_levels",
         )
 
     def for_detail_page(self) -> "ReferenceGarmentQuerySet":

@@ -73,7 +73,9 @@ class LengthField(models.BigIntegerField):
 
     def value_from_object(self, obj: models.Model) -> TypedLength | None:
         um = super().value_from_object(obj)
-        return None if um is None else TypedLength(text=getattr(obj, self.text_name), um=um)
+        if um is None:
+            return None
+        return TypedLength(text=getattr(obj, self.text_name) if self.has_text else "", um=um)
 
     def value_to_string(self, obj: models.Model) -> str:
         """For serializers: the column alone, its text has a column of its own."""

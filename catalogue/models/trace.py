@@ -80,6 +80,10 @@ class PlateScan(Tiled):
     def original(self) -> Path:
         return self.folder / "original"
 
+    def best_file(self) -> Path | None:
+        """The file as it was sent, which has no address; None where it is missing."""
+        return self.original if self.original.is_file() else None
+
     @property
     def tile_folder(self) -> Path:
         return self.folder / "0"

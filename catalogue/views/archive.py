@@ -17,7 +17,7 @@ from catalogue.exchange.archive import MAY_CARRY, write_archive
 from catalogue.exchange.spreadsheet import write_garments, write_readings
 from catalogue.forms.archive import ArchiveForm
 from catalogue.measuring.errors import Faults
-from catalogue.models import Photo, Workroom
+from catalogue.models import Photo, PlateScan, Workroom
 
 TABLES = {"garments": write_garments, "readings": write_readings}
 FAULTS_SHOWN = 200
@@ -33,8 +33,8 @@ def archive_export(request: HttpRequest) -> HttpResponse:
     file = tempfile.TemporaryFile()  # noqa: SIM115  closed by the answer
     written = write_archive(workroom, file, at=timezone.now())
     file.seek(0)
-    for photo in written.left_out:
-        messages.warning(request, f"Left out, its file is missing: {photo} of {photo.reference}.")
+    for sentence in written.left_out_in_words():
+        messages.warning(request, sentence)
     return FileResponse(file, as_attachment=True, filename=f"{_name(workroom)}.zip")
 
 
@@ -100,6 +100,7 @@ def _answer(request: HttpRequest, workroom: Workroom, form: ArchiveForm, **more:
             (workroom.sources.count(), "sources"),
             (workroom.references.count(), "reference garments"),
             (Photo.objects.of_workroom(workroom).count(), "photographs"),
+            (PlateScan.objects.of_workroom(workroom).count(), "scans"),
         ],
         **more,
     }

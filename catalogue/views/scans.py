@@ -66,9 +66,9 @@ def scan_delete(request: HttpRequest, pk: int) -> HttpResponse:
 def scan_again(request: HttpRequest, pk: int) -> HttpResponse:
     """Once more what failed, or whose process was stopped."""
     scan = _scan_for_edit(request, pk)
-    tiled = scan.calibrations.first() or scan
-    if not tiled.is_unfinished and not tiled.is_ready:
-        cut_again(tiled=tiled, at=timezone.now())
+    for tiled in (scan, *scan.calibrations.all()):
+        if not tiled.is_unfinished and not tiled.is_ready:
+            cut_again(tiled=tiled, at=timezone.now())
     return redirect(scan)
 
 

@@ -1,4 +1,4 @@
-"""Writes a workroom's catalogue, with the originals of its photographs, into one archive."""
+"""Writes a workroom's catalogue, with the originals of its photographs and scans, into one archive."""
 
 import os
 from argparse import ArgumentParser
@@ -34,7 +34,7 @@ class Command(BaseCommand):
             part.unlink(missing_ok=True)
         counts = ", ".join(f"{count} {name.replace('_', ' ')}" for name, count in written.counts.items())
         self.stdout.write(f"{chosen}: {counts}, in {file}.")
-        for photo in written.left_out:
-            self.stderr.write(f"Left out, its file is missing: {photo} of {photo.reference}.")
-        if written.counts["photographs"]:
+        for sentence in written.left_out_in_words():
+            self.stderr.write(sentence)
+        if written.counts["photographs"] or written.counts["scans"]:
             self.stdout.write(MAY_CARRY)

@@ -23,6 +23,7 @@ from catalogue.models import (
     Tag,
     Workroom,
 )
+from tests.catalogue.exchange.traced_plate import trace_front
 from tests.makers import make_piece, make_plate, make_reference, make_source, um
 
 DAY = datetime.date(2026, 11, 20)
@@ -80,6 +81,7 @@ def _fill_plate(reference: ReferenceGarment, source: Source, photo: Photo) -> No
     back = make_piece(plate, "back", {"waist": "5/8 in"}, cut=1, on_fold=True, edges=1)
     # Nobody typed this one: there are only micrometres.
     back.readings.create(line="bust", reading_um=25_401, take_up_um=100, is_plain=True)
+    trace_front(plate, front)
     Fastening.objects.create(plate=plate, line="", gap_um=um("1 in"), gap_text="1 in")
     Seam.objects.create(
         plate=plate, piece_a=front, edge_a="side", piece_b=back, edge_b="side", length_a_um=um("1 in"),

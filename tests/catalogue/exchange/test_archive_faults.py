@@ -21,6 +21,7 @@ from tests.catalogue.exchange.packing import (
 
 PLATE = ["references", 0, "plates", 0]
 PIECE = [*PLATE, "pieces", 0]
+SCAN = [*PLATE, "scan"]
 
 
 @pytest.mark.parametrize(
@@ -50,8 +51,28 @@ PIECE = [*PLATE, "pieces", 0]
         ([*PIECE, "readings", 0, "line"], "tail", "pieces[0].readings[0].line: Value 'tail' is not a valid"),
         ([*PIECE, "readings", 1, "line"], "waist", "readings: The same stands there twice: waist."),
         (["relations", 0, "other"], None, "relations[0].other: Is missing."),
-        (["version"], 2, "version: This program reads version 1."),
-        (["version"], True, "version: This program reads version 1."),
+        ([*SCAN, "file"], "photographs/x", "plates[0].scan.file: No such file is among the scans"),
+        ([*PLATE, "scan"], None, "Pieces or levels of this plate are traced, and it has no scan."),
+        ([*SCAN, "calibrations", 0, "number"], 1, "scan.calibrations: The same stands there twice: 1."),
+        ([*SCAN, "calibrations", 0, "matrix"], [[1, 0, 0], [2, 0, 0], [0, 0, 1]], "[0].matrix: Is no map: "),
+        ([*SCAN, "calibrations", 0, "matrix"], [[1, 0, 0], [0, 1, 0], [0.1, 0, -3]], "to no place at all."),
+        ([*SCAN, "calibrations", 0, "matrix", 1, 1], 10**400, "Is larger than any number that a scan has."),
+        ([*SCAN, "calibrations", 0, "relative_doubt"], -0.1, "relative_doubt: Must not be less"),
+        ([*SCAN, "calibrations", 0, "mm_per_px"], 0, "[0].mm_per_px: Must be more than nothing."),
+        ([*SCAN, "calibrations", 0, "width"], 10**8, "width: A flattened picture has up to 60 million"),
+        ([*SCAN, "calibrations", 0, "made_at"], "2026-11-25T10:00:00", "[0].made_at: Is no moment: "),
+        ([*SCAN, "calibrations", 0, "given", "points"], {}, "[0].given: Must be a list."),
+        ([*SCAN, "grid", "pitch_px"], "wide", "scan.grid: Must be a number."),
+        ([*SCAN, "grid", "pixels"], [[0, 0]] * 5, "Every crossing has one place in “pixels” and"),
+        ([*PIECE, "traced", "nodes", 1, "x"], "left", "traced.nodes: Point 2: Must be a number."),
+        ([*PIECE, "traced", "nodes", 0, "colour"], "red", "Point 1: There is no such name here: “colour”."),
+        ([*PIECE, "traced", "marks", 0, "kind"], "button", "marks: Mark 1: There is no such mark: “button”."),
+        ([*PIECE, "traced", "marks", 1, "line"], "waist", "Mark 2: There is no such length: “waist”."),
+        ([*PIECE, "traced", "marks", 0, "points"], [[1, 1]], "Mark 1: Must be a list of 2 points."),
+        ([*PIECE, "traced_readings", 0, "hand"], "a span", "pieces[0].traced_readings[0].hand: "),
+        ([*PLATE, "traced_levels", 0, "points"], [[1, 1], [1, 1]], "[0].points: A level line has two ends."),
+        (["version"], 3, "version: This program reads versions 1 and 2."),
+        (["version"], True, "version: This program reads versions 1 and 2."),
     ],
 )  # fmt: skip
 def test_a_fault_is_said_with_its_place_and_nothing_is_taken(workroom, empty, place, value, fault):

@@ -1,12 +1,22 @@
 """Archives that were damaged or written by anybody: taken whole, or refused with reasons."""
 
 import io
+from copy import deepcopy
+from math import isfinite
 from typing import Any
 
+import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
+from catalogue.exchange.columns import columns_of
+from catalogue.exchange.kinds import CALIBRATION, TRACED_PIECE
+from catalogue.exchange.reading import read_catalogue
+from catalogue.measuring.calibration import Calibration as Map
 from catalogue.measuring.errors import Faults
+from catalogue.measuring.tracing import LevelLine, TracedShape, level_widths
+from catalogue.models import Calibration, Piece, TracedPiece
+from catalogue.outlines import map_of, shape_of
 from tests.catalogue.exchange.packing import broken, document, rows_of, take, taken_out, with_document
 
 
@@ -35,10 +45,66 @@ ANYTHING = st.recursive(
 )  # fmt: skip
 
 
+NUMBERS = st.floats(allow_nan=False) | st.sampled_from([0, -1, 1e-12, 1e7, 10**30, 12.5])
+
+
 def places(said: Any, way: tuple[Any, ...] = ()) -> list[tuple[Any, ...]]:
     """The way to every value of a document."""
     pairs = said.items() if isinstance(said, dict) else enumerate(said) if isinstance(said, list) else ()
     return [place for key, value in pairs for place in [(*way, key), *places(value, (*way, key))]]
+
+
+def well_traced(said: dict[str, Any]) -> dict[str, Any]:
+    return next(plate for reference in said["references"] for plate in reference["plates"])
+
+
+@pytest.fixture
+def written(workroom) -> dict[str, Any]:
+    return document(taken_out(workroom))
+
+
+@settings(max_examples=120, suppress_health_check=[HealthCheck.function_scoped_fixture])
+@given(data=st.data())
+def test_whatever_was_traced_is_refused_with_reasons_or_can_be_measured(written, data):
+    said = deepcopy(written)
+    plate = well_traced(said)
+    of_tracing = {"scan", "traced_levels", "traced", "traced_readings"}
+    ways = [way for way in places(plate) if of_tracing & set(way)]
+    for way in data.draw(st.lists(st.sampled_from(ways), min_size=1, max_size=3)):
+        try:
+            broken(list(way), data.draw(ANYTHING | NUMBERS))(plate)
+        except (KeyError, IndexError, TypeError):
+            continue  # an earlier change took this place away
+    try:
+        plate, faults = well_traced(read_catalogue(said)), []
+    except Faults as faulty:
+        plate, faults = None, faulty.faults
+    assert all(fault.where and fault.sentence for fault in faults)
+    if plate is not None:
+        measure_all(plate)
+
+
+def measure_all(plate: dict[str, Any]) -> None:
+    calibrations = plate["scan"]["calibrations"] if plate["scan"] else []
+    for flat in (map_of(Calibration(**columns_of(CALIBRATION, one))) for one in calibrations):
+        levels = [laid(one, flat) for one in plate["traced_levels"]]
+        for piece in plate["pieces"]:
+            if piece["traced"]:
+                row = TracedPiece(piece=Piece(name="front"), **columns_of(TRACED_PIECE, piece["traced"]))
+                measure(shape_of(row, flat), levels)
+
+
+def laid(level: dict[str, Any], flat: Map) -> LevelLine:
+    start, end = flat.to_mm([complex(*point) for point in level["points"]])
+    return LevelLine(line=level["line"], start=start, end=end)
+
+
+def measure(shape: TracedShape, levels: list[LevelLine]) -> None:
+    """All that a page asks of an outline; whether it is faulty or not, nothing may fail."""
+    if len(shape.outline.nodes) > 2:
+        shape.faults()
+        assert isfinite(shape.outline.perimeter + shape.outline.area + sum(shape.edges_mm().values()))
+        level_widths(shape, levels)
 
 
 @settings(max_examples=150, suppress_health_check=[HealthCheck.function_scoped_fixture])

@@ -1,0 +1,35 @@
+"""A value out of a file that anybody may have written, where it is not what it should be."""
+
+from typing import Any, TypeVar
+
+# Long enough for any note; a text of more is no note.
+LONGEST_TEXT = 100_000
+Wanted = TypeVar("Wanted")
+
+
+class Faulty(ValueError):
+    """`sentence` says what is wrong with one value."""
+
+    def __init__(self, sentence: str) -> None:
+        self.sentence = sentence
+        super().__init__(sentence)
+
+
+def of_type(given: Any, wanted: type[Wanted], words: str) -> Wanted:
+    # In Python true is a whole number too.
+    if not isinstance(given, wanted) or (wanted is int and isinstance(given, bool)):
+        raise Faulty(f"Must be {words}.")
+    return given
+
+
+def read_text(given: Any) -> str:
+    text = of_type(given, str, "text in quotation marks")
+    if "\x00" in text:
+        raise Faulty("Holds a null character, which no text has.")
+    try:
+        text.encode()
+    except UnicodeEncodeError:
+        raise Faulty("Holds half a character.") from None
+    if len(text) > LONGEST_TEXT:
+        raise Faulty(f"Is longer than {LONGEST_TEXT:,} characters.")
+    return text
