@@ -124,8 +124,8 @@ def _with_plate(known: Known, plate: Plate, traced: TracedGarment, draft_mm: flo
     for found in plate_findings(plate, body_mm=draft_mm).values():
         for line, finding in found.by_line.items():
             full.setdefault(line, finding.full_size)
-    scale, walked = scale_of(plate), traced.lengths_mm()
-    growth = growth_of(plate, draft_mm)
+    scale, growth = scale_of(plate), growth_of(plate, draft_mm)
+    walked = {key: (one * growth, other * growth) for key, (one, other) in traced.lengths_mm().items()}
     return replace(
         known,
         usual_mm=plate.allowance_um / 1000 if plate.allowance_um else USUAL_ALLOWANCE_MM,

@@ -11,6 +11,7 @@ from fitting.bridge.pattern_work.known import known_of
 from fitting.bridge.readiness import MissingMeasure
 from fitting.bridge.shown import shown
 from fitting.models import Take
+from tests.fitting.traced_bodice import make_traced_bodice
 from tests.makers import (
     NOON,
     make_bodice_plate,
@@ -133,3 +134,16 @@ def test_pattern_work_reckons_with_the_draft_as_drawn_out(bodice, people):
     assert known.flat_mm["waist"] == pytest.approx(30 * INCH)
     assert known.widths_mm["front"]["bust"] == pytest.approx(9.75 * INCH)
     assert known.widths_mm["gusset"]["waist"] == pytest.approx(2 * INCH)
+
+
+def test_edges_that_were_traced_are_as_long_as_on_the_draft_drawn_out(people):
+    garment = make_traced_bodice(people.workroom)
+    as_drawn = known_of(garment, by=people.maker, at=NOON)
+    bust_mm = as_drawn.body_mm["bust"]
+    Plate.objects.update(kind="draft", drawn_for_line="bust", drawn_for_um=round(bust_mm * 400))
+    out = known_of(garment, by=people.maker, at=NOON)
+    # Drawn for half a bust of four fifths of the wearer's half: a quarter larger.
+    for before, after in zip(as_drawn.seams, out.seams, strict=True):
+        assert (after.a_mm, after.b_mm) == pytest.approx((before.a_mm * 1.25, before.b_mm * 1.25), rel=1e-5)
+    before, after = (of.shapes["front"].outline for of in (as_drawn, out))
+    assert after[1] == pytest.approx([at * 1.25 for at in before[1]], rel=1e-5)
