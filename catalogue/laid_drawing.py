@@ -1,6 +1,6 @@
 """Outlines laid over each other as a drawing for a page: letters at the lines, gaps, a bar."""
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from shapely import LinearRing, MultiPoint, union_all
@@ -12,17 +12,21 @@ from catalogue.measuring.outline import Outline
 
 MARGIN_MM = 25.0
 CHORDS_MM = 0.5  # where letters are set it does not matter more
-HALF_WORD_EM = 4.5  # half of “A–B 5 9/32 in” on the narrowest screen, where letters are half as large again
+# Letters keep their size, however small the drawing is: on the narrowest screen it is twenty of them wide.
+NARROWEST_EM = 20
+HALF_WORD_EM = 4.2  # half of “A–B 13 9/32 in”
 BARS = {"in": (101.6, "4 in"), "cm": (100.0, "10 cm")}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class DrawnOutline:
-    letter: str
     chosen: Chosen
-    outline: Outline
     grain: tuple[Point, Point] | None
     letter_at: Point
+
+    @property
+    def outline(self) -> Outline:
+        return self.chosen.laid.shape.outline
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -34,26 +38,51 @@ class DrawnGap:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class LaidDrawing:
-    """In millimetres at full size; all pieces are held at 0. `em_mm`: the height of letters."""
+class Box:
+    """In millimetres at full size; the pieces are held at 0."""
 
-    outlines: tuple[DrawnOutline, ...]
-    gaps: tuple[DrawnGap, ...]
     left: float
     top: float
     width: float
     height: float
-    em_mm: float
-    bar: tuple[Point, Point]
-    bar_name: str
 
-    @property
-    def box(self) -> str:
+    def __str__(self) -> str:
         return f"{self.left:.2f} {self.top:.2f} {self.width:.2f} {self.height:.2f}"
 
     @property
-    def below_bar(self) -> Point:
-        return self.bar[0] - 0.4j * self.em_mm
+    def em_mm(self) -> float:
+        return self.width / NARROWEST_EM
+
+    def across(self, at: Point) -> float:
+        """In percent of its width."""
+        return 100 * (at.real - self.left) / self.width
+
+    def down(self, at: Point) -> float:
+        return 100 * (at.imag - self.top) / self.height
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LaidDrawing:
+    box: Box
+    outlines: tuple[DrawnOutline, ...]
+    gaps: tuple[DrawnGap, ...]
+    bar: tuple[Point, Point]
+    bar_name: str
+
+    def words(self) -> Iterator[tuple[str, Pair | None, float, float]]:
+        """Letters, then gaps: a letter, or the pair whose gap it is; where across and down, in percent."""
+        for one in self.outlines:
+            yield one.chosen.letter, None, self.box.across(one.letter_at), self.box.down(one.letter_at)
+        for gap in self.gaps:
+            yield "", gap.pair, self.box.across(gap.word_at), self.box.down(gap.word_at)
+
+    @property
+    def bar_at(self) -> tuple[float, float]:
+        return self.box.across(self.bar[0]), self.box.down(self.bar[0])
+
+    @property
+    def is_tall(self) -> bool:
+        return self.box.height > self.box.width
 
 
 def laid_drawing(overlay: Overlay, system: str) -> LaidDrawing:
@@ -64,35 +93,29 @@ def laid_drawing(overlay: Overlay, system: str) -> LaidDrawing:
     bar_mm, bar_name = BARS[system]
     width = max(max(p.real for p in points) + MARGIN_MM - left, bar_mm + 2 * MARGIN_MM)
     below = max(p.imag for p in points) + MARGIN_MM
-    # A twelfth of the height stays free for the bar.
-    height = (below - top) * 13 / 12
-    em_mm = max(height, width * 0.7) / 34
-    aside = min(HALF_WORD_EM * em_mm, width / 2)
-    gaps = _gaps(overlay.pairs, em_mm, (left + aside, left + width - aside))
+    box = Box(left=left, top=top, width=width, height=below - top + 2.4 * width / NARROWEST_EM)
+    gaps = _gaps(overlay.pairs, box)
     letters = _letters_at(flat, [gap.word_at for gap in gaps])
-    bar = complex(left + MARGIN_MM, (below + top + height) / 2)
+    bar = complex(left + MARGIN_MM, below + 1.6 * box.em_mm)
     return LaidDrawing(
+        box=box,
         outlines=tuple(_outline(one, at) for one, at in zip(overlay.pieces, letters, strict=True)),
         gaps=gaps,
-        left=left,
-        top=top,
-        width=width,
-        height=height,
-        em_mm=em_mm,
         bar=(bar, bar + bar_mm),
         bar_name=bar_name,
     )
 
 
-def _gaps(pairs: Sequence[Pair], em_mm: float, room: tuple[float, float]) -> tuple[DrawnGap, ...]:
+def _gaps(pairs: Sequence[Pair], box: Box) -> tuple[DrawnGap, ...]:
     """Each gap with its figure at its middle, or as near as there is room, below those that stand there."""
+    aside = min(HALF_WORD_EM * box.em_mm, box.width / 2)
     drawn: list[DrawnGap] = []
     for pair in pairs:
         gap = pair.chosen.gap
         at = (gap.first + gap.second) / 2
-        at = complex(min(max(at.real, room[0]), room[1]), at.imag)
-        while any(_is_near(at - before.word_at, em_mm) for before in drawn):
-            at += 1.3j * em_mm
+        at = complex(min(max(at.real, box.left + aside), box.left + box.width - aside), at.imag)
+        while any(_is_near(at - before.word_at, box.em_mm) for before in drawn):
+            at += 1.3j * box.em_mm
         drawn.append(DrawnGap(pair=pair, start=gap.first, end=gap.second, word_at=at))
     return tuple(drawn)
 
@@ -104,9 +127,7 @@ def _is_near(way: Point, em_mm: float) -> bool:
 def _outline(chosen: Chosen, letter_at: Point) -> DrawnOutline:
     grain = next((mark.points for mark in chosen.laid.shape.marks if mark.kind == "grain"), None)
     return DrawnOutline(
-        letter=chosen.letter,
         chosen=chosen,
-        outline=chosen.laid.shape.outline,
         grain=(grain[0], grain[-1]) if grain else None,
         letter_at=letter_at,
     )
