@@ -36,6 +36,7 @@ class WorkNote(WorkroomModel):
         BONING = "boning", "boning"
         FASTENING = "fastening", "lacing, buttons and hooks"
         SEWING = "sewing", "sewing time"
+        SHEETS = "sheets", "pattern sheets"
 
     workroom_path = "garment__outfit__workroom"
     is_personal = True

@@ -20,6 +20,7 @@ from catalogue.models.length import TypedLength
 from fitting.actions.pattern_work import keep_work
 from fitting.bridge.pattern_work.graded import GradedGarment, grade_sheet, graded_garment
 from fitting.bridge.pattern_work.known import known_of
+from fitting.bridge.pattern_work.sheets import sheets_sheet
 from fitting.bridge.pattern_work.traced import TracedPlate, traced_plate
 from fitting.forms.sheets import DRAWN, FULL, GRADED, MINIATURE, SheetsForm
 from fitting.models import Garment, Stand, WorkNote
@@ -28,6 +29,7 @@ from fitting.pattern_sheets.plan import draw_page_plan
 from fitting.pattern_sheets.values import SheetTitle
 
 HALF_INCH = TypedLength(text="1/2 in", um=12_700)  # common practice, no source
+KEPT = "Kept with the garment. It is printed in the dossier’s “Pattern work”."
 NO_ALLOWANCE = TypedLength(text="0 in", um=0)
 
 
@@ -45,17 +47,31 @@ def garment_grade(request: HttpRequest, pk: int) -> HttpResponse:
                 note = keep_work(
                     garment, kind=WorkNote.Kind.GRADE, inputs={}, worked=worked, by=request.user, at=now
                 )
-                messages.success(
-                    request, "Kept with the garment. It is printed in the dossier’s “Pattern work”."
-                )
+                messages.success(request, KEPT)
                 return redirect(note)
     return render(request, "fitting/garment_grade.html", shown)
 
 
 def garment_sheets(request: HttpRequest, pk: int) -> HttpResponse:
-    """Boxes, and once they are sent the page plan that comes of them."""
+    """Boxes, and once they are sent the page plan that comes of them; by POST, the plan is kept."""
     garment = open_for_edit(Garment.objects.for_detail_page(), request, pk)
-    return _sheets_page(request, garment, _sheets_form(request, garment))
+    form = _sheets_form(request, garment)
+    if request.method == "POST" and form is not None and form.is_valid():
+        note = keep_work(
+            garment,
+            kind=WorkNote.Kind.SHEETS,
+            inputs={"boxes": request.GET.urlencode()},
+            worked=sheets_sheet(
+                form.sheet,
+                made=form.made[form.cleaned_data["shape"]],
+                allowance=form.cleaned_data["allowance"].text,
+            ),
+            by=request.user,
+            at=timezone.now(),
+        )
+        messages.success(request, KEPT)
+        return redirect(note)
+    return _sheets_page(request, garment, form)
 
 
 def garment_sheets_file(request: HttpRequest, pk: int) -> HttpResponse:

@@ -1,11 +1,14 @@
 """The page that prints a garment's traced pieces, and the file that comes of it."""
 
 import io
+from html import unescape
+from urllib.parse import urlencode
 
 import pytest
 from pypdf import PdfReader
 
 from catalogue.models import Plate, TracedPiece
+from fitting.bridge.pattern_work.worked import Worked
 from fitting.models import Stand, StandMeasure
 from tests.fitting.traced_bodice import make_traced_bodice
 from tests.makers import um
@@ -102,6 +105,20 @@ def test_a_miniature_is_one_page_at_the_scale_of_the_plate(maker, garment):
     answer = ask(maker, garment, file=True, size="miniature", allowance="3 mm")
     assert len(read(answer).pages) == 1
     assert "miniature" in answer["Content-Disposition"]
+
+
+@pytest.mark.django_db
+def test_the_page_plan_can_be_kept_for_the_dossier(maker, garment):
+    sheet = ask(maker, garment).context["sheet"]
+    pieces = [str(piece.pk) for piece in garment.plate.pieces.all()]
+    boxes = urlencode({**BOXES, "pieces": pieces}, doseq=True)
+    answer = maker.post(f"/garments/{garment.pk}/sheets/?{boxes}", follow=True)
+    worked = Worked.from_json(garment.work_notes.get().results)
+    assert worked.figures["pages"] == len(sheet.pages)
+    assert [row[0][0] for row in worked.grids[0].rows] == [piece.shape.name for piece in sheet.pieces]
+    assert len(worked.drawings[0].strokes) == len(sheet.pages) + len(sheet.pieces)
+    again = next(line for line in answer.content.decode().splitlines() if "Print these again" in line)
+    assert maker.get(unescape(again.split('href="')[1].split('"')[0])).context["sheet"].pages
 
 
 @pytest.fixture
