@@ -1,12 +1,19 @@
 """The demo's day bodice from its comparison to its pattern: grade, seams, sheets, and the lay on cloth."""
 
 import io
+import shutil
+import subprocess
+from pathlib import Path
 
+import numpy as np
 import pytest
-from playwright.sync_api import BrowserContext, Page, expect
+from PIL import Image
+from playwright.sync_api import BrowserContext, Locator, Page, expect
 from pypdf import PdfReader
 
 pytestmark = pytest.mark.browser
+PX_A_MM = 10
+DOTS_AN_INCH = 254
 
 
 @pytest.fixture
@@ -21,7 +28,49 @@ def open_work(page: Page, name: str) -> None:
     page.get_by_role("link", name=name, exact=True).click()
 
 
-def test_a_bodice_is_carried_from_its_comparison_to_the_cloth(page):
+def rows_of(table: Locator) -> list[list[str]]:
+    return [row.locator("th, td").all_inner_texts() for row in table.locator("tbody tr").all()]
+
+
+def cover_of(pdf: bytes, folder: Path) -> np.ndarray:
+    """The first page of a PDF as grey pixels, ten to the millimetre."""
+    (folder / "sheets.pdf").write_bytes(pdf)
+    command = [
+        shutil.which("pdftoppm"),
+        "-r",
+        str(DOTS_AN_INCH),
+        "-l",
+        "1",
+        "-gray",
+        "-png",
+        "sheets.pdf",
+        "page",
+    ]
+    subprocess.run(command, cwd=folder, check=True, timeout=60)
+    (name,) = folder.glob("page*.png")
+    return np.asarray(Image.open(name).convert("L"))
+
+
+def square_px(picture: np.ndarray) -> tuple[int, int]:
+    """Width and height of the first square of a cover: the lines that run unbroken for nine tenths of it."""
+    dark = picture < 128
+    reach = 90 * PX_A_MM
+    across = [row for row in range(dark.shape[0]) if longest_run(dark[row]) >= reach]
+    left = np.flatnonzero(dark[across[0] + 50])[0]
+    upright = [
+        column for column in range(left, left + 110 * PX_A_MM) if longest_run(dark[:, column]) >= reach
+    ]
+    foot = next(row for row in across if row > across[0] + reach)
+    right = next(column for column in upright if column > upright[0] + reach)
+    return right - upright[0], foot - across[0]
+
+
+def longest_run(line: np.ndarray) -> int:
+    edges = np.flatnonzero(np.diff(np.concatenate(([0], line.astype(np.int8), [0]))))
+    return int(max(edges[1::2] - edges[::2], default=0))
+
+
+def test_a_bodice_is_carried_from_its_comparison_to_the_cloth(page, tmp_path):
     page.goto("/outfits/")
     page.get_by_role("link", name="Lecture on dressmaking by measure").first.click()
     page.get_by_role("link", name="Day bodice", exact=True).first.click()
@@ -30,23 +79,39 @@ def test_a_bodice_is_carried_from_its_comparison_to_the_cloth(page):
     expect(page.get_by_role("heading", level=1)).to_have_text("Day bodice: plate against wearer")
     page.goto(garment)
     open_work(page, "Grade to the wearer")
-    girths = page.get_by_role("region", name="Girths, with what lies beside the drawn cloth")
-    for row in girths.locator("tbody tr").all():
-        assert row.locator("td").last.inner_text() == "0 in"
-        assert row.locator("td").nth(2).inner_text() == row.locator("td").nth(3).inner_text()
+    for _, _, _, wanted, graded, off in rows_of(page.get_by_role("region", name="Girths, with what lies")):
+        assert (off, wanted) == ("0 in", graded)
+    graded_edges = {
+        seam: (first, second)
+        for seam, _, _, first, second in rows_of(
+            page.get_by_role("region", name="Edges that are sewn together")
+        )
+    }
     page.get_by_role("button", name="Keep these figures").click()
     expect(page.get_by_role("heading", level=1)).to_have_text("Graded to the wearer")
+
     open_work(page, "Seams, edge to edge")
-    expect(page.get_by_role("heading", level=1)).to_contain_text("Seams")
+    walked = rows_of(page.get_by_role("region", name="Each seam at full size"))
+    assert {row[0].split(" · ")[1]: (row[1], row[2]) for row in walked} == graded_edges
+    parts = [row[0] for row in rows_of(page.get_by_role("region", name="Stretch by stretch"))]
+    assert [name.split(", ")[1] for name in parts if "upper head" in name] == ["front", "back", "under"]
+    page.get_by_role("button", name="Keep this with the garment").click()
+    expect(page.get_by_role("img", name="Seams straightened")).to_be_visible()
+
     open_work(page, "Pattern sheets")
     assert page.get_by_label("Pieces", exact=True).input_value() == "graded"
     page.get_by_role("button", name="Show the pages").click()
-    said = page.get_by_role("heading", name="pages of").inner_text()
+    said = int(page.get_by_role("heading", name="pages of").inner_text().split()[0])
     with page.expect_download() as sent:
         page.get_by_role("button", name="Make the PDF").click()
-    reader = PdfReader(io.BytesIO(sent.value.path().read_bytes()))
-    assert len(reader.pages) == int(said.split()[0]) + 1
+    pdf = sent.value.path().read_bytes()
+    reader = PdfReader(io.BytesIO(pdf))
+    assert len(reader.pages) == said + 1
     assert "graded to measures of" in reader.pages[0].extract_text()
+    assert square_px(cover_of(pdf, tmp_path)) == pytest.approx((100 * PX_A_MM, 100 * PX_A_MM), abs=3)
+    page.get_by_role("button", name="Keep this plan with the garment").click()
+    expect(page.get_by_role("img", name="Page plan")).to_be_visible()
+
     page.get_by_role("link", name="Pattern work").click()
     page.get_by_role("link", name="Lay the pieces on cloth").click()
     page.get_by_label("Seconds to look").fill("1")

@@ -14,12 +14,14 @@ from fitting.bridge.pattern_work.fullness import pleats_sheet
 from fitting.bridge.pattern_work.known import Known, known_of
 from fitting.bridge.pattern_work.lay_orders import FOLDED, Cutting, PieceAsked, asked_of
 from fitting.bridge.pattern_work.pieces import PieceToLay, pieces_to_lay
+from fitting.bridge.pattern_work.seams import seams_sheet
 from fitting.bridge.pattern_work.worked import Worked
 from fitting.calculation.alteration import AlterableSeam, LevelChange
 from fitting.calculation.pleats import Known as KnownPleats
 from fitting.calculation.pleats import Pleat
 from fitting.models import Garment, Lay
 
+LAID_FOR_S = 1  # whoever loads the demo waits
 Row = Mapping[str, Any]
 
 
@@ -72,7 +74,18 @@ def _pleats(inputs: Mapping[str, str], known: Known) -> Worked:
     return pleats_sheet(Pleat(inputs["pleat"]), row)
 
 
-_RECKONED = {"alteration": _alteration, "pleats": _pleats}
+def _seams(inputs: Mapping[str, str], known: Known) -> Worked:
+    """With the ease that the plate has."""
+    traced, how = known.traced, inputs["pieces"]
+    if traced is None:
+        raise ValueError(f"Nothing of {known.garment} is traced.")
+    allowed = traced.allowed_by_plate()
+    return seams_sheet(
+        list(zip(traced.walked(how, allowed), allowed, strict=True)), shapes=traced.shapes[how]
+    )
+
+
+_RECKONED = {"alteration": _alteration, "pleats": _pleats, "seams": _seams}
 
 
 def _lay(told: Told, garment: Garment, row: Row) -> None:
@@ -88,7 +101,7 @@ def _lay(told: Told, garment: Garment, row: Row) -> None:
             is_folded=form.get("folded") == FOLDED,
         ),
         cloths=[{**cloth, "width": text} for name, text in form.items() if name.startswith("width_")],
-        seconds=int(form["seconds"]),
+        seconds=LAID_FOR_S,
     )
     lay = Lay.objects.create(
         garment=garment,
@@ -97,8 +110,6 @@ def _lay(told: Told, garment: Garment, row: Row) -> None:
         inputs={"form": form, "graded": [], **asked},
         state=Lay.State.DONE,
         progress=100,
-        # Whoever loads the demo waits: the first lay found is taken.
-        is_stop_asked=True,
         made_by=garment.outfit.maker,
         asked_at=told.noon(row["asked_on"]),
     )
