@@ -86,6 +86,7 @@ urlpatterns = [
     path("fittings/<int:pk>/change/", fittings.fitting_change, name="fitting-change"),
     path("fittings/<int:pk>/delete/", fittings.fitting_delete, name="fitting-delete"),
     path("fittings/<int:pk>/hold/", fittings.fitting_hold, name="fitting-hold"),
+    path("fittings/hold-worker.js", fittings.fitting_hold_worker, name="fitting-hold-worker"),
     path("fittings/<int:pk>/type-up/", fittings.fitting_type_up, name="fitting-type-up"),
     path("fittings/<int:pk>/close/", fittings.fitting_close, name="fitting-close"),
     path("fittings/<int:pk>/reopen/", fittings.fitting_reopen, name="fitting-reopen"),

@@ -138,6 +138,7 @@ TABLE = {
     "fitting-change": Door(WRITERS, "fitting"),
     "fitting-delete": Door(WRITERS, "fitting"),
     "fitting-hold": Door(WRITERS, "fitting"),
+    "fitting-hold-worker": Door(SIGNED_IN),
     "fitting-type-up": Door(WRITERS, "fitting"),
     "fitting-close": Door(WRITERS, "fitting"),
     "fitting-reopen": Door(WRITERS, "fitting", only_post=True),

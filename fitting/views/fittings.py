@@ -1,6 +1,9 @@
 """A fitting from its plan to its close."""
 
+from pathlib import Path
+
 from django.contrib import messages
+from django.contrib.staticfiles import finders
 from django.core.paginator import Paginator
 from django.http import HttpRequest, HttpResponse, JsonResponse
 from django.shortcuts import redirect, render
@@ -104,6 +107,12 @@ def fitting_hold(request: HttpRequest, pk: int) -> HttpResponse:
         "without_amount": taps_without_amount(),
     }
     return render(request, "fitting/fitting_hold.html", shown)
+
+
+def fitting_hold_worker(request: HttpRequest) -> HttpResponse:
+    """The script that opens those pages without a connection; it may answer below its own address."""
+    script = Path(finders.find("fitting/hold_worker.js")).read_bytes()
+    return HttpResponse(script, content_type="text/javascript", headers={"Cache-Control": "no-cache"})
 
 
 def fitting_type_up(request: HttpRequest, pk: int) -> HttpResponse:

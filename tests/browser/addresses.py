@@ -24,6 +24,7 @@ NOT_LINKED = {
     "sign-in",
     "sign-in-once",
     "dossier-again",
+    "fitting-hold-worker",
     "lay-stop",
     "workroom-switch",
     "quick-keep",

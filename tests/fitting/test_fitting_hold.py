@@ -165,3 +165,11 @@ def test_a_row_without_its_amount_keeps_all_that_was_typed(maker, fitting):
 def test_an_empty_sheet_is_asked_for_a_row(maker, fitting):
     page = maker.post(f"/fittings/{fitting.pk}/type-up/", rows()).content.decode()
     assert "Type at least one row." in page
+
+
+def test_the_script_that_opens_the_page_without_a_connection_lies_above_it(client, people):
+    client.force_login(people.maker)
+    answer = client.get("/fittings/hold-worker.js")
+    assert answer["Content-Type"] == "text/javascript"
+    assert answer["Cache-Control"] == "no-cache"
+    assert "addEventListener" in answer.text

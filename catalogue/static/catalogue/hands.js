@@ -39,3 +39,11 @@ document.addEventListener("click", (event) => {
   const menu = document.querySelector("details.menu[open]");
   if (menu && !menu.contains(event.target)) menu.open = false;
 });
+
+// Whoever signs out leaves nothing behind that opens without a connection.
+document.addEventListener("submit", async (event) => {
+  if (!event.target.matches("form[data-forgets]") || !window.caches) return;
+  event.preventDefault();
+  for (const name of await caches.keys()) await caches.delete(name);
+  event.target.submit();
+});

@@ -152,6 +152,20 @@ form.addEventListener("submit", async (event) => {
   send();
 });
 
+// From now on this page opens without a connection too; not where the address is plain http, as in a house's
+// own network: there browsers allow no worker, and what the page says beforehand stays true.
+async function keepPage() {
+  if (!navigator.serviceWorker) return;
+  await navigator.serviceWorker.register(form.dataset.worker);
+  await navigator.serviceWorker.ready;
+  const parts = performance.getEntriesByType("resource").map((part) => new URL(part.name));
+  const ours = parts.filter((part) => part.origin === location.origin && part.pathname.startsWith("/static/"));
+  const kept = await caches.open("fittings held");
+  await kept.addAll([...new Set([location.pathname, ...ours.map((part) => part.pathname)])]);
+  document.querySelector("[data-opens]").textContent =
+    "This page opens on this telephone without a connection too, for two days or until you sign out.";
+}
+
 // The next step comes into view by itself.
 form.addEventListener("change", ({ target }) => {
   const next = { garment: ".taps-many", place: ".amounts" }[target.name];
@@ -161,3 +175,5 @@ addEventListener("online", send);
 document.addEventListener("visibilitychange", () => document.hidden || send());
 setInterval(async () => (await allSeen()).some((seen) => !seen.faults) && send(), AGAIN_AFTER);
 send();
+// Offline nothing can be kept, and what was kept before serves.
+keepPage().catch(() => {});
