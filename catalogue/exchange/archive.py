@@ -33,17 +33,10 @@ PART = 1024 * 1024
 
 @dataclass(slots=True, kw_only=True)
 class Written:
-    """`left_out`: photographs and scans whose files are missing from the data folder."""
+    """`left_out`: a sentence for each photograph and scan whose file is missing from the data folder."""
 
     counts: dict[str, int]
-    left_out: list[Photo | PlateScan] = field(default_factory=list)
-
-    def left_out_in_words(self) -> list[str]:
-        owners = (
-            row.plate.reference if isinstance(row, PlateScan) else row.reference for row in self.left_out
-        )
-        pairs = zip(self.left_out, owners, strict=True)
-        return [f"Left out, its file is missing: {row} of {owner}." for row, owner in pairs]
+    left_out: list[str] = field(default_factory=list)
 
 
 def write_archive(workroom: Workroom, to: BinaryIO, *, at: datetime) -> Written:
@@ -54,7 +47,8 @@ def write_archive(workroom: Workroom, to: BinaryIO, *, at: datetime) -> Written:
     def file_of(row: Photo | PlateScan) -> str | None:
         name = named_by_content(row)
         if name is None:
-            written.left_out.append(row)
+            owner = row.plate.reference if isinstance(row, PlateScan) else row.reference
+            written.left_out.append(f"Left out, its file is missing: {row} of {owner}.")
         else:
             files[name] = row.best_file()
         return name

@@ -20,7 +20,7 @@ from catalogue.measuring.errors import Faults
 from catalogue.models import Photo, PlateScan, Workroom
 
 TABLES = {"garments": write_garments, "readings": write_readings}
-FAULTS_SHOWN = 200
+FAULTS_SHOWN, LEFT_OUT_SHOWN = 200, 20
 
 
 def archive_detail(request: HttpRequest) -> HttpResponse:
@@ -33,8 +33,10 @@ def archive_export(request: HttpRequest) -> HttpResponse:
     file = tempfile.TemporaryFile()  # noqa: SIM115  closed by the answer
     written = write_archive(workroom, file, at=timezone.now())
     file.seek(0)
-    for sentence in written.left_out_in_words():
+    for sentence in written.left_out[:LEFT_OUT_SHOWN]:
         messages.warning(request, sentence)
+    if len(written.left_out) > LEFT_OUT_SHOWN:
+        messages.warning(request, f"Left out in all: {len(written.left_out)} pictures without their file.")
     return FileResponse(file, as_attachment=True, filename=f"{_name(workroom)}.zip")
 
 

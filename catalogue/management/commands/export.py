@@ -34,7 +34,7 @@ class Command(BaseCommand):
             part.unlink(missing_ok=True)
         counts = ", ".join(f"{count} {name.replace('_', ' ')}" for name, count in written.counts.items())
         self.stdout.write(f"{chosen}: {counts}, in {file}.")
-        for sentence in written.left_out_in_words():
+        for sentence in written.left_out:
             self.stderr.write(sentence)
         if written.counts["photographs"] or written.counts["scans"]:
             self.stdout.write(MAY_CARRY)

@@ -93,7 +93,7 @@ def test_a_photograph_whose_file_is_missing_is_left_out_and_named(workroom, data
     for path in data_folder.rglob(f"*{photo.stem}*"):
         path.unlink()
     written = write_archive(workroom, file := io.BytesIO(), at=NOON)
-    assert written.left_out == [photo]
+    assert written.left_out == [f"Left out, its file is missing: {photo} of back-laced bodice."]
     plates = [plate for reference in document(file)["references"] for plate in reference["plates"]]
     assert plates[0]["picture"] is None
 

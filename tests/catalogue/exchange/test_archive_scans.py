@@ -137,9 +137,7 @@ def test_a_scan_whose_file_is_missing_is_left_out_with_its_tracing_and_named(wor
     scan = of(workroom, PlateScan).get()
     scan.original.unlink()
     written = write_archive(workroom, file := io.BytesIO(), at=NOON)
-    assert written.left_out_in_words() == [
-        "Left out, its file is missing: scan of Plate 3 of back-laced bodice."
-    ]
+    assert written.left_out == ["Left out, its file is missing: scan of Plate 3 of back-laced bodice."]
     plate = plates_of(document(file))[0]
     assert (plate["scan"], plate["traced_levels"]) == (None, [])
     assert [piece["traced"] for piece in plate["pieces"]] == [None, None]
