@@ -24,6 +24,7 @@ CHALK = {False: "#fdfdfa", True: "#dce6ea"}  # as drawn, mirrored
 PIN = "#a31d33"
 
 _TICK_MM = {"in": 228.6, "cm": 250.0}  # a quarter of a yard, of a metre
+_SHAPE, _MOST_ROWS = 2.0, 40  # a drawing is to be as much wider than high; in no more rows
 _LETTER = 0.55  # the width of a letter, as a part of its height
 
 
@@ -46,10 +47,17 @@ class _Sheet:
         self.hair = self.width / 800
         self.margin = 1.2 * self.letter
         self.row_height = self.whole + 4.5 * self.letter
-        step = 4 * _TICK_MM[system]
-        lengths = [step * count for count in range(1, int(self.length / step) + 1)]
-        wide = (row for row in lengths if self.rows(row) * self.row_height <= row)
-        self.row_length = next(wide, self.length)
+        self.row_length = min(self._row_lengths(_TICK_MM[system]), key=self._off_shape)
+
+    def _row_lengths(self, tick: float) -> Iterator[float]:
+        """In one row, in two and so on: rows of one length, each some quarters of a yard or metre."""
+        yield self.length
+        for count in range(2, _MOST_ROWS + 1):
+            yield math.ceil(self.length / count / tick) * tick
+
+    def _off_shape(self, row_length: float) -> float:
+        """How far the drawing is from the shape that fills a page."""
+        return abs(math.log(row_length / (self.rows(row_length) * self.row_height) / _SHAPE))
 
     def rows(self, row_length: float) -> int:
         return math.ceil(self.length / row_length - 1e-6)

@@ -5,13 +5,14 @@ lowest; the order decides the length, and orders are tried until the time is up:
 so far with one piece laid sooner or later.
 """
 
+import math
 import time
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Sequence
 from itertools import count
 from random import Random
 
 from fitting.calculation.lay.nesting import SEED, Progress, Watch
-from fitting.calculation.lay.settling import lifted, settle
+from fitting.calculation.lay.settling import CLEAR_MM, lifted, settle
 from fitting.calculation.lay.strip import AS_SHORT_MM, Lying, Strip, Turned, length_of
 
 _Ways = tuple[Turned, ...]
@@ -54,14 +55,21 @@ def _changed(order: Sequence[_Ways], dice: Random) -> list[_Ways]:
 def _in_order(strip: Strip, order: Sequence[_Ways]) -> list[Lying]:
     placed: list[Lying] = []
     for ways in order:
-        spots = (spot for one in ways for spot in _spots(strip, one, placed))
-        placed.append(min(spots, key=lambda spot: (spot.top, spot.bottom, spot.x)))
+        placed.append(_lowest(strip, ways, placed))
     return placed
 
 
-def _spots(strip: Strip, one: Turned, placed: Sequence[Lying]) -> Iterator[Lying]:
-    for x in _across(strip, one, placed):
-        yield lifted(Lying(turned=one, x=x, y=-one.low), placed)
+def _lowest(strip: Strip, ways: _Ways, placed: Sequence[Lying]) -> Lying:
+    """Where its top comes lowest, then itself, then at the left."""
+    best: Lying | None = None
+    for one in ways:
+        for x in _across(strip, one, placed):
+            most = best.top - one.high if best else math.inf
+            spot = lifted(Lying(turned=one, x=x, y=-one.low), placed, most=most)
+            if best is None or (spot.top, spot.bottom, spot.x) < (best.top, best.bottom, best.x):
+                best = spot
+    assert best  # noqa: S101 - it has a way to lie, and there is a place to try
+    return best
 
 
 def _across(strip: Strip, one: Turned, placed: Sequence[Lying]) -> set[float]:
@@ -69,8 +77,8 @@ def _across(strip: Strip, one: Turned, placed: Sequence[Lying]) -> set[float]:
     first, last = -one.left, strip.width - one.right
     if one.shape.at_fold or last <= first:
         return {first}
-    beside = [lying.x + lying.turned.spaced_right - one.spaced_left for lying in placed]
-    beside += [lying.x + lying.turned.spaced_left - one.spaced_right for lying in placed]
+    beside = [lying.x + lying.turned.spaced_right - one.spaced_left + CLEAR_MM for lying in placed]
+    beside += [lying.x + lying.turned.spaced_left - one.spaced_right - CLEAR_MM for lying in placed]
     steps = (first + step * (last - first) / _STEPS for step in range(_STEPS))
     near = {round(x, 1): x for x in beside if first < x < last}
     return {*steps, last, *near.values()}

@@ -1,7 +1,7 @@
 """Pieces as they are cut: each edge with its allowance, the grain along the cloth.
 
 A plate is drawn with y downwards, a lay with y along the cloth, away from its start: pieces are turned over
-from the one to the other, never mirrored. A piece drawn to a fold is opened out, or left half on folded cloth.
+from the one to the other, never mirrored. A piece drawn to a fold is opened, or stays half on folded cloth.
 """
 
 import cmath

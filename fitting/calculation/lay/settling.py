@@ -1,11 +1,14 @@
 """Sliding pieces along the cloth until each rests on another: mends tiny overlaps, and shortens a lay."""
 
+import math
 from collections.abc import Iterator, Sequence
 
 from fitting.calculation.lay.strip import Lying, Strip, length_of
 from fitting.calculation.lay.trapezoids import forbidden
 
 _NEAR = 1e-9
+# Edges that touch to the last digit are taken for an overlap now and then, by shapely's intersection too.
+CLEAR_MM = 1e-5
 _MOST_ROUNDS = 8
 _GAIN_MM = 0.01
 
@@ -29,23 +32,21 @@ def _all_lifted(lay: Sequence[Lying]) -> list[Lying]:
     return placed
 
 
-def lifted(lying: Lying, others: Sequence[Lying]) -> Lying:
-    """Slid along the cloth no farther than until it lies over none of the others."""
-    y, beside = lying.y, list(_beside(lying, others))
-    while (lift := _lift_over(lying, y, beside)) is not None:
-        y = lift
+def lifted(lying: Lying, others: Sequence[Lying], *, most: float = math.inf) -> Lying:
+    """Slid along the cloth no farther than until it lies over none of the others, or beyond `most`."""
+    beside = list(_beside(lying, others))
+    between: dict[int, list[tuple[float, float]]] = {}
+    y, before = lying.y, -math.inf
+    while before < y <= most:
+        before = y
+        for at, other in enumerate(beside):
+            if not _reaches(lying, y, other):
+                continue
+            if at not in between:
+                between[at] = _forbidden(lying, other)
+            over = (high for low, high in between[at] if low + _NEAR < y < high - _NEAR)
+            y = next(over, y)
     return lying.at(y=y)
-
-
-def _lift_over(lying: Lying, y: float, others: Sequence[Lying]) -> float | None:
-    """The y at which the piece is clear of one that it lies over at `y`; None where it lies over none."""
-    for other in others:
-        if not _reaches(lying, y, other):
-            continue
-        for low, high in _forbidden(lying, other):
-            if low + _NEAR < y < high - _NEAR:
-                return high
-    return None
 
 
 def _dropped(lay: Sequence[Lying]) -> list[Lying]:
@@ -60,7 +61,7 @@ def _dropped(lay: Sequence[Lying]) -> list[Lying]:
 def _landing(lying: Lying, others: Sequence[Lying]) -> float:
     lowest = -lying.turned.low
     for other in sorted(_beside(lying, others), key=lambda other: -other.y - other.turned.spaced_high):
-        if other.y + other.turned.spaced_high - lying.turned.spaced_low <= lowest:
+        if other.y + other.turned.spaced_high - lying.turned.spaced_low + CLEAR_MM <= lowest:
             break
         if other.y + other.turned.spaced_low - lying.turned.spaced_high >= lying.y:
             continue
@@ -71,7 +72,7 @@ def _landing(lying: Lying, others: Sequence[Lying]) -> float:
 
 def _forbidden(lying: Lying, other: Lying) -> list[tuple[float, float]]:
     between = forbidden(lying.turned.trapezoids, lying.x, other.turned.trapezoids, other.x)
-    return [(low + other.y, high + other.y) for low, high in between]
+    return [(low + other.y - CLEAR_MM, high + other.y + CLEAR_MM) for low, high in between]
 
 
 def _beside(lying: Lying, others: Sequence[Lying]) -> Iterator[Lying]:
@@ -84,6 +85,6 @@ def _beside(lying: Lying, others: Sequence[Lying]) -> Iterator[Lying]:
 
 def _reaches(lying: Lying, y: float, other: Lying) -> bool:
     return (
-        y + lying.turned.spaced_low < other.y + other.turned.spaced_high
-        and other.y + other.turned.spaced_low < y + lying.turned.spaced_high
+        y + lying.turned.spaced_low < other.y + other.turned.spaced_high + CLEAR_MM
+        and other.y + other.turned.spaced_low < y + lying.turned.spaced_high + CLEAR_MM
     )

@@ -6,7 +6,17 @@ from hypothesis import given, settings
 from fitting.calculation.lay import Cloth, Direction, Order, lay_out, nesting
 from fitting.calculation.lay.strip import Shape, Strip
 from fitting.exchange.lay_file import read_lay
-from tests.lays import INCH_MM, LAYS, YARD_MM, assert_sound, make_piece, orders, rectangle
+from tests.lays import (
+    INCH_MM,
+    LAYS,
+    YARD_MM,
+    assert_sound,
+    least_distance_mm,
+    make_piece,
+    orders,
+    placed,
+    rectangle,
+)
 
 
 def laid_yards(width_in: float, wide_in: float, long_in: float, copies: int) -> float:
@@ -95,3 +105,13 @@ def test_garments_are_laid_soundly(name):
 @given(orders(seconds=0.2))
 def test_whatever_the_pieces_the_lay_is_sound(order):
     assert_sound(lay_out(order))
+
+
+def test_pieces_rest_on_one_another_without_touching():
+    # Long slanted sides that lie along each other: shapely 2.2 (GEOS 3.14.1) took two of these that touched
+    # for one whole overlap once they had been turned by 180°.
+    points = [(-45, 100), (-45, -72), (146, -140), (146, -100), (38, 1), (69, 37)]
+    cloth = Cloth(width_mm=191, direction=Direction.TWO_WAY)
+    lay = lay_out(Order(cloth=cloth, pieces=(make_piece("a", points, copies=6),), seconds=0.5))
+    shapes = [placed(lay.cut_outlines["a"], one) for one in lay.placements]
+    assert 0 < least_distance_mm(shapes) < 0.1
