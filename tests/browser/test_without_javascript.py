@@ -47,6 +47,20 @@ def test_a_reference_garment_with_a_plate_is_entered_and_its_girth_appears(page:
     expect(page.get_by_role("region", name="Readings")).to_contain_text("25 in")
 
 
+def test_choosing_a_proportional_draft_asks_what_it_was_drawn_for(page: Page):
+    page.goto("/references/1/plates/add/")
+    drawn_for = page.get_by_label("Drawn for")
+    expect(drawn_for).to_be_hidden()
+    page.get_by_label("What it shows").select_option("draft")
+    drawn_for.fill("half")
+    page.get_by_label("Seam allowance").select_option("none")
+    page.locator("main button.primary").click()
+    expect(drawn_for).to_have_value("half")
+    drawn_for.fill("18")
+    page.locator("main button.primary").click()
+    expect(page.get_by_role("main")).to_contain_text("a proportional draft for half bust or chest 18 in")
+
+
 def test_a_garment_is_compared_and_its_route_chosen(page: Page):
     page.goto("/outfits/")
     page.get_by_role("link", name="The weaver").click()
