@@ -29,6 +29,7 @@ UNITS = {
     "cm": {"name": "cm", "words": "centimetres", "mm": 10.0},
 }
 MOST_MARKS, MOST_ALIKE, LONGEST_NAME = 200, 99, 60
+FARTHEST_PX = 1e6
 
 
 class GeometryNotUnderstood(NotUnderstood):
@@ -99,10 +100,10 @@ def pixels_of(given: Mapping[str, Any], flat: Map) -> tuple[list[dict[str, Any]]
         marks = [_read_mark(row) for row in given["marks"][:MOST_MARKS]]
         if len(nodes) > MOST_POINTS:
             raise ValueError
-        placed = flat.to_px([node.at for node in nodes])
+        placed = _on_scan([node.at for node in nodes], flat)
         return (
             [_node_to_json(node, at) for node, at in zip(nodes, placed, strict=True)],
-            [_mark_to_json(mark, flat.to_px(mark.points)) for mark in marks],
+            [_mark_to_json(mark, _on_scan(mark.points, flat)) for mark in marks],
         )
     except (KeyError, TypeError, ValueError, AttributeError):
         raise GeometryNotUnderstood("The outline could not be read. Load the page again.") from None
@@ -113,9 +114,17 @@ def level_pixels(given: Mapping[str, Any], flat: Map) -> tuple[str, list[list[fl
         line, points = given["line"], _points(given["points"])
         if LINES[line].kind != "girth" or len(points) != 2 or points[0] == points[1]:
             raise ValueError
+        return line, [[at.real, at.imag] for at in _on_scan(points, flat)]
     except (KeyError, TypeError, ValueError):
         raise GeometryNotUnderstood("A level line could not be read. Load the page again.") from None
-    return line, [[at.real, at.imag] for at in flat.to_px(points)]
+
+
+def _on_scan(points: Sequence[Point], flat: Map) -> list[Point]:
+    """The pixels of points in millimetres. Raises ValueError far off the scan, where pixels run away."""
+    placed = flat.to_px(points)
+    if not all(abs(at) < FARTHEST_PX for at in placed):
+        raise ValueError(placed)
+    return placed
 
 
 def _node(row: Mapping[str, Any]) -> Node:

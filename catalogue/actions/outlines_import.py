@@ -18,7 +18,7 @@ from catalogue.actions.tracing import (
 )
 from catalogue.measuring.tracing import LevelLine, TracedShape
 from catalogue.models import Piece, Plate, TracedLevel, User
-from catalogue.outlines import current_calibration, levels_of, map_of, shape_to_json
+from catalogue.outlines import current_calibration, level_pixels, levels_of, map_of, shape_to_json
 
 SAME_MM = 0.1  # a level line this near to one of the plate is that one
 
@@ -45,7 +45,8 @@ def take_outlines(
 ) -> None:
     """Keep the outlines chosen and these level lines. What was traced of other pieces stays.
 
-    `as_of` is the stamp (`trace_stamp`) of when it was chosen. Raises ChangedElsewhere.
+    `as_of` is the stamp (`trace_stamp`) of when it was chosen. Raises ChangedElsewhere, and
+    GeometryNotUnderstood for what lies too far off the plate's scan.
     """
     if as_of != trace_stamp(plate):
         raise ChangedElsewhere
@@ -58,8 +59,9 @@ def take_outlines(
             piece = one.piece or _new_piece(plate, one)
             keep_outline(piece=piece, given=shape_to_json(one.shape), flat=flat)
         for level in levels:
-            ends = [[at_px.real, at_px.imag] for at_px in flat.to_px([level.start, level.end])]
-            TracedLevel.objects.create(plate=plate, line=level.line, points=ends)
+            ends = [[level.start.real, level.start.imag], [level.end.real, level.end.imag]]
+            line, points = level_pixels({"line": level.line, "points": ends}, flat)
+            TracedLevel.objects.create(plate=plate, line=line, points=points)
         refresh_traced_readings(plate=plate, flat=flat)
 
 

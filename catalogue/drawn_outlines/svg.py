@@ -55,7 +55,8 @@ def _piece(drawn: DrawnPiece) -> Iterable[str]:
     )
     for mark in drawn.shape.marks:
         yield (
-            f'<path data-mark="{mark.kind}" data-line="{escape(mark.line)}" d="{mark_path(mark)}">'
+            f'<path data-mark="{mark.kind}" data-line="{escape(mark.line)}" data-count="{mark.count}"'
+            f' d="{mark_path(mark)}">'
             f"<title>{escape(mark.kind)}</title></path>"
         )
     middle = drawn.middle

@@ -18,10 +18,12 @@ from catalogue.measuring.levels import LINES
 from catalogue.measuring.outline import MOST_POINTS, Node, Outline
 from catalogue.measuring.tracing import MARK_POINTS, LevelLine, Mark, TracedShape
 from catalogue.models import Piece
+from catalogue.outlines import LONGEST_NAME as LONGEST_EDGE
+from catalogue.outlines import MOST_ALIKE, MOST_MARKS
 
 LEAST_MM2 = 100.0  # a square centimetre: smaller ones are letters, holes and signs, not pieces
 MOST_PIECES = 60
-LONGEST_NAME, LONGEST_EDGE = 80, 60
+LONGEST_NAME = 80
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -106,7 +108,10 @@ def _piece(name: str, line: DrawnLine, marks: Sequence[DrawnLine], left_out: Cou
     read = [_mark(mark) for mark in marks]
     left_out["marks that are not understood"] += read.count(None)
     shape = TracedShape(name=name, outline=Outline(nodes=nodes), marks=tuple(filter(None, read)))
-    return ReadPiece(name=name, shape=shape, facts=facts, faults=tuple(shape.faults()), note=note)
+    faults = shape.faults()
+    if len(shape.marks) > MOST_MARKS:
+        faults.append(Fault(name, f"A piece has at most {MOST_MARKS} marks."))
+    return ReadPiece(name=name, shape=shape, facts=facts, faults=tuple(faults), note=note)
 
 
 def _facts(said: Mapping[str, str]) -> dict[str, Any]:
@@ -161,7 +166,11 @@ def _mark(line: DrawnLine) -> Mark | None:
     points = line.points[:1] if most == 1 else line.points
     if not fewest <= len(points) <= most:
         return None
-    return Mark(kind=kind, points=points, line=length)  # type: ignore[arg-type]
+    count = said.get("data-count", "1")
+    alike = int(count) if kind == "pleat" and count.isdecimal() and len(count) < 4 else 1
+    if not 1 <= alike <= MOST_ALIKE:
+        return None
+    return Mark(kind=kind, points=points, line=length, count=alike)  # type: ignore[arg-type]
 
 
 def _level(line: DrawnLine, left_out: Counter[str]) -> list[LevelLine]:

@@ -11,7 +11,7 @@ from catalogue.actions.tracing import ChangedElsewhere, trace_stamp
 from catalogue.drawn_outlines.drawing import Drawing, drawing_of
 from catalogue.forms.outlines_import import OutlinesChoiceForm, OutlinesFileForm
 from catalogue.models import Piece, Plate
-from catalogue.outlines import current_calibration
+from catalogue.outlines import GeometryNotUnderstood, current_calibration
 
 
 def outlines_import(request: HttpRequest, pk: int) -> HttpResponse:
@@ -48,6 +48,9 @@ def _taken(request: HttpRequest, plate: Plate, choice: OutlinesChoiceForm) -> bo
         )
     except ChangedElsewhere:
         choice.add_error(None, "This plate was traced on another screen meanwhile: choose the file again.")
+        return False
+    except GeometryNotUnderstood:
+        choice.add_error(None, "Something lies too far off the scan of this plate: move it in the drawing.")
         return False
     count = len(choice.chosen)
     messages.success(request, f"{count} outline{'' if count == 1 else 's'} kept. Next: what they measure.")

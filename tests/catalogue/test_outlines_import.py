@@ -232,3 +232,12 @@ def test_names_of_edges_go_where_the_points_were_changed_elsewhere(maker, plate)
     assert same.shape.edges_mm() == {"neck": pytest.approx(360)}
     assert changed.shape.edges_mm() == {}
     assert "name its edges again" in changed.note
+
+
+def test_what_lies_far_off_the_scan_is_not_kept(maker, plate):
+    _, calibration = make_scan(plate)
+    calibration.matrix = [[0.01, 0, 0], [0, 0.01, 0], [0, 0, 1]]
+    calibration.save()
+    page = take(maker, plate, svg('<rect x="60000" y="0" width="900" height="900"/>'))
+    assert "too far off the scan" in page.content.decode()
+    assert not TracedPiece.objects.exists()
