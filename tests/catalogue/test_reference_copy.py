@@ -3,7 +3,7 @@
 import pytest
 from django.urls import reverse
 
-from catalogue.models import Piece, Plate, ReferenceGarment
+from catalogue.models import Piece, Plate, PlateScan, ReferenceGarment, TracedPiece
 from tests.catalogue.exchange.full_workroom import fill_workroom
 
 
@@ -46,6 +46,15 @@ def test_photographs_and_questions_stay_with_the_garment_they_are_of(client, peo
     assert not copy.questions.exists()
     assert copy.plates.get().picture is None
     assert original.photos.count() == original.questions.count() == 1
+
+
+def test_a_scan_and_its_tracing_stay_too_and_what_was_measured_comes(client, people, original):
+    plate = copied(client, people, original, plates="on").plates.get()
+    assert not PlateScan.objects.filter(plate=plate).exists()
+    assert not TracedPiece.objects.filter(piece__plate=plate).exists()
+    assert not plate.traced_levels.exists()
+    assert plate.pieces.get(name="front").traced_readings.get().hand_text == "11/16 in"
+    assert PlateScan.objects.get().plate.reference == original
 
 
 def test_a_copy_is_found_by_its_words(client, people, original):
