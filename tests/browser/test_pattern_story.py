@@ -78,26 +78,38 @@ def test_a_bodice_is_carried_from_its_comparison_to_the_cloth(page, tmp_path):
     page.get_by_role("button", name="Compare with the wearer").first.click()
     expect(page.get_by_role("heading", level=1)).to_have_text("Day bodice: plate against wearer")
     page.goto(garment)
+    graded = grade(page)
+    walk_seams(page, graded)
+    print_sheets(page, tmp_path)
+    page.get_by_role("link", name="Pattern work").click()
+    page.get_by_role("link", name="Lay the pieces on cloth").click()
+    page.get_by_label("Seconds to look").fill("1")
+    page.get_by_role("button", name="Lay them").click()
+    expect(page.get_by_role("img").first).to_be_visible(timeout=60_000)
+
+
+def grade(page: Page) -> dict[str, tuple[str, str]]:
+    """Keep the grade; the lengths of both edges of each seam are answered."""
     open_work(page, "Grade to the wearer")
     for _, _, _, wanted, graded, off in rows_of(page.get_by_role("region", name="Girths, with what lies")):
         assert (off, wanted) == ("0 in", graded)
-    graded_edges = {
-        seam: (first, second)
-        for seam, _, _, first, second in rows_of(
-            page.get_by_role("region", name="Edges that are sewn together")
-        )
-    }
+    seams = rows_of(page.get_by_role("region", name="Edges that are sewn together"))
     page.get_by_role("button", name="Keep these figures").click()
     expect(page.get_by_role("heading", level=1)).to_have_text("Graded to the wearer")
+    return {name: (first, second) for name, _, _, first, second in seams}
 
+
+def walk_seams(page: Page, graded: dict[str, tuple[str, str]]) -> None:
     open_work(page, "Seams, edge to edge")
     walked = rows_of(page.get_by_role("region", name="Each seam at full size"))
-    assert {row[0].split(" · ")[1]: (row[1], row[2]) for row in walked} == graded_edges
+    assert {row[0].split(" · ")[1]: (row[1], row[2]) for row in walked} == graded
     parts = [row[0] for row in rows_of(page.get_by_role("region", name="Stretch by stretch"))]
     assert [name.split(", ")[1] for name in parts if "upper head" in name] == ["front", "back", "under"]
     page.get_by_role("button", name="Keep this with the garment").click()
     expect(page.get_by_role("img", name="Seams straightened")).to_be_visible()
 
+
+def print_sheets(page: Page, folder: Path) -> None:
     open_work(page, "Pattern sheets")
     assert page.get_by_label("Pieces", exact=True).input_value() == "graded"
     page.get_by_role("button", name="Show the pages").click()
@@ -108,12 +120,6 @@ def test_a_bodice_is_carried_from_its_comparison_to_the_cloth(page, tmp_path):
     reader = PdfReader(io.BytesIO(pdf))
     assert len(reader.pages) == said + 1
     assert "graded to measures of" in reader.pages[0].extract_text()
-    assert square_px(cover_of(pdf, tmp_path)) == pytest.approx((100 * PX_A_MM, 100 * PX_A_MM), abs=3)
+    assert square_px(cover_of(pdf, folder)) == pytest.approx((100 * PX_A_MM, 100 * PX_A_MM), abs=3)
     page.get_by_role("button", name="Keep this plan with the garment").click()
     expect(page.get_by_role("img", name="Page plan")).to_be_visible()
-
-    page.get_by_role("link", name="Pattern work").click()
-    page.get_by_role("link", name="Lay the pieces on cloth").click()
-    page.get_by_label("Seconds to look").fill("1")
-    page.get_by_role("button", name="Lay them").click()
-    expect(page.get_by_role("img").first).to_be_visible(timeout=60_000)

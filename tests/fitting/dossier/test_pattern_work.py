@@ -7,13 +7,15 @@ from tests.kept_work import make_work_note
 from tests.makers import NOON, make_garment, make_outfit, make_wearer
 
 
-def test_the_demo_prints_its_alteration_plan_its_pleats_and_its_lay(egg_seller):
+def test_the_demo_prints_its_alteration_plan_its_seams_its_pleats_and_its_lay(egg_seller):
     words = " ".join(egg_seller.pages)
     assert "4 × 7/16 in (side seam) = 1 3/4 in" in words
     assert "32 knife pleats" in words
     assert "Cloth and lay" in words
-    assert egg_seller.html.count('class="lay"') == 2
-    assert egg_seller.html.count('class="work-drawing"') == 3
+    assert egg_seller.html.count('class="lay"') == 4  # two cloths, two widths of each
+    assert "5 · sleeve head, under" in words
+    # Three pieces altered, four with their seams numbered, and the seams straightened.
+    assert egg_seller.html.count('class="work-drawing"') == 8
 
 
 def test_the_newest_sheet_of_a_kind_is_printed_in_the_unit_of_the_dossier(people):
