@@ -50,7 +50,13 @@ PUBLISHED = [
      {"flat_mm": 92 * CM}),
     ("fullness", {"tucks": {"finished": "28 cm", "spacing": "1.7 cm", "depth": "2 mm", "edge": "2 cm"}},
      {"number": 16, "flat_mm": 34.4 * CM, "spacing_mm": 1.6 * CM}),
-    # L. I. Baldt, Clothing for Women, 1916: a straight ruffle is 1 1/2 times its space.
+    # Text-Book on Domestic Art: a kilted skirt of 5 yd of cloth, 4 yd round the hem, here in 1-in pleats.
+    ("fullness", {"pleats": {"kind": "knife", "finished": "4 yd", "flat": "5 yd", "width": "1 in"}},
+     {"number": 144, "depth_mm": IN / 8}),
+    # L. I. Baldt, Clothing for Women, 1916: a tuck takes up twice its depth; by hand 11 tucks of 1/4 in.
+    ("fullness", {"tucks": {"number": 11, "spacing": "1 in", "depth": "1/4 in"}},
+     {"finished_mm": 10 * IN, "flat_mm": 15.5 * IN}),
+    # The same: a straight ruffle is 1 1/2 times its space.
     ("fullness", {"gathers": {"finished": "60 in", "ratio": 1.5,
                               "strips": {"cloth_width": "36 in", "depth": "5 in"}}},
      {"flat_mm": 90 * IN, "strips": {"number": 3, "joined_mm": 108 * IN, "cloth_mm": 15 * IN}}),
@@ -59,13 +65,32 @@ PUBLISHED = [
      {"inner_mm": pytest.approx(4.138 * IN, abs=0.02)}),
     ("skirt", {"circle": {"waist": "26 in", "length": "40 in", "part": 0.5}},
      {"inner_mm": pytest.approx(8.276 * IN, abs=0.02)}),
+    ("skirt", {"circle": {"waist": "26 in", "length": "40 in", "part": 0.25}},
+     {"inner_mm": pytest.approx(16.552 * IN, abs=0.02)}),
     # Geometry: hem = waist + turn × length.
+    ("skirt", {"circle": {"waist": "24 in", "length": "40 in"}},
+     {"hem_mm": pytest.approx(275.33 * IN, abs=0.1), "outer_mm": pytest.approx(43.82 * IN, abs=0.02)}),
+    ("skirt", {"circle": {"waist": "24 in", "length": "40 in", "part": 0.5}},
+     {"hem_mm": pytest.approx(149.66 * IN, abs=0.1)}),
     ("skirt", {"circle": {"waist": "24 in", "length": "40 in", "part": 0.25}},
      {"hem_mm": pytest.approx(86.83 * IN, abs=0.1)}),
+    # sewaquilt.com: 12 × 12 in at 2 in is 72 in; mydecozo.co.uk: 20 × 20 in is 200 in.
+    ("bias", {"rectangle": {"width": "12 in", "length": "12 in", "strip": "2 in"}},
+     {"strip_length_mm": 72 * IN}),
+    ("bias", {"rectangle": {"width": "20 in", "length": "20 in", "strip": "2 in"}},
+     {"strip_length_mm": 200 * IN}),
+    # A stored how-to page: a square of 22 in less one seam of 1/4 in, at 3 in: 157.7 in.
+    ("bias", {"rectangle": {"width": "22 in", "length": "22 in", "strip": "3 in", "seam": "1/4 in"}},
+     {"strip_length_mm": pytest.approx(157.7 * IN, abs=1)}),
     # 36 × 36 in at 2 in is 648 in, 18 yd (sew-whats-new.com); 250 in at 2 in asks for 23 in (mydecozo.co.uk).
     ("bias", {"rectangle": {"width": "36 in", "length": "36 in", "strip": "2 in"}},
      {"strip_length_mm": 648 * IN}),
     ("bias", {"square": {"total": "250 in", "strip": "2 in"}}, {"side_mm": 23 * IN}),
+    # quiltersquestiontime.com, 2021: 100 in at 3 1/2 in is a square of 18.71, so 19 in.
+    ("bias", {"square": {"total": "100 in", "strip": "3 1/2 in"}}, {"side_mm": 19 * IN}),
+    # A Sewing Course for Teachers, “True Bias”: a strip corner to corner of 27 in; by geometry 27 × √2.
+    ("bias", {"strips": {"total": "38 in", "strip": "2 in", "cloth_width": "27 in"}},
+     {"number": 1, "each_mm": pytest.approx(38.18 * IN, abs=0.1)}),
     # A. Hecklinger, Handbook on Dress and Cloak Cutting, 1884, p. 20: a head of 18 for an armhole of 16.
     ("seams", {"seam": {"stretches": [{"first": "18 in", "second": "16 in", "ease": "2 in"}]}},
      {"difference_mm": pytest.approx(2 * IN)}),
