@@ -5,8 +5,9 @@ from django.http import QueryDict
 
 from catalogue.forms.as_of import MOST_ROWS, AsOf, AsOfRows
 from catalogue.forms.length import LengthsInUnit
-from catalogue.measuring.dates import read_date, suggest_edtf
+from catalogue.measuring.dates import read_date
 from catalogue.measuring.errors import DateNotUnderstood
+from catalogue.measuring.plain_dates import suggest_edtf
 from catalogue.models import Citation, PublishedMeasure, ReferenceGarment, Tag, Workroom
 
 

@@ -1,7 +1,7 @@
 """Dates of old garments, as the Extended Date/Time Format of ISO 8601-2:2019 writes them.
 
 The text is kept; its earliest and latest day are what searching and the time line use. Plain words are only
-ever turned into an offer: "late 1870s" has no form that keeps its "late", so nothing is offered for it.
+ever turned into an offer (`plain_dates`).
 """
 
 import re
@@ -12,6 +12,7 @@ from datetime import date
 from typing import Any, Literal
 
 from catalogue.measuring.errors import DateNotUnderstood
+from catalogue.measuring.plain_dates import MONTH_NAMES, suggest_edtf
 
 LONGEST_TEXT = 80
 EXAMPLES = "type 1785, 1785~ for about 1785, 177X for the 1770s or 1750/1760"
@@ -91,9 +92,18 @@ def _parse(edtf: str) -> Any:
         # Beside its own error the library raises whatever its classes stumble over.
         with suppress(Exception):
             return parse_edtf(edtf)
-    offer = suggest_edtf(edtf)
-    instead = f"did you mean {offer}?" if offer else f"{EXAMPLES}."
-    raise DateNotUnderstood(f"“{edtf}” is not a date as the catalogue writes them: {instead}")
+    raise DateNotUnderstood(f"“{edtf}” is not a date as the catalogue writes them: {_instead(edtf)}")
+
+
+def _instead(typed: str) -> str:
+    """What to type in its place, as the end of a sentence."""
+    if offer := suggest_edtf(typed):
+        return f"did you mean {offer}?"
+    if re.search(r"\b(early|mid|middle|late)\b", typed, re.IGNORECASE):
+        return "it has no early, mid or late, so type the years that you take it for, as 1770/1799."
+    if re.search(r"\b(un(dated|known)|no date|n\.\s?d\b)", typed, re.IGNORECASE):
+        return "leave the date empty where it is not known."
+    return f"{EXAMPLES}."
 
 
 def _day(bound: Any, edtf: str) -> date | None:
@@ -109,57 +119,6 @@ def _outermost(choose: Callable[[list[date]], date], days: list[date | None]) ->
     return choose(known) if len(known) == len(days) else None
 
 
-# Read top to bottom, against the whole text in lower case. What is not here is not offered: the 1700s may be
-# a decade or a century, and early, mid and late have no form in the format that keeps them.
-_YEAR = r"([12][0-9]{3})"
-_TO = r"\s*(?:-|–|—|to|and|until)\s*"
-_OFFERS: tuple[tuple[str, Callable[[re.Match[str], str], str]], ...] = (
-    (rf"(?:the )?(?:year )?{_YEAR}", lambda m, q: m[1] + q),
-    (r"(?:the )?([12][0-9][1-9])0['’]?s", lambda m, q: f"{m[1]}X{q}"),
-    (r"([12][0-9]{2}x|[12][0-9]xx)", lambda m, q: m[1].upper() + q),
-    (r"(?:the )?(1[1-9]|2[01])(?:st|th)[ -]century", lambda m, q: f"{int(m[1]) - 1}XX{q}"),
-    (rf"(?:between |from )?{_YEAR}{_TO}{_YEAR}", lambda m, q: f"{m[1]}{q}/{m[2]}{q}"),
-    (rf"{_YEAR}(?:–|—|-(?=2[5-9]|[3-9]))([0-9][0-9])", lambda m, q: f"{m[1]}{q}/{m[1][:2]}{m[2]}{q}"),
-    (rf"{_YEAR} or {_YEAR}", lambda m, q: f"[{m[1]}{q},{m[2]}{q}]"),
-    (rf"before {_YEAR}", lambda m, q: f"../{int(m[1]) - 1}{q}"),
-    (rf"(?:by|not after|no later than) {_YEAR}", lambda m, q: f"../{m[1]}{q}"),
-    (rf"after {_YEAR}", lambda m, q: f"{int(m[1]) + 1}{q}/.."),
-    (rf"(?:from|since|not before|no earlier than) {_YEAR}(?: on| onwards?)?", lambda m, q: f"{m[1]}{q}/.."),
-)
-_QUALIFIERS = (
-    (r"(?:about|around|circa|approximately|approx\.?|ca?\.?)\s*(?=[0-9t])", "~"),
-    (r"(?:probably|perhaps|possibly)\s+", "?"),
-    ("", ""),
-)
-
-
-def suggest_edtf(plain_text: str) -> str | None:
-    """The extended date for plain words, to be offered and never applied: "about 1785" gives 1785~.
-
-    None where the words say something that the format would lose.
-    """
-    words = " ".join(plain_text.casefold().split())
-    for qualifier, mark in _QUALIFIERS:
-        for pattern, build in _OFFERS:
-            match = re.fullmatch(qualifier + pattern, words)
-            if match and (offer := build(match, mark)) and _runs_forwards(offer):
-                return offer
-    return None
-
-
-def _runs_forwards(offer: str) -> bool:
-    years = re.findall(r"[0-9]{4}", offer)
-    return years == sorted(years)
-
-
-_MONTHS = (
-    "January February March April May June July August September October November December "
-    "spring summer autumn winter"
-)
-_MONTH_NAMES = {
-    f"{number:02}": name
-    for number, name in zip([*range(1, 13), *range(21, 25)], _MONTHS.split(), strict=True)
-}
 _SINGLE = re.compile(r"([0-9]{2}XX|[0-9]{3}X|[0-9]{4})(?:-([0-9]{2}))?(?:-([0-9]{2}))?([~?%]?)")
 _DOUBT = {"": "", "~": "about ", "?": "probably ", "%": "perhaps about "}
 
@@ -182,7 +141,7 @@ def describe(edtf: str) -> str:
 
 def _describe_single(edtf: str) -> str:
     match = _SINGLE.fullmatch(edtf)
-    if match is None or (match[2] and match[2] not in _MONTH_NAMES):
+    if match is None or (match[2] and match[2] not in MONTH_NAMES):
         return edtf
     year, month, day, doubt = match.groups()
     if year.endswith("XX"):
@@ -190,9 +149,7 @@ def _describe_single(edtf: str) -> str:
     elif year.endswith("X"):
         year = f"{year[:3]}0s"
     the = "the " if doubt and "X" in match[1] else ""
-    return (
-        _DOUBT[doubt] + the + " ".join(filter(None, (day and str(int(day)), _MONTH_NAMES.get(month), year)))
-    )
+    return _DOUBT[doubt] + the + " ".join(filter(None, (day and str(int(day)), MONTH_NAMES.get(month), year)))
 
 
 def _century(number: int) -> str:

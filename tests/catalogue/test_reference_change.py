@@ -35,6 +35,13 @@ def test_a_date_in_plain_words_is_offered_in_the_format_never_taken_silently(mak
     assert ReferenceGarment.objects.get().date_edtf == "1785~"
 
 
+def test_enter_in_a_box_saves_what_is_typed_and_does_not_take_the_offer(maker):
+    page = maker.post("/references/add/", TYPED | {"date_edtf": "about 1785"}).content.decode()
+    form = page[page.index('<form method="post" class="sheet">') :]
+    # A form's first button is the one that Enter presses (HTML, "implicit submission").
+    assert "take_date" not in form[form.index("<button") : form.index("</button>")]
+
+
 def test_words_that_the_format_would_lose_are_not_offered(maker):
     answer = maker.post("/references/add/", TYPED | {"date_edtf": "late 1870s"})
     assert answer.context["form"].offered_date is None

@@ -4,8 +4,9 @@ from datetime import date
 
 import pytest
 
-from catalogue.measuring.dates import describe, read_date, suggest_edtf
+from catalogue.measuring.dates import describe, read_date
 from catalogue.measuring.errors import DateNotUnderstood
+from catalogue.measuring.plain_dates import suggest_edtf
 
 # Examples of the Extended Date/Time Format specification, Library of Congress, 4 February 2019
 # (www.loc.gov/standards/datetime), and the span that follows from what it says of each.
@@ -101,6 +102,21 @@ OFFERS = [
     ("by 1760", "../1760"),
     ("after 1760", "1761/.."),
     ("from 1760 onwards", "1760/.."),
+    ("1760 or later", "1760/.."),
+    ("June 1785", "1785-06"),
+    ("Sept. 1785", "1785-09"),
+    ("about June 1785", "1785-06~"),
+    ("3rd of June 1785", "1785-06-03"),
+    ("July 14, 1789", "1789-07-14"),
+    ("summer 1785", "1785-22"),
+    ("June 1785 to summer 1786", "1785-06/1786-22"),
+    ("1750s to 1760s", "175X/176X"),
+    ("1770s or 1780s", "[177X,178X]"),
+    ("about 1770 to about 1780", "1770~/1780~"),
+    ("1770 to about 1780", "1770/1780~"),
+    ("second quarter of the 18th century", "1725/1749"),
+    ("last half of the 19th c.", "1850/1899"),
+    ("dated 1785", "1785"),
 ]
 
 
@@ -116,13 +132,18 @@ def test_plain_words_are_offered_as_a_date_that_reads(words, offer):
         "late 1870s",
         "early 1770s",
         "mid-18th century",
-        "second quarter of the 18th century",
+        "late 18th century",
+        "fourth half of the 18th century",
         "1700s",  # a decade or a century
         "1801-05",  # May 1801 in the format
         "about 1785, altered 1795",
         "before about 1770",
         "1760 to 1750",
-        "summer 1785",
+        "about summer 1785",  # the format has no mark for a season
+        "about the 1750s to 1760s",  # nor for decades at the ends of an interval
+        "31 June 1785",
+        "1786 or 1785",
+        "300 BC",
         "undated",
         "",
     ],
@@ -134,6 +155,29 @@ def test_nothing_is_offered_where_a_word_would_be_lost(words):
 def test_words_that_have_a_date_are_refused_with_the_offer_and_never_taken_for_it():
     with pytest.raises(DateNotUnderstood, match=r"did you mean 1785~\?"):
         read_date("about 1785")
+
+
+@pytest.mark.parametrize(
+    ("words", "instead"),
+    [
+        ("late 18th century", "no early, mid or late"),
+        ("Undated", "leave the date empty"),
+        ("n.d.", "leave the date empty"),
+        ("seventeen eighty-five", "type 1785, 1785~ for about 1785"),
+    ],
+)
+def test_what_has_no_offer_is_refused_with_what_to_type(words, instead):
+    with pytest.raises(DateNotUnderstood, match=instead):
+        read_date(words)
+
+
+@pytest.mark.parametrize(
+    "edtf",
+    ["1785", "1785~", "1785?", "177X", "177X~", "17XX", "1785-04", "1785-04-02", "1785-24", "1750/1760",
+     "175X/176X", "../1760", "1760/..", "[1785,1786]"],
+)  # fmt: skip
+def test_the_words_that_a_date_is_shown_in_are_offered_as_that_date(edtf):
+    assert suggest_edtf(describe(edtf)) == edtf
 
 
 @pytest.mark.parametrize(
