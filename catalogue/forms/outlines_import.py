@@ -79,11 +79,11 @@ class OutlinesChoiceForm(forms.Form):
 
     def __init__(self, *args: Any, plate: Plate, drawing: ReadDrawing, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
-        self.drawing, self.pieces = drawing, list(plate.pieces.all())
+        self.drawing, self.pieces = drawing, list(plate.pieces.select_related("traced"))
         self.new_levels = levels_to_add(plate, drawing.levels)
         self.level_names = list(dict.fromkeys(LINES[level.line].label for level in self.new_levels))
         choices = [("new", "a new piece"), ("", "left out")]
-        choices += [(str(piece.pk), f"the outline of “{piece}”{_of_cloth(piece)}") for piece in self.pieces]
+        choices += [(str(piece.pk), _in_place_of(piece)) for piece in self.pieces]
         free = {str(piece.pk): piece for piece in self.pieces}
         for number, read in enumerate(drawing.pieces):
             usual = next((key for key, piece in free.items() if _is_of(read, piece)), "new")
@@ -145,8 +145,10 @@ def _boxes(number: int, choices: list[tuple[str, str]], initial: dict[str, str])
     }
 
 
-def _of_cloth(piece: Piece) -> str:
-    return "" if piece.cloth == Piece.Cloth.OUTER else f", {piece.cloth}"
+def _in_place_of(piece: Piece) -> str:
+    cloth = "" if piece.cloth == Piece.Cloth.OUTER else f", {piece.cloth}"
+    standing = ", in place of the one traced" if hasattr(piece, "traced") else ""
+    return f"the outline of “{piece}”{cloth}{standing}"
 
 
 def _is_of(read: Any, piece: Piece) -> bool:

@@ -118,6 +118,9 @@ def test_an_outline_may_become_a_new_piece_take_the_place_of_one_or_be_left_out(
     front, back = plate.pieces.all()
     make_traced(back)
     text = svg(RECTANGLE + '<path d="M0 0H30V40z"/><path d="M200 0h30v40z"><title>Back</title></path>')
+    page = look(maker, plate, text).content.decode()
+    assert "the outline of “front”<" in page
+    assert "the outline of “back”, in place of the one traced" in page
     take(maker, plate, text, to0=str(front.pk), to1="new", name1="gusset")
     assert [len(piece.traced.nodes) for piece in plate.pieces.all()] == [4, 3, 3]
     assert plate.pieces.last().name == "gusset"
