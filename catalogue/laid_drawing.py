@@ -3,7 +3,7 @@
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
-from shapely import LinearRing, MultiPoint, union_all
+from shapely import LinearRing, MultiLineString
 from shapely import Point as Place
 
 from catalogue.laid_outlines import Chosen, Overlay, Pair
@@ -138,7 +138,12 @@ def _letters_at(flat: Sequence[Sequence[Point]], words: Sequence[Point]) -> list
     rings = [LinearRing([(p.real, p.imag) for p in of_one]) for of_one in flat]
     set_already = list(words)
     for index, of_one in enumerate(flat):
-        others = [ring for at, ring in enumerate(rings) if at != index]
-        taken = union_all([*others, MultiPoint([(p.real, p.imag) for p in set_already])])
-        set_already.append(max(of_one, key=lambda p, taken=taken: taken.distance(Place(p.real, p.imag))))
+        others = MultiLineString([ring for at, ring in enumerate(rings) if at != index])
+
+        def room(at: Point, others: MultiLineString = others) -> tuple[float, float]:
+            # Of places that all lie on another outline the one farthest from what is written.
+            written = min((abs(at - other) for other in set_already), default=0.0)
+            return min(round(others.distance(Place(at.real, at.imag)), 3), written), written
+
+        set_already.append(max(of_one, key=room))
     return set_already[len(words) :]

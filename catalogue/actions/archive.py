@@ -88,6 +88,7 @@ def take_catalogue(
         Workroom.objects.select_for_update().get(pk=workroom.pk)
         taking = _Taking(workroom=workroom, pictures=pictures, file_of=file_of, overwrite=overwrite)
         taking.take(document)
+        taking.taken.added.update(pictures.kept)
         if pictures.faults:
             raise Faults(pictures.faults)
         transaction.on_commit(partial(start_waiting, workroom.pk))

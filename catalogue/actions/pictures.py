@@ -3,6 +3,7 @@
 import io
 import os
 import shutil
+from collections import Counter
 from collections.abc import Callable
 from pathlib import Path
 from types import TracebackType
@@ -19,13 +20,15 @@ from catalogue.models.photo import photo_folder
 class Pictures:
     """Used as a context: what was stored inside stays only if nothing was raised.
 
-    `opened` gives a file of the archive by its name there. A fault of a picture is noted with `place`.
+    `opened` gives a file of the archive by its name there; `kept` counts what was, or would be, stored.
+    A fault of a picture is noted with `place`.
     """
 
     def __init__(self, opened: Callable[[str], IO[bytes]], *, only_try: bool) -> None:
         self._opened, self._only_try = opened, only_try
         self._stems: list[str] = []
         self._folders: list[Path] = []
+        self.kept: Counter[str] = Counter()
         self.place = ""
         self.faults: list[Fault] = []
 
@@ -45,6 +48,7 @@ class Pictures:
         with self._opened(said["file"]) as opened:
             content = io.BytesIO(opened.read())
         stem = uuid4().hex
+        self.kept["photographs"] += 1
         try:
             prepared = read_upload(content)
         except ImageRefused as refused:
@@ -59,6 +63,7 @@ class Pictures:
     def keep_scan(self, said: dict[str, Any]) -> str:
         """Store a scan's file, which may be large, as it is; return its stem. It is opened when it is cut."""
         scan = PlateScan(stem=uuid4().hex)
+        self.kept["scans"] += 1
         with self._opened(said["file"]) as opened:
             try:
                 check_scan(opened)

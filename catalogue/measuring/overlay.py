@@ -21,6 +21,7 @@ LIES = {
     "turned": "turned end for end",
     "both": "mirrored and turned end for end",
 }
+ON_LEVEL_MM = 2.0  # an edge that is drawn to end at a level is traced to end this near to it
 # Points that a fitter holds a front or a back by. Common practice, no source.
 HELD_BY = (
     *("centre front at the waist", "centre back at the waist"),
@@ -119,12 +120,17 @@ def shared_point(points: Sequence[Mapping[str, Point]]) -> str:
 
 
 def _at_levels(shape: TracedShape, levels: Sequence[LevelLine]) -> Iterator[tuple[str, Point]]:
-    """Where a level line crosses an edge once."""
+    """Where a level line meets an edge in one place: it crosses the edge, or the edge ends on it."""
     for level in levels:
+        along = level.end - level.start
         for edge in shape.outline.edges():
-            met = [side.at(t) for side in edge.sides for t in side.crossings(level.start, level.end) if t < 1]
-            on_line = [at for at in met if 0 <= ((at - level.start) / (level.end - level.start)).real <= 1]
-            if edge.name and len(on_line) == 1:
+            met = [side.at(t) for side in edge.sides for t in side.crossings(level.start, level.end)]
+            for end in (edge.start, edge.end):
+                if abs(((end - level.start) / along).imag) * abs(along) <= ON_LEVEL_MM:
+                    met.append(end)
+            on_line = [at for at in met if 0 <= ((at - level.start) / along).real <= 1]
+            # A crossing beside the end of an edge is met twice.
+            if edge.name and on_line and max(abs(at - on_line[0]) for at in on_line) <= 2 * ON_LEVEL_MM:
                 yield f"{edge.name} at the {level.line}", on_line[0]
 
 

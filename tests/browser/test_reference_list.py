@@ -103,3 +103,21 @@ def test_two_garments_are_ticked_and_laid_side_by_side_without_a_script(scriptle
     page.get_by_role("button", name="Lay those ticked side by side").click()
     row = page.get_by_role("region", name="Girths and lengths").get_by_role("row", name="Waist")
     expect(row.first).to_contain_text("27 in")
+
+
+def test_outlines_are_laid_otherwise_without_a_script(scriptless: Page):
+    scriptless.goto("/references/")
+    for name in ("Short jacket of printed linen", "Waistcoat of figured silk"):
+        scriptless.locator(".card", has_text=name).get_by_label("Side by side").check()
+    scriptless.get_by_role("button", name="Lay those ticked side by side").click()
+    waistcoat = scriptless.get_by_role("group", name="Waistcoat of figured silk")
+    outline = scriptless.locator("path.laid-line").first  # the waistcoat is the older of the two
+    drawn = outline.get_attribute("d")
+    waistcoat.get_by_label("It lies").select_option("mirrored")
+    waistcoat.get_by_label("Edge to hold against the others").select_option("armhole")
+    scriptless.get_by_role("button", name="Lay them so").click()
+    expect(waistcoat.get_by_label("It lies")).to_have_value("mirrored")
+    expect(outline).not_to_have_attribute("d", drawn)
+    expect(scriptless.locator("#outlines")).to_contain_text("and armhole of")
+    table = scriptless.get_by_role("region", name="Lines that A and B share")
+    expect(table.get_by_role("rowheader", name="armhole")).to_be_visible()

@@ -80,7 +80,8 @@ def test_a_second_time_nothing_is_written_again(workroom, empty):
 
 def test_trying_leaves_no_file_behind(workroom, empty, data_folder):
     file, files = taken_out(workroom), files_in(data_folder)
-    take(empty, file, only_try=True)
+    taken = take(empty, file, only_try=True)
+    assert (taken.added["photographs"], taken.added["scans"]) == (1, 1)
     assert files_in(data_folder) == files
     assert not any(of(empty, model).exists() for model in TRACED)
 

@@ -74,6 +74,26 @@ def test_a_level_line_that_ends_before_the_edge_does_not_meet_it():
     assert "side at the waist" not in held_points(piece(), [short])
 
 
+def test_an_edge_that_ends_on_a_level_meets_it_there_though_it_was_traced_a_little_off():
+    for foot in (299.2, 300.0, 300.8):
+        nodes = (
+            Node(at=0j, edge="neck"),
+            Node(at=200 + 0j, edge="side"),
+            Node(at=180 + 400j, edge="hem"),
+            Node(at=30 + 400j, edge="skirt front"),
+            Node(at=complex(0, foot), edge="centre front"),
+        )
+        points = held_points(TracedShape(name="front", outline=Outline(nodes=nodes)), [WAIST])
+        assert abs(points["centre front at the waist"] - 300j) < 1
+        assert abs(points["skirt front at the waist"] - 300j) < 1
+
+
+def test_an_edge_that_meets_a_level_twice_is_not_named_by_it():
+    nodes = (Node(at=0j, edge="top"), Node(at=100 + 0j, edge="curl"), Node(at=60 + 350j), Node(at=20 + 250j))
+    points = held_points(TracedShape(name="x", outline=Outline(nodes=nodes)), [WAIST])
+    assert "curl at the waist" not in points
+
+
 @pytest.mark.parametrize(("lie", "side_at"), [("", 200), ("mirrored", -200), ("turned", -200), ("both", 200)])
 def test_a_piece_lies_as_asked_round_the_point_it_is_held_by(lie, side_at):
     shape = piece()
