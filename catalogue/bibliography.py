@@ -3,12 +3,15 @@
 Persons come first, family name ahead; then the title, where it appeared, and what it can be found by.
 """
 
+import re
 from collections.abc import Iterable, Mapping
 
 from django.utils.html import conditional_escape, format_html
 from django.utils.safestring import SafeString, mark_safe
 
+from catalogue.measuring.dates import describe
 from catalogue.models import Source
+from catalogue.search.words import folded
 
 _BY_ITSELF = "<i>{}</i>"
 _IN_QUOTES = "“{}”"
@@ -36,6 +39,9 @@ _WORDS: Mapping[str, str] = {
     _Kind.MANUSCRIPT: "Manuscript",
     _Kind.OWN_STUDY: "Own study",
 }
+# Years, months and days with their marks, as programs for citing write them. 1801-04 is April to all of them.
+_DAY = r"\d{2}[\dX]{2}(-\d\d){0,2}[~?%]?"
+_IN_THE_FORMAT = re.compile(rf"{_DAY}(/{_DAY})?")
 
 
 def cite(source: Source) -> SafeString:
@@ -63,9 +69,10 @@ def _published_by_a_house(source: Source) -> list[str]:
     """Thornby: Halfpenny Row Press, 2004; or in its journal or book, with where it stands there."""
     house = ": ".join(part for part in (source.place, source.publisher) if part)
     container = _container(source)
-    imprint = ", ".join(part for part in (house, source.date) if part)
-    if container and not house and source.date:
-        return [format_html("{}, {}", container, source.date), source.identifier]
+    dated = _date(source.date)
+    imprint = f"{house}, {dated}" if house and dated else house or _begun(dated)
+    if container and not house and dated:
+        return [format_html("{}, {}", container, dated), source.identifier]
     if not container:
         return [_volume(source), imprint, source.identifier]
     return [container, imprint, source.identifier]
@@ -75,7 +82,7 @@ def _held_somewhere(source: Source) -> list[str]:
     """1791. Thornby Museum, P.61."""
     parts = (source.publisher, source.place, source.identifier, source.pages)
     holder = ", ".join(part for part in parts if part)
-    return [_container(source), source.date, holder]
+    return [_container(source), _begun(_date(source.date)), holder]
 
 
 def _container(source: Source) -> str:
@@ -94,6 +101,16 @@ def _volume(source: Source) -> str:
     editors = f"Edited by {_people(source.editors, given_name_first=True)}" if source.editors else ""
     parts = [f"Volume {source.volume}" if source.volume else "", editors, source.pages]
     return ". ".join(part for part in parts if part)
+
+
+def _date(date: str) -> str:
+    """“1785~” as about 1785, “2004-05” as May 2004; a date in any other form stands as it is."""
+    return describe(date) if _IN_THE_FORMAT.fullmatch(date) else date
+
+
+def _begun(part: str) -> str:
+    """“about 1790” where it stands by itself: About 1790."""
+    return part[:1].upper() + part[1:]
 
 
 def _edition(edition: str) -> str:
@@ -134,9 +151,9 @@ def _last_mark(html: str) -> str:
     return html[-1:]
 
 
-def _sorted_by(source: Source) -> str:
-    named = source.authors or source.title
-    return _without_article(named).casefold()
+def _sorted_by(source: Source) -> tuple[str, str, str]:
+    """By the letters alone: É stands by E. Works of one author by date."""
+    return folded(source.authors or _without_article(source.title)), source.date, folded(source.title)
 
 
 def _without_article(words: str) -> str:

@@ -83,6 +83,14 @@ Kind = Source.Kind
                    publisher="Thornby Record Office", place="Thornby", identifier="D 12/3", pages="fol. 7"),
             "Strake, J. W. Day book. Manuscript. 1801–1804. Thornby Record Office, Thornby, D 12/3, fol. 7.",
         ),
+        (
+            Source(kind=Kind.FASHION_PLATE, title="Undress", container="The Lantern", date="1789-05"),
+            "“Undress”. Fashion plate. In <i>The Lantern</i>. May 1789.",
+        ),
+        (Source(kind=Kind.PAINTING, title="Fair", date="1790~"), "<i>Fair</i>. Painting. About 1790."),
+        (Source(kind=Kind.BOOK, title="Gores", publisher="Pell", date="1790~/1795"),
+         "<i>Gores</i>. Pell, about 1790 to 1795."),
+        (Source(kind=Kind.BOOK, title="Gores", date="[1790]"), "<i>Gores</i>. [1790]."),
         (Source(kind=Kind.BOOK, title="Bare"), "<i>Bare</i>."),
     ],
     ids=lambda value: value.kind if isinstance(value, Source) else "",
@@ -102,3 +110,12 @@ def test_entries_stand_by_author_else_by_title_without_its_article_and_once_each
     the_bee = Source(pk=2, kind=Kind.BOOK, title="The Bee")
     adam = Source(pk=3, kind=Kind.BOOK, title="Z", authors="adam")
     assert bibliography([zoe, the_bee, adam, zoe]) == [cite(adam), cite(the_bee), cite(zoe)]
+
+
+def test_an_accent_does_not_send_an_author_to_the_end_and_works_of_one_stand_by_date():
+    late, early = (Source(pk=pk, kind=Kind.BOOK, title=title, authors="Étoile, Ada", date=date)
+                   for pk, title, date in ((1, "A", "1801"), (2, "B", "1790")))  # fmt: skip
+    zoe, eve = (
+        Source(pk=pk, kind=Kind.BOOK, title="C", authors=name) for pk, name in ((3, "Zoe"), (4, "Eve"))
+    )
+    assert bibliography([zoe, late, early, eve]) == [cite(early), cite(late), cite(eve), cite(zoe)]
