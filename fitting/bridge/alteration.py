@@ -37,6 +37,9 @@ class PatternVersion:
     number: int
     day: date | None
 
+    def __str__(self) -> str:
+        return f"pattern version {self.number}{f' of {self.day:%-d %B %Y}' if self.day else ''}"
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class AlterationsShown:

@@ -31,7 +31,8 @@ DRAWN, GRADED = "as drawn", "graded"
 class SheetsForm(LengthsInUnit, forms.Form):
     """Sent by GET: it keeps nothing, and holds no measure. `sheet` is there once it is valid.
 
-    `made` says how drawn and graded pieces came about; `words` are the garment and the day, for every piece.
+    `made` says how drawn and graded pieces came about; `words` are the garment, the version of
+    its pattern and the day, for every piece.
     `girths_mm` are those that a small stand stands for: the wearer's where the pieces are graded, else the
     garment's own.
     """
@@ -68,7 +69,7 @@ class SheetsForm(LengthsInUnit, forms.Form):
         graded: Mapping[str, TracedShape],
         edge_names: Iterable[str],
         made: Mapping[str, str],
-        words: tuple[str, str],
+        words: tuple[str, str, str],
         stands: QuerySet[Stand],
         girths_mm: Mapping[str, Mapping[str, float]],
         user: User,
@@ -141,10 +142,9 @@ class SheetsForm(LengthsInUnit, forms.Form):
     def _to_print(self, piece: Piece) -> PieceToPrint:
         made = self.cleaned_data["shape"] if piece.name in self.graded else DRAWN
         shape = self.graded[piece.name] if made == GRADED else self.shapes[piece]
-        garment, day = self.words
-        return PieceToPrint(
-            shape=shape, words=(piece.name, _cut(piece), garment, f"{self.made[made]}, {day}")
-        )
+        garment, version, day = self.words
+        about = (piece.name, _cut(piece), garment, version, f"{self.made[made]}, {day}")
+        return PieceToPrint(shape=shape, words=about)
 
 
 def _cut(piece: Piece) -> str:

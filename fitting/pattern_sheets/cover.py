@@ -18,14 +18,14 @@ _LETTERS = "ABCDEFGHIJKLMNOPQRSTUVWXYZ0123456789 pages"
 
 
 def words_of_cover(title: SheetTitle) -> list[str]:
-    return [title.garment, title.made, title.printed_on, title.allowance, *_ADVICE, _PLAN, _LETTERS,
+    return [title.line, title.allowance, *_ADVICE, _PLAN, _LETTERS,
             *(name for _, name in _SQUARES), "10 mm"]  # fmt: skip
 
 
 def draw_cover(canvas: Canvas, sheet: Sheet, title: SheetTitle, *, margin_mm: float) -> None:
     at = complex(margin_mm, margin_mm + 7)
     canvas.text(at, title.garment, size_mm=7.0)
-    about = [f"{title.made}, printed {title.printed_on}", title.allowance, *_ADVICE]
+    about = [f"{title.made}, printed {title.printed_on}", title.version, title.allowance, *_ADVICE]
     for line, words in enumerate(words for words in about if words):
         canvas.text(at + 1j * (7 + 4.6 * line), words, size_mm=3.4)
     top = margin_mm + 46

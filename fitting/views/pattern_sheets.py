@@ -18,6 +18,7 @@ from catalogue.measuring.scale import ScaleNotUnderstood
 from catalogue.models import Plate
 from catalogue.models.length import TypedLength
 from fitting.actions.pattern_work import keep_work
+from fitting.bridge.alteration import alterations_of
 from fitting.bridge.pattern_work.graded import GradedGarment, grade_sheet, graded_garment
 from fitting.bridge.pattern_work.known import known_of
 from fitting.bridge.pattern_work.sheets import sheets_sheet
@@ -80,12 +81,13 @@ def garment_sheets_file(request: HttpRequest, pk: int) -> HttpResponse:
     if form is None or not form.is_valid():
         return _sheets_page(request, garment, form)
     size = form.cleaned_data["size"]
-    of, day = form.words
+    of, version, day = form.words
     made = form.made[form.cleaned_data["shape"]]
     title = SheetTitle(
         garment=of,
         made=f"{made}, 1 to {1 / form.sheet.scale:.4g}" if size == MINIATURE else made,
         printed_on=day,
+        version=version,
         allowance="" if size == MINIATURE else f"Usual allowance {form.cleaned_data['allowance'].text}",
     )
     pdf = miniature_pdf(form.sheet, title) if size == MINIATURE else full_size_pdf(form.sheet, title)
@@ -121,7 +123,11 @@ def _sheets_form(request: HttpRequest, garment: Garment) -> SheetsForm | None:
             DRAWN: f"as drawn{_drawn_for(traced.plate)}, calibration {calibration}",
             GRADED: f"graded to measures of {graded.measured}",
         },
-        words=(f"{garment}, {garment.outfit}", f"{timezone.localdate(now):%-d %B %Y}"),
+        words=(
+            f"{garment}, {garment.outfit}",
+            str(alterations_of(garment).version),
+            f"{timezone.localdate(now):%-d %B %Y}",
+        ),
         stands=Stand.objects.of_workroom(garment.its_workroom()),
         girths_mm={DRAWN: known.made_mm, GRADED: known.body_mm},
         user=request.user,

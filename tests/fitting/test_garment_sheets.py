@@ -1,5 +1,6 @@
 """The page that prints a garment's traced pieces, and the file that comes of it."""
 
+import datetime
 import io
 from html import unescape
 from urllib.parse import urlencode
@@ -11,6 +12,7 @@ from catalogue.models import Plate, TracedPiece
 from fitting.bridge.pattern_work.worked import Worked
 from fitting.models import Stand, StandMeasure
 from tests.fitting.traced_bodice import make_traced_bodice
+from tests.fittings import make_alteration
 from tests.makers import um
 
 BOXES = {
@@ -203,3 +205,16 @@ def test_a_reader_and_a_stranger_are_turned_away(client, people, garment):
         client.force_login(person)
         for file in (False, True):
             assert ask(client, garment, file=file).status_code == status
+
+
+@pytest.mark.django_db
+def test_every_piece_and_page_says_which_version_of_the_pattern_it_is(maker, garment):
+    first = ask(maker, garment, file=True)
+    assert all("pattern version 1" in page.extract_text() for page in read(first).pages)
+    paper = make_alteration(garment).parts.get(part="paper")
+    paper.done_on = datetime.date(2026, 11, 17)
+    paper.save()
+    second = ask(maker, garment, file=True)
+    assert all("pattern version 2 of 17 November 2026" in page.extract_text() for page in read(second).pages)
+    pieces = ask(maker, garment).context["sheet"].pieces
+    assert all("pattern version 2 of 17 November 2026" in piece.words for piece in pieces)
