@@ -58,16 +58,18 @@ ALSO = {
     "annote": "note",
     "journaltitle": "journal",
 }
-# As they stand: a backslash in an address would be another address.
+# As they stand: a backslash in an address would be another address, and 1785~ is a date, not a narrow space.
 AS_THEY_ARE = ("url", "doi", "isbn")
+DATES = ("date", "year")
+_DATE_IN_THE_FORMAT = re.compile(r"(?!.*--)[0-9X~?%/.-]+")
 
 
 def write_bibtex(sources: Iterable[Source]) -> str:
     worded, as_they_are = [], {}
     for source in sources:
         entry = _entry(source)
-        as_they_are[entry.key] = [one for one in entry.fields if one.key in AS_THEY_ARE]
-        entry.fields = [one for one in entry.fields if one.key not in AS_THEY_ARE]
+        as_they_are[entry.key] = [one for one in entry.fields if _is_as_it_is(one)]
+        entry.fields = [one for one in entry.fields if not _is_as_it_is(one)]
         worded.append(entry)
     encoding = LatexEncodingMiddleware(keep_math=False, enclose_urls=False)
     library = encoding.transform(bibtexparser.Library(worded))
@@ -77,6 +79,11 @@ def write_bibtex(sources: Iterable[Source]) -> str:
                 entry.fields_dict[name].value = _names_in_braces(entry.fields_dict[name].value)
         entry.fields = [*entry.fields, *as_they_are[entry.key]]
     return bibtexparser.write_string(library)
+
+
+def _is_as_it_is(field: Field) -> bool:
+    key = field.key.lower()
+    return key in AS_THEY_ARE or (key in DATES and bool(_DATE_IN_THE_FORMAT.fullmatch(str(field.value))))
 
 
 def _entry(source: Source) -> Entry:
@@ -121,7 +128,8 @@ def read_bibtex(text: str) -> ReadFile:
     for block in library.failed_blocks:
         place = f"line {(block.start_line or 0) + 1}"
         why = getattr(block.error, "abort_reason", "") or str(block.error) or "Cannot be read."
-        read.faults.append(Fault(place, " ".join(why.split())))
+        # What follows is for who writes programs with the library.
+        read.faults.append(Fault(place, " ".join(why.partition(" Note:")[0].split())))
     texts = LatexDecodingMiddleware(allow_inplace_modification=False, keep_braced_groups=False)
     names = LatexDecodingMiddleware(allow_inplace_modification=False, keep_braced_groups=True)
     entries = (library.entries, texts.transform(library).entries, names.transform(library).entries)
@@ -134,17 +142,20 @@ def read_bibtex(text: str) -> ReadFile:
 
 def _read_entry(read: ReadFile, written: Entry, entry: Entry, braced: Entry) -> None:
     left = {ALSO.get(one.key.lower(), one.key.lower()): str(one.value) for one in entry.fields}
-    left |= {one.key.lower(): str(one.value) for one in written.fields if one.key.lower() in AS_THEY_ARE}
+    left |= {one.key.lower(): str(one.value) for one in written.fields if _is_as_it_is(one)}
+    if address := re.fullmatch(r"\\url\{(.*)\}", _written_as(written, "howpublished")):
+        left |= {"url": left.get("url") or address[1], "publisher": ""}
     words = left.pop("type", "").lower()
     columns = {"kind": _kind(entry.entry_type.lower(), words, left)}
-    columns |= {column: left.pop(name).strip() for name, column in TEXTS.items() if name in left}
+    columns |= {column: _text(name, left.pop(name)) for name, column in TEXTS.items() if name in left}
     for name, column in (("author", "authors"), ("editor", "editors")):
         if left.pop(name, ""):
             held = next(str(one.value) for one in braced.fields if one.key.lower() == name)
             columns[column] = text_of(_people(held))
-    columns["container"] = left.pop("journal", "") or left.pop("booktitle", "")
+    columns["container"] = _text("journal", left.pop("journal", "") or left.pop("booktitle", ""))
     columns["pages"] = re.sub(r"\s*-{1,3}\s*", "–", left.pop("pages", ""))
-    columns["date"] = left.pop("date", "") or "-".join(filter(None, (left.pop("year", ""), _month(left))))
+    dated = left.pop("date", "") or "-".join(filter(None, (left.pop("year", ""), _month(left))))
+    columns["date"] = _text("date", dated)
     columns["url"] = re.sub(r"^\\url\{(.*)\}$", r"\1", left.pop("url", "")).replace("\\", "")
     if re.fullmatch(r"\d{4}-\d\d-\d\d", day := left.pop("urldate", "")):
         columns["accessed_on"] = day
@@ -152,6 +163,15 @@ def _read_entry(read: ReadFile, written: Entry, entry: Entry, braced: Entry) -> 
     columns["identifier"] = found[0].strip() if found else ""
     key = entry.key.removeprefix("s")
     read.add(entry.key, columns, key=key if re.fullmatch(r"[0-9a-f]{32}", key) else "", left_out=left)
+
+
+def _written_as(entry: Entry, name: str) -> str:
+    return next((str(one.value).strip() for one in entry.fields if one.key.lower() == name), "")
+
+
+def _text(name: str, text: str) -> str:
+    """On one line, as its column is; only notes keep their lines."""
+    return text.strip() if name == "note" else " ".join(text.split())
 
 
 def _kind(entry: str, word: str, said: Mapping[str, str]) -> str:

@@ -109,12 +109,17 @@ def _read_item(read: ReadFile, place: str, item: Item) -> None:
             read.faults.append(Fault(f"{place}.{name}", "Must be text."))
         elif str(value).strip():
             columns[column] = str(value) if column in ("notes", "url") else plain(value)
-    for name in ("ISBN", "DOI"):
-        if isinstance(left.get(name), str) and left[name].strip():
-            columns["identifier"] = left.pop(name).strip()
+    # One of them has a place; the others are told as left out.
+    code = next(
+        (name for name in ("DOI", "ISBN") if isinstance(left.get(name), str) and left[name].strip()), ""
+    )
+    if code:
+        columns["identifier"] = left.pop(code).strip()
     for name, column in (("author", "authors"), ("editor", "editors")):
         columns[column] = text_of(_people(left.pop(name, [])))
-    columns["date"] = _words(left.pop("issued", None))
+    columns["date"] = _words(left.get("issued"))
+    if columns["date"] or not left.get("issued"):
+        left.pop("issued", None)
     if re.fullmatch(r"\d{4}-\d\d-\d\d", day := _words(left.pop("accessed", None))):
         columns["accessed_on"] = day
     custom = left.get("custom")
@@ -152,17 +157,23 @@ def _people(names: Any) -> Iterable[Person]:
 
 
 def _date(text: str) -> Item:
-    """A year, a day or two of them as numbers; a date in any other words as it is."""
-    parts = re.fullmatch(r"(\d{4})(?:-(\d\d))?(?:-(\d\d))?(~?)", text)
-    if parts:
-        item: Item = {"date-parts": [[int(part) for part in parts.groups()[:3] if part]]}
-        return item | {"circa": True} if parts[4] else item
-    if years := re.fullmatch(r"(\d{4})/(\d{4})", text):
-        return {"date-parts": [[int(years[1])], [int(years[2])]]}
-    return {"literal": text}
+    """A year, a season, a day, or two years, as numbers; a date in any other words as it is."""
+    item: Item
+    if season := re.fullmatch(r"(\d{4})-2([1-4])(~?)", text):
+        item = {"date-parts": [[int(season[1])]], "season": int(season[2])}
+    elif parts := re.fullmatch(r"(\d{4})(?:-(\d\d))?(?:-(\d\d))?(?:~?)", text):
+        item = {"date-parts": [[int(part) for part in parts.groups() if part]]}
+    elif years := re.fullmatch(r"(\d{4})(~?)/(\d{4})\2", text):
+        item = {"date-parts": [[int(years[1])], [int(years[3])]]}
+    else:
+        return {"literal": text}
+    return item | {"circa": True} if text.endswith("~") else item
 
 
 def _words(date: Any) -> str:
+    """The date as this catalogue writes it; nothing where it is not understood."""
+    if isinstance(date, str):
+        return plain(date)
     if not isinstance(date, dict):
         return ""
     for name in ("literal", "raw"):
@@ -173,4 +184,7 @@ def _words(date: Any) -> str:
         numbers = [str(part) for part in end if str(part).isdecimal()] if isinstance(end, list) else []
         if numbers:
             ends.append("-".join([numbers[0].zfill(4), *(part.zfill(2) for part in numbers[1:3])]))
-    return "/".join(ends[:2]) + ("~" if date.get("circa") and len(ends) == 1 else "")
+    season = str(date.get("season", ""))
+    if len(ends) == 1 and len(ends[0]) == 4 and season in {"1", "2", "3", "4"}:
+        ends = [f"{ends[0]}-2{season}"]
+    return "/".join(end + ("~" if date.get("circa") else "") for end in ends[:2])

@@ -23,6 +23,7 @@ class SourceImportForm(forms.Form):
     def clean(self) -> dict[str, Any]:
         cleaned = super().clean()
         text = self._text(cleaned.get("file")) if cleaned.get("file") else cleaned.get("text", "")
+        text = text.removeprefix("\ufeff")
         if not text.strip():
             raise forms.ValidationError("Choose a file, or paste its text.")
         read = _read(text)

@@ -29,6 +29,11 @@ def test_it_is_shown_first_and_added_when_the_maker_says_so(maker, people):
     assert "press" in source.index_card.name
 
 
+def test_the_mark_that_some_editors_put_before_a_text_is_no_fault(maker, people):
+    maker.post(reverse("source-import"), {"text": '\ufeff[{"type": "book", "title": "A"}]', "take": "yes"})
+    assert people.workroom.sources.get().title == "A"
+
+
 def test_what_is_there_already_is_not_there_twice(maker, people):
     for _ in range(2):
         maker.post(reverse("source-import"), {"text": BIB, "take": "yes"})

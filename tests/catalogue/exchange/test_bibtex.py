@@ -7,6 +7,7 @@ from pybtex.database import parse_string as read_by_another
 
 from catalogue.exchange.bibtex import ENTRIES, read_bibtex, write_bibtex
 from catalogue.exchange.cited import isbn_of
+from catalogue.models import Source
 from tests.catalogue.exchange.cited_sources import ONE_OF_EACH, Kind, words
 from tests.catalogue.exchange.test_csl import columns
 
@@ -64,6 +65,31 @@ def test_what_other_programs_write_is_understood():
     assert (page.columns["kind"], page.columns["title"]) == ("web page", "Hems – and ß")
     assert (page.columns["url"], page.columns["accessed_on"]) == ("https://hems.example/a_b", "2026-11-02")
     assert (thesis.columns["kind"], thesis.columns["publisher"]) == ("book", "Hexley")
+
+
+def test_dates_in_the_format_titles_over_two_lines_and_addresses_among_the_words_are_read():
+    text = (
+        "@book{a, title = {From the\r\n  Press~Cupboard}, date = {1785~/1790}}"
+        "@book{b, title = {b}, year = {1785--1790}} @book{c, title = {c}, year = {c.~1785}}"
+        r"@misc{d, title = {d}, howpublished = {\url{https://hems.example/a_b%20c}}}"
+    )
+    first, second, third, page = (cited.columns for cited in read_bibtex(text).sources)
+    assert (first["title"], first["date"]) == ("From the Press Cupboard", "1785~/1790")
+    assert (second["date"], third["date"]) == ("1785–1790", "c. 1785")
+    assert (page["kind"], page["url"], page["publisher"]) == (
+        Kind.WEB_PAGE,
+        "https://hems.example/a_b%20c",
+        "",
+    )
+
+
+def test_a_date_goes_out_with_the_marks_that_other_writers_use():
+    assert "date = {1785~}" in write_bibtex([Source(kind=Kind.PAINTING, title="Fair", date="1785~")])
+
+
+def test_a_fault_is_told_without_what_is_meant_for_programmers():
+    (fault,) = read_bibtex("@book{a, title={x}, title={y}}").faults
+    assert fault.sentence == "Duplicate field keys on entry: 'title'."
 
 
 @pytest.mark.parametrize(

@@ -8,6 +8,7 @@ from hypothesis import strategies as st
 
 from catalogue.exchange.csl import TYPES, csl_item, read_csl, write_csl
 from catalogue.exchange.kinds import SOURCE
+from catalogue.models import Source
 from tests.catalogue.exchange.cited_sources import ONE_OF_EACH, Kind, words
 
 # Appendix III of the specification.
@@ -83,6 +84,29 @@ def test_what_other_programs_write_is_understood():
     assert first.left_out == ("abstract",)
     assert (second.columns["kind"], second.columns["date"]) == ("painting", "18th c.")
     assert (third.columns["kind"], third.columns["date"]) == ("book", "1785~")
+
+
+@pytest.mark.parametrize(
+    ("issued", "date"),
+    [
+        ({"date-parts": [[1770], [1780]], "circa": True}, "1770~/1780~"),
+        ({"date-parts": [[2004]], "season": 2}, "2004-22"),
+        ({"raw": "circa 1785"}, "circa 1785"),
+        # The schema of CSL-JSON lets a date be one text in the extended format.
+        ("1785-06", "1785-06"),
+    ],
+)
+def test_a_date_of_any_form_is_read_and_goes_out_so_that_it_comes_back(issued, date):
+    (cited,) = read_csl(json.dumps([{"type": "book", "title": "a", "issued": issued}])).sources
+    assert cited.columns["date"] == date
+    again = csl_item(Source(kind=Kind.BOOK, title="a", date=date))
+    assert read_csl(json.dumps([again])).sources[0].columns["date"] == date
+
+
+def test_a_date_or_number_that_has_no_place_is_told_as_left_out():
+    item = {"type": "book", "title": "a", "issued": {"date-parts": [[-300]]}, "DOI": "10.1/a", "ISBN": "1"}
+    (cited,) = read_csl(json.dumps([item])).sources
+    assert cited.left_out == ("ISBN", "issued")
 
 
 @pytest.mark.parametrize(
