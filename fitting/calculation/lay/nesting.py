@@ -29,6 +29,7 @@ _NEST = Path(__file__).with_name("nest.py")
 _HEIGHT = 1000.0  # of the scaled strip
 _HAIR = 0.005  # grown by this on the scaled strip; single precision at 8000 errs by a tenth of it
 _HAIR_ALONG = 5e-7  # and by this part of the strip's length, where it is longer
+_ROOM = 0.05  # the solver tries places at random: it finds none for a shape that fills the height with less
 _GRACE_S = 0.25  # for starting the process, and for its last words
 _TICK_S = 0.1
 
@@ -55,8 +56,10 @@ def nested(strip: Strip, *, seconds: float, length: float, watch: Watch | None =
     scale = _HEIGHT / strip.width
     hair = max(_HAIR, _HAIR_ALONG * length * scale) / scale
     forms = [_Form(turns, strip, hair, scale) for turns in strip.shapes]
+    widest = max(min(one.width for one in turns) for turns in strip.shapes)
+    room = _ROOM / scale if strip.width - widest < _ROOM / scale else hair
     asked = {
-        "height": (strip.width + strip.gap + 3 * hair) * scale,
+        "height": (strip.width + strip.gap + 2 * hair + room) * scale,
         "seconds": max(1, int(seconds)),
         "seed": SEED,
         "shapes": [form.asked for form in forms],
@@ -64,7 +67,7 @@ def nested(strip: Strip, *, seconds: float, length: float, watch: Watch | None =
     placed = _run(json.dumps(asked), seconds, watch)
     if placed is None:
         return None
-    middle = strip.width + strip.gap / 2 + 1.5 * hair
+    middle = strip.width + strip.gap / 2 + hair + room / 2
     return [forms[number].lying(turn, x / scale, y / scale, middle) for number, turn, x, y in placed]
 
 

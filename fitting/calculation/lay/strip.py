@@ -4,7 +4,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from functools import cached_property
 
-from shapely import Polygon, STRtree
+from shapely import Polygon, STRtree, box
 
 from fitting.calculation.lay.piece import Outline, ring
 from fitting.calculation.lay.trapezoids import Trapezoids, trapezoids
@@ -196,8 +196,11 @@ def grown(outline: Outline, by_mm: float) -> Outline:
     """The outline moved outward, corners cut off along the arc; hollows that close are filled."""
     if by_mm <= 0:
         return outline
-    # A mitre limit of 1 cuts each corner along the arc's tangent: nothing within the distance is left out.
-    return ring(Polygon(outline).buffer(by_mm, join_style="mitre", mitre_limit=1))
+    left, low, right, high = bounds(outline)
+    # A mitre limit of 1 cuts each corner along the arc's tangent: nothing within the distance is left out. A
+    # slanted cut reaches beyond the grown box, and a piece as wide as the cloth would be found too wide.
+    out = Polygon(outline).buffer(by_mm, join_style="mitre", mitre_limit=1)
+    return ring(out.intersection(box(left - by_mm, low - by_mm, right + by_mm, high + by_mm)))
 
 
 def bounds(outline: Outline) -> tuple[float, float, float, float]:

@@ -4,7 +4,7 @@ import pytest
 from hypothesis import given, settings
 
 from fitting.calculation.lay import Cloth, Direction, Order, lay_out, nesting
-from fitting.calculation.lay.strip import Shape, Strip
+from fitting.calculation.lay.strip import Shape, Strip, bounds, grown
 from fitting.exchange.lay_file import read_lay
 from tests.lays import (
     INCH_MM,
@@ -115,3 +115,18 @@ def test_pieces_rest_on_one_another_without_touching():
     lay = lay_out(Order(cloth=cloth, pieces=(make_piece("a", points, copies=6),), seconds=0.5))
     shapes = [placed(lay.cut_outlines["a"], one) for one in lay.placements]
     assert 0 < least_distance_mm(shapes) < 0.1
+
+
+def test_pointed_pieces_as_wide_as_the_cloth_are_nested():
+    kite = make_piece("kite", [(0, 60), (120, 0), (400, 90), (150, 300)], copies=4)
+    lays = []
+    order = Order(cloth=Cloth(width_mm=400), pieces=(kite,), seconds=2)
+    lay = lay_out(order, watch=lambda progress: lays.append(progress.lays) or True)
+    assert_sound(lay)
+    assert max(lays) > 0
+
+
+def test_a_grown_outline_stays_within_its_grown_box():
+    # Cut square across their bisectors, the corners of a kite would reach beyond it.
+    kite = ((0.0, 60.0), (120.0, 0.0), (400.0, 90.0), (150.0, 300.0))
+    assert bounds(grown(kite, 15)) == (-15, -15, 415, 315)
