@@ -132,8 +132,13 @@ def _node(row: Mapping[str, Any]) -> Node:
         at=_point((row["x"], row["y"])),
         corner=bool(row["corner"]),
         curved=bool(row["curved"]),
-        edge=str(row.get("edge", ""))[:LONGEST_NAME].strip(),
+        edge=edge_name(row.get("edge", "")),
     )
+
+
+def edge_name(given: Any) -> str:
+    """As it is kept: no signs that a page or a database cannot hold, as half a pair of UTF-16 is one."""
+    return "".join(sign for sign in str(given)[:LONGEST_NAME] if sign.isprintable()).strip()
 
 
 def _read_mark(row: Mapping[str, Any]) -> Mark:

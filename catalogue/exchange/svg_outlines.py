@@ -18,8 +18,7 @@ from catalogue.measuring.levels import LINES
 from catalogue.measuring.outline import MOST_POINTS, Node, Outline
 from catalogue.measuring.tracing import MARK_POINTS, LevelLine, Mark, TracedShape
 from catalogue.models import Piece
-from catalogue.outlines import LONGEST_NAME as LONGEST_EDGE
-from catalogue.outlines import MOST_ALIKE, MOST_MARKS
+from catalogue.outlines import MOST_ALIKE, MOST_MARKS, edge_name
 
 LEAST_MM2 = 100.0  # a square centimetre: smaller ones are letters, holes and signs, not pieces
 MOST_PIECES = 60
@@ -137,7 +136,7 @@ def _said_of_points(line: DrawnLine) -> tuple[set[int] | None, dict[int, str], s
     corners = {int(at) for at in said.get("data-corners", "").split() if at.isdecimal() and len(at) < 5}
     try:
         edges = json.loads(said.get("data-edges", "{}"))
-        named = {int(at): str(name)[:LONGEST_EDGE].strip() for at, name in edges.items() if at.isdecimal()}
+        named = {int(at): edge_name(name) for at, name in edges.items() if at.isdecimal() and len(at) < 5}
     except (ValueError, AttributeError, RecursionError):
         return corners, {}, "The names of its edges could not be read."
     return corners, {at: name for at, name in named.items() if at < len(line.sides)}, ""

@@ -7,19 +7,29 @@ from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 from svgpathtools import parse_path
 
+from catalogue.drawn_outlines.drawing import drawing_of
+from catalogue.drawn_outlines.figure import figure_of
+from catalogue.drawn_outlines.svg import svg_of
 from catalogue.exchange.safe_xml import XmlRefused, read_xml
 from catalogue.exchange.svg_lines import read_lines
-from catalogue.exchange.svg_outlines import ReadDrawing, read_outlines
+from catalogue.exchange.svg_outlines import read_outlines
 from catalogue.measuring.errors import Faults
+from catalogue.models import Piece
 
 SHEET = '<svg xmlns="http://www.w3.org/2000/svg" width="100mm" viewBox="0 0 100 100">{}</svg>'
 
 
 def read_or_refused(text: str) -> bool:
+    """What is read is drawn as well: a page shows it with its faults, before anything is kept."""
     try:
-        return isinstance(read_outlines(text), ReadDrawing)
+        read = read_outlines(text)
     except (XmlRefused, Faults) as refused:
         return bool(str(refused))
+    drawing = drawing_of([(Piece(name=one.name), one.shape) for one in read.pieces if one.shape], read.levels)
+    if drawing is None:
+        return True
+    figure = figure_of(drawing, "in")
+    return math.isfinite(figure.width * figure.height) and svg_of(drawing, "read").endswith("</svg>")
 
 
 @settings(max_examples=150, deadline=None)
@@ -58,6 +68,15 @@ def _quoted(value: str) -> str:
 @given(st.lists(elements(), min_size=1, max_size=4))
 def test_any_drawing_is_read_or_refused(drawn):
     assert read_or_refused(SHEET.format("".join(drawn)))
+
+
+@settings(max_examples=150, deadline=None)
+@given(st.lists(st.tuples(st.integers(0, 99), st.integers(0, 99)), min_size=3, max_size=12), attributes)
+def test_any_closed_line_is_read_and_drawn(points, said):
+    """Points in any order, twice, in one place or in one line, with whatever is said of them."""
+    said = "".join(f" {key}={_quoted(value)}" for key, value in said.items() if key not in {"d", "points"})
+    line = " ".join(f"{x},{y}" for x, y in points)
+    assert read_or_refused(SHEET.format(f'<polygon points="{line}"{said}/><rect width="90" height="90"/>'))
 
 
 sizes = st.integers(3, 900).map(lambda tenths: tenths / 10) | st.integers(-900, -3).map(lambda n: n / 10)

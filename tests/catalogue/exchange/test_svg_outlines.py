@@ -51,3 +51,9 @@ def test_pieces_are_called_as_the_file_calls_them():
     )
     names = [piece.name for piece in read_outlines(drawn(body)).pieces]
     assert names == ["sleeve", "Left front", "backs", "backs 2", "piece 5"]
+
+
+def test_an_edge_is_called_by_what_a_page_can_hold():
+    said = 'data-points="4" data-edges="{&quot;0&quot;: &quot;ne\\u0000ck\\ud800 &quot;}"'
+    [piece] = read_outlines(drawn(f'<path {said} d="M0 0H90V90H0z"/>')).pieces
+    assert list(piece.shape.edges_mm()) == ["neck"]
