@@ -15,6 +15,9 @@ class UprightForm(forms.Form):
 
 
 class LaidForm(forms.Form):
+    # The edge without a name is chosen by an empty word, and a browser sends none where one is required.
+    use_required_attribute = False
+
     piece = forms.ChoiceField(label="Piece")
     lie = forms.ChoiceField(label="It lies", choices=list(LIES.items()))
     point = forms.ChoiceField(label="Held by")
