@@ -23,7 +23,10 @@ class RelationForm(forms.Form):
         choices=[*Relation.Kind.choices, (HAS_VARIANT, Relation.FROM_OTHER[Relation.Kind.VARIANT_OF])],
     )
     other = forms.ModelChoiceField(
-        label="Which garment", queryset=ReferenceGarment.objects.none(), widget=forms.RadioSelect, empty_label=None
+        label="Which garment",
+        queryset=ReferenceGarment.objects.none(),
+        widget=forms.RadioSelect,
+        empty_label=None,
     )
     note = forms.CharField(
         label="How that is known",
