@@ -3,12 +3,12 @@
 The catalogue knows nothing of outfits; it only asks whoever registered.
 """
 
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Collection, Iterable
 from dataclasses import dataclass
 
 from django.db.models import Q, QuerySet
 
-from catalogue.models import ReferenceGarment, User
+from catalogue.models import ReferenceGarment, Source, User
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -17,7 +17,8 @@ class Use:
     url: str
 
 
-UsesOf = Callable[[ReferenceGarment, User], Iterable[Use]]
+# The first are the keys of reference garments.
+UsesOf = Callable[[Collection[int], User], Iterable[Use]]
 # Querysets of the keys of reference garments in use, of any workroom.
 UsedKeys = Callable[[], Iterable[QuerySet]]
 _asked: list[UsesOf] = []
@@ -32,7 +33,16 @@ def register(uses_of: UsesOf, used_keys: UsedKeys) -> None:
 
 def uses_of_reference(reference: ReferenceGarment, user: User) -> list[Use]:
     """Return each use of `reference` that `user` may see."""
-    return [use for uses_of in _asked for use in uses_of(reference, user)]
+    return _uses_of({reference.pk}, user)
+
+
+def uses_of_source(source: Source, user: User) -> list[Use]:
+    """Return each use that `user` may see of the garments whose facts, measures or plates rest on it."""
+    return _uses_of(set(source.keys_of_references()), user)
+
+
+def _uses_of(keys: Collection[int], user: User) -> list[Use]:
+    return [use for uses_of in _asked for use in uses_of(keys, user)]
 
 
 def is_used() -> Q:

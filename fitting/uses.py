@@ -1,18 +1,18 @@
-"""Tells the catalogue which garments of outfits draw on a reference garment."""
+"""Tells the catalogue which garments of outfits draw on reference garments."""
 
-from collections.abc import Iterator
+from collections.abc import Collection, Iterator
 
 from django.db.models import Q, QuerySet
 
 from catalogue import uses
-from catalogue.models import ReferenceGarment, User
+from catalogue.models import User
 
 
-def _garments_that_use(reference: ReferenceGarment, user: User) -> Iterator[uses.Use]:
+def _garments_that_use(references: Collection[int], user: User) -> Iterator[uses.Use]:
     from fitting.models import Garment
 
     drawing_on = Garment.objects.visible_to(user).filter(
-        Q(references__reference=reference) | Q(plate__reference=reference)
+        Q(references__reference__in=references) | Q(plate__reference__in=references)
     )
     for garment in drawing_on.select_related("outfit").distinct():
         yield uses.Use(label=f"{garment.name}, {garment.outfit}", url=garment.get_absolute_url())

@@ -12,7 +12,10 @@ class SourceQuerySet(WorkroomQuerySet):
         return counted.order_by("title", "pk")
 
     def for_detail_page(self) -> "SourceQuerySet":
-        return self.prefetch_related("citations__reference", "plates__reference", "photos__reference")
+        return self.prefetch_related(
+            *(f"{what}__reference" for what in ("citations", "plates", "photos", "answers")),
+            "publishedmeasure_set__reference",
+        )
 
 
 class Source(KeyedModel):
@@ -67,6 +70,11 @@ class Source(KeyedModel):
 
     def get_absolute_url(self) -> str:
         return reverse("source-detail", args=[self.pk])
+
+    def keys_of_references(self) -> set[int]:
+        """Of the garments that something is said of, or drawn, in it."""
+        said = (self.citations, self.plates, self.answers, self.publishedmeasure_set)
+        return {one.reference_id for rows in said for one in rows.all()}
 
 
 class Citation(WorkroomModel):

@@ -11,6 +11,7 @@ from catalogue.bibliography import cite
 from catalogue.filters.source import SourceFilter
 from catalogue.forms.source import SourceForm
 from catalogue.models import Source
+from catalogue.uses import uses_of_source
 from catalogue.views.deleted import tell_deleted
 
 ROWS_A_PAGE = 50
@@ -25,7 +26,12 @@ def source_list(request: HttpRequest) -> HttpResponse:
 
 def source_detail(request: HttpRequest, pk: int) -> HttpResponse:
     source = open_for_look(Source.objects.for_detail_page(), request, pk)
-    shown = {"source": source, "entry": cite(source), "may_change": may_change(request, source)}
+    shown = {
+        "source": source,
+        "entry": cite(source),
+        "uses": uses_of_source(source, request.user),
+        "may_change": may_change(request, source),
+    }
     return render(request, "catalogue/source_detail.html", shown)
 
 
