@@ -74,6 +74,20 @@ def flat_strips(picture: Image.Image, matrix: Floats, sheet: Sheet) -> Callable[
     return strip
 
 
+def part_of(folder: Path, size: tuple[int, int], box: tuple[int, int, int, int]) -> Image.Image:
+    """The picture between left, top, right and bottom (its pixels), grey, laid together from its tiles."""
+    left, top, right, bottom = box
+    level = deepest_level(*size)
+    part = Image.new("L", (right - left, bottom - top), PAPER)
+    for column in range(max(left, 0) // SIDE, -(-min(right, size[0]) // SIDE)):
+        for row in range(max(top, 0) // SIDE, -(-min(bottom, size[1]) // SIDE)):
+            # A drawing that is its own scan has none.
+            if (file := folder / f"{level}-{column}-{row}.jpg").exists():
+                with Image.open(file) as tile:
+                    part.paste(tile.convert("L"), (column * SIDE - left, row * SIDE - top))
+    return part
+
+
 def _cut_row(
     strip: Callable[[int, int], Image.Image], height: int, folder: Path, level: int, top: int
 ) -> Image.Image:

@@ -93,6 +93,7 @@ urlpatterns = [
     path("plates/<int:pk>/trace/keep/", tracing.trace_keep, name="trace-keep"),
     path("plates/<int:pk>/trace/readings/", tracing.traced_readings, name="traced-readings"),
     path("pieces/<int:pk>/outline/", outline_change.outline_change, name="outline-change"),
+    path("pieces/<int:pk>/outline/onto-line/", outline_change.outline_onto_line, name="outline-onto-line"),
     path("plates/<int:pk>/outlines.svg", outlines.outlines_svg, name="outlines-svg"),
     path("plates/<int:pk>/outlines/import/", outlines_import.outlines_import, name="outlines-import"),
     path("plates/<int:pk>/outlines.dxf", outlines.outlines_dxf, name="outlines-dxf"),

@@ -86,6 +86,7 @@ TABLE = {
     "trace-keep": Door(WRITERS, "plate", only_post=True),
     "traced-readings": Door(WRITERS, "plate"),
     "outline-change": Door(WRITERS, "piece"),
+    "outline-onto-line": Door(WRITERS, "piece", only_post=True),
     "outlines-import": Door(WRITERS, "plate"),
     "outlines-svg": Door(MEMBERS, "plate"),
     "outlines-dxf": Door(MEMBERS, "plate"),

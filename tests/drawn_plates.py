@@ -4,10 +4,12 @@ from dataclasses import dataclass
 
 import numpy as np
 from PIL import Image, ImageDraw, ImageFilter
+from shapely import LinearRing
 
 from catalogue.measuring.homography import apply, fit_homography
 
 SQUARE_MM = 25.4  # one square of the grid stands for an inch
+LINE_PX, FINE = 3, 4
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -68,7 +70,19 @@ def _page(size, pitch, outlines, *, every_sixth, grid) -> Image.Image:
             bold = 2 if every_sixth and number % 6 == 0 else 1
             pen.rectangle((0, y - bold, size[0], y + bold), fill=185)
     for outline in outlines:
-        points = [(x * pitch / SQUARE_MM, y * pitch / SQUARE_MM) for x, y in outline]
-        pen.polygon(points, fill=238)
-        pen.line([*points, points[0]], fill=40, width=3)
+        # The truth has places from the edge of the first pixel; a line of the grid is about a pixel's middle.
+        _ink(page, [(x * pitch / SQUARE_MM + 0.5, y * pitch / SQUARE_MM + 0.5) for x, y in outline])
     return page
+
+
+def _ink(page: Image.Image, points: list[tuple[float, float]]) -> None:
+    """An outline about its exact course: Pillow's own lines lie up to a pixel beside it."""
+    ring = LinearRing(points).buffer(LINE_PX / 2, join_style="mitre")
+    left, top = (int(low) - 2 for low in ring.bounds[:2])
+    size = tuple(int(high) + 3 - low for high, low in zip(ring.bounds[2:], (left, top), strict=True))
+    for rings, fill in (([ring.exterior], 40), (ring.interiors, 238)):
+        mask = Image.new("L", (size[0] * FINE, size[1] * FINE))
+        for one in rings:
+            places = [((x - left) * FINE - 0.5, (y - top) * FINE - 0.5) for x, y in one.coords]
+            ImageDraw.Draw(mask).polygon(places, fill=255)
+        page.paste(fill, (left, top), mask.reduce(FINE))

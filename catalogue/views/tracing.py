@@ -130,6 +130,7 @@ def _page_data(
             "token": get_token(request),
             "asOf": trace_stamp(plate),
         },
+        "onto_line": _onto_line(pieces),
         "unit": UNITS[request.user.system],
         "labels": {line.key: line.label for line in LINES.values()},
         "tools": TOOLS,
@@ -149,6 +150,11 @@ def _board(calibration: Calibration) -> dict[str, Any]:
         "top": tiles["top_mm"],
         "unit": tiles["mm_per_px"],
     }
+
+
+def _onto_line(pieces: Sequence[Piece]) -> dict[int, str]:
+    """Where each piece's points are sent to be laid on the printed line."""
+    return {piece.pk: reverse("outline-onto-line", args=[piece.pk]) for piece in pieces}
 
 
 def _drawing(plate: Plate, pieces: Sequence[Piece], flat: Map) -> dict[str, Any]:

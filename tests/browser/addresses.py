@@ -21,6 +21,7 @@ NOT_LINKED = {
     "scan-tile",
     "calibration-tile",
     "trace-keep",
+    "outline-onto-line",
     "sign-in",
     "sign-in-once",
     "dossier-again",

@@ -105,6 +105,21 @@ def test_a_line_traced_on_the_flattened_scan_lies_on_the_drawn_one(maker, plate,
         assert abs(offsets[np.argmin(np.mean(dark, axis=1))]) <= 1
 
 
+def test_points_a_pixel_off_are_laid_on_the_printed_line(maker, plate, in_this_process):
+    drawn = drawn_plate(2, size=(2400, 1800), pitch=40, outlines=(PIECE,))
+    send(maker, plate, as_file(drawn.picture), in_this_process)
+    calibration = calibrate(maker, plate, "grid", {"square": "1 in"}, in_this_process)
+    true, flat = [complex(*at) for at in drawn.to_px(np.array(PIECE))], map_of(calibration)
+    off = [1.2 - 0.8j, -1.5 + 0.4j, 0.9 + 1.1j, -0.7 - 1.3j]
+    clicked = flat.to_mm([at + by for at, by in zip(true, off, strict=True)])
+    nodes = [{"x": at.real, "y": at.imag, "corner": True, "curved": False, "edge": ""} for at in clicked]
+    address = reverse("outline-onto-line", args=[plate.pieces.first().pk])
+    said = maker.post(address, {"nodes": nodes}, content_type="application/json").json()
+    laid = flat.to_px([complex(node["x"], node["y"]) for node in said["nodes"]])
+    assert max(abs(a - b) for a, b in zip(laid, true, strict=True)) < 0.5
+    assert maker.post(address, {"nodes": "far"}, content_type="application/json").status_code == 400
+
+
 def test_four_corners_and_a_bar_measure_what_is_there(maker, plate, in_this_process):
     drawn = drawn_plate(7)
     send(maker, plate, as_file(drawn.picture), in_this_process)

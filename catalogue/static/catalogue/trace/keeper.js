@@ -31,18 +31,31 @@ export class Keeper {
     if (this.kept !== this.drawing.state) this.keep();
   }
 
+  // The points of a piece, laid by the server on the line that is printed; null where it cannot.
+  async laidOnLine(address, nodes) {
+    try {
+      const answer = await this.#sent(address, { nodes });
+      const said = await answer.json();
+      if (answer.ok) return said.nodes;
+      this.status.textContent = said.sentence;
+    } catch {
+      this.status.textContent = "The program does not answer: the points stay where they are.";
+    }
+    return null;
+  }
+
+  #sent(address, given) {
+    const headers = { "Content-Type": "application/json", "X-CSRFToken": this.token };
+    const body = JSON.stringify(given);
+    return fetch(address, { method: "POST", headers, body, keepalive: body.length < MOST_AFTER_LEAVING });
+  }
+
   async keep() {
     if (this.isBusy || this.isStopped) return;
     this.isBusy = true;
     const state = this.drawing.state;
-    const body = JSON.stringify({ as_of: this.asOf, ...state });
     try {
-      const answer = await fetch(this.address, {
-        method: "POST",
-        headers: { "Content-Type": "application/json", "X-CSRFToken": this.token },
-        body,
-        keepalive: body.length < MOST_AFTER_LEAVING,
-      });
+      const answer = await this.#sent(this.address, { as_of: this.asOf, ...state });
       const said = await answer.json();
       if (answer.ok) {
         this.kept = state;

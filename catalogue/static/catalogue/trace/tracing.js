@@ -91,6 +91,11 @@ const acts = {
     sketch.draw();
     tell();
   },
+  line: async () => {
+    const { piece, nodes } = drawing;
+    const laid = await keeper.laidOnLine(given.onto_line[piece], nodes);
+    if (laid && nodes === drawing.nodes) drawing.changePiece({ nodes: laid });
+  },
   mirror: () => drawing.changePiece(turnedOver(drawing.current, drawing.selected)),
   unfold: () => drawing.changePiece(wholeOf(drawing.current, drawing.selected)),
   copy: () => {
