@@ -81,6 +81,19 @@ def test_an_ease_that_is_allowed_is_no_longer_flagged(maker, garment):
 
 
 @pytest.mark.django_db
+def test_where_a_seam_agrees_in_all_and_not_in_its_parts_a_notch_is_to_be_moved(maker, garment):
+    front = garment.plate.pieces.get(name="front").traced
+    place = next(node for node in front.nodes if node["edge"] == "armhole")
+    next(mark for mark in front.marks if mark["kind"] == "notch")["points"] = [[place["x"], place["y"] + 40]]
+    front.save()
+    answer = page(maker, garment, typed={"pieces": "as drawn", f"allowed-{HEAD}": "13/16 in"})
+    assert list(rows(answer, 0).values())[HEAD - 1][-1] == "eased as said"
+    said = ["".join(map(str, flag)) for flag in answer.context["worked"].flags if "upper head, " in flag[0]]
+    assert len(said) > 1
+    assert all("move a notch" in sentence for sentence in said)
+
+
+@pytest.mark.django_db
 def test_notches_are_placed_along_both_edges(maker, garment):
     placed = rows(page(maker, garment, typed={"pieces": "as drawn"}), 2)
     back_seam = SEAMS.index(("side back", "back seam", "back", "back seam")) + 1

@@ -16,6 +16,9 @@ _WORDS = {
     Joined.DIFFERS: "they differ",
 }
 
+_AGAIN = "Measure both again, or ease it in on purpose."
+_MOVE_NOTCH = "In all they agree: move a notch, or ease it in on purpose."
+
 
 def seams_sheet(
     walked: Sequence[tuple[WalkedSeam, Allowed]],
@@ -29,7 +32,6 @@ def seams_sheet(
     wholes = [*(_whole(seam, allowed) for seam, allowed in walked), *typed]
     numbered = [(f"{at} · {one.name}", one) for at, one in enumerate(wholes, start=1)]
     parts = [_parts(at, seam) for at, seam in enumerate(seams, start=1)]
-    judged = [*(own or [whole] for own, whole in zip(parts, numbered, strict=False)), numbered[len(seams) :]]
     notes = (
         (f"{at} · {seam.seam.name}: {seam.note}",) for at, seam in enumerate(seams, start=1) if seam.note
     )
@@ -39,7 +41,11 @@ def seams_sheet(
             _stretches("Each seam at full size", "seam", numbered),
             *_grids_of_parts([part for own in parts for part in own], tuple(_notch_rows(seams, every_mm))),
         ),
-        flags=(*_flags([one for group in judged for one in group]), *notes),
+        flags=(
+            *(flag for own, whole in zip(parts, numbered, strict=False) for flag in _judged(own, whole)),
+            *_flags(numbered[len(seams) :]),
+            *notes,
+        ),
         drawings=(*pieces_drawn(seams, shapes), *straightened(seams)),
     )
 
@@ -140,12 +146,18 @@ def _sleeve_notches(seam: Seam, every_mm: float | None) -> Grid:
     )
 
 
-def _flags(named: Iterable[tuple[str, Stretch]]) -> Iterator[tuple[Part, ...]]:
+def _judged(parts: Sequence[tuple[str, Stretch]], whole: tuple[str, Stretch]) -> Iterator[tuple[Part, ...]]:
+    """Stretch by stretch, where it has any; when they are off and the whole is not, a notch is."""
+    is_notch = whole[1].joined is not Joined.DIFFERS
+    yield from _flags(parts or [whole], _MOVE_NOTCH if parts and is_notch else _AGAIN)
+
+
+def _flags(named: Iterable[tuple[str, Stretch]], advice: str = _AGAIN) -> Iterator[tuple[Part, ...]]:
     for name, one in named:
         if one.joined is Joined.DIFFERS:
             longer = "longer" if one.off_mm > 0 else "shorter"
             yield (
                 f"{name}: the first edge is ",
                 abs(one.off_mm),
-                f" {longer} than the second asks for. Measure both again, or ease it in on purpose.",
+                f" {longer} than the second asks for. {advice}",
             )
