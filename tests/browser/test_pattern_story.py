@@ -86,6 +86,9 @@ def test_a_bodice_is_carried_from_its_comparison_to_the_cloth(page, tmp_path):
     page.get_by_label("Seconds to look").fill("1")
     page.get_by_role("button", name="Lay them").click()
     expect(page.get_by_role("img").first).to_be_visible(timeout=60_000)
+    page.get_by_role("button", name="Write what to buy").click(timeout=60_000)
+    expect(page.get_by_text("nothing stood there before")).to_be_visible()
+    expect(page.get_by_role("row", name="Outer cloth for Day bodice")).to_contain_text("yd")
 
 
 def grade(page: Page) -> dict[str, tuple[str, str]]:
