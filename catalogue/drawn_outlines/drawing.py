@@ -4,7 +4,6 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 import numpy as np
-from django.db.models import prefetch_related_objects
 
 from catalogue.measuring.calibration import Calibration as Map
 from catalogue.measuring.curve import Point
@@ -83,15 +82,18 @@ def traced_drawing(plate: Plate, *, only: Piece | None = None) -> Drawing | None
 
 
 def traced_drawings(plates: Sequence[Plate]) -> dict[int, Drawing]:
-    """By plate, of plates as the page of a garment has them (`with_newest_matrix`, pieces with `traced`)."""
-    calibrated = [plate for plate in plates if plate.newest_matrix]
-    prefetch_related_objects(calibrated, "traced_levels")
+    """By plate, of plates as the page of a garment has them (`with_newest_matrix`, pieces with `traced`).
+
+    Without level lines, which the plate’s own page has: nothing more is asked of the database.
+    """
     found = {}
-    for plate in calibrated:
+    for plate in plates:
+        if not plate.newest_matrix:
+            continue
         flat = Map(matrix=np.array(plate.newest_matrix, dtype=float), relative_doubt=0.0, worst_doubt=0.0)
         pieces = [piece for piece in plate.pieces.all() if hasattr(piece, "traced")]
         shapes = [(piece, shape_of(piece.traced, flat)) for piece in pieces]
-        if drawing := drawing_of(shapes, levels_of(plate, flat)):
+        if drawing := drawing_of(shapes, []):
             found[plate.pk] = drawing
     return found
 
