@@ -12,19 +12,19 @@ FORMAT = "plate-and-toile bias"
 
 
 def _rectangle(entry: Entry) -> Callable[[], Answer]:
-    """One strip cut round it, less its joins."""
+    """Holds width, length, strip; seam: one strip cut round it, less its joins."""
     given = _lengths(entry, "width", "length", "strip")
     return lambda: {"strip_length_mm": continuous_length_mm(**given)}
 
 
 def _square(entry: Entry) -> Callable[[], Answer]:
-    """The square that gives a length of strip, rounded up to whole steps."""
+    """Holds total, strip; seam, step: the side that gives that length, up to whole steps."""
     given = _lengths(entry, "total", "strip", step="1 in")
     return lambda: {"side_mm": square_for_mm(**given)}
 
 
 def _strips(entry: Entry) -> Callable[[], Answer]:
-    """Strips from selvedge to selvedge that make a length once joined."""
+    """Holds total, strip, cloth_width; seam: strips from selvedge to selvedge, joined."""
     given = _lengths(entry, "total", "strip", "cloth_width")
     return lambda: asdict(bias_strips(given.pop("total_mm"), **given))
 

@@ -16,6 +16,9 @@ MOST_PLEATS, MOST_TIERS = 2000, 40
 
 
 def _pleats(entry: Entry) -> Callable[[], Answer]:
+    """Holds kind (knife, box, inverted, double box, cartridge) and three of finished, flat, number, width,
+    depth.
+    """
     table = entry.table(("kind", "finished", "flat", "number", "width", "depth"))
     kind = table["kind"].word(Pleat) or Pleat.KNIFE
     known = Known(
@@ -31,6 +34,7 @@ def _pleats(entry: Entry) -> Callable[[], Answer]:
 
 
 def _tucks(entry: Entry) -> Callable[[], Answer]:
+    """Holds three of finished, flat, number, spacing, depth; edge."""
     table = entry.table(("finished", "flat", "number", "spacing", "depth", "edge"))
     known = KnownTucks(
         number=_count(table["number"], MOST_PLEATS),
@@ -41,6 +45,7 @@ def _tucks(entry: Entry) -> Callable[[], Answer]:
 
 
 def _gathers(entry: Entry) -> Callable[[], Answer]:
+    """Holds two of finished, flat, ratio; strips with cloth_width, depth, join, round."""
     table = entry.table(("finished", "flat", "ratio", "strips"))
     finished_mm, flat_mm = length_if_given(table["finished"]), length_if_given(table["flat"])
     ratio = number_if_given(table["ratio"])
@@ -68,6 +73,7 @@ def _strips(flat_mm: float, given: Mapping[str, Any]) -> Answer:
 
 
 def _tiers(entry: Entry) -> Callable[[], Answer]:
+    """Holds top, and two of hem, ratio, number."""
     table = entry.table(("top", "hem", "ratio", "number"))
     top_mm, hem_mm = table["top"].length(), length_if_given(table["hem"])
     ratio, number = number_if_given(table["ratio"]), _count(table["number"], MOST_TIERS)

@@ -12,7 +12,7 @@ MAY_BE = ("ease_front", "ease_back", "gathered", "gathered_into", "head_under", 
 
 
 def _seam(entry: Entry) -> Callable[[], Answer]:
-    """A seam in stretches between its notches, one at least."""
+    """Holds stretches with name, first, second, ease or ratio; notches_every."""
     table = entry.table(("stretches", "notches_every"))
     rows = table["stretches"].items()
     if not rows and not entry.notes.faults:
@@ -36,7 +36,9 @@ def _stretch(entry: Entry, at: int) -> Stretch:
 
 
 def _sleeve(entry: Entry) -> Callable[[], Answer]:
-    """A head in its armhole, each from the pitch points to the top."""
+    """Holds head_front, head_back, armhole_front, armhole_back; ease_front, ease_back, gathered,
+    gathered_into, head_under, armhole_under, notches_every.
+    """
     table = entry.table((*SLEEVE, *MAY_BE, "notches_every"))
     given = {f"{name}_mm": table[name].length() for name in SLEEVE}
     given |= {f"{name}_mm": table[name].length("0 in") for name in MAY_BE}

@@ -16,6 +16,7 @@ SHARES = ("name", "cut", "waist", "hip", "hem", "length", "straight_edge")
 
 
 def _circle(entry: Entry) -> Callable[[], Answer]:
+    """Holds waist, length; part of a circle, 1 for the whole."""
     table = entry.table(("waist", "length", "part"))
     given = {"waist_mm": table["waist"].length(), "length_mm": table["length"].length()}
     part = table["part"].number(1)
@@ -23,6 +24,9 @@ def _circle(entry: Entry) -> Callable[[], Answer]:
 
 
 def _gores(entry: Entry) -> Callable[[], Answer]:
+    """Holds waist, hip, hem, length; hip_depth; number, or shares with name, cut, waist, hip, hem, length,
+    straight_edge.
+    """
     table = entry.table(("waist", "hip", "hem", "length", "hip_depth", "number", "shares"))
     given = {f"{name}_mm": table[name].length() for name in ("waist", "hip", "hem", "length")}
     given["hip_depth_mm"] = table["hip_depth"].length("7 in")
@@ -64,6 +68,7 @@ def _share(entry: Entry, at: int) -> Share:
 
 
 def _support(entry: Entry) -> Callable[[], Answer]:
+    """Holds heights with place (0 centre front, 1 centre back) and height; clearance; train: length, from."""
     table = entry.table(("heights", "clearance", "train"))
     heights = [
         (one["place"].number(), one["height"].length())

@@ -2,6 +2,7 @@
 
 import json
 import sys
+from argparse import RawDescriptionHelpFormatter
 from collections.abc import Mapping
 from typing import Any, ClassVar
 
@@ -21,6 +22,10 @@ class SumCommand(BaseCommand):
 
     def add_arguments(self, parser: CommandParser) -> None:
         kinds = ", ".join(self.kinds)
+        # What a kind's reader says of itself is the description of its table.
+        told = (f"  {kind}: {' '.join((read.__doc__ or '').split())}" for kind, read in self.kinds.items())
+        parser.epilog = "\n".join(["What a table holds; lengths are text with a unit:", *told])
+        parser.formatter_class = RawDescriptionHelpFormatter
         parser.add_argument("file", metavar="FILE", help=f"JSON with one of: {kinds}; - reads standard input")
         parser.add_argument("--json", action="store_true", help="print JSON with every figure unrounded")
         parser.add_argument("--units", choices=("in", "cm"), default="in", help="units of text (default: in)")

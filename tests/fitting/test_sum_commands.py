@@ -115,6 +115,14 @@ def test_each_file_to_start_from_is_answered_in_text_and_in_json(name, command):
     assert len(answer) > 1
 
 
+@pytest.mark.parametrize(("command", "reader"), READERS.items())
+def test_help_says_what_each_table_holds(command, reader, capsys):
+    with pytest.raises(SystemExit):
+        call_command(command, "--help")
+    said = " ".join(capsys.readouterr().out.split())
+    assert all(f"{kind}: Holds" in said for kind in reader.KINDS)
+
+
 def test_every_fault_is_told_with_its_path():
     assert faults("fullness", {"pleats": {"kind": "knif", "finished": 92, "deepth": "4 cm"}}) == [
         "pleats.deepth: This key is not known here; did you mean “depth”.",
