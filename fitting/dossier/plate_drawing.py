@@ -1,8 +1,9 @@
 """The traced pieces of a plate on paper, at a scale that can be said in one word and measured with a rule."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
-from catalogue.drawn_outlines.drawing import traced_drawing
+from catalogue.drawn_outlines.drawing import Drawing, traced_drawings
 from catalogue.drawn_outlines.figure import Figure, figure_of
 from catalogue.measuring.lengths import System
 from catalogue.models import Plate
@@ -33,11 +34,15 @@ class PlateDrawing:
         return LETTER_MM * self.scale
 
 
-def plate_drawing(plate: Plate, system: System) -> PlateDrawing | None:
-    """None where nothing is traced on the plate."""
-    drawing = traced_drawing(plate)
-    if drawing is None:
-        return None
+def plate_drawings(plates: Sequence[Plate], system: System) -> dict[int, PlateDrawing]:
+    """By plate, of those on which anything is traced; as many queries for twelve plates as for one.
+
+    `plates` come `with_newest_matrix`, their pieces with `traced`.
+    """
+    return {key: _on_paper(drawing, system) for key, drawing in traced_drawings(plates).items()}
+
+
+def _on_paper(drawing: Drawing, system: System) -> PlateDrawing:
     figure = figure_of(drawing, system)
     needed = max(figure.width / WIDEST_MM, figure.height / HIGHEST_MM)
     return PlateDrawing(figure=figure, scale=next((one for one in SCALES if one >= needed), SCALES[-1]))

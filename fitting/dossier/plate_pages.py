@@ -11,7 +11,7 @@ from catalogue.models import Piece, Plate, Reading, Seam
 from fitting.bridge.explanation import Writing
 from fitting.dossier.checklist import disagreements
 from fitting.dossier.pictures import AS_WIDE_AS_A_PAGE, Album, Picture
-from fitting.dossier.plate_drawing import PlateDrawing, plate_drawing
+from fitting.dossier.plate_drawing import PlateDrawing, plate_drawings
 from fitting.models import Garment
 
 
@@ -41,20 +41,24 @@ class PlatePage:
 def plates_of(garments: Sequence[Garment]) -> dict[int, Plate]:
     """Each plate once with all its rows, in the order of the garments that are compared with it."""
     keys = dict.fromkeys(garment.plate_id for garment in garments if garment.plate_id)
-    plates = Plate.objects.for_detail_page().select_related("picture__reference").in_bulk(list(keys))
+    rows = Plate.objects.for_detail_page().with_newest_matrix().select_related("picture__reference")
+    plates = rows.prefetch_related("pieces__traced").in_bulk(list(keys))
     return {key: plates[key] for key in keys}
 
 
 def plate_pages(
     plates: Mapping[int, Plate], garments: Sequence[Garment], *, album: Album, writing: Writing
 ) -> tuple[PlatePage, ...]:
+    drawn = plate_drawings(list(plates.values()), writing.system)
     return tuple(
-        _page(plate, [one.name for one in garments if one.plate_id == key], album, writing)
+        _page(plate, [one.name for one in garments if one.plate_id == key], drawn.get(key), album, writing)
         for key, plate in plates.items()
     )
 
 
-def _page(plate: Plate, garments: list[str], album: Album, writing: Writing) -> PlatePage:
+def _page(
+    plate: Plate, garments: list[str], drawn: PlateDrawing | None, album: Album, writing: Writing
+) -> PlatePage:
     pieces = list(plate.pieces.all())
     read = {reading.line for piece in pieces for reading in piece.readings.all()}
     lines = [key for key in LINES if key in read]
@@ -63,7 +67,7 @@ def _page(plate: Plate, garments: list[str], album: Album, writing: Writing) -> 
         plate=plate,
         garments=tuple(garments),
         picture=album.picture(plate.picture, AS_WIDE_AS_A_PAGE),
-        drawn=plate_drawing(plate, writing.system),
+        drawn=drawn,
         labels=tuple(LINES[key].label for key in lines),
         rows=tuple(
             PieceRow(piece=piece, readings=tuple(piece.by_line.get(key) for key in lines)) for piece in pieces

@@ -5,7 +5,8 @@ import re
 import pytest
 from pypdf.generic import ContentStream, DictionaryObject, IndirectObject
 
-from fitting.dossier.plate_drawing import HIGHEST_MM, WIDEST_MM, plate_drawing
+from catalogue.models import Plate
+from fitting.dossier.plate_drawing import HIGHEST_MM, WIDEST_MM, plate_drawings
 from tests.makers import make_bodice_plate, make_scan, make_traced
 
 PX_PER_MM = 96 / 25.4  # CSS Values and Units, level 4, 6.2
@@ -49,10 +50,11 @@ def test_every_drawing_has_the_scale_that_it_says(egg_seller):
 
 def test_a_drawing_is_as_large_as_the_paper_allows(people):
     plate = make_bodice_plate(people.workroom)
-    assert plate_drawing(plate, "in") is None
+    rows = Plate.objects.with_newest_matrix().prefetch_related("pieces__traced")
+    assert plate_drawings(rows.all(), "in") == {}
     make_scan(plate)
     make_traced(plate.pieces.first())
-    drawn = plate_drawing(plate, "cm")
+    drawn = plate_drawings(rows.all(), "cm")[plate.pk]
     assert drawn.scale == 2  # 220 mm high with its margin
     assert drawn.width_mm <= WIDEST_MM
     assert drawn.height_mm <= HIGHEST_MM
