@@ -68,7 +68,9 @@ SOURCE = Kind(
 )  # fmt: skip
 CITATION = Kind(model=Citation, columns=("pages", "fact"), points_to={"source": "sources"})
 PUBLISHED_MEASURE = Kind(
-    model=PublishedMeasure, columns=("line", "value_um", "doubt_um"), points_to={"source": "sources"}
+    model=PublishedMeasure,
+    columns=("line", "value_um", "doubt_um", "pages"),
+    points_to={"source": "sources"},
 )
 FASTENING = Kind(model=Fastening, columns=("line", "overlap_um", "gap_um"))
 READING = Kind(

@@ -114,7 +114,8 @@ class CitationForm(_OfReference):
 class PublishedMeasureForm(_OfReference):
     class Meta:
         model = PublishedMeasure
-        fields = ("line", "value_um", "doubt_um", "source")
+        fields = ("line", "value_um", "doubt_um", "source", "pages")
+        widgets = {"pages": forms.TextInput(attrs={"size": 10})}
 
 
 class _Rows(AsOfRows, forms.BaseInlineFormSet):

@@ -64,7 +64,9 @@ class ReferenceGarmentQuerySet(WorkroomQuerySet):
         )
 
     def for_detail_page(self) -> "ReferenceGarmentQuerySet":
-        cited, plates = (self._of(name).select_related("source") for name in ("citations", "plates"))
+        cited, stated, plates = (
+            self._of(name).select_related("source") for name in ("citations", "published_measures", "plates")
+        )
         unknown = models.Count("seams", filter=models.Q(seams__evidence="unknown"))
         plates = plates.annotate(seam_count=models.Count("seams"), unknown_seams=unknown).order_by("pk")
         pieces = plates.model._meta.get_field("pieces").related_model._default_manager.all()
@@ -76,7 +78,7 @@ class ReferenceGarmentQuerySet(WorkroomQuerySet):
             .prefetch_related(
                 "photos",
                 models.Prefetch("citations", cited),
-                "published_measures",
+                models.Prefetch("published_measures", stated),
                 models.Prefetch("plates", plates.with_newest_matrix()),
                 models.Prefetch("plates__pieces", pieces.select_related("traced")),
                 "plates__pieces__readings",
@@ -157,6 +159,7 @@ class PublishedMeasure(WorkroomModel):
     )
     doubt_text = TypedText()
     source = models.ForeignKey(Source, null=True, blank=True, on_delete=models.SET_NULL)
+    pages = models.CharField("page or figure", max_length=60, blank=True)
 
     class Meta:
         ordering = ("pk",)

@@ -97,7 +97,7 @@ def test_published_measures_are_read_as_typed(maker, people):
     reference = make_reference(people.workroom)
     typed = rows(
         "published_measures",
-        {"line": "waist", "value_um": "61 cm", "doubt_um": "5 mm"},
+        {"line": "waist", "value_um": "61 cm", "doubt_um": "5 mm", "pages": "p. 8"},
         {"line": "bust", "value_um": "26–28 in"},
     )
     answer = maker.post(f"/references/{reference.pk}/measures/", typed)
@@ -105,7 +105,7 @@ def test_published_measures_are_read_as_typed(maker, people):
     assert "61 cm" in answer.content.decode()
     maker.post(f"/references/{reference.pk}/measures/", typed | {"published_measures-1-value_um": "33"})
     waist, bust = reference.published_measures.all()
-    assert (waist.value_um, waist.doubt_um) == (610_000, 5_000)
+    assert (waist.value_um, waist.doubt_um, waist.pages) == (610_000, 5_000, "p. 8")
     assert bust.value_text == "33 in"
 
 

@@ -30,12 +30,20 @@ def test_the_page_gathers_what_is_known_of_a_garment(maker, people, used):
     reference = plate.reference
     Citation.objects.create(reference=reference, source=make_source(people.workroom), pages="p. 9")
     PublishedMeasure.objects.create(
-        reference=reference, line="waist", value_um=um("22 in"), value_text="22 in"
-    )
+        reference=reference, line="waist", value_um=um("22 in"), value_text="22 in", pages="fig. 3",
+        source=make_source(people.workroom, title="Record of the bodice"),
+    )  # fmt: skip
     front, back = plate.pieces.all()
     Seam.objects.create(plate=plate, piece_a=front, piece_b=back)
     page = maker.get(f"/references/{reference.pk}/").content.decode()
-    for words in ("34 in", "22 in", "p. 9", "How 1 of them is sewn", "/garments/7/"):
+    for words in (
+        "34 in",
+        "22 in",
+        "p. 9",
+        "Record of the bodice</a>, fig. 3",
+        "How 1 of them is sewn",
+        "/garments/7/",
+    ):
         assert words in page
 
 

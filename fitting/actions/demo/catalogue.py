@@ -82,6 +82,7 @@ def _reference(workroom: Workroom, row: Row, sources: Sources) -> ReferenceGarme
             source=sources[measure["source"]],
             **length("value", measure["value"]),
             **length("doubt", measure["doubt"]),
+            **given(measure, "pages"),
         )
     return reference
 

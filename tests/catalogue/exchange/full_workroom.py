@@ -43,7 +43,12 @@ def fill_workroom(workroom: Workroom) -> Workroom:
     reference.tags.add(*(Tag.objects.create(workroom=workroom, name=name) for name in ("loan", "Zug")))
     Citation.objects.create(reference=reference, source=source, pages="7", fact="It is lined.")
     PublishedMeasure.objects.create(
-        reference=reference, line="waist", value_um=um("26 in"), value_text="26 in", source=source
+        reference=reference,
+        line="waist",
+        value_um=um("26 in"),
+        value_text="26 in",
+        source=source,
+        pages="p. 8",
     )
     photo = add_picture(reference, source)
     _fill_plate(reference, source, photo)
