@@ -47,7 +47,7 @@ class Taken:
             "there already": self.same,
         }
         return [
-            (word, ", ".join(f"{count} {name}" for name, count in rows.items()))
+            (word, ", ".join(f"{count} {name if count > 1 else name[:-1]}" for name, count in rows.items()))
             for word, rows in counts.items()
             if rows
         ]

@@ -91,6 +91,8 @@ def archive_take(request: HttpRequest) -> HttpResponse:
     forget_upload(tried["token"])
     for word, rows in taken.in_words():
         messages.success(request, f"{word.capitalize()}: {rows}.")
+    if taken.added["scans"]:
+        messages.info(request, "The scans are being cut: a plate can be traced on when its own is ready.")
     return redirect("reference-list")
 
 

@@ -30,7 +30,9 @@ def test_it_is_tried_first_and_nothing_is_written_until_the_keeper_says_so(keepe
     tried = keeper.post(reverse("archive-import"), {"archive": archive})
     assert "2 reference garments" in tried.content.decode()
     assert not people.workroom.references.exists()
-    keeper.post(reverse("archive-take"), {"token": tried.context["token"]})
+    taken = keeper.post(reverse("archive-take"), {"token": tried.context["token"]}, follow=True)
+    assert "1 source, 2 reference garments, 1 relation, 1 saved filter, 1 photograph, 1 scan" in taken.content.decode()
+    assert "The scans are being cut" in taken.content.decode()
     assert people.workroom.references.count() == 2
 
 
