@@ -31,8 +31,9 @@ def test_it_is_tried_first_and_nothing_is_written_until_the_keeper_says_so(keepe
     assert "2 reference garments" in tried.content.decode()
     assert not people.workroom.references.exists()
     taken = keeper.post(reverse("archive-take"), {"token": tried.context["token"]}, follow=True)
-    assert "1 source, 2 reference garments, 1 relation, 1 saved filter, 1 photograph, 1 scan" in taken.content.decode()
-    assert "The scans are being cut" in taken.content.decode()
+    page = taken.content.decode()
+    assert "1 source, 2 reference garments, 1 relation, 1 saved filter, 1 photograph, 1 scan" in page
+    assert "The scans are being cut" in page
     assert people.workroom.references.count() == 2
 
 

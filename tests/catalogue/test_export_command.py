@@ -16,7 +16,7 @@ def test_out_and_into_another_workroom(house, tmp_path, capsys):
     call_command("export", str(file), workroom="Attic table")
     assert "where and when they were taken" in capsys.readouterr().out
     call_command("import", str(file), workroom="New house")
-    assert "In New house are added: 1 sources, 2 reference garments" in capsys.readouterr().out
+    assert "In New house are added: 1 source, 2 reference garments" in capsys.readouterr().out
     assert Workroom.objects.get(name="New house").references.count() == 2
 
 
