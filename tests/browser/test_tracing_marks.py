@@ -128,6 +128,22 @@ def test_a_point_snaps_to_points_and_to_other_sides_unless_that_is_switched_off(
     assert abs(second_down() - foot) > 0.2
 
 
+def test_a_point_beside_the_line_is_laid_on_it_and_that_can_be_undone(traced: Page):
+    page = traced
+    across = points(page).nth(0).locator("[name=x]")
+    beside_in = float(across.input_value()) + 0.08  # three pixels of the scan
+    across.fill(f"{beside_in:.3f}")
+    across.press("Tab")
+    page.locator("[data-act=line]").click()
+    expect(across).not_to_have_value(f"{beside_in:.3f}")
+    assert float(across.input_value()) == pytest.approx(5 - 2, abs=0.02)
+    expect_saved(page)
+    assert reckoned(page, "all round") == pytest.approx(52, abs=0.05)
+    page.locator("[data-act=undo]").click()
+    expect(across).to_have_value(f"{beside_in:.3f}")
+    expect_saved(page)
+
+
 def test_a_half_is_unfolded_turned_over_and_copied(traced: Page):
     page = traced
     around_in = provisional(page, "all round")
