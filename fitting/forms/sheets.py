@@ -58,7 +58,10 @@ class SheetsForm(LengthsInUnit, forms.Form):
     )
     roll_width = LengthFormField(label="Width of the roll", required=False)
     overlap = LengthFormField(label="Pages overlap by")
-    allowance = LengthFormField(label="Usual allowance", help_text="On a miniature: on its own page.")
+    allowance = LengthFormField(label="Usual allowance")
+    small_allowance = LengthFormField(
+        label="Allowance of a miniature", required=False, help_text="As it measures on the tissue."
+    )
     pieces = forms.MultipleChoiceField(label="Which pieces", widget=forms.CheckboxSelectMultiple)
 
     def __init__(
@@ -92,8 +95,7 @@ class SheetsForm(LengthsInUnit, forms.Form):
         return [self[field] for field in self.edges]
 
     def single_boxes(self) -> list[forms.BoundField]:
-        names = ("shape", "size", "one_to", "stand", "paper", "roll_width", "overlap", "allowance")
-        return [self[name] for name in names]
+        return [self[name] for name in self.base_fields if name != "pieces"]
 
     def clean(self) -> dict[str, Any]:
         cleaned = super().clean()
@@ -110,11 +112,16 @@ class SheetsForm(LengthsInUnit, forms.Form):
         if faults := faults_of(paper, overlap_mm):
             raise Faults(faults)
         pieces = [self._to_print(piece) for piece in self.shapes if str(piece.pk) in cleaned["pieces"]]
-        usual_mm = cleaned["allowance"].um / 1000
         if cleaned["size"] == MINIATURE:
-            scale = 1 / self._one_to(cleaned)
-            self.sheet: Sheet = miniature_sheet(pieces, paper=paper, scale=scale, allowance_mm=usual_mm)
+            small = cleaned["small_allowance"]
+            self.sheet: Sheet = miniature_sheet(
+                pieces,
+                paper=paper,
+                scale=1 / self._one_to(cleaned),
+                allowance_mm=small.um / 1000 if small else 0.0,
+            )
             return
+        usual_mm = cleaned["allowance"].um / 1000
         by_edge = {name: cleaned[field].um / 1000 for field, name in self.edges.items() if cleaned[field]}
         self.sheet = full_size_sheet(
             pieces,
@@ -122,6 +129,13 @@ class SheetsForm(LengthsInUnit, forms.Form):
             allowances=Allowances(usual_mm=usual_mm, by_edge=by_edge),
             overlap_mm=overlap_mm,
         )
+
+    @property
+    def allowance_text(self) -> str:
+        """The allowance of what is printed, as typed."""
+        is_small = self.cleaned_data["size"] == MINIATURE
+        typed = self.cleaned_data["small_allowance" if is_small else "allowance"]
+        return typed.text if typed else "none"
 
     def _one_to(self, cleaned: Mapping[str, Any]) -> float:
         stand = cleaned["stand"]

@@ -31,6 +31,7 @@ from fitting.pattern_sheets.values import SheetTitle
 
 HALF_INCH = TypedLength(text="1/2 in", um=12_700)  # common practice, no source
 KEPT = "Kept with the garment. It is printed in the dossier’s “Pattern work”."
+EIGHTH_INCH = TypedLength(text="1/8 in", um=3175)  # for tissue; common practice, no source
 NO_ALLOWANCE = TypedLength(text="0 in", um=0)
 
 
@@ -65,7 +66,7 @@ def garment_sheets(request: HttpRequest, pk: int) -> HttpResponse:
             worked=sheets_sheet(
                 form.sheet,
                 made=form.made[form.cleaned_data["shape"]],
-                allowance=form.cleaned_data["allowance"].text,
+                allowance=form.allowance_text,
             ),
             by=request.user,
             at=timezone.now(),
@@ -151,6 +152,7 @@ def _first_values(request: HttpRequest, traced: TracedPlate, graded: GradedGarme
         "paper": "Letter" if inches else "A4",
         "roll_width": "36 in" if inches else "91.4 cm",
         "overlap": "5/8 in" if inches else "1.5 cm",
+        "small_allowance": EIGHTH_INCH,
         "allowance": NO_ALLOWANCE if traced.plate.allowance == Plate.Allowance.INCLUDED else HALF_INCH,
     }
 

@@ -104,7 +104,7 @@ def test_only_the_pieces_chosen_are_printed(maker, garment):
 
 @pytest.mark.django_db
 def test_a_miniature_is_one_page_at_the_scale_of_the_plate(maker, garment):
-    answer = ask(maker, garment, file=True, size="miniature", allowance="3 mm")
+    answer = ask(maker, garment, file=True, size="miniature", small_allowance="3 mm")
     assert len(read(answer).pages) == 1
     assert "miniature" in answer["Content-Disposition"]
 
@@ -147,6 +147,18 @@ def test_for_a_small_stand_the_ratio_follows_from_its_girths(maker, garment, sma
     page = read(ask(maker, garment, file=True, **typed, paper="A3")).pages
     assert len(page) == 1
     assert "1 to 9.5" in page[0].extract_text()
+
+
+@pytest.mark.django_db
+def test_a_miniature_has_an_allowance_of_its_own(maker, garment):
+    """Half an inch on paper is none for tissue: what is said for full size does not count there."""
+    assert maker.get(f"/garments/{garment.pk}/sheets/").context["form"]["small_allowance"].value() == "1/8 in"
+    small, bare = (
+        ask(maker, garment, size="miniature", allowance="2 in", small_allowance=text).context["sheet"]
+        for text in ("1/8 in", "")
+    )
+    inside = small.pieces[0].cut.buffer(-3.175, join_style="mitre")
+    assert inside.area == pytest.approx(bare.pieces[0].cut.area, rel=0.01)
 
 
 @pytest.mark.django_db
