@@ -11,7 +11,7 @@ from fitting.bridge.pattern_work.seams import seams_sheet, sleeve_sheet
 from fitting.bridge.pattern_work.walked import DRAWN, GRADED
 from fitting.bridge.pattern_work.worked import Worked
 from fitting.calculation.seam_match import Stretch
-from fitting.calculation.seam_walk import Allowed
+from fitting.calculation.seam_walk import Allowed, named
 from fitting.forms.pattern_work.sheet import BoxRow, BoxTable, WorkSheet
 from fitting.models import WorkNote
 
@@ -60,8 +60,8 @@ class SeamsSheet(WorkSheet):
 
     def tables(self) -> Sequence[BoxTable]:
         walked_rows = [
-            BoxRow(label=str(seam), boxes=[self[f"allowed {at}"], self[f"ratio {at}"]])
-            for at, (seam, _) in enumerate(self.walked, start=1)
+            BoxRow(label=f"{at} · {named(join)}", boxes=[self[f"allowed {at}"], self[f"ratio {at}"]])
+            for at, (_, join) in enumerate(self.walked, start=1)
         ]
         typed_rows = [
             BoxRow(label=str(at), boxes=[self[f"{name} {at}"] for name in COLUMNS])
