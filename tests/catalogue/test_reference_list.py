@@ -34,8 +34,9 @@ def text_at(client, query: str) -> str:
     return client.get(f"/references/?{query}").content.decode()
 
 
-def test_an_empty_list_says_what_to_do_next(maker):
-    page = maker.get("/references/").content.decode()
+@pytest.mark.parametrize("query", ["", "?as=time"])
+def test_an_empty_list_says_what_to_do_next(maker, query):
+    page = maker.get(f"/references/{query}").content.decode()
     assert "No reference garments yet" in page
     assert "/references/add/" in page
 
