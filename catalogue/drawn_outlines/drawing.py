@@ -81,10 +81,10 @@ def traced_drawing(plate: Plate, *, only: Piece | None = None) -> Drawing | None
     return drawing_of([(row.piece, shape_of(row, flat)) for row in rows], levels_of(plate, flat))
 
 
-def traced_drawings(plates: Sequence[Plate]) -> dict[int, Drawing]:
+def traced_drawings(plates: Sequence[Plate], *, with_levels: bool = False) -> dict[int, Drawing]:
     """By plate, of plates as the page of a garment has them (`with_newest_matrix`, pieces with `traced`).
 
-    Without level lines, which the plate’s own page has: nothing more is asked of the database.
+    `with_levels`: they come with `traced_levels` too. Nothing is asked of the database here.
     """
     found = {}
     for plate in plates:
@@ -93,7 +93,7 @@ def traced_drawings(plates: Sequence[Plate]) -> dict[int, Drawing]:
         flat = Map(matrix=np.array(plate.newest_matrix, dtype=float), relative_doubt=0.0, worst_doubt=0.0)
         pieces = [piece for piece in plate.pieces.all() if hasattr(piece, "traced")]
         shapes = [(piece, shape_of(piece.traced, flat)) for piece in pieces]
-        if drawing := drawing_of(shapes, []):
+        if drawing := drawing_of(shapes, levels_of(plate, flat) if with_levels else []):
             found[plate.pk] = drawing
     return found
 

@@ -37,9 +37,11 @@ class PlateDrawing:
 def plate_drawings(plates: Sequence[Plate], system: System) -> dict[int, PlateDrawing]:
     """By plate, of those on which anything is traced; as many queries for twelve plates as for one.
 
-    `plates` come `with_newest_matrix`, their pieces with `traced`.
+    `plates` come `with_newest_matrix`, with `traced_levels`, their pieces with `traced`.
     """
-    return {key: _on_paper(drawing, system) for key, drawing in traced_drawings(plates).items()}
+    return {
+        key: _on_paper(drawing, system) for key, drawing in traced_drawings(plates, with_levels=True).items()
+    }
 
 
 def _on_paper(drawing: Drawing, system: System) -> PlateDrawing:

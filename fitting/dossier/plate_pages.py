@@ -42,7 +42,7 @@ def plates_of(garments: Sequence[Garment]) -> dict[int, Plate]:
     """Each plate once with all its rows, in the order of the garments that are compared with it."""
     keys = dict.fromkeys(garment.plate_id for garment in garments if garment.plate_id)
     rows = Plate.objects.for_detail_page().with_newest_matrix().select_related("picture__reference")
-    plates = rows.prefetch_related("pieces__traced").in_bulk(list(keys))
+    plates = rows.prefetch_related("pieces__traced", "traced_levels").in_bulk(list(keys))
     return {key: plates[key] for key in keys}
 
 
