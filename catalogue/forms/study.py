@@ -12,7 +12,7 @@ from catalogue.measuring.levels import LINES, Line
 from catalogue.models import ReferenceGarment
 from catalogue.models.length import TypedLength
 
-MEASURES_AT_ONCE = 12
+SPARE_ROWS = 4
 _AREA = {"rows": 3}
 
 
@@ -86,6 +86,19 @@ class StudyMeasureForm(LengthsInUnit, forms.Form):
 
 
 class _Measures(forms.BaseFormSet):
+    """A row for each line of the sheet, in its order, and some to spare."""
+
+    def __init__(self, *args: Any, form_kwargs: dict[str, Any], **kwargs: Any) -> None:
+        super().__init__(*args, form_kwargs=form_kwargs, **kwargs)
+        self.lines: list[Line] = form_kwargs["lines"]
+        self.extra = len(self.lines) + SPARE_ROWS
+
+    def get_form_kwargs(self, index: int | None) -> dict[str, Any]:
+        kwargs = super().get_form_kwargs(index)
+        if index is not None and index < len(self.lines):
+            kwargs["initial"] = {"line": self.lines[index].key}
+        return kwargs
+
     def taken(self) -> list[tuple[str, TypedLength]]:
         return [
             (form.cleaned_data["line"], form.cleaned_data["value"])
@@ -94,7 +107,7 @@ class _Measures(forms.BaseFormSet):
         ]
 
 
-StudyMeasureFormSet = forms.formset_factory(StudyMeasureForm, formset=_Measures, extra=MEASURES_AT_ONCE)
+StudyMeasureFormSet = forms.formset_factory(StudyMeasureForm, formset=_Measures)
 
 
 def lines_of(reference: ReferenceGarment) -> list[Line]:

@@ -38,6 +38,17 @@ def test_the_sheet_says_what_is_known_and_asks_the_usual_measures(maker, stays):
     assert "Inside leg" not in page
 
 
+def test_the_rows_to_type_in_stand_as_on_the_sheet_and_those_left_empty_are_no_measures(maker, stays):
+    formset = maker.get(reverse("study-add", args=[stays.pk])).context["formset"]
+    asked = [form["line"].value() for form in formset]
+    lines = [line.key for line in maker.get(reverse("study-sheet", args=[stays.pk])).context["lines"]]
+    assert asked[: len(lines)] == lines
+    assert set(asked[len(lines) :]) == {None}
+    sent = typed(*((line, "31 in" if line == "bust" else "") for line in lines))
+    assert maker.post(reverse("study-add", args=[stays.pk]), sent).status_code == 302
+    assert stays.published_measures.get().line == "bust"
+
+
 def test_it_becomes_a_source_that_the_garment_cites_with_its_measures(maker, people, stays):
     sent = typed(("waist", "24 1/2"), ("bust", "31 in"), condition="Lining gone.", stitches="12, backstitch")
     assert maker.post(reverse("study-add", args=[stays.pk]), sent).status_code == 302
