@@ -107,16 +107,31 @@ def assert_all_cut(lay: Lay) -> None:
     assert laid == wanted
 
 
+def with_points_between(outline, *parts: float) -> list[tuple[float, float]]:
+    """More points on each side, at these parts of it."""
+    return [
+        (x + part * (to_x - x), y + part * (to_y - y))
+        for (x, y), (to_x, to_y) in zip(outline, [*outline[1:], outline[0]], strict=True)
+        for part in (0.0, *parts)
+    ]
+
+
+# None, one, one that nothing tells from the corner, as many as a traced curve has.
+_BETWEEN = ((), (), (0.5,), (1e-8, 0.5), tuple(part / 40 for part in range(1, 40)))
+
+
 @st.composite
 def outlines(draw) -> list[tuple[float, float]]:
-    """Stars and wedges about any point: hollow, pointed, thin."""
+    """Stars and wedges about any point: hollow, pointed, thin; either way round, some with many points."""
     reaches = draw(st.lists(st.integers(5, 200), min_size=3, max_size=12))
     narrowed, across = draw(st.sampled_from((0.2, 0.5, 1, 2))), draw(st.integers(-500, 500))
     angles = (2 * math.pi * number / len(reaches) for number in range(len(reaches)))
-    return [
+    corners = [
         (across + narrowed * reach * math.cos(angle), reach * math.sin(angle))
         for reach, angle in zip(reaches, angles, strict=True)
     ]
+    points = with_points_between(corners, *draw(st.sampled_from(_BETWEEN)))
+    return points if draw(st.booleans()) else points[::-1]
 
 
 @st.composite

@@ -10,7 +10,7 @@ from shapely import Polygon
 from fitting.calculation.lay import Cloth, Direction, Order, lay_out
 from fitting.calculation.lay.strip import Lying, Shape, Strip, too_near
 from fitting.calculation.lay.wrapping import CHALK_MM, FEW_POINTS, wrapped
-from tests.lays import assert_sound, make_piece, rectangle
+from tests.lays import assert_sound, make_piece, rectangle, with_points_between
 
 
 def scalloped(points: int, width_mm: float, length_mm: float, scallops: int) -> list[tuple[float, float]]:
@@ -22,15 +22,6 @@ def scalloped(points: int, width_mm: float, length_mm: float, scallops: int) -> 
             length_mm / 2 * (1 + 0.05 * math.cos(scallops * angle)) * math.sin(angle),
         )
         for angle in angles
-    ]
-
-
-def with_points_between(outline, *parts: float) -> list[tuple[float, float]]:
-    """More points on each side, at these parts of it."""
-    return [
-        (x + part * (to_x - x), y + part * (to_y - y))
-        for (x, y), (to_x, to_y) in zip(outline, [*outline[1:], outline[0]], strict=True)
-        for part in (0.0, *parts)
     ]
 
 
