@@ -29,6 +29,12 @@ def test_it_is_shown_first_and_added_when_the_maker_says_so(maker, people):
     assert "press" in source.index_card.name
 
 
+def test_what_was_tried_is_sent_again_as_it_is_and_not_three_times_as_long(maker):
+    page = maker.post(reverse("source-import"), {"text": BIB}).content.decode()
+    form = page[page.rindex("<form", 0, page.index("<textarea")) :]
+    assert form.startswith('<form method="post" enctype="multipart/form-data">')
+
+
 def test_the_mark_that_some_editors_put_before_a_text_is_no_fault(maker, people):
     maker.post(reverse("source-import"), {"text": '\ufeff[{"type": "book", "title": "A"}]', "take": "yes"})
     assert people.workroom.sources.get().title == "A"
