@@ -2,6 +2,9 @@
 
 /* global ol */
 
+// A board has no size before its style sheet has come, which a script does not wait for everywhere.
+if (document.readyState !== "complete") await new Promise((ready) => addEventListener("load", ready, { once: true }));
+
 export const toMap = (place) => [place.x, -place.y];
 export const toPlace = ([x, y]) => ({ x, y: -y });
 
@@ -17,7 +20,7 @@ export function makeBoard(element, { tiles, width, height, deepest, left = 0, to
   const map = new ol.Map({
     target: element,
     moveTolerance: 3, // a finger or a pen is never quite still
-    layers: [new ol.layer.Tile({ source })],
+    layers: [new ol.layer.Tile({ source, extent })],
     controls: [new ol.control.Zoom({ zoomInTipLabel: "Nearer", zoomOutTipLabel: "Farther" })],
     interactions: ol.interaction.defaults.defaults({ doubleClickZoom: false, altShiftDragRotate: false, pinchRotate: false, keyboard: false }),
     view: new ol.View({
@@ -38,8 +41,8 @@ export function ink(name) {
   return getComputedStyle(document.documentElement).getPropertyValue(`--${name}`).trim();
 }
 
-export function overlay(map) {
+export function overlay(map, { declutter = false } = {}) {
   const source = new ol.source.Vector();
-  map.addLayer(new ol.layer.Vector({ source, updateWhileInteracting: true, updateWhileAnimating: true }));
+  map.addLayer(new ol.layer.Vector({ source, declutter, updateWhileInteracting: true, updateWhileAnimating: true }));
   return source;
 }

@@ -15,6 +15,7 @@ export class Sketch {
     this.drawing = drawing;
     this.still = overlay(map);
     this.moving = overlay(map);
+    this.words = overlay(map, { declutter: true }); // where there is no room for all of them, some are left out
     this.drawn = new Map();
     this.styles = makeStyles();
     this.pending = []; // points of a mark or level that is being drawn
@@ -36,15 +37,16 @@ export class Sketch {
     cancelAnimationFrame(this.frame);
     this.frame = null;
     this.#draw(this.still);
-    for (const held of this.drawn.values()) this.#lay(held, this.still);
+    for (const held of this.drawn.values()) if (held.layer === this.moving) this.#lay(held, this.still);
   }
 
   #draw(layer) {
     const seen = new Set();
     const put = (...given) => this.#put(layer, seen, ...given);
-    for (const piece of this.drawing.state.pieces) this.#piece(piece, put);
+    for (const piece of this.drawing.state.pieces) this.#piece(piece, put, seen);
     this.drawing.levels.forEach((level, index) => {
-      put(`level ${index}`, level, () => level.points.map(fromPair), this.styles.level(level.line));
+      put(`level ${index}`, level, () => level.points.map(fromPair), this.styles.level);
+      this.#word(seen, `level ${index}`, level.points[0], this.styles.levelWord(level.line));
       this.#ends("level", index, level, put);
     });
     const { pending, cursor } = this;
@@ -58,7 +60,7 @@ export class Sketch {
     }
   }
 
-  #piece({ piece, nodes, marks }, put) {
+  #piece({ piece, nodes, marks }, put, seen) {
     const isCurrent = piece === this.drawing.piece;
     for (let index = 0; nodes.length > 1 && index < nodes.length; index += 1) {
       const closing = index === nodes.length - 1;
@@ -68,7 +70,8 @@ export class Sketch {
     }
     marks.forEach((mark, index) => {
       const shape = () => (mark.points.length === 1 ? fromPair(mark.points[0]) : mark.points.map(fromPair));
-      put(`mark ${piece} ${index}`, mark, shape, this.styles.mark(mark));
+      put(`mark ${piece} ${index}`, mark, shape, mark.points.length === 1 ? this.styles.notch : this.styles.mark);
+      if (mark.points.length > 1) this.#word(seen, `mark ${piece} ${index}`, mark.points[0], this.styles.markWord(mark));
       if (isCurrent) this.#ends("mark", index, mark, put);
     });
     if (!isCurrent) return;
@@ -76,7 +79,7 @@ export class Sketch {
       const chosen = index === this.drawing.selected ? "chosen" : "";
       const style = this.styles[`${chosen}${node.corner ? "Corner" : "Smooth"}`];
       put(`node ${index}`, node, () => toMap(node), style);
-      if (node.edge) put(`edge ${index}`, node, () => toMap(node), this.styles.edge(node.edge));
+      if (node.edge) this.#word(seen, `edge ${index}`, [node.x, node.y], this.styles.edgeWord(node.edge));
     });
   }
 
@@ -88,6 +91,11 @@ export class Sketch {
       const style = isChosen ? this.styles.chosenHandle : this.styles.handle;
       put(`${of} ${index} ${at}`, point, () => fromPair(point), style);
     });
+  }
+
+  // At the first end of what it names: in their middles the words of several lines would lie on one another.
+  #word(seen, key, [x, y], style) {
+    this.#put(this.words, seen, `word ${key}`, `${x} ${y}`, () => fromPair([x, y]), style);
   }
 
   #put(layer, seen, key, what, shape, style) {

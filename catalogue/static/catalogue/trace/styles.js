@@ -4,6 +4,7 @@
 
 import { ink } from "./board.js";
 
+const BEFORE = { textAlign: "right", offsetX: -8 };
 const [BLUE, RED, VIOLET] = ["#1f5687", "#a31d33", "#5d4684"];
 
 export function makeStyles() {
@@ -14,12 +15,8 @@ export function makeStyles() {
     new Style({ image: new Shape({ radius, fill: new Fill({ color: fill }), stroke: new Stroke({ color: "#fff", width: 1.5 }), ...more }), zIndex: 5 });
   const square = { points: 4, angle: Math.PI / 4 };
   const word = (text, color, where) =>
-    new Text({ text, font: `12px ${ink("sans")}`, fill: new Fill({ color }), stroke: new Stroke({ color: "#fff", width: 3 }), ...where });
-  // At the line's first end: in its middle the words of several lines would lie on one another.
-  const label = (text, color) =>
     new Style({
-      geometry: (feature) => new ol.geom.Point(feature.getGeometry().getFirstCoordinate()),
-      text: word(text, color, { textAlign: "right", offsetX: -8 }),
+      text: new Text({ text, font: `12px ${ink("sans")}`, fill: new Fill({ color }), stroke: new Stroke({ color: "#fff", width: 3 }), ...where }),
     });
   const named = new Map();
   const once = (key, make) => named.get(key) ?? named.set(key, make()).get(key);
@@ -35,12 +32,12 @@ export function makeStyles() {
     handle: dot(Circle, VIOLET, 3.5),
     chosenHandle: dot(Circle, RED, 6),
     cursor: new Style({ image: new RegularShape({ points: 4, radius: 12, radius2: 0, stroke: new Stroke({ color: RED, width: 2 }) }), zIndex: 6 }),
-    edge: (name) => once(`edge ${name}`, () => new Style({ text: word(name, BLUE, { textAlign: "left", offsetX: 9, offsetY: 11 }), zIndex: 4 })),
-    level: (name) => once(`level ${name}`, () => [halo(4), line(RED, 1.6, [8, 4]), label(name, RED)]),
-    mark: ({ kind, count, points }) =>
-      once(`mark ${kind} ${count} ${points.length === 1}`, () =>
-        points.length === 1
-          ? dot(RegularShape, VIOLET, 6, { points: 3 })
-          : [halo(4), line(VIOLET, 1.6), label(count > 1 ? `${count} × ${kind}` : kind, VIOLET)]),
+    level: [halo(4), line(RED, 1.6, [8, 4])],
+    mark: [halo(4), line(VIOLET, 1.6)],
+    notch: dot(RegularShape, VIOLET, 6, { points: 3 }),
+    edgeWord: (name) => once(`edge ${name}`, () => word(name, BLUE, { textAlign: "left", offsetX: 9, offsetY: 11 })),
+    levelWord: (name) => once(`level ${name}`, () => word(name, RED, BEFORE)),
+    markWord: ({ kind, count }) =>
+      once(`mark ${kind} ${count}`, () => word(count > 1 ? `${count} × ${kind}` : kind, VIOLET, BEFORE)),
   };
 }
