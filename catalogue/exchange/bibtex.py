@@ -5,7 +5,7 @@ from collections.abc import Iterable, Mapping
 
 import bibtexparser
 from bibtexparser.exceptions import ParsingException
-from bibtexparser.middlewares import LatexDecodingMiddleware, LatexEncodingMiddleware
+from bibtexparser.middlewares import LatexDecodingMiddleware
 from bibtexparser.middlewares.names import (
     InvalidNameError,
     parse_single_name_into_parts,
@@ -61,62 +61,54 @@ ALSO = {
 # As they stand: a backslash in an address would be another address, and 1785~ is a date, not a narrow space.
 AS_THEY_ARE = ("url", "doi", "isbn")
 DATES = ("date", "year")
+_TEX = str.maketrans(
+    {mark: f"\\{mark}" for mark in "&%$#_"}
+    # BibTeX counts braces, those with a backslash before them too.
+    | {"{": r"\lbrace{}", "}": r"\rbrace{}", "\\": r"\textbackslash{}"}
+    | {"~": r"\textasciitilde{}", "^": r"\textasciicircum{}"}
+)
+# Between two signs that TeX would set as one: a dash, a quotation mark, a mark turned over.
+_TWO_AS_ONE = re.compile(r"(?<=-)(?=-)|(?<=')(?=')|(?<=`)(?=`)|(?<=[!?])(?=`)")
 _DATE_IN_THE_FORMAT = re.compile(r"(?!.*--)[0-9X~?%/.-]+")
 
 
 def write_bibtex(sources: Iterable[Source]) -> str:
-    worded, as_they_are = [], {}
-    for source in sources:
-        entry = _entry(source)
-        as_they_are[entry.key] = [one for one in entry.fields if _is_as_it_is(one)]
-        entry.fields = [one for one in entry.fields if not _is_as_it_is(one)]
-        worded.append(entry)
-    encoding = LatexEncodingMiddleware(keep_math=False, enclose_urls=False)
-    library = encoding.transform(bibtexparser.Library(worded))
-    for entry in library.entries:
-        for name in ("author", "editor"):
-            if name in entry.fields_dict:
-                entry.fields_dict[name].value = _names_in_braces(entry.fields_dict[name].value)
-        entry.fields = [*entry.fields, *as_they_are[entry.key]]
-    return bibtexparser.write_string(library)
-
-
-def _is_as_it_is(field: Field) -> bool:
-    key = field.key.lower()
-    return key in AS_THEY_ARE or (key in DATES and bool(_DATE_IN_THE_FORMAT.fullmatch(str(field.value))))
+    """In UTF-8: letters of all alphabets stand as they are, and only TeX's own marks are spelled out."""
+    return bibtexparser.write_string(bibtexparser.Library([_entry(source) for source in sources]))
 
 
 def _entry(source: Source) -> Entry:
     kind, word = ENTRIES[source.kind]
-    said = {"author": _written(people_of(source.authors)), "editor": _written(people_of(source.editors))}
-    said |= {name: getattr(source, column) for name, column in TEXTS.items()}
-    said["journal" if source.kind == _Kind.ARTICLE else "booktitle"] = source.container
+    said = {"author": _names(source.authors), "editor": _names(source.editors)}
+    texts = {name: getattr(source, column) for name, column in TEXTS.items()}
+    texts["journal" if source.kind == _Kind.ARTICLE else "booktitle"] = source.container
+    texts["year" if re.fullmatch(r"\d{4}", source.date) else "date"] = source.date
+    texts["type"] = word
+    doi, isbn = doi_of(source.identifier), isbn_of(source.identifier)
+    texts["identifier"] = "" if doi or isbn else source.identifier
+    said |= {name: _spelled(name, text) for name, text in texts.items()}
     # Two hyphens make the dash between two pages.
-    said["pages"] = re.sub(r"\s*[–-]+\s*", "--", source.pages)
-    said["year" if re.fullmatch(r"\d{4}", source.date) else "date"] = source.date
-    said |= {"type": word, "url": source.url.translate({ord("{"): "%7B", ord("}"): "%7D"})}
+    said["pages"] = re.sub(r"\s*[–-]+\s*", "--", source.pages.translate(_TEX))
+    said |= {"url": source.url.translate({ord("{"): "%7B", ord("}"): "%7D"}), "doi": doi, "isbn": isbn}
     said["urldate"] = source.accessed_on.isoformat() if source.accessed_on else ""
-    code = {"doi": doi_of(source.identifier), "isbn": isbn_of(source.identifier)}
-    said |= code if any(code.values()) else {"identifier": source.identifier}
-    fields = [
-        Field(name, " ".join(text.split()) if name != "note" else text) for name, text in said.items() if text
-    ]
-    return Entry(kind, f"s{source.key.hex}", fields)
+    return Entry(kind, f"s{source.key.hex}", [Field(name, text) for name, text in said.items() if text])
 
 
-# Marks that no LaTeX writer touches, for braces to stand where they do after the words are written.
-_OPEN, _CLOSE = "\ue000", "\ue001"
+def _is_as_it_is(name: str, text: str) -> bool:
+    return name in AS_THEY_ARE or (name in DATES and bool(_DATE_IN_THE_FORMAT.fullmatch(text)))
 
 
-def _written(people: list[Person]) -> str:
+def _spelled(name: str, text: str) -> str:
+    text = text if name == "note" else " ".join(text.split())
+    return text if _is_as_it_is(name, text) else _TWO_AS_ONE.sub("{}", text.translate(_TEX))
+
+
+def _names(people: str) -> str:
+    """A house, or a name that is not parted, in braces."""
+    names = [(one.given, _spelled("", one.family)) for one in people_of(people)]
     return " and ".join(
-        f"{_OPEN}{one.family}{_CLOSE}" if one.given is None else f"{one.family}, {one.given}"
-        for one in people
+        f"{{{family}}}" if given is None else f"{family}, {_spelled('', given)}" for given, family in names
     )
-
-
-def _names_in_braces(text: str) -> str:
-    return text.replace(_OPEN, "{").replace(_CLOSE, "}")
 
 
 def read_bibtex(text: str) -> ReadFile:
@@ -142,8 +134,9 @@ def read_bibtex(text: str) -> ReadFile:
 
 def _read_entry(read: ReadFile, written: Entry, entry: Entry, braced: Entry) -> None:
     left = {ALSO.get(one.key.lower(), one.key.lower()): str(one.value) for one in entry.fields}
-    left |= {one.key.lower(): str(one.value) for one in written.fields if _is_as_it_is(one)}
-    if address := re.fullmatch(r"\\url\{(.*)\}", _written_as(written, "howpublished")):
+    raw = {one.key.lower(): str(one.value) for one in written.fields}
+    left |= {name: text for name, text in raw.items() if _is_as_it_is(name, text)}
+    if address := re.fullmatch(r"\\url\{(.*)\}", raw.get("howpublished", "").strip()):
         left |= {"url": left.get("url") or address[1], "publisher": ""}
     words = left.pop("type", "").lower()
     columns = {"kind": _kind(entry.entry_type.lower(), words, left)}
@@ -165,12 +158,10 @@ def _read_entry(read: ReadFile, written: Entry, entry: Entry, braced: Entry) -> 
     read.add(entry.key, columns, key=key if re.fullmatch(r"[0-9a-f]{32}", key) else "", left_out=left)
 
 
-def _written_as(entry: Entry, name: str) -> str:
-    return next((str(one.value).strip() for one in entry.fields if one.key.lower() == name), "")
-
-
 def _text(name: str, text: str) -> str:
     """On one line, as its column is; only notes keep their lines."""
+    # What the library makes of a circumflex that stands alone.
+    text = text.replace("ˆ", "^")
     return text.strip() if name == "note" else " ".join(text.split())
 
 

@@ -1,7 +1,7 @@
 """Sources as BibTeX, written by one library and held against a second that did not write it (pybtex)."""
 
 import pytest
-from hypothesis import given
+from hypothesis import example, given
 from hypothesis import strategies as st
 from pybtex.database import parse_string as read_by_another
 
@@ -40,6 +40,28 @@ def test_another_reader_finds_the_same_entries_persons_and_addresses():
     assert str(chapter.persons["author"][0]) == "Ash, A."
     museum = others[f"s{ONE_OF_EACH[3].key.hex}"]
     assert museum.persons["author"][0].last_names == ["{Thornby Museum}"]
+
+
+# What a title may hold; a space is trimmed and joined, and a title is on one line.
+TITLES = st.text(
+    alphabet=st.characters(exclude_categories=("C", "Z"), exclude_characters="ˆ"), min_size=1, max_size=20
+)
+
+
+@given(TITLES)
+@example("Szűcs “Ε” ⅛″ · \"a\" ^ ~ \\ -- ''b'' !` {")
+def test_no_letter_of_a_title_changes_on_its_way(title):
+    source = Source(kind=Kind.BOOK, title=title)
+    written = write_bibtex([source])
+    (read,) = read_bibtex(written).sources
+    assert read.columns["title"] == title
+    assert len(read_by_another(written, "bibtex").entries) == 1
+
+
+def test_another_reader_finds_letters_of_any_alphabet():
+    source = Source(kind=Kind.BOOK, title="Ű, Я, 衣", authors="Szűcs, Ödön")
+    (entry,) = read_by_another(write_bibtex([source]), "bibtex").entries.values()
+    assert (entry.fields["title"], str(entry.persons["author"][0])) == ("Ű, Я, 衣", "Szűcs, Ödön")
 
 
 def test_only_entry_types_that_bibtex_has_are_written():
