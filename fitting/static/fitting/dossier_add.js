@@ -16,10 +16,7 @@ function button(row, word, attribute, move) {
   one.className = "small";
   one.setAttribute(attribute, "");
   one.append(word);
-  const name = document.createElement("span");
-  name.className = "unseen";
-  name.textContent = `: ${row.querySelector("b").textContent}`;
-  one.append(name);
+  one.setAttribute("aria-label", `${word}: ${row.querySelector("b").textContent}`);
   one.addEventListener("click", () => {
     move(row);
     number();
