@@ -115,7 +115,12 @@ class LayForm(LengthsInUnit, forms.Form):
             if not piece.is_traced
         ]
         tables = [
-            BoxTable(caption="Pieces with their traced outlines", heads=("piece", "times cut"), rows=traced),
+            BoxTable(
+                caption="Pieces with their traced outlines",
+                heads=("piece", "times cut"),
+                rows=traced,
+                says="Half of a piece cut an even number of times is mirrored, unless it is drawn to a fold.",
+            ),
             BoxTable(
                 caption="Pieces laid as boxes",
                 heads=("piece", "times cut", "across", "along the grain"),

@@ -7,7 +7,8 @@ from fitting.calculation.lay.strip import Lying, Strip, length_of
 from fitting.calculation.lay.trapezoids import forbidden
 
 _NEAR = 1e-9
-# Edges that touch to the last digit are taken for an overlap now and then, by shapely's intersection too.
+# Slanted edges that touch to the last digit are taken for an overlap now and then, by shapely's intersection
+# too. What is slid is left this far off; what lies on a straight edge already may go on touching it.
 CLEAR_MM = 1e-5
 _MOST_ROUNDS = 8
 _GAIN_MM = 0.01
@@ -45,7 +46,7 @@ def lifted(lying: Lying, others: Sequence[Lying], *, most: float = math.inf) -> 
             if at not in between:
                 between[at] = _forbidden(lying, other)
             over = (high for low, high in between[at] if low + _NEAR < y < high - _NEAR)
-            y = next(over, y)
+            y = next((high + CLEAR_MM for high in over), y)
     return lying.at(y=y)
 
 
@@ -66,13 +67,13 @@ def _landing(lying: Lying, others: Sequence[Lying]) -> float:
         if other.y + other.turned.spaced_low - lying.turned.spaced_high >= lying.y:
             continue
         ends = [high for _, high in _forbidden(lying, other) if high <= lying.y + _NEAR]
-        lowest = max(lowest, *ends) if ends else lowest
+        lowest = max(lowest, *(end + CLEAR_MM for end in ends)) if ends else lowest
     return min(lowest, lying.y)
 
 
 def _forbidden(lying: Lying, other: Lying) -> list[tuple[float, float]]:
     between = forbidden(lying.turned.trapezoids, lying.x, other.turned.trapezoids, other.x)
-    return [(low + other.y - CLEAR_MM, high + other.y + CLEAR_MM) for low, high in between]
+    return [(low + other.y, high + other.y) for low, high in between]
 
 
 def _beside(lying: Lying, others: Sequence[Lying]) -> Iterator[Lying]:
@@ -85,6 +86,6 @@ def _beside(lying: Lying, others: Sequence[Lying]) -> Iterator[Lying]:
 
 def _reaches(lying: Lying, y: float, other: Lying) -> bool:
     return (
-        y + lying.turned.spaced_low < other.y + other.turned.spaced_high + CLEAR_MM
-        and other.y + other.turned.spaced_low < y + lying.turned.spaced_high + CLEAR_MM
+        y + lying.turned.spaced_low < other.y + other.turned.spaced_high
+        and other.y + other.turned.spaced_low < y + lying.turned.spaced_high
     )
