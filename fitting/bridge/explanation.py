@@ -11,7 +11,7 @@ from catalogue.measuring.sums import page_text
 from fitting.calculation.case import Case
 from fitting.calculation.comparison import LineComparison
 from fitting.calculation.route.rules import percent
-from fitting.calculation.slack import slack
+from fitting.calculation.slack import FARTHEST_MM, slack
 from fitting.calculation.verdict import Verdict
 
 UNSETTLED = (Verdict.WITHIN_ALTERING, Verdict.TOO_CLOSE_TO_CALL)
@@ -98,5 +98,5 @@ def matters_words(line: LineComparison, writing: Writing) -> str:
         if mm is not None
     ]
     if not ways:
-        return "It holds whatever the body has changed by, within 4 in."
+        return f"It holds whatever the body has changed by, within {writing.length(FARTHEST_MM)}."
     return f"It changes where the body has {' or '.join(ways)}."
