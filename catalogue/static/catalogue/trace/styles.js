@@ -9,8 +9,9 @@ const [BLUE, RED, VIOLET] = ["#1f5687", "#a31d33", "#5d4684"];
 
 export function makeStyles() {
   const { Fill, Stroke, Style, Circle, RegularShape, Text } = ol.style;
-  const halo = (width) => new Style({ stroke: new Stroke({ color: "rgba(255,255,255,0.75)", width }) });
-  const line = (color, width, lineDash) => new Style({ stroke: new Stroke({ color, width, lineDash }) });
+  // All halos first, then all lines: those of one look are drawn in one go, however many they are.
+  const halo = (width) => new Style({ stroke: new Stroke({ color: "rgba(255,255,255,0.75)", width }), zIndex: 1 });
+  const line = (color, width, lineDash) => new Style({ stroke: new Stroke({ color, width, lineDash }), zIndex: 2 });
   const dot = (Shape, fill, radius, more = {}) =>
     new Style({ image: new Shape({ radius, fill: new Fill({ color: fill }), stroke: new Stroke({ color: "#fff", width: 1.5 }), ...more }), zIndex: 5 });
   const square = { points: 4, angle: Math.PI / 4 };
