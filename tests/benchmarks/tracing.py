@@ -2,9 +2,9 @@
 
     python -m tests.benchmarks.tracing
 
-Prints one table. The grid on 20 drawn pages; the demo's pieces on pages of 6000 × 4500 pixels, aslant, blurred,
-noisy and unevenly lit, traced with clicks a pixel off each way, as clicked and laid on the printed line;
-one large photograph from its file to tiles that can be traced; a point dragged among 300.
+Prints one table. The grid on 20 drawn pages; the demo's pieces on pages of 6000 × 4500 pixels, aslant,
+blurred, noisy and unevenly lit, traced with clicks a pixel off each way, as clicked and laid on the printed
+line; one large photograph from its file to tiles that can be traced; a point dragged among 300.
 """
 
 import json
