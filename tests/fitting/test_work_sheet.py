@@ -5,7 +5,7 @@ import math
 import pytest
 from django.utils import timezone
 
-from catalogue.models import Seam, TracedLevel
+from catalogue.models import Reading, Seam, TracedLevel
 from fitting.actions.comparison import compare_garment
 from fitting.calculation.bias import bias_strips, square_for_mm
 from fitting.calculation.fastening import crossed_lace_mm, even_row, piping_strip_mm
@@ -15,7 +15,7 @@ from fitting.calculation.skirts import circle_skirt, equal_shares, gores
 from fitting.calculation.support import Train, skirt_lengths
 from fitting.calculation.tucks import KnownTucks, tucks
 from fitting.forms.pattern_work import SHEETS
-from fitting.models import WorkNote
+from fitting.models import Take, WorkNote
 from tests.makers import (
     make_bodice_plate,
     make_garment,
@@ -208,6 +208,26 @@ def test_the_alteration_is_filled_from_the_comparison_and_comes_to_the_differenc
     assert len(worked.flags) == 1
     assert "4 × 1/4 in (side seam) = 1 in" in answer.content.decode()
     assert answer.content.decode().count('class="work-new"') == 2
+
+
+def test_a_large_change_of_length_is_filled_and_made_half_at_the_hem(maker, people, bodice):
+    back = bodice.plate.pieces.last()
+    Reading.objects.create(
+        piece=back, line="nape to waist", reading_um=um("1 1/4 in"), reading_text="1 1/4 in"
+    )
+    Take.objects.create(
+        measures=bodice.measures, line="nape to waist", value_um=um("15 in"), value_text="15 in"
+    )
+    compare_garment(bodice, by=people.maker, at=timezone.now())
+    address = f"/garments/{bodice.pk}/work/alteration/"
+    sheet = maker.get(address).context["sheet"]
+    assert sheet.initial["change nape to waist"].um == um("5 in")
+    typed = {
+        "most_each": "1/2 in", "usual": "1/2 in", "change-waist": "1 in", "height-waist": "8 in",
+        "change-nape-to-waist": "5 in", "seam-1": "side seam", "pieces-1": "front, back", "times-1": "2",
+    }  # fmt: skip
+    lengths = maker.post(address, typed).context["worked"].grids[1]
+    assert lengths.rows == ((("nape to waist",), (5 * INCH,), (2.5 * INCH,), (2.5 * INCH,), (0.0,)),)
 
 
 def test_a_traced_piece_is_drawn_as_traced_with_its_new_edge_and_gives_the_heights(maker, bodice):

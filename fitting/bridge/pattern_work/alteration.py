@@ -10,6 +10,7 @@ from fitting.calculation.alteration import (
     AlterationPlan,
     alteration_plan,
     inlay_to_cut_mm,
+    length_change,
 )
 
 STEP_MM = 50.8  # between the places of a new edge that are written out
@@ -23,8 +24,12 @@ def alteration_sheet(
     usual_mm: float,
     widths_mm: Mapping[str, Mapping[str, float]],
     shapes: Mapping[str, PieceShape] | None = None,
+    lengths_mm: Mapping[str, float] | None = None,
 ) -> Worked:
-    """Raises Faults as `alteration_plan` does. `widths_mm` by piece and level, `shapes`: for drawings."""
+    """Raises Faults as `alteration_plan` does. `widths_mm` by piece and level, `shapes`: for drawings.
+
+    `lengths_mm`: by length, how much is added to it, or taken off below 0.
+    """
     plan = alteration_plan([level.change for level in levels], seams)
     edges = sum(seam.edges for seam in seams)
     cut_mm = {
@@ -40,7 +45,12 @@ def alteration_sheet(
         figures={f"{one.level}, {one.seam}, each": one.each_mm for one in plan.changes}
         | {f"{level}, allowance to cut": mm for level, mm in cut_mm.items()},
         lines=tuple(_lines(plan, levels)),
-        grids=(_edges(plan), _along(plan, levels), _inlay(levels, cut_mm, usual_mm, edges)),
+        grids=(
+            _edges(plan),
+            *_lengths(lengths_mm or {}),
+            _along(plan, levels),
+            _inlay(levels, cut_mm, usual_mm, edges),
+        ),
         flags=tuple(_flags(plan)),
         drawings=tuple(altered_pieces(plan, levels, widths_mm, shapes or {})),
     )
@@ -74,6 +84,20 @@ def _edges(plan: AlterationPlan) -> Grid:
         caption="At each edge: add, or with a minus take off",
         heads=("level and seam", "pieces", "edges", "each edge", "in all"),
         rows=rows,
+    )
+
+
+def _lengths(lengths_mm: Mapping[str, float]) -> Iterable[Grid]:
+    if not lengths_mm:
+        return
+    rows: list[tuple[Sum, ...]] = []
+    for line, mm in lengths_mm.items():
+        change = length_change(mm)
+        rows.append(((line,), (mm,), (change.at_line_mm,), (change.at_hem_mm,), (change.fold_mm,)))
+    yield Grid(
+        caption="Each length: add, or with a minus take off",
+        heads=("length", "in all", "at a line across the piece", "at the hem", "depth of the fold"),
+        rows=tuple(rows),
     )
 
 

@@ -30,12 +30,18 @@ class AlterationSheet(WorkSheet):
     usual = LengthFormField(label="Your usual seam allowance")
 
     def add_rows(self) -> None:
-        compared = [line for line in LINES.values() if line.key in self.known.off and line.kind == "girth"]
-        self.levels = [line for line in compared if not line.has_sides] or [LINES["bust"], LINES["waist"]]
+        compared = [line for line in LINES.values() if line.key in self.known.off]
+        girths = [line for line in compared if line.kind == "girth" and not line.has_sides]
+        self.levels = girths or [LINES["bust"], LINES["waist"]]
         for line in self.levels:
             self.add_length(f"change {line.key}", f"change at the {line.label}", signed=True)
             self.add_length(f"doubt {line.key}", f"its doubt at the {line.label}")
             self.add_length(f"height {line.key}", f"how far the {line.label} lies below the top of the seam")
+        self.lengths = [
+            line for line in LINES.values() if line.key in self.known.off and line.kind == "length"
+        ]
+        for line in self.lengths:
+            self.add_length(f"change {line.key}", f"change of the {line.label}", signed=True)
         for at in range(1, SEAM_ROWS + 1):
             self.add_word(f"seam {at}", f"seam {at}")
             self.add_word(f"pieces {at}", f"pieces that meet in seam {at}")
@@ -53,6 +59,8 @@ class AlterationSheet(WorkSheet):
             filled[f"doubt {line.key}"] = off.u_mm if off else None
             guess_mm = FIRST_HEIGHTS_MM.get(line.key, 508.0 + 100 * number)
             filled[f"height {line.key}"] = self._traced_height_mm(line.key, seams) or guess_mm
+        for line in self.lengths:
+            filled[f"change {line.key}"] = -self.known.off[line.key].difference_mm
         for at, seam in enumerate(seams, start=1):
             filled |= {
                 f"seam {at}": seam.edge_a,
@@ -71,35 +79,39 @@ class AlterationSheet(WorkSheet):
         return None
 
     def tables(self) -> Sequence[BoxTable]:
-        level_rows = [
-            BoxRow(
-                label=line.label,
-                boxes=[self[f"{name} {line.key}"] for name in ("change", "doubt", "height")],
-            )
-            for line in self.levels
-        ]
-        seam_rows = [
-            BoxRow(
-                label=str(at), boxes=[self[f"{name} {at}"] for name in ("seam", "pieces", "times", "share")]
-            )
-            for at in range(1, SEAM_ROWS + 1)
-        ]
-        return (
-            BoxTable(
-                caption="Levels",
-                heads=("level", "add, or with a minus take off", "doubt ±", "below the top of the seam"),
-                rows=level_rows,
-                says="Filled from the last comparison. How far each level lies below the top of the seam is "
-                "as traced, else a guess: measure it on the plate. A level with no change is left empty.",
-            ),
-            BoxTable(
-                caption="Seams that may be altered",
-                heads=("", "seam", "pieces", "times", "share, %"),
-                rows=seam_rows,
-                says="The first takes all that its edges should, then the next. With shares, all of them "
-                "come to 100. A fold, a front edge or an armhole is altered only if you write it here.",
-            ),
+        lengths = [self._lengths_table()] if self.lengths else []
+        return (self._levels_table(), *lengths, self._seams_table())
+
+    def _levels_table(self) -> BoxTable:
+        return BoxTable(
+            caption="Levels",
+            heads=("level", "add, or with a minus take off", "doubt ±", "below the top of the seam"),
+            rows=[self._row(line.label, ("change", "doubt", "height"), line.key) for line in self.levels],
+            says="Filled from the last comparison. How far each level lies below the top of the seam is "
+            "as traced, else a guess: measure it on the plate. A level with no change is left empty.",
         )
+
+    def _lengths_table(self) -> BoxTable:
+        return BoxTable(
+            caption="Lengths",
+            heads=("length", "add, or with a minus take off"),
+            rows=[self._row(line.label, ("change",), line.key) for line in self.lengths],
+            says="Filled from the last comparison. To add, cut the piece across and spread it; to take off, "
+            "fold it. Of a change of 4 in or more half is made at the hem, so that the flare stays.",
+        )
+
+    def _seams_table(self) -> BoxTable:
+        names = ("seam", "pieces", "times", "share")
+        return BoxTable(
+            caption="Seams that may be altered",
+            heads=("", "seam", "pieces", "times", "share, %"),
+            rows=[self._row(str(at), names, str(at)) for at in range(1, SEAM_ROWS + 1)],
+            says="The first takes all that its edges should, then the next. With shares, all of them "
+            "come to 100. A fold, a front edge or an armhole is altered only if you write it here.",
+        )
+
+    def _row(self, label: str, names: Sequence[str], of: str) -> BoxRow:
+        return BoxRow(label=label, boxes=[self[f"{name} {of}"] for name in names])
 
     def reckon(self) -> Worked:
         levels = tuple(self._levels())
@@ -111,6 +123,7 @@ class AlterationSheet(WorkSheet):
             usual_mm=self.mm_or_0("usual"),
             widths_mm=self.known.widths_mm,
             shapes=self.known.shapes,
+            lengths_mm={line.key: mm for line in self.lengths if (mm := self.mm(f"change {line.key}"))},
         )
 
     def _levels(self) -> Iterator[PlannedLevel]:
