@@ -35,12 +35,6 @@ class FairCurve:
             + length * part * (1 - part) * (m * (1 - part) - n * part)
         )
 
-    @property
-    def steepest(self) -> float:
-        """The most that the amount changes between two places, per unit of length; 0 with a single place."""
-        pairs = pairwise(zip(self.places, self.amounts, strict=True))
-        return max((abs((b - a) / (y - x)) for (x, a), (y, b) in pairs), default=0.0)
-
 
 def fair_curve(points: Iterable[tuple[float, float]]) -> FairCurve:
     """Through (place, amount) points in any order. Raises ValueError for none, or for a place twice."""

@@ -84,16 +84,8 @@ class Alteration(WorkroomModel):
         return f"{self.get_what_display()} {each}" if self.amount_text else self.get_what_display()
 
     @property
-    def in_all_um(self) -> int:
-        return (self.amount_um or 0) * self.edges
-
-    @property
     def by_part(self) -> dict[str, "AlterationPart"]:
         return {one.part: one for one in self.parts.all()}
-
-    @property
-    def is_carried_through(self) -> bool:
-        return all(part.done_on for part in self.parts.all())
 
     def get_absolute_url(self) -> str:
         return f"{self.garment.get_absolute_url()}#alteration-{self.pk}"

@@ -8,7 +8,7 @@ from django.test.utils import CaptureQueriesContext
 
 from fitting.models import Alteration, Measures
 from tests.fittings import make_alteration, make_fitting, make_observation
-from tests.makers import NOON, make_bodice_plate, make_garment, make_measures, make_outfit, make_wearer, um
+from tests.makers import NOON, make_bodice_plate, make_garment, make_measures, make_outfit, make_wearer
 
 
 @pytest.fixture
@@ -93,7 +93,6 @@ def test_the_alteration_settles_the_observation_and_leads_back_to_the_close(make
     assert answer["Location"] == f"/fittings/{fitting.pk}/close/"
     alteration = Alteration.objects.get()
     assert str(alteration) == "front, side seam: let out 1/8 in at each of 4 edges"
-    assert alteration.in_all_um == um("1/2 in")
     assert [part.part for part in alteration.parts.all()] == ["paper", "toile"]
     assert alteration.wearer == garment.outfit.wearer
     close(maker, fitting)

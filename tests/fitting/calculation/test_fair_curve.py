@@ -41,10 +41,6 @@ def test_beyond_its_ends_it_stays_as_it_is_there():
     assert fair_curve([(7, 2)]).at(99) == 2
 
 
-def test_its_steepest_stretch_is_told():
-    assert fair_curve([(0, 0), (100, 5), (150, 15)]).steepest == pytest.approx(0.2)
-
-
 def test_a_place_has_one_amount():
     with pytest.raises(ValueError, match="one amount"):
         fair_curve([(1, 2), (1, 3)])
