@@ -87,6 +87,10 @@ class Alteration(WorkroomModel):
     def by_part(self) -> dict[str, "AlterationPart"]:
         return {one.part: one for one in self.parts.all()}
 
+    @property
+    def is_carried_through(self) -> bool:
+        return all(part.done_on for part in self.parts.all())
+
     def get_absolute_url(self) -> str:
         return f"{self.garment.get_absolute_url()}#alteration-{self.pk}"
 
