@@ -1,7 +1,6 @@
 """A plate that has outlines and no scan gets a sheet: the program draws them, and so knows its size."""
 
 import math
-import os
 import shutil
 from collections.abc import Sequence
 from datetime import datetime
@@ -15,6 +14,7 @@ from catalogue.measuring.calibration import Calibration as Map
 from catalogue.measuring.outline import Outline
 from catalogue.measuring.scale import RELATIVE_DOUBT
 from catalogue.models import Calibration, Plate, PlateScan, User
+from catalogue.originals import new_original
 
 MARGIN_MM = 50.0
 FINEST_MM = 0.5  # of a pixel: as fine as a scan of a plate of 1:8 at 400 dots to the inch
@@ -51,7 +51,7 @@ def _kept(plate: Plate, picture: Image.Image, found: Map, by: User, at: datetime
     scan = PlateScan(plate=plate, stem=uuid4().hex, heartbeat=at)
     scan.folder.mkdir(mode=0o700, parents=True)
     try:
-        with os.fdopen(os.open(scan.original, os.O_WRONLY | os.O_CREAT | os.O_EXCL, 0o600), "wb") as original:
+        with new_original(scan.original) as original:
             picture.save(original, "PNG")
         scan.save()
         # Cut here and not by a process of their own: the outlines are seen once their sheet is ready.

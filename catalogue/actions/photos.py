@@ -1,6 +1,5 @@
 """Photographs come and go: the file first, then the row; the row first, then the file."""
 
-import os
 import shutil
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
@@ -14,6 +13,7 @@ from django.db import transaction
 from catalogue.images import PreparedImage, store_derivatives
 from catalogue.models import Photo, ReferenceGarment, Source
 from catalogue.models.photo import photo_folder
+from catalogue.originals import new_original
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -66,11 +66,8 @@ def _keep(reference: ReferenceGarment, picture: SentPicture, notes: PictureNotes
 
 def store_original(file: BinaryIO, stem: str) -> None:
     """Kept for a better copy some day, never served: it may hold a place, a name or something worse."""
-    folder = photo_folder() / "originals"
-    folder.mkdir(mode=0o700, parents=True, exist_ok=True)
-    descriptor = os.open(folder / stem, os.O_WRONLY | os.O_CREAT | os.O_EXCL, 0o600)
     file.seek(0)
-    with os.fdopen(descriptor, "wb") as original:
+    with new_original(photo_folder() / "originals" / stem) as original:
         shutil.copyfileobj(file, original)
 
 

@@ -1,7 +1,6 @@
 """Photographs and scans out of an archive: stored like any that are sent, gone again if not all is kept."""
 
 import io
-import os
 import shutil
 from collections import Counter
 from collections.abc import Callable
@@ -15,6 +14,7 @@ from catalogue.images import ImageRefused, check_scan, read_upload, store_deriva
 from catalogue.measuring.errors import Fault
 from catalogue.models import PlateScan
 from catalogue.models.photo import photo_folder
+from catalogue.originals import new_original
 
 
 class Pictures:
@@ -70,10 +70,8 @@ class Pictures:
             except ImageRefused as refused:
                 self._refuse(said, refused)
         if not self._only_try:
-            scan.folder.mkdir(mode=0o700, parents=True)
             self._folders.append(scan.folder)
-            kept = os.open(scan.original, os.O_WRONLY | os.O_CREAT | os.O_EXCL, 0o600)
-            with os.fdopen(kept, "wb") as original, self._opened(said["file"]) as opened:
+            with new_original(scan.original) as original, self._opened(said["file"]) as opened:
                 shutil.copyfileobj(opened, original)
         return scan.stem
 

@@ -1,6 +1,5 @@
 """A scan comes, is cut into tiles, is calibrated. File first, then row; tiles by a process of their own."""
 
-import os
 import shutil
 from collections.abc import Callable
 from concurrent.futures import ThreadPoolExecutor
@@ -21,6 +20,7 @@ from catalogue.measuring.calibration import Sheet, sheet_of
 from catalogue.measuring.grid import NoGridFound, find_grid
 from catalogue.models import Calibration, Plate, PlateScan, User
 from catalogue.models.trace import Tiled
+from catalogue.originals import new_original
 from catalogue.process import start_command
 from catalogue.tiles import cut_tiles, flat_strips, strips_of
 
@@ -30,10 +30,8 @@ KEPT_CROSSINGS = 240  # of the grid found: enough for its map, few enough for a 
 def keep_scan(*, plate: Plate, file: UploadedFile, is_photograph: bool, at: datetime) -> PlateScan:
     """Keep the file as it was sent, and have it opened and cut into tiles."""
     scan = PlateScan(plate=plate, stem=uuid4().hex, is_photograph=is_photograph, heartbeat=at)
-    scan.folder.mkdir(mode=0o700, parents=True)
-    descriptor = os.open(scan.original, os.O_WRONLY | os.O_CREAT | os.O_EXCL, 0o600)
     file.seek(0)
-    with os.fdopen(descriptor, "wb") as original:
+    with new_original(scan.original) as original:
         for chunk in file.chunks():
             original.write(chunk)
     with transaction.atomic():

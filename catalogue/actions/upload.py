@@ -1,6 +1,5 @@
 """An archive that was sent and tried waits here until its keeper says yes: an hour, and then it goes."""
 
-import os
 import shutil
 from datetime import datetime, timedelta
 from pathlib import Path
@@ -9,19 +8,19 @@ from uuid import UUID, uuid4
 
 from django.conf import settings
 
+from catalogue.originals import new_original
+
 WAITS = timedelta(hours=1)
 
 
 def keep_upload(file: BinaryIO, *, at: datetime) -> str:
     """Keep what was sent, and return the word it is asked for with. Whatever waited too long goes."""
     folder = _folder()
-    folder.mkdir(mode=0o700, parents=True, exist_ok=True)
     for old in folder.glob("*.zip"):
         if old.stat().st_mtime < (at - WAITS).timestamp():
             old.unlink(missing_ok=True)
     token = uuid4().hex
-    descriptor = os.open(folder / f"{token}.zip", os.O_WRONLY | os.O_CREAT | os.O_EXCL, 0o600)
-    with os.fdopen(descriptor, "wb") as kept:
+    with new_original(folder / f"{token}.zip") as kept:
         shutil.copyfileobj(file, kept)
     return token
 
