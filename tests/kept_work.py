@@ -1,7 +1,16 @@
-"""Makers of kept pattern work and lays for tests."""
+"""Makers of pattern work for tests: a bodice to work on, kept sheets, lays."""
 
+from catalogue.models import Seam
 from fitting.models import Garment, Lay, WorkNote
-from tests.makers import NOON
+from tests.makers import (
+    NOON,
+    make_bodice_plate,
+    make_garment,
+    make_measures,
+    make_outfit,
+    make_wearer,
+    um,
+)
 
 
 def make_work_note(garment: Garment, **given) -> WorkNote:
@@ -33,3 +42,21 @@ def make_lay(garment: Garment, **given) -> Lay:
             **given,
         }
     )
+
+
+def make_seamed_bodice(workroom) -> Garment:
+    """A bodice to be fitted, with a side seam of which both edges were read."""
+    plate = make_bodice_plate(workroom)
+    front, back = plate.pieces.all()
+    lengths = {
+        "length_a_um": um("1 in"),
+        "length_a_text": "1 in",
+        "length_b_um": um("7/8 in"),
+        "length_b_text": "7/8 in",
+    }
+    Seam.objects.create(
+        plate=plate, piece_a=front, edge_a="side seam", piece_b=back, edge_b="side seam", **lengths
+    )
+    wearer = make_wearer(workroom)
+    measures = make_measures(wearer, {"waist": "25 in", "bust": "33 in"})
+    return make_garment(make_outfit(workroom, wearer=wearer), plate=plate, measures=measures)

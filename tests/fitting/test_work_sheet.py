@@ -3,10 +3,7 @@
 import math
 
 import pytest
-from django.utils import timezone
 
-from catalogue.models import Reading, Seam, TracedLevel
-from fitting.actions.comparison import compare_garment
 from fitting.calculation.bias import bias_strips, square_for_mm
 from fitting.calculation.fastening import crossed_lace_mm, even_row, piping_strip_mm
 from fitting.calculation.fullness import gathers, strips, tiers
@@ -15,17 +12,8 @@ from fitting.calculation.skirts import circle_skirt, equal_shares, gores
 from fitting.calculation.support import Train, skirt_lengths
 from fitting.calculation.tucks import KnownTucks, tucks
 from fitting.forms.pattern_work import SHEETS
-from fitting.models import Take, WorkNote
-from tests.makers import (
-    make_bodice_plate,
-    make_garment,
-    make_measures,
-    make_outfit,
-    make_scan,
-    make_traced,
-    make_wearer,
-    um,
-)
+from fitting.models import WorkNote
+from tests.kept_work import make_seamed_bodice
 
 INCH = 25.4
 PLEATS = {"pleat": "box", "finished": "28 in", "width": "2 in", "depth": "1 in"}
@@ -39,20 +27,7 @@ def maker(client, people):
 
 @pytest.fixture
 def bodice(people):
-    plate = make_bodice_plate(people.workroom)
-    front, back = plate.pieces.all()
-    lengths = {
-        "length_a_um": um("1 in"),
-        "length_a_text": "1 in",
-        "length_b_um": um("7/8 in"),
-        "length_b_text": "7/8 in",
-    }
-    Seam.objects.create(
-        plate=plate, piece_a=front, edge_a="side seam", piece_b=back, edge_b="side seam", **lengths
-    )
-    wearer = make_wearer(people.workroom)
-    measures = make_measures(wearer, {"waist": "25 in", "bust": "33 in"})
-    return make_garment(make_outfit(people.workroom, wearer=wearer), plate=plate, measures=measures)
+    return make_seamed_bodice(people.workroom)
 
 
 def figures(client, garment, kind, typed):
@@ -187,67 +162,6 @@ def test_a_fault_stands_beside_its_box_and_nothing_typed_is_lost(maker, bodice):
 def test_a_fault_of_the_calculation_stands_beside_the_box_it_names(maker, bodice):
     answer = maker.post(f"/garments/{bodice.pk}/work/pleats/", {**PLEATS, "number": "14", "width": "3 in"})
     assert "does not agree" in answer.context["sheet"].errors["width"][0]
-
-
-def test_the_alteration_is_filled_from_the_comparison_and_comes_to_the_difference(maker, people, bodice):
-    compare_garment(bodice, by=people.maker, at=timezone.now())
-    level = bodice.comparisons.get().results["levels"]["waist"]
-    sheet = maker.get(f"/garments/{bodice.pk}/work/alteration/").context["sheet"]
-    assert sheet.initial["change waist"].um == round(-1000 * level["difference_mm"])
-    assert sheet.initial["pieces 1"] == "front, back"
-    typed = {
-        "most_each": "1/2 in", "usual": "1/2 in", "change-waist": "1 in", "height-waist": "8 in",
-        "doubt-waist": "1/4 in", "change-bust": "3 in", "height-bust": "1 in",
-        "seam-1": "side seam", "pieces-1": "front, back", "times-1": "2",
-    }  # fmt: skip
-    answer = maker.post(f"/garments/{bodice.pk}/work/alteration/", typed)
-    worked = answer.context["worked"]
-    assert worked.figures["waist, side seam, each"] == pytest.approx(INCH / 4)
-    # usual + (missing + twice the doubt) ÷ edges
-    assert worked.figures["waist, allowance to cut"] == pytest.approx((0.5 + (1 + 0.5) / 4) * INCH)
-    assert len(worked.flags) == 1
-    assert "4 × 1/4 in (side seam) = 1 in" in answer.content.decode()
-    assert answer.content.decode().count('class="work-new"') == 2
-
-
-def test_a_large_change_of_length_is_filled_and_made_half_at_the_hem(maker, people, bodice):
-    back = bodice.plate.pieces.last()
-    Reading.objects.create(
-        piece=back, line="nape to waist", reading_um=um("1 1/4 in"), reading_text="1 1/4 in"
-    )
-    Take.objects.create(
-        measures=bodice.measures, line="nape to waist", value_um=um("15 in"), value_text="15 in"
-    )
-    compare_garment(bodice, by=people.maker, at=timezone.now())
-    address = f"/garments/{bodice.pk}/work/alteration/"
-    sheet = maker.get(address).context["sheet"]
-    assert sheet.initial["change nape to waist"].um == um("5 in")
-    typed = {
-        "most_each": "1/2 in", "usual": "1/2 in", "change-waist": "1 in", "height-waist": "8 in",
-        "change-nape-to-waist": "5 in", "seam-1": "side seam", "pieces-1": "front, back", "times-1": "2",
-    }  # fmt: skip
-    lengths = maker.post(address, typed).context["worked"].grids[1]
-    assert lengths.rows == ((("nape to waist",), (5 * INCH,), (2.5 * INCH,), (2.5 * INCH,), (0.0,)),)
-
-
-def test_a_traced_piece_is_drawn_as_traced_with_its_new_edge_and_gives_the_heights(maker, bodice):
-    make_scan(bodice.plate)
-    front = bodice.plate.pieces.first()
-    traced = make_traced(front)
-    traced.nodes[2]["edge"] = "hem"
-    traced.save()
-    # Half a millimetre a pixel: the waist crosses 50 mm below the top of the side seam.
-    TracedLevel.objects.create(plate=bodice.plate, line="waist", points=[[50, 200], [350, 200]])
-    sheet = maker.get(f"/garments/{bodice.pk}/work/alteration/").context["sheet"]
-    assert sheet.initial["height waist"].um == 50_000
-    typed = {
-        "most_each": "1 in", "usual": "1/2 in", "change-waist": "2 in", "height-waist": "5 cm",
-        "seam-1": "side seam", "pieces-1": "front", "times-1": "2",
-    }  # fmt: skip
-    drawing = maker.post(f"/garments/{bodice.pk}/work/alteration/", typed).context["worked"].drawings[0]
-    new = next(stroke for stroke in drawing.strokes if stroke.look == "new")
-    # Its right side stood at 150 mm, and each of two edges gets an inch.
-    assert [x for x, _ in new.points] == pytest.approx([150 + INCH] * len(new.points))
 
 
 def test_what_is_kept_stays_as_it_was_and_fills_the_boxes_again(maker, people, bodice):
