@@ -11,8 +11,7 @@ from dataclasses import asdict, dataclass
 from enum import StrEnum
 
 from catalogue.measuring.errors import Fault, Faults
-
-AGREES_MM = 0.5  # values given beyond need agree if they are this near
+from fitting.calculation.folded_row import corrected, disagreeing, nothing_given
 
 
 class Pleat(StrEnum):
@@ -81,16 +80,15 @@ def pleats(kind: Pleat, known: Known) -> Pleats:
     only the depth. Raises Faults where too little is known, where what is known disagrees, or where no
     cloth is left.
     """
-    faults = [
-        Fault(name, "This must be more than nothing.")
-        for name, value in asdict(known).items()
-        if value is not None and value <= 0
-    ]
+    faults = nothing_given(asdict(known))
     count = None if faults else _count(kind, known)
     if count is None:
         raise Faults(faults or [Fault("finished", _TOO_FEW)])
     row = _row(kind, known, max(1, math.floor(count + 0.5)))
-    faults = [*_impossible(row), *_disagreeing(row, known)]
+    faults = [
+        *_impossible(row),
+        *disagreeing(asdict(known), {"width": row.width_mm, "depth": row.depth_mm}, row.corrected),
+    ]
     if faults:
         raise Faults(faults)
     return row
@@ -125,11 +123,6 @@ def _row(kind: Pleat, known: Known, number: int) -> Pleats:
     depth = known.depth if known.flat is None else (known.flat - kind.shows * finished) / taken
     if depth is None:
         raise Faults([Fault("depth", _TOO_FEW)])
-    corrected = [
-        name
-        for name, asked, got in (("width", known.width, width), ("depth", known.depth, depth))
-        if asked is not None and not math.isclose(asked, got, rel_tol=1e-9)
-    ]
     return Pleats(
         kind=kind,
         number=number,
@@ -137,7 +130,7 @@ def _row(kind: Pleat, known: Known, number: int) -> Pleats:
         flat_mm=kind.shows * finished + taken * depth,
         width_mm=width,
         depth_mm=depth,
-        corrected=tuple(corrected),
+        corrected=corrected(asdict(known), {"width": width, "depth": depth}),
     )
 
 
@@ -146,15 +139,3 @@ def _impossible(row: Pleats) -> Iterator[Fault]:
         yield Fault("depth", "The folds take up all the cloth and more: nothing is left to show.")
     elif row.depth_mm <= 0:
         yield Fault("flat", "The flat cloth is no longer than the finished length: nothing is left to fold.")
-
-
-def _disagreeing(row: Pleats, known: Known) -> Iterator[Fault]:
-    """With a number given nothing may be corrected; with more known than is needed, the depth may not."""
-    fixed = set()
-    if known.number is not None:
-        fixed = {"width", "depth"}
-    elif sum(value is not None for value in asdict(known).values()) > 3:
-        fixed = {"depth"}
-    for name in fixed.intersection(row.corrected):
-        if abs(getattr(row, f"{name}_mm") - getattr(known, name)) > AGREES_MM:
-            yield Fault(name, "This does not agree with the others: leave one of them out.")

@@ -9,7 +9,7 @@ from collections.abc import Iterator
 from dataclasses import asdict, dataclass
 
 from catalogue.measuring.errors import Fault, Faults
-from fitting.calculation.pleats import AGREES_MM
+from fitting.calculation.folded_row import corrected, disagreeing, nothing_given
 
 _TOO_FEW = "Give three of the five, such as finished length, spacing and depth."
 _SLIP = 1e-9
@@ -44,11 +44,7 @@ def tucks(known: KnownTucks, *, edge_mm: float = 0.0) -> Tucks:
     Over a finished length they come no farther apart than asked: the spacing is made a little less to come
     out even. Raises Faults where too little is known, where it disagrees, or where the edges leave no room.
     """
-    faults = [
-        Fault(name, "This must be more than nothing.")
-        for name, value in asdict(known).items()
-        if value is not None and value <= 0
-    ]
+    faults = nothing_given(asdict(known))
     if known.finished is not None and known.finished <= 2 * edge_mm:
         faults.append(Fault("edge", "The edges leave no room for tucks."))
     count = None if faults else _count(known, edge_mm)
@@ -57,7 +53,10 @@ def tucks(known: KnownTucks, *, edge_mm: float = 0.0) -> Tucks:
     if count < 2:
         raise Faults([Fault("number", "A row has two tucks at least: one has nothing to be spaced from.")])
     row = _row(known, count, edge_mm)
-    if faults := [*_impossible(row), *_disagreeing(row, known)]:
+    if faults := [
+        *_impossible(row),
+        *disagreeing(asdict(known), {"spacing": row.spacing_mm, "depth": row.depth_mm}, row.corrected),
+    ]:
         raise Faults(faults)
     return row
 
@@ -89,18 +88,13 @@ def _row(known: KnownTucks, number: int, edge_mm: float) -> Tucks:
     if depth is None:
         raise Faults([Fault("depth", _TOO_FEW)])
     spacing = (finished - 2 * edge_mm) / (number - 1)
-    corrected = [
-        name
-        for name, asked, got in (("spacing", known.spacing, spacing), ("depth", known.depth, depth))
-        if asked is not None and not math.isclose(asked, got, rel_tol=1e-9)
-    ]
     return Tucks(
         number=number,
         finished_mm=finished,
         flat_mm=finished + 2 * depth * number,
         spacing_mm=spacing,
         depth_mm=depth,
-        corrected=tuple(corrected),
+        corrected=corrected(asdict(known), {"spacing": spacing, "depth": depth}),
     )
 
 
@@ -109,15 +103,3 @@ def _impossible(row: Tucks) -> Iterator[Fault]:
         yield Fault("depth", "The tucks take up all the cloth and more: nothing is left between them.")
     elif row.depth_mm <= 0:
         yield Fault("flat", "The flat cloth is no longer than the finished length: nothing is left to tuck.")
-
-
-def _disagreeing(row: Tucks, known: KnownTucks) -> Iterator[Fault]:
-    """With a number given nothing may be corrected; with more known than is needed, the depth may not."""
-    fixed: set[str] = set()
-    if known.number is not None:
-        fixed = {"spacing", "depth"}
-    elif sum(value is not None for value in asdict(known).values()) > 3:
-        fixed = {"depth"}
-    for name in sorted(fixed.intersection(row.corrected)):
-        if abs(getattr(row, f"{name}_mm") - getattr(known, name)) > AGREES_MM:
-            yield Fault(name, "This does not agree with the others: leave one of them out.")

@@ -4,8 +4,9 @@ from collections.abc import Iterable
 from dataclasses import dataclass, replace
 
 from fitting.bridge.pattern_work.worked import Grid, Line, Sum, Worked, number
+from fitting.calculation.folded_row import AGREES_MM
 from fitting.calculation.fullness import RATIOS, Gathers, Strips, gathers, strips, tiers
-from fitting.calculation.pleats import AGREES_MM, Known, Pleat, Pleats, pleats
+from fitting.calculation.pleats import Known, Pleat, Pleats, pleats
 from fitting.calculation.tucks import KnownTucks, Tucks, tucks
 
 
