@@ -36,13 +36,17 @@ def outline_change(request: HttpRequest, pk: int) -> HttpResponse:
     points = PointRows(typed, nodes=shape.outline.nodes, unit=unit)
     marks = MarkRows(typed, marks=shape.marks, levels=levels, unit=unit)
     if typed is not None and points.is_valid() and marks.is_valid():
-        nodes = points.nodes()
-        if "onto-line" in typed:
-            nodes = laid_on_print(scan=calibration.scan, nodes=nodes, flat=flat)
-        given = {"nodes": nodes, "marks": marks.marks()}
-        keep_typed(piece=piece, given=given, levels=marks.levels(), flat=flat)
-        messages.success(request, f"The outline of “{piece}” is kept.")
-        return redirect("outline-change", piece.pk)
+        try:
+            nodes = points.nodes()
+            if "onto-line" in typed:
+                nodes = laid_on_print(scan=calibration.scan, nodes=nodes, flat=flat)
+            given = {"nodes": nodes, "marks": marks.marks()}
+            keep_typed(piece=piece, given=given, levels=marks.levels(), flat=flat)
+        except GeometryNotUnderstood:
+            messages.error(request, "Not kept yet: a place lies far off the scan.")
+        else:
+            messages.success(request, f"The outline of “{piece}” is kept.")
+            return redirect("outline-change", piece.pk)
     shown = {
         "piece": piece,
         "plate": piece.plate,

@@ -166,6 +166,16 @@ def test_without_a_script_points_are_typed_into_a_table(maker, plate):
     assert 'value="eight"' in answer.content.decode()
 
 
+@pytest.mark.parametrize("button", [{}, {"onto-line": "1"}])
+def test_a_place_typed_far_off_the_scan_is_refused_and_stays_in_its_box(maker, plate, button):
+    page = reverse("outline-change", args=[plate.pieces.get(name="front").pk])
+    given = {f"{axis}-{n}": "0" for n in range(3) for axis in "xy"} | {"x-1": "39000", "y-2": "4"}
+    answer = maker.post(page, given | {"count": 3} | button).content.decode()
+    assert "far off the scan" in answer
+    assert 'value="39000"' in answer
+    assert not TracedPiece.objects.exists()
+
+
 def test_without_a_script_marks_and_levels_are_typed_too(maker, plate):
     keep(maker, plate)
     piece = plate.pieces.get(name="front")
