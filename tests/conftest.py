@@ -1,6 +1,7 @@
 """What every test stands on: folders of its own, Debian's browser, a calm clock for property tests."""
 
 import os
+import tempfile
 from pathlib import Path
 
 import hypothesis
@@ -8,6 +9,7 @@ import pytest
 from django.db import connection
 
 from fitting.site import provision
+from tests import databases
 from tests.makers import People, make_people
 
 # Playwright keeps an event loop running in the tests' own thread, which Django takes for asynchronous code.
@@ -21,6 +23,12 @@ hypothesis.settings.register_profile(
     suppress_health_check=[hypothesis.HealthCheck.too_slow],
 )
 hypothesis.settings.load_profile("plate")
+
+def pytest_configure(config: pytest.Config) -> None:
+    # The first process makes a folder for the run; those that it starts see the same one.
+    if not hasattr(config, "workerinput"):
+        os.environ[databases.RUN_FOLDER] = tempfile.mkdtemp()
+        config.add_cleanup(databases.forget_run)
 
 
 @pytest.hookimpl(tryfirst=True)
@@ -38,6 +46,18 @@ def pytest_terminal_summary(terminalreporter: pytest.TerminalReporter) -> None:
     if checks := os.environ.get("PLATE_CHECKS"):
         terminalreporter.section("before the tests")
         terminalreporter.write_line(checks)
+
+
+@pytest.fixture(scope="session")
+def django_db_modify_db_settings(django_db_modify_db_settings_parallel_suffix: None) -> None:
+    """Django makes the test database without migrating it, since a migrated one is copied over it."""
+    connection.settings_dict["TEST"]["MIGRATE"] = False
+
+
+@pytest.fixture(scope="session")
+def django_db_setup(django_db_setup: None, django_db_blocker) -> None:
+    with django_db_blocker.unblock():
+        databases.become(databases.migrated())
 
 
 @pytest.fixture(autouse=True)

@@ -1,0 +1,51 @@
+"""From nothing to the newest tables. All other tests stand on copies of a database that was migrated once."""
+
+import sqlite3
+from collections.abc import Iterator
+from contextlib import closing
+from pathlib import Path
+
+import psycopg
+import pytest
+from django.db import connection
+from django.db.migrations.loader import MigrationLoader
+
+from tests import databases
+
+APPLIED = "SELECT app, name FROM django_migrations ORDER BY app, name"
+TABLES = {
+    "sqlite": "SELECT type, name, sql FROM sqlite_master ORDER BY name",
+    "postgresql": """SELECT table_name, column_name, data_type FROM information_schema.columns
+        WHERE table_schema = 'public' UNION SELECT tablename, indexname, indexdef FROM pg_indexes
+        WHERE schemaname = 'public' ORDER BY 1, 2""",
+}[connection.vendor]
+
+
+@pytest.fixture
+def from_zero(tmp_path: Path) -> Iterator[Path]:
+    place = tmp_path / "from_zero"
+    place.mkdir()
+    databases.migrate_from_zero(place)
+    yield place
+    databases.forget(place)
+
+
+def there(place: Path, question: str) -> list[tuple]:
+    """What the database in `place` answers."""
+    if connection.vendor == "postgresql":
+        with psycopg.connect(databases.address_of(databases.kept_name(place))) as kept:
+            return kept.execute(question).fetchall()
+    with closing(sqlite3.connect(databases.kept_file(place))) as kept:
+        return kept.execute(question).fetchall()
+
+
+def here(question: str) -> list[tuple]:
+    with connection.cursor() as cursor:
+        cursor.execute(question)
+        return cursor.fetchall()
+
+
+def test_a_database_migrated_from_zero_has_the_tables_that_tests_stand_on(db, from_zero: Path):
+    assert {tuple(row) for row in there(from_zero, APPLIED)} >= set(MigrationLoader(None).disk_migrations)
+    assert there(from_zero, APPLIED) == here(APPLIED)
+    assert there(from_zero, TABLES) == here(TABLES)
