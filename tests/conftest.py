@@ -24,7 +24,14 @@ hypothesis.settings.register_profile(
 )
 hypothesis.settings.load_profile("plate")
 
+# What a test asks for tells what it is, wherever it lies.
+BROWSER = {"page", "context", "browser"}
+DATABASE = {"db", "transactional_db", "django_db_setup"}
+COUNTS = pytest.StashKey[dict[str, int]]()
+
+
 def pytest_configure(config: pytest.Config) -> None:
+    config.stash[COUNTS] = {"collected": 0, "deselected": 0}
     # The first process makes a folder for the run; those that it starts see the same one.
     if not hasattr(config, "workerinput"):
         os.environ[databases.RUN_FOLDER] = tempfile.mkdtemp()
@@ -32,20 +39,47 @@ def pytest_configure(config: pytest.Config) -> None:
 
 
 @pytest.hookimpl(tryfirst=True)
-def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
+def pytest_collection_modifyitems(config: pytest.Config, items: list[pytest.Item]) -> None:
     for item in items:
-        if {"page", "context", "browser"} & set(getattr(item, "fixturenames", ())):
+        asked = set(getattr(item, "fixturenames", ()))
+        if asked & BROWSER:
+            # All in one process: they share one demo that is being served.
             item.add_marker("browser")
+            item.add_marker(pytest.mark.xdist_group("browser"))
+        if asked & DATABASE or item.get_closest_marker("django_db"):
+            item.add_marker("database")
+    config.stash[COUNTS]["collected"] = len(items)
+
+
+def pytest_deselected(items: list[pytest.Item]) -> None:
+    for item in items:
+        item.config.stash[COUNTS]["deselected"] += 1
+
+
+def pytest_sessionfinish(session: pytest.Session) -> None:
+    if hasattr(session.config, "workeroutput"):
+        session.config.workeroutput["counts"] = session.config.stash[COUNTS]
+
+
+@pytest.hookimpl(optionalhook=True)
+def pytest_testnodedown(node) -> None:
+    """Each of several processes collects all tests and runs some; the first, which tells of it, has none."""
+    if counts := getattr(node, "workeroutput", {}).get("counts"):
+        node.config.stash[COUNTS] = counts
 
 
 def pytest_report_header() -> str:
     return f"database: {connection.vendor}"
 
 
-def pytest_terminal_summary(terminalreporter: pytest.TerminalReporter) -> None:
+def pytest_terminal_summary(terminalreporter: pytest.TerminalReporter, config: pytest.Config) -> None:
+    terminalreporter.section("what was run")
     if checks := os.environ.get("PLATE_CHECKS"):
-        terminalreporter.section("before the tests")
         terminalreporter.write_line(checks)
+    counts = config.stash[COUNTS]
+    terminalreporter.write_line(
+        f"tests on {connection.vendor}: {counts['collected']} collected, {counts['deselected']} deselected"
+    )
 
 
 @pytest.fixture(scope="session")

@@ -6,6 +6,7 @@ import sys
 import sysconfig
 import tempfile
 import time
+from collections.abc import Sequence
 from pathlib import Path
 
 from django.conf import settings
@@ -13,6 +14,7 @@ from django.core.management.base import BaseCommand
 
 from fitting.site import provision
 
+IN_TWO_PROCESSES = ("--numprocesses=2",)
 SCRIPTS = Path(sysconfig.get_path("scripts"))
 POSTGRESQL_LEFT_OUT = "PostgreSQL: left out, only SQLite is tried (DATABASE_URL names a server to try it on)"
 
@@ -54,7 +56,7 @@ class Command(BaseCommand):
             notes.append(POSTGRESQL_LEFT_OUT)
         # Shown again just above pytest's closing line, where a person looks.
         os.environ["PLATE_CHECKS"] = "\n".join(notes)
-        code = self.run_pytest([])
+        code = self.run_pytest(IN_TWO_PROCESSES)
         return code or int(not all(results.values()))
 
     def run_check(self, name: str, command: list[str]) -> bool:
@@ -67,7 +69,7 @@ class Command(BaseCommand):
         self.stdout.flush()
         return passed
 
-    def run_pytest(self, arguments: list[str]) -> int:
+    def run_pytest(self, arguments: Sequence[str]) -> int:
         return subprocess.run(
             [sys.executable, "-m", "pytest", *arguments], cwd=settings.BASE_DIR, check=False
         ).returncode
