@@ -2,11 +2,13 @@
 
 import os
 import tempfile
+from collections.abc import Iterator
 from pathlib import Path
 
 import hypothesis
 import pytest
 from django.db import connection
+from django.test import override_settings
 
 from fitting.site import provision
 from tests import databases
@@ -105,10 +107,11 @@ def data_folder(settings, tmp_path: Path) -> Path:
     return tmp_path
 
 
-@pytest.fixture(autouse=True)
-def quick_passwords(settings) -> None:
+@pytest.fixture(scope="session", autouse=True)
+def quick_passwords() -> Iterator[None]:
     """A password is slow to check on purpose; a test that makes four people need not wait for it."""
-    settings.PASSWORD_HASHERS = ["django.contrib.auth.hashers.MD5PasswordHasher"]
+    with override_settings(PASSWORD_HASHERS=["django.contrib.auth.hashers.MD5PasswordHasher"]):
+        yield
 
 
 @pytest.fixture

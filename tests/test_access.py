@@ -3,12 +3,16 @@
 A new address fails the first test until it is said there whom it answers.
 """
 
+import shutil
 from collections.abc import Iterator
+from copy import deepcopy
+from pathlib import Path
 from types import SimpleNamespace
 
 import pytest
+from django.db import transaction
 from django.http import HttpResponse
-from django.test import Client
+from django.test import Client, override_settings
 from django.urls import URLPattern, get_resolver, reverse
 
 from catalogue.access import OPEN_VIEWS
@@ -16,7 +20,7 @@ from catalogue.models import User
 from catalogue.sign_in import one_time_path
 from fitting.actions.calendar import give_address
 from tests.doors import ANYBODY, SIGNED_IN, TABLE, Door
-from tests.makers import People
+from tests.makers import People, make_people
 from tests.one_of_each import one_of_each
 
 OURS = "Ourselves Alone"  # part of every name in the workroom: no page of a stranger's may hold it
@@ -31,17 +35,59 @@ def names(patterns: list) -> Iterator[str]:
             yield from names(pattern.url_patterns)
 
 
-@pytest.fixture
-def ours(people: People, data_folder) -> SimpleNamespace:
-    return one_of_each(people, name=OURS, waist=WAIST)
+@pytest.fixture(scope="module")
+def kept_folder(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    return tmp_path_factory.mktemp("kept")
 
 
-@pytest.fixture
-def visitors(people: People) -> dict[str, Client]:
+@pytest.fixture(scope="module")
+def kept(django_db_setup, django_db_blocker, kept_folder: Path) -> Iterator[SimpleNamespace]:
+    """One of each, and six people signed in, for the whole module; what a test does is undone after it."""
+    with django_db_blocker.unblock(), override_settings(DATA_DIR=kept_folder):
+        undone = transaction.atomic()
+        undone.__enter__()
+        people = make_people()
+        rows = one_of_each(people, name=OURS, waist=WAIST)
+        visitors = sign_in(people)
+    yield SimpleNamespace(people=people, rows=rows, visitors=visitors)
+    with django_db_blocker.unblock():
+        transaction.set_rollback(True)
+        undone.__exit__(None, None, None)
+
+
+def sign_in(people: People) -> dict[str, Client]:
     clients = {who: Client() for who in ANYBODY}
     for who in SIGNED_IN - {"newcomer"}:
         clients[who].force_login(getattr(people, who))
     clients["newcomer"].force_login(User.objects.create_user(username="newcomer"))
+    return clients
+
+
+@pytest.fixture
+def data_folder(settings, data_folder: Path, kept_folder: Path) -> Path:
+    """With the files that the rows have."""
+    shutil.copytree(kept_folder, data_folder, dirs_exist_ok=True)
+    return data_folder
+
+
+# Each test gets copies: what it changes in one, the next does not see.
+
+
+@pytest.fixture
+def people(kept: SimpleNamespace, db) -> People:
+    return deepcopy(kept.people)
+
+
+@pytest.fixture
+def ours(kept: SimpleNamespace, data_folder, db) -> SimpleNamespace:
+    return deepcopy(kept.rows)
+
+
+@pytest.fixture
+def visitors(kept: SimpleNamespace, db) -> dict[str, Client]:
+    clients = {who: Client() for who in kept.visitors}
+    for who, client in clients.items():
+        client.cookies = deepcopy(kept.visitors[who].cookies)
     return clients
 
 
