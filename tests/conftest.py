@@ -12,6 +12,7 @@ from django.test import override_settings
 
 from fitting.site import provision
 from tests import databases
+from tests.demo import WRITTEN, Demo, demo_told_at
 from tests.makers import People, make_people
 
 # Playwright keeps an event loop running in the tests' own thread, which Django takes for asynchronous code.
@@ -48,6 +49,8 @@ def pytest_collection_modifyitems(config: pytest.Config, items: list[pytest.Item
             # All in one process: they share one demo that is being served.
             item.add_marker("browser")
             item.add_marker(pytest.mark.xdist_group("browser"))
+        if "egg_seller" in asked:
+            item.add_marker(pytest.mark.xdist_group("egg seller"))  # printed once
         if asked & DATABASE or item.get_closest_marker("django_db"):
             item.add_marker("database")
     config.stash[COUNTS]["collected"] = len(items)
@@ -118,6 +121,13 @@ def quick_passwords() -> Iterator[None]:
 def people(db) -> People:
     """Keeper, maker and reader of one workroom, and the keeper of another, a stranger here."""
     return make_people()
+
+
+@pytest.fixture(scope="module")
+def demo(request: pytest.FixtureRequest, django_db_setup, django_db_blocker) -> Iterator[Demo]:
+    """The demo's workroom and nothing else, told on the day it was written or on one that is asked for."""
+    with django_db_blocker.unblock(), demo_told_at(getattr(request, "param", WRITTEN)) as demo:
+        yield demo
 
 
 @pytest.fixture(scope="session")

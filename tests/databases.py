@@ -65,6 +65,16 @@ def become(place: Path) -> None:
             kept.backup(connection.connection)
 
 
+def keep(place: Path) -> None:
+    """Keep a copy of the test database, as it is, in `place`."""
+    if connection.vendor == "postgresql":
+        connection.close()
+        make_empty(kept_name(place), after=connection.settings_dict["NAME"])
+    else:
+        with closing(sqlite3.connect(kept_file(place))) as kept:
+            connection.connection.backup(kept)
+
+
 def run_folder() -> Path:
     return Path(os.environ[RUN_FOLDER])
 

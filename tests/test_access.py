@@ -43,16 +43,12 @@ def kept_folder(tmp_path_factory: pytest.TempPathFactory) -> Path:
 @pytest.fixture(scope="module")
 def kept(django_db_setup, django_db_blocker, kept_folder: Path) -> Iterator[SimpleNamespace]:
     """One of each, and six people signed in, for the whole module; what a test does is undone after it."""
-    with django_db_blocker.unblock(), override_settings(DATA_DIR=kept_folder):
-        undone = transaction.atomic()
-        undone.__enter__()
-        people = make_people()
-        rows = one_of_each(people, name=OURS, waist=WAIST)
-        visitors = sign_in(people)
-    yield SimpleNamespace(people=people, rows=rows, visitors=visitors)
-    with django_db_blocker.unblock():
+    with django_db_blocker.unblock(), transaction.atomic():
+        with override_settings(DATA_DIR=kept_folder):
+            people = make_people()
+            rows = one_of_each(people, name=OURS, waist=WAIST)
+        yield SimpleNamespace(people=people, rows=rows, visitors=sign_in(people))
         transaction.set_rollback(True)
-        undone.__exit__(None, None, None)
 
 
 def sign_in(people: People) -> dict[str, Client]:

@@ -33,6 +33,8 @@ OLD_GRAMMAR_LACKS = (
     ast.YieldFrom,
 )
 
+pytestmark = pytest.mark.xdist_group("first run")  # they share a project that had its first run
+
 
 def write_wheel(folder: Path, name: str, files: dict[str, str]) -> str:
     """Write a wheel and return its line among the pins."""

@@ -4,10 +4,8 @@ import logging
 from collections.abc import Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass
-from datetime import UTC, datetime
 from functools import cached_property
 from io import BytesIO
-from pathlib import Path
 
 import pytest
 from django.db import transaction
@@ -15,14 +13,11 @@ from django.test import override_settings
 from pypdf import PdfReader
 
 from fitting.actions.comparison import compare_garment
-from fitting.actions.demo import load_demo_workroom
 from fitting.dossier.document import html_of, print_html
 from fitting.dossier.sections import SECTIONS
 from fitting.dossier.values import DossierValues, dossier_values
 from fitting.models import Outfit
-
-DEMO = Path(__file__).resolve().parents[3] / "fixtures" / "demo"
-WRITTEN = datetime(2026, 11, 25, 9, tzinfo=UTC)
+from tests.demo import WRITTEN, demo_told_at
 
 
 @dataclass
@@ -43,10 +38,14 @@ class Printed:
 
 
 @pytest.fixture(scope="session")
-def egg_seller(django_db_setup, django_db_blocker, tmp_path_factory) -> Printed:
-    folder = tmp_path_factory.mktemp("demo")
-    with django_db_blocker.unblock(), override_settings(DATA_DIR=folder), transaction.atomic():
-        jacket = load_demo_workroom(DEMO, at=WRITTEN)
+def egg_seller(django_db_setup, django_db_blocker) -> Printed:
+    with (
+        django_db_blocker.unblock(),
+        demo_told_at(WRITTEN) as demo,
+        override_settings(DATA_DIR=demo.folder),
+        transaction.atomic(),
+    ):
+        jacket = demo.shown
         compare_garment(jacket, by=jacket.outfit.maker, at=WRITTEN)
         values = dossier_values(
             Outfit.objects.for_detail_page().get(pk=jacket.outfit_id),
