@@ -1,6 +1,7 @@
 """Lays for tests: pieces of any shape, and a judge that knows nothing of how a lay was made."""
 
 import math
+from collections.abc import Callable
 from pathlib import Path
 
 from hypothesis import assume
@@ -18,11 +19,20 @@ from fitting.calculation.lay import (
     cut_outline,
     read_outline,
 )
+from fitting.calculation.lay.nesting import Progress
 
 LAYS = Path(__file__).resolve().parents[1] / "fixtures" / "lays"
 INCH_MM, YARD_MM = 25.4, 914.4
 OUTSIDE_MM = 0.02
 OVERLAP_MM2 = 1e-6
+
+
+def until(lays: int) -> Callable[[Progress], bool]:
+    """Watches a search and ends it at its so-many-th lay, however quick the machine is.
+
+    The nester itself knows no bound but time: the seconds of an order are for the search that finds nothing.
+    """
+    return lambda progress: progress.lays < lays
 
 
 def rectangle(width_mm: float, length_mm: float) -> list[tuple[float, float]]:
@@ -135,7 +145,7 @@ def outlines(draw) -> list[tuple[float, float]]:
 
 
 @st.composite
-def orders(draw, seconds: float = 0.2) -> Order:
+def orders(draw, seconds: float = 2) -> Order:
     """Up to six kinds of piece on cloth from a ribbon to a sheet; on narrow cloth some must be joined."""
     pieces = []
     for number in range(draw(st.integers(1, 6))):

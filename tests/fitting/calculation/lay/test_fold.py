@@ -6,12 +6,12 @@ from hypothesis import strategies as st
 
 from catalogue.measuring.errors import Faults
 from fitting.calculation.lay import Cloth, Direction, LayPiece, Order, OutlineNotUsable, lay_out
-from tests.lays import assert_sound, make_piece, outlines, placed, rectangle
+from tests.lays import assert_sound, make_piece, outlines, placed, rectangle, until
 
 FOLD_MM = 0.02
 
 
-def folded(*pieces: LayPiece, width_mm: float = 1000, seconds: float = 0.3, **cloth) -> Order:
+def folded(*pieces: LayPiece, width_mm: float = 1000, seconds: float = 5, **cloth) -> Order:
     return Order(cloth=Cloth(width_mm=width_mm, **cloth), pieces=pieces, seconds=seconds, is_folded=True)
 
 
@@ -26,7 +26,7 @@ def assert_at_fold(lay) -> None:
 def test_halves_lie_at_the_fold_and_pairs_beside_them():
     back = make_piece("back", rectangle(200, 600), on_fold=True)
     front = make_piece("front", rectangle(290, 600))
-    lay = lay_out(folded(back, front))
+    lay = lay_out(folded(back, front), watch=until(9))
     assert_sound(lay)
     assert_at_fold(lay)
     # 200 + 290 of the 500 mm that lie on the table; as on open cloth, 400 + 2 × 290 of 1000.
@@ -36,7 +36,7 @@ def test_halves_lie_at_the_fold_and_pairs_beside_them():
 
 def test_halves_lie_one_after_another_along_the_fold():
     back = make_piece("back", rectangle(240, 500), copies=2, on_fold=True)
-    lay = lay_out(folded(back))
+    lay = lay_out(folded(back), watch=until(9))
     assert_at_fold(lay)
     assert lay.length_mm == pytest.approx(1000)
 
@@ -45,7 +45,7 @@ def test_what_is_left_beside_a_tapering_half_is_used():
     # A gore on the fold, 80 to 400 wide, and the same upside down: 500 is too narrow for two of 400.
     gore = make_piece("gore", [(0, 0), (400, 0), (80, 800), (0, 800)], on_fold=True)
     beside = make_piece("beside", [(0, 800), (400, 800), (400, 0), (320, 0)])
-    lay = lay_out(folded(gore, beside, seconds=1))
+    lay = lay_out(folded(gore, beside), watch=until(20))
     assert_sound(lay)
     assert lay.length_mm < 1000
 
@@ -53,14 +53,14 @@ def test_what_is_left_beside_a_tapering_half_is_used():
 def test_turned_round_on_two_way_cloth_a_half_still_has_its_fold_at_the_fold():
     wedge = make_piece("gore", [(0, 0), (400, 0), (50, 900), (0, 900)], copies=2, on_fold=True)
     filler = make_piece("side", [(0, 0), (430, 0), (430, 900), (380, 900)], copies=2)
-    lay = lay_out(folded(wedge, filler, width_mm=1000, seconds=1, direction=Direction.TWO_WAY))
+    lay = lay_out(folded(wedge, filler, width_mm=1000, direction=Direction.TWO_WAY), watch=until(20))
     assert_sound(lay)
     assert_at_fold(lay)
 
 
 def test_without_halves_folded_cloth_is_cloth_of_half_the_width():
     pair = make_piece("front", [(0, 0), (200, 0), (150, 500), (40, 480)], copies=3)
-    lay = lay_out(folded(pair))
+    lay = lay_out(folded(pair), watch=until(1))
     assert_sound(lay)
     assert lay.order.width_mm == 500
     assert 500 - max(placed(lay.cut_outlines["front"], one).bounds[2] for one in lay.placements) > -FOLD_MM
@@ -106,10 +106,10 @@ def test_whatever_the_pieces_halves_are_at_the_fold_and_nothing_lies_over_anythi
         folded(
             *pieces,
             width_mm=data.draw(st.integers(1700, 3000)),
-            seconds=0.1,
             direction=data.draw(st.sampled_from(tuple(Direction))),
             gap_mm=data.draw(st.sampled_from((0, 6))),
-        )
+        ),
+        watch=until(5),
     )
     assert_sound(lay)
     assert_at_fold(lay)

@@ -9,7 +9,7 @@ import pytest
 
 from fitting.calculation.lay import Cloth, Order, lay_out, nesting
 from fitting.exchange.lay_file import read_lay
-from tests.lays import LAYS, assert_sound, make_piece
+from tests.lays import LAYS, assert_sound, make_piece, until
 
 WEDGE = [(0.0, 0.0), (200.0, 0.0), (110.0, 900.0), (90.0, 900.0)]
 
@@ -30,7 +30,7 @@ def test_nesting_beats_boxes():
     order = read_lay((LAYS / "walking_dress.json").read_text(encoding="utf-8")).order
     boxes = lay_out(order, watch=lambda progress: False)
     assert_sound(boxes)
-    nested = lay_out(Order(cloth=order.cloth, pieces=order.pieces, seconds=1))
+    nested = lay_out(Order(cloth=order.cloth, pieces=order.pieces), watch=until(2))
     assert nested.length_mm < 0.9 * boxes.length_mm
 
 

@@ -10,7 +10,7 @@ from shapely import Polygon
 from fitting.calculation.lay import Cloth, Direction, Order, lay_out
 from fitting.calculation.lay.strip import Lying, Shape, Strip, too_near
 from fitting.calculation.lay.wrapping import CHALK_MM, FEW_POINTS, wrapped
-from tests.lays import assert_sound, make_piece, rectangle, with_points_between
+from tests.lays import assert_sound, make_piece, rectangle, until, with_points_between
 
 
 def scalloped(points: int, width_mm: float, length_mm: float, scallops: int) -> list[tuple[float, float]]:
@@ -58,9 +58,9 @@ def test_pieces_of_many_points_are_nested_and_not_only_boxed():
         for number in range(3)
     )
     cloth = Cloth(width_mm=900, direction=Direction.TWO_WAY)
-    order = Order(cloth=cloth, pieces=pieces, seconds=1.5)
+    order = Order(cloth=cloth, pieces=pieces)
     lays = []
-    lay = lay_out(order, watch=lambda progress: lays.append(progress.lays) or True)
+    lay = lay_out(order, watch=lambda progress: lays.append(progress.lays) or progress.lays < 3)
     assert_sound(lay)
     assert max(lays) > 0
     assert lay.length_mm < lay_out(order, watch=lambda progress: False).length_mm
@@ -71,9 +71,8 @@ def test_points_that_single_precision_cannot_tell_apart_do_not_end_the_search():
     order = Order(
         cloth=Cloth(width_mm=320, direction=Direction.TWO_WAY),
         pieces=(make_piece("gore", crowded, copies=2),),
-        seconds=1,
     )
-    assert lay_out(order).length_mm < 1000
+    assert lay_out(order, watch=until(1)).length_mm < 1000
 
 
 def test_detailed_pieces_that_fill_the_cloth_side_by_side_still_do():
