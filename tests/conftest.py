@@ -13,19 +13,21 @@ from django.test import override_settings
 from fitting.site import provision
 from tests import databases
 from tests.demo import WRITTEN, Demo, demo_told_at
+from tests.examples import ALL, FOR_EACH_CHANGE
 from tests.makers import People, make_people
 
 # Playwright keeps an event loop running in the tests' own thread, which Django takes for asynchronous code.
 os.environ["DJANGO_ALLOW_ASYNC_UNSAFE"] = "1"
 # On a machine with other work a slow example is no fault. CI tries the same examples each time, so that what
 # it says is about the change; people's own runs go on looking.
-hypothesis.settings.register_profile(
-    "plate",
-    deadline=None,
-    derandomize="CI" in os.environ,
-    suppress_health_check=[hypothesis.HealthCheck.too_slow],
-)
-hypothesis.settings.load_profile("plate")
+for profile, number in (("thorough", ALL), ("for each change", FOR_EACH_CHANGE)):
+    hypothesis.settings.register_profile(
+        profile,
+        max_examples=number,
+        deadline=None,
+        derandomize="CI" in os.environ,
+        suppress_health_check=[hypothesis.HealthCheck.too_slow],
+    )
 
 # What a test asks for tells what it is, wherever it lies.
 BROWSER = {"page", "context", "browser"}
@@ -33,7 +35,12 @@ DATABASE = {"db", "transactional_db", "django_db_setup"}
 COUNTS = pytest.StashKey[dict[str, int]]()
 
 
+def pytest_addoption(parser: pytest.Parser) -> None:
+    parser.addoption("--thorough", action="store_true", help="all examples of properties, as before landing")
+
+
 def pytest_configure(config: pytest.Config) -> None:
+    hypothesis.settings.load_profile("thorough" if config.getoption("thorough") else "for each change")
     config.stash[COUNTS] = {"collected": 0, "deselected": 0}
     # The first process makes a folder for the run; those that it starts see the same one.
     if not hasattr(config, "workerinput"):

@@ -18,9 +18,10 @@ from catalogue.measuring.tracing import LevelLine, TracedShape, level_widths
 from catalogue.models import Calibration, Piece, TracedPiece
 from catalogue.outlines import map_of, shape_of
 from tests.catalogue.exchange.packing import broken, document, rows_of, take, taken_out, with_document
+from tests.examples import examples
 
 
-@settings(max_examples=60, suppress_health_check=[HealthCheck.function_scoped_fixture])
+@settings(max_examples=examples(60), suppress_health_check=[HealthCheck.function_scoped_fixture])
 @given(at=st.integers(min_value=0), octet=st.integers(min_value=0, max_value=255), cut=st.booleans())
 def test_a_damaged_archive_is_refused_or_says_the_same(workroom, empty, at, octet, cut):
     file = taken_out(workroom)
@@ -63,7 +64,7 @@ def written(workroom) -> dict[str, Any]:
     return document(taken_out(workroom))
 
 
-@settings(max_examples=120, suppress_health_check=[HealthCheck.function_scoped_fixture])
+@settings(max_examples=examples(120), suppress_health_check=[HealthCheck.function_scoped_fixture])
 @given(data=st.data())
 def test_whatever_was_traced_is_refused_with_reasons_or_can_be_measured(written, data):
     said = deepcopy(written)
@@ -107,7 +108,7 @@ def measure(shape: TracedShape, levels: list[LevelLine]) -> None:
         level_widths(shape, levels)
 
 
-@settings(max_examples=150, suppress_health_check=[HealthCheck.function_scoped_fixture])
+@settings(max_examples=examples(150), suppress_health_check=[HealthCheck.function_scoped_fixture])
 @given(data=st.data())
 def test_whatever_stands_in_a_file_it_is_taken_whole_or_refused_with_reasons(workroom, empty, data):
     file = taken_out(workroom)

@@ -15,6 +15,7 @@ from catalogue.exchange.svg_lines import read_lines
 from catalogue.exchange.svg_outlines import read_outlines
 from catalogue.measuring.errors import Faults
 from catalogue.models import Piece
+from tests.examples import examples
 
 SHEET = '<svg xmlns="http://www.w3.org/2000/svg" width="100mm" viewBox="0 0 100 100">{}</svg>'
 
@@ -32,7 +33,7 @@ def read_or_refused(text: str) -> bool:
     return math.isfinite(figure.width * figure.height) and svg_of(drawing, "read").endswith("</svg>")
 
 
-@settings(max_examples=150, deadline=None)
+@settings(max_examples=examples(150), deadline=None)
 @given(st.text())
 def test_any_text_is_read_or_refused(text):
     assert read_or_refused(text)
@@ -64,13 +65,13 @@ def _quoted(value: str) -> str:
     return '"' + kept.replace("&", "&amp;").replace("<", "&lt;").replace('"', "&quot;") + '"'
 
 
-@settings(max_examples=300, deadline=None)
+@settings(max_examples=examples(300), deadline=None)
 @given(st.lists(elements(), min_size=1, max_size=4))
 def test_any_drawing_is_read_or_refused(drawn):
     assert read_or_refused(SHEET.format("".join(drawn)))
 
 
-@settings(max_examples=150, deadline=None)
+@settings(max_examples=examples(150), deadline=None)
 @given(st.lists(st.tuples(st.integers(0, 99), st.integers(0, 99)), min_size=3, max_size=12), attributes)
 def test_any_closed_line_is_read_and_drawn(points, said):
     """Points in any order, twice, in one place or in one line, with whatever is said of them."""
@@ -95,7 +96,7 @@ commands = st.one_of(
 )
 
 
-@settings(max_examples=150, deadline=None)
+@settings(max_examples=examples(150), deadline=None)
 @given(st.lists(commands, min_size=2, max_size=8))
 def test_paths_are_as_long_as_another_reader_has_them(drawn):
     """svgpathtools; an arc becomes cubics here, which keep to it within three parts in ten thousand."""

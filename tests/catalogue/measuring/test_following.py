@@ -11,6 +11,7 @@ from svgpathtools import CubicBezier, Path
 from catalogue.measuring.curve import Cubic
 from catalogue.measuring.following import NEAR_MM, TooManyPoints, follow
 from catalogue.measuring.outline import Node, Outline
+from tests.examples import examples
 
 QUARTER = 4 / 3 * (math.sqrt(2) - 1)  # the usual handle of a quarter circle
 
@@ -76,7 +77,7 @@ def test_what_no_outline_can_hold_is_refused():
 handles = st.builds(cmath.rect, st.floats(0.1, 0.6), st.floats(-1.2, 1.2))
 
 
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=examples(60), deadline=None)
 @given(st.lists(handles, min_size=6, max_size=6), st.floats(60, 900))
 def test_whatever_is_drawn_is_kept_to(bends, size):
     """Three sides between corners, each leaving and arriving at any slant a pattern has."""

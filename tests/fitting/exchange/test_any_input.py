@@ -13,6 +13,7 @@ from fitting.exchange.answer import assessment_to_json
 from fitting.exchange.case_file import CaseFile, read_case
 from fitting.exchange.printed import assessment_text
 from tests.cases import WORKED
+from tests.examples import examples
 
 WHOLE = json.loads((WORKED / "bodice_over_stays.json").read_text(encoding="utf-8")) | {
     "stand": {"girths": {"waist": "24 in"}},
@@ -60,7 +61,7 @@ def read(case: Any) -> CaseFile | Faults:
         return faults
 
 
-@settings(max_examples=200)
+@settings(max_examples=examples(200))
 @given(st.sampled_from(places(WHOLE)), values)
 def test_any_value_at_any_place_is_answered_or_faulted(path, value):
     found = read(with_value(path, value))

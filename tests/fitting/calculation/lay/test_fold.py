@@ -6,6 +6,7 @@ from hypothesis import strategies as st
 
 from catalogue.measuring.errors import Faults
 from fitting.calculation.lay import Cloth, Direction, LayPiece, Order, OutlineNotUsable, lay_out
+from tests.examples import examples
 from tests.lays import assert_sound, make_piece, outlines, placed, rectangle, until
 
 FOLD_MM = 0.02
@@ -86,7 +87,7 @@ def test_the_search_is_told_of_and_stops_when_asked():
     assert [progress.lays for progress in seen] == [1, 2, 3, 4]
 
 
-@settings(max_examples=40)
+@settings(max_examples=examples(40))
 @given(data=st.data())
 def test_whatever_the_pieces_halves_are_at_the_fold_and_nothing_lies_over_anything(data):
     pieces = []

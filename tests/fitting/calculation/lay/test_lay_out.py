@@ -6,6 +6,7 @@ from hypothesis import given, settings
 from fitting.calculation.lay import Cloth, Direction, Order, lay_out, nesting
 from fitting.calculation.lay.strip import Shape, Strip, bounds, grown
 from fitting.exchange.lay_file import read_lay
+from tests.examples import examples
 from tests.lays import (
     INCH_MM,
     LAYS,
@@ -102,7 +103,7 @@ def test_garments_are_laid_soundly(name):
     assert_sound(lay_out(Order(cloth=order.cloth, pieces=order.pieces), watch=until(2)))
 
 
-@settings(max_examples=25)
+@settings(max_examples=examples(25))
 @given(orders())
 def test_whatever_the_pieces_the_lay_is_sound(order):
     assert_sound(lay_out(order, watch=until(1)))
