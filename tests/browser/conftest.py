@@ -16,6 +16,8 @@ from tests.drawn_plates import SQUARE_MM, drawn_plate
 
 ROOT = Path(__file__).resolve().parents[2]
 DESKTOP: ViewportSize = {"width": 1280, "height": 900}
+# Other tests run beside these: what is slow is no fault. Nothing waits longer than it must.
+expect.set_options(timeout=30_000)
 
 
 @pytest.fixture(scope="package")

@@ -12,10 +12,11 @@ from axe_playwright_python.sync_playwright import Axe
 from playwright.sync_api import BrowserContext, Page
 
 from tests.browser.addresses import NOT_LINKED, Walk, address_names
+from tests.browser.conftest import DESKTOP
 
 pytestmark = pytest.mark.browser
 
-NARROW, WIDE = {"width": 320, "height": 640}, {"width": 1280, "height": 900}
+NARROW = {"width": 320, "height": 640}
 WCAG = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa"]
 PAST_THE_EDGE = """() => document.documentElement.scrollWidth <= 320 ? [] :
     [...document.querySelectorAll("main *, header *")]
@@ -45,7 +46,7 @@ def visits(walked: Walk, keeper: BrowserContext) -> dict[str, Visit]:
         page.set_viewport_size(NARROW)
         page.goto(path)
         past_the_edge = page.evaluate(PAST_THE_EDGE)
-        page.set_viewport_size(WIDE)
+        page.set_viewport_size(DESKTOP)
         page.evaluate(Axe().axe_script)
         by_axe = faults(page, WCAG)
         page.emulate_media(color_scheme="dark")

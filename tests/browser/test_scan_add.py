@@ -29,6 +29,6 @@ def test_a_file_that_is_no_picture_is_named_and_a_scan_shows_how_far_it_is(
 
     page.route("**/scan/add/", held_back)
     page.get_by_role("button", name="Send it").click()
-    expect(page).to_have_url(re.compile("/scan/$"), timeout=20_000)
+    expect(page).to_have_url(re.compile("/scan/$"))
     page.unroute("**/scan/add/")
     expect(page.get_by_role("link", name="By the grid that was found")).to_be_visible(timeout=30_000)

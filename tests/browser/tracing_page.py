@@ -105,7 +105,7 @@ def points(page: Page) -> Locator:
 
 
 def expect_saved(page: Page) -> None:
-    expect(page.locator("[data-status]")).to_contain_text(re.compile("Saved at|is saved"), timeout=10_000)
+    expect(page.locator("[data-status]")).to_contain_text(re.compile("Saved at|is saved"))
 
 
 def reckoned(page: Page, name: str) -> float:
