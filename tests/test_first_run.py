@@ -33,7 +33,7 @@ OLD_GRAMMAR_LACKS = (
     ast.YieldFrom,
 )
 
-pytestmark = pytest.mark.xdist_group("first run")  # they share a project that had its first run
+pytestmark = pytest.mark.xdist_group("first-run")  # they share a project that had its first run
 
 
 def write_wheel(folder: Path, name: str, files: dict[str, str]) -> str:
