@@ -9,7 +9,9 @@ from fitting.models.outfit import Outfit
 class TaskQuerySet(WorkroomQuerySet):
     def with_hours(self) -> "TaskQuerySet":
         """Each with `done_hours`, what the log says of it."""
-        return self.annotate(done_hours=models.functions.Coalesce(models.Sum("log_entries__hours"), 0.0))
+        counted = self.annotate(done_hours=models.functions.Coalesce(models.Sum("log_entries__hours"), 0.0))
+        # Where rows are grouped, Django leaves the order of the model out.
+        return counted.order_by("pk")
 
     def open(self) -> "TaskQuerySet":
         return self.filter(done_on=None)
