@@ -6,7 +6,7 @@ Run by hand, from the top folder, before and after, then compare (it ends with 1
     python -m tests.before_after compare BEFORE AFTER
 
 A take is the same on any day as long as the code does the same: see `stage.py` for how. Each part is one JSON
-file in FOLDER, what was asked → what was answered.
+file in FOLDER, what was asked → what was answered; `figures.json` counts the house itself.
 Left out, since they differ by the clock: the places that the solver of lays finds (lays are then packed by
 our own code alone), keys drawn at random, and the time of day.
 """
@@ -19,7 +19,7 @@ import sys
 import tempfile
 from pathlib import Path
 
-from tests.before_after import commands, pages, stage
+from tests.before_after import commands, figures, pages, passed, stage
 
 PARTS = ("pages", "commands")
 LINES_SHOWN = 12
@@ -34,6 +34,9 @@ def take(folder: Path) -> None:
         secrets = stage.prepare(people["keeper"])
         _keep(folder, "pages", pages.take(people, secrets))
         _keep(folder, "commands", {"demo": told} | commands.take(Path(data)))
+        counted = figures.counted() | {"passed on the way to a verdict": passed.take(people["keeper"])}
+    _keep(folder, "figures", counted)
+    print(figures.table(counted))
 
 
 def _keep(folder: Path, name: str, found: dict[str, object]) -> None:
@@ -43,7 +46,7 @@ def _keep(folder: Path, name: str, found: dict[str, object]) -> None:
 
 
 def compare(before: Path, after: Path) -> bool:
-    """Print what differs; True where nothing that people see does."""
+    """Print what differs; True where nothing that people see does. Figures are shown, never judged."""
     differing = 0
     for part in PARTS:
         old, new = _read(before, part), _read(after, part)
@@ -52,6 +55,7 @@ def compare(before: Path, after: Path) -> bool:
                 differing += 1
                 print(f"\n{part}: {asked}\n{_difference(old.get(asked, ''), new.get(asked, ''))}")
         print(f"{part}: {len(old)} before, {len(new)} after")
+    print(figures.table(_read(before, "figures"), _read(after, "figures")))
     print(f"\n{differing} differ" if differing else "\nNothing that people see differs.")
     return not differing
 

@@ -1,0 +1,125 @@
+"""Figures of the house, from its own imports and definitions: files, functions, rooms, importers, circles."""
+
+import ast
+import re
+from pathlib import Path
+from statistics import median, quantiles
+
+import grimp
+import networkx
+
+TOP = Path(__file__).resolve().parents[2]
+APPS = ("catalogue", "fitting")
+SHORT_LINES = 60  # a short file with one importer is a slice, not a part
+DJANGOS_WORDS = {"Meta", "State", "Kind", "Command", "Migration"}
+
+# The app that a subject is in, and the words by which its files are known: one stands in the path, whether
+# that is led by a layer (fitting/views/lays.py) or by the subject itself (fitting/laying/views.py).
+SUBJECTS = {
+    "lay": ("fitting", "lay lays laying cloth shopping"),
+    "plates": (
+        "catalogue",
+        "plate plates piece pieces readings seam seams girth scale agreement draft cutting",
+    ),
+    "tracing": (
+        "catalogue",
+        "scan scans tiles trace traced tracing calibration grid homography outline outlines curve marks "
+        "overlay dxf svg following gap printed",
+    ),
+    "sources": ("catalogue", "source sources bibliography bibtex csl cited dates"),
+    "references": (
+        "catalogue",
+        "reference references relation relations question questions study studies tag",
+    ),
+    "wearers": ("fitting", "wearer wearers measures takes stand stands body"),
+    "comparing": (
+        "fitting",
+        "comparison comparisons comparing case assess assessment verdict route routes quick ease limits",
+    ),
+    "planning": ("fitting", "task tasks planning plan_chart calendar calendars critical pace waiting slack"),
+    "fittings": ("fitting", "session fitting fittings observation observations trial trials toile hold"),
+    "dossier": ("fitting", "dossier dossiers"),
+}
+
+
+def own_files() -> list[Path]:
+    found = [path for app in APPS for path in (TOP / app).rglob("*.py")]
+    return sorted(path for path in found if "migrations" not in path.parts)
+
+
+def counted() -> dict[str, object]:
+    """Each figure by its name. What is a list is printed as its length, and kept whole."""
+    files = {path.relative_to(TOP).as_posix(): path.read_text(encoding="utf-8") for path in own_files()}
+    trees = {name: ast.parse(text) for name, text in files.items()}
+    lines = {name: len(text.splitlines()) for name, text in files.items()}
+    functions = {
+        f"{name}::{node.name}": node.end_lineno - node.lineno + 1
+        for name, tree in trees.items()
+        for node in ast.walk(tree)
+        if isinstance(node, ast.FunctionDef | ast.AsyncFunctionDef)
+    }
+    return {
+        "files": len(files),
+        "lines": sum(lines.values()),
+        "file length": _spread([count for count in lines.values() if count]),
+        "functions": len(functions),
+        "function length": _spread(list(functions.values())),
+        **{f"rooms of {subject}": rooms for subject, rooms in _rooms(files).items()},
+        "class names borne twice": _borne_twice(trees),
+        **_imports(lines),
+    }
+
+
+def _spread(lengths: list[int]) -> str:
+    return f"median {median(lengths):g}, p90 {quantiles(lengths, n=10)[-1]:g}, largest {max(lengths)}"
+
+
+def _rooms(files: dict[str, str]) -> dict[str, list[str]]:
+    """The folders below an app that hold a file of the subject; a file beside them stands in the hall."""
+    found = {}
+    for subject, (app, words) in SUBJECTS.items():
+        rooms = set()
+        for name in files:
+            of_app, _, inside = name.removesuffix(".py").partition("/")
+            if of_app == app and set(words.split()) & {*re.split(r"[/_]", inside), *inside.split("/")}:
+                rooms.add(f"{app}/{inside.split('/')[0]}" if "/" in inside else f"{app}, the hall")
+        found[subject] = sorted(rooms)
+    return found
+
+
+def _borne_twice(trees: dict[str, ast.Module]) -> list[str]:
+    places: dict[str, list[str]] = {}
+    for file, tree in trees.items():
+        for node in ast.walk(tree):
+            if isinstance(node, ast.ClassDef) and node.name not in DJANGOS_WORDS:
+                places.setdefault(node.name, []).append(file)
+    return [f"{name}: {', '.join(files)}" for name, files in sorted(places.items()) if len(files) > 1]
+
+
+def _imports(lines: dict[str, int]) -> dict[str, list[str]]:
+    """Modules with one importer, and the circles that imports run in; packages are counted by their parts."""
+    graph = grimp.build_graph(*APPS, cache_dir=None)
+    modules = {name for name in graph.modules if ".migrations" not in name}
+    arrows = networkx.DiGraph(
+        (name, other) for name in modules for other in graph.find_modules_directly_imported_by(name)
+    )
+    files = {name: f"{name.replace('.', '/')}.py" for name in modules}
+    slices = sorted(name for name in arrows if files[name] in lines and arrows.in_degree(name) == 1)
+    circles = [sorted(circle) for circle in networkx.strongly_connected_components(arrows) if len(circle) > 1]
+    return {
+        "modules with one importer": slices,
+        f"of these under {SHORT_LINES} lines": [name for name in slices if lines[files[name]] < SHORT_LINES],
+        "import circles": [" – ".join(circle) for circle in sorted(circles)],
+    }
+
+
+def table(*takes: dict[str, object]) -> str:
+    """One row a figure, one column a take."""
+    names = dict.fromkeys(name for take in takes for name in take)
+    rows = [[name, *(_cell(take.get(name, "")) for take in takes)] for name in names]
+    widths = [max(len(row[column]) for row in rows) for column in range(len(takes) + 1)]
+    return "\n".join("  ".join(map(str.ljust, row, widths)).rstrip() for row in rows)
+
+
+def _cell(figure: object) -> str:
+    return str(len(figure)) if isinstance(figure, list) else str(figure)
