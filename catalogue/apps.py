@@ -1,5 +1,22 @@
+from importlib import import_module
+
 from django.apps import AppConfig
+
+# What a workroom holds, told by each subject. From below upwards: a kind names itself as a part of another.
+KINDS = (
+    "catalogue.exchange.kinds.sources",
+    "catalogue.exchange.kinds.references",
+    "catalogue.exchange.kinds.photographs",
+    "catalogue.exchange.kinds.plates",
+    "catalogue.exchange.kinds.tracing",
+    "catalogue.exchange.kinds.finding",
+    "catalogue.search.card",
+)
 
 
 class CatalogueConfig(AppConfig):
     name = "catalogue"
+
+    def ready(self) -> None:
+        for kinds in KINDS:
+            import_module(kinds)

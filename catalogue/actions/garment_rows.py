@@ -8,19 +8,11 @@ from django.db.models import Model
 
 from catalogue.actions.scan_rows import ScanRows
 from catalogue.exchange.columns import columns_of
-from catalogue.exchange.kinds import (
-    CITATION,
-    FASTENING,
-    PHOTO,
-    PIECE,
-    PLATE,
-    PUBLISHED_MEASURE,
-    QUESTION,
-    READING,
-    REFERENCE,
-    SEAM,
-    Kind,
-)
+from catalogue.exchange.kinds.kind import Kind
+from catalogue.exchange.kinds.photographs import PHOTO
+from catalogue.exchange.kinds.plates import FASTENING, PIECE, PLATE, READING, SEAM
+from catalogue.exchange.kinds.references import PUBLISHED_MEASURE, QUESTION, REFERENCE
+from catalogue.exchange.kinds.sources import CITATION
 from catalogue.models import Photo, Piece, Plate, ReferenceGarment, Tag
 
 Said = dict[str, Any]

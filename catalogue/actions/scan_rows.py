@@ -8,7 +8,8 @@ from django.utils import timezone
 
 from catalogue.actions.scan import delete_scan
 from catalogue.exchange.columns import columns_of
-from catalogue.exchange.kinds import CALIBRATION, SCAN, TRACED_LEVEL, TRACED_PIECE, TRACED_READING, Kind
+from catalogue.exchange.kinds.kind import Kind
+from catalogue.exchange.kinds.tracing import CALIBRATION, SCAN, TRACED_LEVEL, TRACED_PIECE, TRACED_READING
 from catalogue.exchange.writing import FileOf
 from catalogue.models import Calibration, Piece, Plate, PlateScan, TracedPiece
 from catalogue.models.trace import Tiled

@@ -16,7 +16,8 @@ from datetime import datetime
 from pathlib import Path
 from typing import IO, Any, BinaryIO
 
-from catalogue.exchange.kinds import PHOTO, SCAN
+from catalogue.exchange.kinds.photographs import PHOTO
+from catalogue.exchange.kinds.tracing import SCAN
 from catalogue.exchange.writing import FORMAT as CATALOGUE_FORMAT
 from catalogue.exchange.writing import VERSION as CATALOGUE_VERSION
 from catalogue.exchange.writing import catalogue_rows

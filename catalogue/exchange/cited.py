@@ -6,7 +6,7 @@ from dataclasses import dataclass, field
 from typing import Any
 
 from catalogue.exchange.faulty import Faulty
-from catalogue.exchange.kinds import SOURCE
+from catalogue.exchange.kinds.sources import SOURCE
 from catalogue.exchange.values import missing_value, read_value
 from catalogue.measuring.errors import Fault
 

@@ -5,8 +5,7 @@ from typing import Any
 
 from django.db.models import DateField, DateTimeField
 
-from catalogue.exchange.kinds import REFERENCE, Kind
-from catalogue.measuring.dates import read_date
+from catalogue.exchange.kinds.kind import Kind
 from catalogue.models import LengthField
 from catalogue.models.length import TypedLength
 
@@ -27,10 +26,4 @@ def columns_of(kind: Kind, said: dict[str, Any]) -> dict[str, Any]:
             held[name] = date.fromisoformat(value) if value else None
         else:
             held[name] = value
-    if kind is REFERENCE:
-        span = read_date(said["date_edtf"]) if said["date_edtf"] else None
-        held |= {
-            "date_earliest": span.earliest if span else None,
-            "date_latest": span.latest if span else None,
-        }
-    return held
+    return held | kind.derived(said)

@@ -4,6 +4,7 @@ from typing import Any, TypeVar
 
 # Long enough for any note; a text of more is no note.
 LONGEST_TEXT = 100_000
+MOST_NUMBER = 1e7  # no scan is so many pixels wide, and no garment so many millimetres
 Wanted = TypeVar("Wanted")
 
 
@@ -33,3 +34,13 @@ def read_text(given: Any) -> str:
     if len(text) > LONGEST_TEXT:
         raise Faulty(f"Is longer than {LONGEST_TEXT:,} characters.")
     return text
+
+
+def read_number(given: Any, most: float = MOST_NUMBER) -> int | float:
+    """A plain number. Raises Faulty."""
+    # In Python true is a number too.
+    if isinstance(given, bool) or not isinstance(given, int | float):
+        raise Faulty("Must be a number.")
+    if not abs(given) <= most:  # neither is what is no number
+        raise Faulty("Is larger than any number that a scan has.")
+    return given

@@ -4,28 +4,14 @@ import math
 from collections.abc import Callable, Iterable, Sequence
 from typing import Any
 
-from django.db.models import Model
-
-from catalogue.exchange.faulty import Faulty, of_type, read_text
+from catalogue.exchange.faulty import MOST_NUMBER, Faulty, of_type, read_number, read_text
 from catalogue.measuring.levels import LINES
 from catalogue.measuring.outline import MOST_POINTS
 from catalogue.measuring.tracing import MARK_POINTS
-from catalogue.models import Calibration, PlateScan, TracedLevel, TracedPiece
 from catalogue.outlines import LONGEST_NAME, MOST_ALIKE, MOST_MARKS
 
-MOST_NUMBER = 1e7  # no scan is so many pixels wide, and no garment so many millimetres
 MOST_CROSSINGS = 10_000
 LONGEST_TYPED, MOST_TYPED = 80, 8
-
-
-def read_number(given: Any, most: float = MOST_NUMBER) -> int | float:
-    """A plain number. Raises Faulty."""
-    # In Python true is a number too.
-    if isinstance(given, bool) or not isinstance(given, int | float):
-        raise Faulty("Must be a number.")
-    if not abs(given) <= most:  # neither is what is no number
-        raise Faulty("Is larger than any number that a scan has.")
-    return given
 
 
 def _list(given: Any, fewest: int, most: int, what: str) -> list[Any]:
@@ -63,7 +49,7 @@ def _points(given: Any, fewest: int, most: int) -> None:
     _each(_list(given, fewest, most, "points"), "Point", _point)
 
 
-def _matrix(given: Any) -> None:
+def check_matrix(given: Any) -> None:
     rows = [_list(row, 3, 3, "numbers") for row in _list(given, 3, 3, "rows")]
     a, b, c = ([float(read_number(part, most=1e12)) for part in row] for row in rows)
     turned = (b[1] * c[2] - b[2] * c[1], b[2] * c[0] - b[0] * c[2], b[0] * c[1] - b[1] * c[0])
@@ -73,7 +59,7 @@ def _matrix(given: Any) -> None:
         raise Faulty("Is no map: a plate would be flattened into a line.")
 
 
-def _given(given: Any) -> None:
+def check_given(given: Any) -> None:
     said = _object(given, {"points", "lengths"})
     _points(said["points"], 0, 4)
     lengths = of_type(said["lengths"], dict, "an object in braces")
@@ -83,9 +69,9 @@ def _given(given: Any) -> None:
         raise Faulty(f"“lengths” must hold up to {MOST_TYPED} lengths as typed.")
 
 
-def _grid(given: Any) -> None:
+def check_grid(given: Any) -> None:
     said = _object(given, {"matrix", "pixels", "squares", "pitch_px", "residual_px"})
-    _matrix(said["matrix"])
+    check_matrix(said["matrix"])
     for name in ("pixels", "squares"):
         _points(said[name], 4, MOST_CROSSINGS)
     if len(said["pixels"]) != len(said["squares"]):
@@ -116,26 +102,18 @@ def _mark(given: Any) -> None:
     _points(said["points"], *MARK_POINTS[kind])
 
 
-def _level(given: Any) -> None:
+def check_level(given: Any) -> None:
     _points(given, 2, 2)
     if given[0] == given[1]:
         raise Faulty("A level line has two ends.")
 
 
-READ: dict[tuple[type[Model], str], Callable[[Any], None]] = {
-    (PlateScan, "grid"): _grid,
-    (Calibration, "given"): _given,
-    (Calibration, "matrix"): _matrix,
-    (TracedPiece, "nodes"): lambda given: _each(_list(given, 0, MOST_POINTS, "points"), "Point", _node),
-    (TracedPiece, "marks"): lambda given: _each(_list(given, 0, MOST_MARKS, "marks"), "Mark", _mark),
-    (TracedLevel, "points"): _level,
-}
+def check_nodes(given: Any) -> None:
+    _each(_list(given, 0, MOST_POINTS, "points"), "Point", _node)
 
 
-def read_geometry(model: type[Model], name: str, given: Any) -> Any:
-    """The column as it was given. Raises Faulty."""
-    READ[model, name](given)
-    return given
+def check_marks(given: Any) -> None:
+    _each(_list(given, 0, MOST_MARKS, "marks"), "Mark", _mark)
 
 
 def leads_somewhere(matrix: list[list[float]], points: Iterable[Sequence[float]]) -> bool:

@@ -9,7 +9,9 @@ from dataclasses import dataclass
 from typing import IO, Any, BinaryIO
 
 from catalogue.exchange.archive import CATALOGUE, FORMAT, MANIFEST, VERSION
-from catalogue.exchange.kinds import PHOTO, SCAN, Kind
+from catalogue.exchange.kinds.kind import Kind
+from catalogue.exchange.kinds.photographs import PHOTO
+from catalogue.exchange.kinds.tracing import SCAN
 from catalogue.exchange.reading import read_catalogue
 from catalogue.exchange.strict_json import NotStrictJson, load_strictly
 from catalogue.images import MOST_BYTES, MOST_SCAN_BYTES

@@ -7,7 +7,8 @@ from dataclasses import dataclass, field
 from typing import Any
 
 from catalogue.exchange.faulty import Faulty, read_text
-from catalogue.exchange.kinds import LISTS, REFERENCE, RELATION, Kind
+from catalogue.exchange.kinds.kind import LISTS, Kind
+from catalogue.exchange.kinds.references import REFERENCE, RELATION
 from catalogue.exchange.rules import RULES, Told
 from catalogue.exchange.values import missing_value, read_key, read_value
 from catalogue.exchange.writing import FORMAT, READS, VERSION

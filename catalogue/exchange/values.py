@@ -15,8 +15,8 @@ from django.db.models import (
     JSONField,
 )
 
-from catalogue.exchange.faulty import Faulty, of_type, read_text
-from catalogue.exchange.geometry import read_geometry, read_number
+from catalogue.exchange.faulty import Faulty, of_type, read_number, read_text
+from catalogue.exchange.kinds.kind import GEOMETRY
 from catalogue.measuring.errors import NotUnderstood
 from catalogue.models import LengthField
 from catalogue.models.length import TypedLength, TypedText
@@ -35,7 +35,8 @@ def read_value(column: Field, given: Any) -> Any:
     if isinstance(column, LengthField):
         return _length(column, given)
     if isinstance(column, JSONField):
-        return read_geometry(column.model, column.name, given)
+        GEOMETRY[column.model, column.name](given)
+        return given
     if isinstance(column, FloatField):
         return read_number(given)
     if isinstance(column, DateTimeField):

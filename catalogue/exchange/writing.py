@@ -6,7 +6,10 @@ from typing import Any
 
 from django.db.models import Field, Model
 
-from catalogue.exchange.kinds import LISTS, PLATE, REFERENCE, SOURCE, Kind
+from catalogue.exchange.kinds.kind import LISTS, Kind
+from catalogue.exchange.kinds.plates import PLATE
+from catalogue.exchange.kinds.references import REFERENCE
+from catalogue.exchange.kinds.sources import SOURCE
 from catalogue.measuring.errors import NotUnderstood
 from catalogue.models import LengthField, Photo, PlateScan, ReferenceGarment, Relation, Source, Workroom
 from catalogue.models.length import TypedLength

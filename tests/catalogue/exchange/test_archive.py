@@ -6,7 +6,7 @@ import pytest
 from django.apps import apps
 
 from catalogue.exchange.archive import write_archive
-from catalogue.exchange.kinds import LISTS, Kind
+from catalogue.exchange.kinds.kind import LISTS, Kind
 from catalogue.models import Photo, Plate, ReferenceGarment
 from tests.catalogue.exchange.packing import document, files_in, rows_of, take, taken_out, with_document
 from tests.makers import NOON, make_reference

@@ -10,7 +10,7 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from catalogue.exchange.columns import columns_of
-from catalogue.exchange.kinds import CALIBRATION, TRACED_PIECE
+from catalogue.exchange.kinds.tracing import CALIBRATION, TRACED_PIECE
 from catalogue.exchange.reading import read_catalogue
 from catalogue.measuring.calibration import Calibration as Map
 from catalogue.measuring.errors import Faults

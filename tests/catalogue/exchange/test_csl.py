@@ -7,7 +7,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from catalogue.exchange.csl import TYPES, csl_item, read_csl, write_csl
-from catalogue.exchange.kinds import SOURCE
+from catalogue.exchange.kinds.sources import SOURCE
 from catalogue.models import Source
 from tests.catalogue.exchange.cited_sources import ONE_OF_EACH, Kind, words
 

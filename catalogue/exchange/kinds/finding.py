@@ -1,0 +1,8 @@
+"""What an archive says of saved filters."""
+
+from catalogue.exchange.kinds.kind import LISTS, Kind
+from catalogue.models import SavedFilter
+
+SAVED_FILTER = Kind(model=SavedFilter, columns=("name", "query"))
+
+LISTS["saved_filters"] = SAVED_FILTER

@@ -1,0 +1,14 @@
+"""What an archive says of photographs. A plate may show one of them: they stand before the plates."""
+
+from catalogue.exchange.kinds.kind import Kind
+from catalogue.exchange.kinds.references import REFERENCE
+from catalogue.models import Photo
+
+PHOTO = Kind(
+    model=Photo,
+    columns=("view", "caption", "credit", "rights", "order"),
+    points_to={"source": "sources"},
+    files="photographs/",
+)
+
+REFERENCE.parts["photos"] = PHOTO

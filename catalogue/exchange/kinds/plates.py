@@ -1,0 +1,31 @@
+"""What an archive says of plates, their pieces, readings and seams."""
+
+from catalogue.exchange.kinds.kind import Kind
+from catalogue.exchange.kinds.references import REFERENCE
+from catalogue.models import Fastening, Piece, Plate, Reading, Seam
+
+FASTENING = Kind(model=Fastening, columns=("line", "overlap_um", "gap_um"))
+READING = Kind(
+    model=Reading,
+    columns=("line", "reading_um", "take_up_um", "crossed_ends", "is_plain", "doubt_um"),
+)
+PIECE = Kind(
+    model=Piece,
+    columns=("order", "name", "cut", "on_fold", "edges", "cloth", "grain", "notes"),
+    parts={"readings": READING},
+)
+SEAM = Kind(
+    model=Seam,
+    columns=("edge_a", "edge_b", "length_a_um", "length_b_um", "how", "evidence", "is_eased"),
+    points_to={"piece_a": "pieces", "piece_b": "pieces"},
+)
+PLATE = Kind(
+    model=Plate,
+    columns=("title", "page", "kind", "drawn_for_line", "drawn_for_half", "drawn_for_um",
+             "scale_kind", "ratio", "page_um", "real_um", "across_page_um", "read_from",
+             "allowance", "allowance_um", "rule_um", "drawing_um", "is_half", "notes"),
+    points_to={"source": "sources", "picture": "photos"},
+    parts={"fastenings": FASTENING, "pieces": PIECE, "seams": SEAM},
+)  # fmt: skip
+
+REFERENCE.parts["plates"] = PLATE
