@@ -12,17 +12,18 @@ from typing import IO, Any, BinaryIO
 from django.db import transaction
 
 from catalogue.actions.garment_rows import GarmentRows
-from catalogue.actions.index import file_references, file_sources
 from catalogue.actions.pictures import Pictures
 from catalogue.actions.scan import start_waiting
 from catalogue.actions.scan_rows import ScanRows
 from catalogue.exchange.archive import named_by_content
 from catalogue.exchange.columns import columns_of
-from catalogue.exchange.kinds import RELATION, SOURCE
+from catalogue.exchange.kinds.references import RELATION
+from catalogue.exchange.kinds.sources import SOURCE
 from catalogue.exchange.opened_archive import ReadArchive
 from catalogue.exchange.writing import FileOf, write_reference, write_source
 from catalogue.measuring.errors import Faults
 from catalogue.models import ReferenceGarment, Relation, SavedFilter, Source, Workroom
+from catalogue.search.filing import file_references, file_sources
 
 AT_A_TIME = 200
 Said = dict[str, Any]

@@ -6,10 +6,10 @@ from uuid import uuid4
 from django.db import transaction
 
 from catalogue.actions.garment_rows import GarmentRows
-from catalogue.actions.index import file_references
 from catalogue.actions.scan_rows import ScanRows
 from catalogue.exchange.writing import write_reference
 from catalogue.models import ReferenceGarment
+from catalogue.search.filing import file_references
 
 
 @transaction.atomic

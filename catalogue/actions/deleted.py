@@ -5,9 +5,7 @@ stayed, as a garment of an outfit that drew on them, points to them again.
 """
 
 import json
-import shutil
 from datetime import datetime
-from functools import partial
 from typing import Any
 
 from django.apps import apps
@@ -15,9 +13,8 @@ from django.core import serializers
 from django.db import models, transaction
 from django.db.models.deletion import Collector
 
-from catalogue.actions.index import file_references, file_sources
-from catalogue.actions.photos import forget_files
-from catalogue.models import Deleted, Photo, PlateScan, ReferenceGarment, Source, Tag, User, WorkroomModel
+from catalogue.models import Deleted, User, WorkroomModel
+from catalogue.search.filing import file_references, file_sources, references_of, sources_among
 
 Rows = list[dict[str, Any]]
 
@@ -38,7 +35,7 @@ def delete_for_a_while(*, row: WorkroomModel, by: User, at: datetime) -> Deleted
     """
     for old in Deleted.objects.past_keeping(at):
         forget_deleted(deleted=old)
-    workroom, garments = row.its_workroom(), _garments_of([row])
+    workroom, garments = row.its_workroom(), references_of([row])
     rows, loosened = _what_goes(row)
     deleted = Deleted.objects.create(
         workroom=workroom,
@@ -49,7 +46,7 @@ def delete_for_a_while(*, row: WorkroomModel, by: User, at: datetime) -> Deleted
         loosened=loosened,
     )
     row.delete()
-    file_references(ReferenceGarment.objects.filter(pk__in=garments).values_list("pk", flat=True))
+    file_references(garments)
     return deleted
 
 
@@ -60,8 +57,8 @@ def bring_back(*, deleted: Deleted) -> models.Model:
     A part whose own ground is gone meanwhile, as a citation of a source deleted since, stays away.
     """
     rows = [one.object for one in serializers.deserialize("python", deleted.rows, ignorenonexistent=True)]
-    tags = {tag.pk: _tag_here(tag) for tag in rows if isinstance(tag, Tag)}
-    rows = [row for row in rows if not isinstance(row, Tag)]
+    tags = {tag.pk: _tag_here(tag) for tag in rows if _is_tag(tag)}
+    rows = [row for row in rows if not _is_tag(row)]
     for row in rows:
         if hasattr(row, "tag_id"):
             row.tag_id = tags[row.tag_id]
@@ -73,8 +70,8 @@ def bring_back(*, deleted: Deleted) -> models.Model:
     for label, pk, name, value in deleted.loosened:
         apps.get_model(label)._base_manager.filter(pk=pk, **{f"{name}__isnull": True}).update(**{name: value})
     deleted.delete()
-    file_references(_garments_of(kept))
-    file_sources(row.pk for row in kept if isinstance(row, Source))
+    file_references(references_of(kept))
+    file_sources(sources_among(kept))
     return main
 
 
@@ -82,9 +79,9 @@ def bring_back(*, deleted: Deleted) -> models.Model:
 def forget_deleted(*, deleted: Deleted) -> None:
     """Delete for good, with the files of photographs and scans."""
     gone = [one.object for one in serializers.deserialize("python", deleted.rows, ignorenonexistent=True)]
-    forget_files([row.stem for row in gone if isinstance(row, Photo)])
-    for scan in (row for row in gone if isinstance(row, PlateScan)):
-        transaction.on_commit(partial(shutil.rmtree, scan.folder, ignore_errors=True))
+    for row in gone:
+        if hasattr(row, "forget_files"):
+            transaction.on_commit(row.forget_files)
     deleted.delete()
 
 
@@ -129,25 +126,19 @@ def _leads_somewhere(row: models.Model, field: models.ForeignKey, coming: set[tu
     return field.null
 
 
-def _tags_of(rows: list[models.Model]) -> list[Tag]:
+def _is_tag(row: models.Model) -> bool:
+    return getattr(row, "comes_back_by_name", False)
+
+
+def _tags_of(rows: list[models.Model]) -> list[models.Model]:
     """The tags that were joined to what goes: one that nothing bears any more may be forgotten meanwhile."""
-    return list(Tag.objects.filter(pk__in=[row.tag_id for row in rows if hasattr(row, "tag_id")]))
+    bearing = [row for row in rows if hasattr(row, "tag_id")]
+    if not bearing:
+        return []
+    tags = bearing[0]._meta.get_field("tag").related_model.objects
+    return list(tags.filter(pk__in=[row.tag_id for row in bearing]))
 
 
-def _tag_here(tag: Tag) -> int:
-    found = Tag.objects.filter(workroom=tag.workroom_id, name=tag.name).first()
-    if found is None:
-        found = Tag.objects.create(workroom_id=tag.workroom_id, name=tag.name)
-    return found.pk
-
-
-def _garments_of(rows: list[models.Model]) -> set[int]:
-    """The reference garments that the rows are, or are parts of: their index cards are drawn from them."""
-    found: set[int] = set()
-    for row in rows:
-        way = getattr(row, "workroom_path", "").split("__")
-        while row is not None and not isinstance(row, ReferenceGarment) and way:
-            row = getattr(row, way.pop(0), None)
-        if isinstance(row, ReferenceGarment):
-            found.add(row.pk)
-    return found
+def _tag_here(tag: models.Model) -> int:
+    named = {"workroom_id": tag.workroom_id, "name": tag.name}
+    return (type(tag).objects.filter(**named).first() or type(tag).objects.create(**named)).pk

@@ -8,7 +8,6 @@ from typing import Any
 from django.db import transaction
 
 from catalogue.actions.drawn_sheet import begin_sheet
-from catalogue.actions.index import refiled
 from catalogue.actions.plates import next_place
 from catalogue.actions.tracing import (
     ChangedElsewhere,
@@ -19,6 +18,7 @@ from catalogue.actions.tracing import (
 from catalogue.measuring.tracing import LevelLine, TracedShape
 from catalogue.models import Piece, Plate, TracedLevel, User
 from catalogue.outlines import current_calibration, level_pixels, levels_of, map_of, shape_to_json
+from catalogue.search.filing import refiled
 
 SAME_MM = 0.1  # a level line this near to one of the plate is that one
 

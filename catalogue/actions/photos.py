@@ -3,7 +3,6 @@
 import shutil
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
-from functools import partial
 from typing import BinaryIO
 from uuid import uuid4
 
@@ -83,12 +82,6 @@ def move_photo(*, photo: Photo, by: int) -> None:
     Photo.objects.bulk_update(photos, ["order"])
 
 
-def forget_files(stems: Iterable[str]) -> None:
-    """Remove the files of these photographs once the rows are gone for certain."""
-    transaction.on_commit(partial(remove_files, list(stems)))
-
-
 def remove_files(stems: Iterable[str]) -> None:
     for stem in stems:
-        for file in (*photo_folder().glob(f"{stem}-*.jpg"), photo_folder() / "originals" / stem):
-            file.unlink(missing_ok=True)
+        Photo(stem=stem).forget_files()

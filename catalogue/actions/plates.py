@@ -1,11 +1,11 @@
 from django.db import transaction
 from django.db.models import Max
 
-from catalogue.actions.index import refiled
 from catalogue.actions.photos import PictureNotes, SentPicture, add_photos
 from catalogue.measuring.cutting_list import CuttingList
 from catalogue.measuring.seam_order import ProposedSeam
 from catalogue.models import Piece, Plate, Seam
+from catalogue.search.filing import refiled
 
 
 @transaction.atomic

@@ -4,9 +4,9 @@ from dataclasses import dataclass
 
 from django.db import transaction
 
-from catalogue.actions.index import file_references
 from catalogue.models import Fastening, Piece, Plate, Reading
 from catalogue.models.length import TypedLength
+from catalogue.search.filing import file_references
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -2,8 +2,8 @@ from collections.abc import Iterable
 
 from django.db import transaction
 
-from catalogue.actions.index import file_references
 from catalogue.models import ReferenceGarment, Tag
+from catalogue.search.filing import file_references
 
 
 @transaction.atomic

@@ -1,6 +1,5 @@
 """A scan comes, is cut into tiles, is calibrated. File first, then row; tiles by a process of their own."""
 
-import shutil
 from collections.abc import Callable
 from concurrent.futures import ThreadPoolExecutor
 from datetime import datetime
@@ -43,12 +42,11 @@ def keep_scan(*, plate: Plate, file: UploadedFile, is_photograph: bool, at: date
 @transaction.atomic
 def delete_scan(*, scan: PlateScan) -> None:
     """The scan, its calibrations and what was traced on it; readings stay as they are."""
-    folder = scan.folder
     for piece in scan.plate.pieces.filter(traced__isnull=False):
         piece.traced.delete()
     scan.plate.traced_levels.all().delete()
     scan.delete()
-    transaction.on_commit(partial(shutil.rmtree, folder, ignore_errors=True))
+    transaction.on_commit(scan.forget_files)
 
 
 @transaction.atomic

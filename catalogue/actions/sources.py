@@ -6,11 +6,11 @@ from uuid import UUID, uuid4
 
 from django.db import transaction
 
-from catalogue.actions.index import file_sources
 from catalogue.exchange.cited import Cited, doi_of, isbn_of
 from catalogue.exchange.columns import columns_of
-from catalogue.exchange.kinds import SOURCE
+from catalogue.exchange.kinds.sources import SOURCE
 from catalogue.models import Source, Workroom
+from catalogue.search.filing import file_sources
 
 
 @dataclass(slots=True, kw_only=True)

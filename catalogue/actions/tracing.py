@@ -7,10 +7,10 @@ from typing import Any
 from django.db import transaction
 from django.utils import timezone
 
-from catalogue.actions.index import file_references
 from catalogue.measuring.calibration import Calibration as Map
 from catalogue.models import Piece, Plate, Reading, TracedLevel, TracedPiece, TracedReading
 from catalogue.outlines import level_pixels, pixels_of, readings_of, shape_of
+from catalogue.search.filing import file_references
 
 
 class ChangedElsewhere(Exception):

@@ -59,3 +59,7 @@ class Photo(KeyedModel):
     def file(self, size: int) -> Path:
         """The copy whose long edge is `size` pixels, one of `catalogue.images.SIZES`."""
         return photo_folder() / f"{self.stem}-{size}.jpg"
+
+    def forget_files(self) -> None:
+        for file in (*photo_folder().glob(f"{self.stem}-*.jpg"), photo_folder() / "originals" / self.stem):
+            file.unlink(missing_ok=True)

@@ -1,4 +1,4 @@
-from typing import Any
+from typing import Any, ClassVar
 
 from django.db import models
 
@@ -20,6 +20,9 @@ class JoinedNames(models.Aggregate):
 
 class Tag(WorkroomModel):
     """A word of the workroom's own that it puts to garments: “loan”, “to be drawn”, “good stripes”."""
+
+    # What comes back out of the bin bears the tag of that name: its own may be forgotten meanwhile.
+    comes_back_by_name: ClassVar[bool] = True
 
     workroom = models.ForeignKey(Workroom, on_delete=models.CASCADE, related_name="tags")
     name = models.CharField(max_length=60)

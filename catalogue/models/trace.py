@@ -1,3 +1,4 @@
+import shutil
 from datetime import datetime, timedelta
 from pathlib import Path
 
@@ -75,6 +76,9 @@ class PlateScan(Tiled):
     @property
     def folder(self) -> Path:
         return Path(settings.DATA_DIR) / "files" / "scans" / self.stem
+
+    def forget_files(self) -> None:
+        shutil.rmtree(self.folder, ignore_errors=True)
 
     @property
     def original(self) -> Path:

@@ -1,18 +1,16 @@
 """Full-text search over garments and sources: one interface, and two engines that answer alike.
 
 What is looked in is folded and parted into words here, not by a database (`words`), and filed on a card
-(`card`). An engine only looks the words up and ranks what it found (`engine`). Snippets are cut from the text
-as written (`snippet`).
+(`filing`, `card`). An engine only looks the words up and ranks what it found (`engine`). Snippets are cut
+from the text as written (`snippet`).
 """
 
-from catalogue.search.card import fill_card
 from catalogue.search.engine import references_by_rank, references_with, sources_with
 from catalogue.search.snippet import Run, snippet
 from catalogue.search.words import read_words
 
 __all__ = [
     "Run",
-    "fill_card",
     "read_words",
     "references_by_rank",
     "references_with",

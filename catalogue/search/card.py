@@ -1,14 +1,31 @@
-"""What stands on the index card of a garment or a source, and in which column."""
+"""What garments and sources are found by: the words on their index cards, and measures at full size."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 
-from catalogue.models import IndexCard, ReferenceGarment, Source
+from catalogue.bridge import plate_findings
+from catalogue.measuring.findings import Finding
+from catalogue.measuring.scale import ScaleNotUnderstood
+from catalogue.models import FullSizeMeasure, IndexCard, Plate, ReferenceGarment, Source
+from catalogue.search.filing import FILED, Filed
 from catalogue.search.words import LONGEST_TEXT, folded
 
 
-def fill_card(row: ReferenceGarment | Source) -> IndexCard:
-    """Return the card of a garment or a source, not saved yet. A garment’s comes from `for_index`."""
-    return _garment_card(row) if isinstance(row, ReferenceGarment) else _source_card(row)
+def file_garments(keys: list[int]) -> None:
+    """The cards and the full-size measures of these garments, written again."""
+    references = list(ReferenceGarment.objects.filter(pk__in=keys).for_index())
+    IndexCard.objects.filter(reference__in=keys).delete()
+    IndexCard.objects.bulk_create(_garment_card(reference) for reference in references)
+    FullSizeMeasure.objects.filter(reference__in=keys).delete()
+    plates = (plate for reference in references for plate in reference.plates.all())
+    FullSizeMeasure.objects.bulk_create(measure for plate in plates for measure in _measures(plate))
+
+
+def file_sources(keys: list[int]) -> None:
+    """The cards of these sources, written again."""
+    IndexCard.objects.filter(source__in=keys).delete()
+    IndexCard.objects.bulk_create(
+        _source_card(source) for source in Source.objects.filter(pk__in=keys).order_by("pk")
+    )
 
 
 def _garment_card(reference: ReferenceGarment) -> IndexCard:
@@ -65,3 +82,30 @@ def _source_card(source: Source) -> IndexCard:
 
 def _written(*texts: str) -> str:
     return " · ".join(dict.fromkeys(filter(None, (" ".join(text.split()) for text in texts))))[:LONGEST_TEXT]
+
+
+def _measures(plate: Plate) -> Iterator[FullSizeMeasure]:
+    try:
+        of_cloths = plate_findings(plate)
+    except ScaleNotUnderstood:  # a plate begun, without its scale yet
+        return
+    for found in of_cloths.values():
+        for finding in found.by_line.values():
+            ends_um = sorted(round(1000 * mm) for mm in _both(finding))
+            yield FullSizeMeasure(
+                plate=plate,
+                reference_id=plate.reference_id,
+                line=finding.line,
+                least_um=ends_um[0],
+                most_um=ends_um[-1],
+            )
+
+
+def _both(finding: Finding) -> list[float]:
+    """The measure in mm, and while the allowance is not known what it is with one as well."""
+    included = [finding.if_included.mm] if finding.if_included else []
+    return [finding.full_size.mm, *included]
+
+
+FILED["references"] = Filed(model=ReferenceGarment, file=file_garments)
+FILED["sources"] = Filed(model=Source, file=file_sources)

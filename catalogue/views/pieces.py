@@ -6,13 +6,12 @@ from django.views.decorators.http import require_POST
 
 from catalogue.access import open_for_edit
 from catalogue.actions.deleted import delete_for_a_while
-from catalogue.actions.index import refiled
 from catalogue.actions.plates import next_place, start_pieces
 from catalogue.deleting import what_goes_with
-from catalogue.drawn_outlines.drawing import traced_drawing
 from catalogue.forms.plate import PieceForm
 from catalogue.measuring.cutting_list import CUTTING_LISTS
 from catalogue.models import Piece, Plate
+from catalogue.search.filing import refiled
 from catalogue.views.deleted import tell_deleted
 from catalogue.views.plates import table_address
 
@@ -49,7 +48,7 @@ def piece_change(request: HttpRequest, pk: int) -> HttpResponse:
         with refiled(piece.plate.reference):
             messages.success(request, f"“{form.save()}” is changed.")
         return redirect(piece.plate)
-    shown = {"piece": piece, "form": form, "drawing": traced_drawing(piece.plate, only=piece)}
+    shown = {"piece": piece, "form": form}
     return render(request, "catalogue/piece_change.html", shown)
 
 

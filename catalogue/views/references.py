@@ -6,7 +6,6 @@ from django.utils import timezone
 from catalogue.access import may_change, open_for_edit, open_for_look, workroom_for_edit
 from catalogue.actions.copy import copy_reference
 from catalogue.actions.deleted import delete_for_a_while
-from catalogue.actions.index import refiled
 from catalogue.actions.references import keep_reference
 from catalogue.bridge import plate_findings
 from catalogue.deleting import what_goes_with
@@ -18,6 +17,7 @@ from catalogue.forms.reference import (
     ReferenceForm,
 )
 from catalogue.models import ReferenceGarment, Relation
+from catalogue.search.filing import refiled
 from catalogue.uses import uses_of_reference
 from catalogue.views.deleted import tell_deleted
 

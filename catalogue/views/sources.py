@@ -6,11 +6,11 @@ from django.utils import timezone
 
 from catalogue.access import may_change, open_for_edit, open_for_look, workroom_for_edit, workroom_for_look
 from catalogue.actions.deleted import delete_for_a_while
-from catalogue.actions.index import source_refiled
 from catalogue.bibliography import cite
 from catalogue.filters.source import SourceFilter
 from catalogue.forms.source import SourceForm
 from catalogue.models import Source
+from catalogue.search.filing import source_refiled
 from catalogue.uses import uses_of_source
 from catalogue.views.deleted import tell_deleted
 

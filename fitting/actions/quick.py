@@ -7,9 +7,9 @@ from typing import Any
 from django.db import transaction
 from django.utils import timezone
 
-from catalogue.actions.index import file_references
 from catalogue.models import Fastening, Piece, Plate, Reading, ReferenceGarment, User, Workroom
 from catalogue.models.length import TypedLength
+from catalogue.search.filing import file_references
 from fitting.actions.comparison import compare_garment
 from fitting.actions.outfit import add_garment
 from fitting.bridge.quick import QuickValues

@@ -38,7 +38,7 @@ def seed(count: int):
     """A workroom with its keeper, and `count` garments filed as a person's own would be."""
     from django.db import transaction
 
-    from catalogue.actions.index import file_all
+    from catalogue.search.filing import file_all
     from catalogue.models import Member, User, Workroom
 
     chance = random.Random(count)  # noqa: S311 (rows to measure with)

@@ -4,7 +4,7 @@ from collections.abc import Callable
 
 import pytest
 
-from catalogue.actions.index import file_all, file_references
+from catalogue.search.filing import file_all, file_references
 from catalogue.models import Citation, FullSizeMeasure, IndexCard, Plate, ReferenceGarment
 from tests.makers import make_bodice_plate, make_source
 

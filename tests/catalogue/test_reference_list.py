@@ -2,7 +2,7 @@ import datetime
 
 import pytest
 
-from catalogue.actions.index import file_all
+from catalogue.search.filing import file_all
 from catalogue.models import Photo, SavedFilter, Tag
 from tests.makers import (
     make_bodice_plate,

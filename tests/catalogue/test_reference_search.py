@@ -6,7 +6,7 @@ from hypothesis import example, given
 from hypothesis import strategies as st
 from hypothesis.extra.django import TestCase
 
-from catalogue.actions.index import file_all, file_references
+from catalogue.search.filing import file_all, file_references
 from catalogue.models import Citation, IndexCard, ReferenceGarment, Workroom
 from catalogue.search import read_words, references_with
 from tests.makers import make_piece, make_plate, make_reference, make_source

@@ -3,7 +3,7 @@
 import pytest
 from django.urls import reverse
 
-from catalogue.actions.index import file_references
+from catalogue.search.filing import file_references
 from catalogue.models import Relation
 from tests.makers import make_reference
 

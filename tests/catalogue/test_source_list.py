@@ -1,6 +1,6 @@
 import pytest
 
-from catalogue.actions.index import file_all
+from catalogue.search.filing import file_all
 from catalogue.models import Citation, Source
 from tests.makers import make_reference, make_source
 

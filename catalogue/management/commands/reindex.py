@@ -5,7 +5,7 @@ from typing import Any
 
 from django.core.management.base import BaseCommand
 
-from catalogue.actions.index import file_all, file_unfiled
+from catalogue.search.filing import file_all, file_unfiled
 
 
 class Command(BaseCommand):
@@ -18,5 +18,7 @@ class Command(BaseCommand):
         if missing:
             file_unfiled()
             return
-        garments, sources = file_all()
-        self.stdout.write(f"{garments} reference garments and {sources} sources are in the index.")
+        filed = file_all()
+        self.stdout.write(
+            f"{filed['references']} reference garments and {filed['sources']} sources are in the index."
+        )

@@ -6,7 +6,6 @@ from typing import Any
 
 from django.core.files.uploadedfile import SimpleUploadedFile
 
-from catalogue.actions.index import file_references, file_sources
 from catalogue.actions.photos import PictureNotes, SentPicture, add_photos
 from catalogue.images import read_upload
 from catalogue.measuring.dates import DateSpan, read_date
@@ -26,6 +25,7 @@ from catalogue.models import (
     Source,
     Workroom,
 )
+from catalogue.search.filing import file_references, file_sources
 from fitting.actions.demo.told import Told, given, length
 from fitting.actions.demo.tracing import trace_plate
 

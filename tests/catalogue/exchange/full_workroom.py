@@ -6,7 +6,7 @@ import io
 from django.core.files.uploadedfile import SimpleUploadedFile
 from PIL import Image
 
-from catalogue.actions.index import file_references, file_sources
+from catalogue.search.filing import file_references, file_sources
 from catalogue.actions.photos import PictureNotes, SentPicture, add_photos
 from catalogue.images import read_upload
 from catalogue.models import (
