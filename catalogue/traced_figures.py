@@ -8,7 +8,7 @@ from catalogue.measuring.levels import LINES
 from catalogue.measuring.tracing import TracedShape, level_widths
 from catalogue.models import Plate, TracedPiece, User
 from catalogue.outlines import UNITS, faults_of, levels_of, shape_of
-from catalogue.templatetags.measures import mm_for
+from catalogue.written import mm_for
 
 AREA = "area"
 

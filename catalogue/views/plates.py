@@ -14,7 +14,6 @@ from catalogue.actions.plates import keep_plate
 from catalogue.actions.readings import keep_readings
 from catalogue.bridge import plate_agreements, plate_findings, running_halves, scale_of
 from catalogue.deleting import what_goes_with
-from catalogue.drawn_outlines.drawing import traced_drawing
 from catalogue.forms.enlarge import PlateEnlargeForm
 from catalogue.forms.plate import DraftMeasureForm, PlateForm
 from catalogue.forms.readings import ReadingsForm, columns_for
@@ -77,7 +76,6 @@ def _answer_plate(
         "findings": found,
         "halves": running_halves(plate, found),
         "agreements": plate_agreements(plate, found),
-        "sheet": traced_drawing(plate),
         "cutting_lists": CUTTING_LISTS,
         "usual": usual.kind if usual else "",
         **(_for_another(request, plate) if plate.is_draft else {}),

@@ -9,10 +9,10 @@ from contextlib import contextmanager
 from dataclasses import dataclass, replace
 from pathlib import Path
 
+from django.conf import settings
 from django.template.loader import render_to_string
 
 from fitting.dossier.values import DossierValues
-from fitting.site import provision
 
 # Stands where the mark goes until it is known; no maker types it.
 _MARK, _MARK_LENGTH = "\ue000mark\ue000", 8
@@ -65,7 +65,7 @@ def print_html(
 
         from fitting.dossier.fetcher import OwnFilesOnly
     except OSError as absent:
-        raise PdfNotPossible(f"{provision.how_to_get(provision.PANGO)}.") from absent
+        raise PdfNotPossible(f"{settings.HOW_TO_GET_PANGO}.") from absent
     with _telling(told), _collecting_nothing():
         document = weasyprint.HTML(string=html, url_fetcher=OwnFilesOnly(photos)).render()
         pdf = document.write_pdf(pdf_variant="pdf/ua-1")

@@ -12,10 +12,14 @@ from pathlib import Path
 
 import dj_database_url
 
+from fitting.site import provision
 from fitting.site.data_folder import open_data_folder, secret_key
 
 BASE_DIR = Path(__file__).resolve().parents[2]
 DATA_DIR = open_data_folder(Path(os.environ.get("PLATE_DATA", BASE_DIR / ".data")))
+
+# What the page says where a PDF cannot be made.
+HOW_TO_GET_PANGO = provision.how_to_get(provision.PANGO)
 
 SECRET_KEY = secret_key(DATA_DIR)
 DEBUG = os.environ.get("PLATE_DEBUG") == "1"
@@ -70,7 +74,10 @@ TEMPLATES = [
                 "django.contrib.messages.context_processors.messages",
                 "catalogue.access.workroom_context",
             ],
-            "builtins": ["catalogue.templatetags.measures"],
+            "builtins": [
+                f"catalogue.templatetags.{subject}"
+                for subject in ("lengths", "sources", "plates", "tracing", "finding")
+            ],
             "libraries": {},
         },
     }

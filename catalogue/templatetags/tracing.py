@@ -1,0 +1,36 @@
+"""What was traced, on the pages of other subjects: {% traced_drawing plate as drawing %}."""
+
+from django import template
+
+from catalogue.drawn_outlines.drawing import Drawing, path_of
+from catalogue.drawn_outlines.drawing import traced_drawing as drawing_of
+from catalogue.drawn_outlines.figure import Figure, figure_of
+from catalogue.drawn_outlines.svg import mark_path
+from catalogue.measuring.outline import Outline
+from catalogue.measuring.tracing import Mark
+from catalogue.models import Piece, Plate
+from catalogue.models.workroom import User
+
+register = template.Library()
+
+
+@register.simple_tag
+def traced_drawing(plate: Plate, only: Piece | None = None) -> Drawing | None:
+    """The traced pieces of a plate, or that one of them; None where nothing is traced yet."""
+    return drawing_of(plate, only=only)
+
+
+@register.filter
+def outline_path(outline: Outline) -> str:
+    return path_of(outline)
+
+
+@register.filter
+def mark_line(mark: Mark) -> str:
+    return mark_path(mark)
+
+
+@register.filter
+def figure_for(drawing: Drawing, user: User) -> Figure:
+    """Traced pieces as a figure, its bar a round length in the person's unit."""
+    return figure_of(drawing, getattr(user, "system", "in"))
