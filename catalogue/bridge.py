@@ -13,7 +13,7 @@ from catalogue.measuring.readings import DrawnPiece, FastenedWidth, PlateReading
 from catalogue.measuring.readings import Reading as ReadOff
 from catalogue.measuring.scale import RELATIVE_DOUBT, Scale, from_known, measured_relative_doubt, read_ratio
 from catalogue.measuring.seam_order import ListedPiece, ProposedSeam, propose_seams
-from catalogue.models import Calibration, Piece, Plate, Reading, Seam
+from catalogue.models import Piece, Plate, Reading, Seam
 from catalogue.models.length import exact_mm
 
 # How far a published measure may be off where its record does not say. Common practice, no source.
@@ -156,8 +156,8 @@ def _scale_of_traced(plate: Plate, pieces: Iterable[Piece]) -> Scale:
     doubts = [reading.doubt_um for piece in pieces for reading in piece.readings.all()]
     if not doubts or None in doubts:
         return scale
-    newest = Calibration.objects.filter(scan__plate=plate).ready().first()
-    return replace(scale, relative_doubt=newest.relative_doubt) if newest else scale
+    newest = Plate.objects.newest_doubt(plate)
+    return scale if newest is None else replace(scale, relative_doubt=newest)
 
 
 def _allowance_mm(plate: Plate) -> float | None:

@@ -6,9 +6,9 @@ The catalogue knows nothing of outfits; it only asks whoever registered.
 from collections.abc import Callable, Collection, Iterable
 from dataclasses import dataclass
 
-from django.db.models import Q, QuerySet
+from django.db.models import Model, Q, QuerySet
 
-from catalogue.models import ReferenceGarment, Source, User
+from catalogue.models import User
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -31,12 +31,12 @@ def register(uses_of: UsesOf, used_keys: UsedKeys) -> None:
         _asked_for_keys.append(used_keys)
 
 
-def uses_of_reference(reference: ReferenceGarment, user: User) -> list[Use]:
+def uses_of_reference(reference: Model, user: User) -> list[Use]:
     """Return each use of `reference` that `user` may see."""
     return _uses_of({reference.pk}, user)
 
 
-def uses_of_source(source: Source, user: User) -> list[Use]:
+def uses_of_source(source: Model, user: User) -> list[Use]:
     """Return each use that `user` may see of the garments whose facts, measures or plates rest on it."""
     return _uses_of(set(source.keys_of_references()), user)
 

@@ -1,13 +1,12 @@
 """Typed text becomes a length here, once: below a form there are only micrometres and millimetres."""
 
-from typing import Any
+from typing import Any, Protocol
 
 from django import forms
 
 from catalogue.measuring.errors import LengthNotUnderstood
 from catalogue.measuring.lengths import canonical_text, format_length, parse_length, to_um
 from catalogue.models.length import TypedLength
-from catalogue.models.workroom import User
 
 
 class LengthFormField(forms.CharField):
@@ -46,10 +45,16 @@ class LengthFormField(forms.CharField):
         return (self.prepare_value(initial) or "") != (data or "").strip()
 
 
+class Typist(Protocol):
+    """Who types: `system` says whether a bare number means inches or centimetres."""
+
+    system: str
+
+
 class LengthsInUnit:
     """Mixin of forms: `user` decides what a bare number means, and each length says so beside its box."""
 
-    def __init__(self, *args: Any, user: User, **kwargs: Any) -> None:
+    def __init__(self, *args: Any, user: Typist, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
         for field in self.fields.values():
             if isinstance(field, LengthFormField):

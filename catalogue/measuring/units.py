@@ -28,6 +28,7 @@ class Unit:
     source: str
 
 
+INCH_MM = 25.4
 _INCH = "1 in = 25.4 mm exactly, international agreement of 1959; NIST Handbook 44, Appendix C"
 _METRE = "International System of Units"
 _ELLS = "sizes.com/units/ell.htm"

@@ -25,6 +25,12 @@ class PlateQuerySet(WorkroomQuerySet):
         newest = itself.order_by("-scan__calibrations__number").values("scan__calibrations__matrix")[:1]
         return self.annotate(newest_matrix=models.Subquery(newest))
 
+    def newest_doubt(self, plate: "Plate") -> float | None:
+        """The relative doubt of the plate's newest calibration whose picture is ready."""
+        calibrated = self.filter(pk=plate.pk, scan__calibrations__state="done")
+        newest = calibrated.order_by("-scan__calibrations__number")
+        return newest.values_list("scan__calibrations__relative_doubt", flat=True).first()
+
     def with_open_questions(self) -> "PlateQuerySet":
         """Those whose seam allowance or making-up is not known; `unknown_seams` of their `seam_count`."""
         unknown = models.Q(seams__evidence="unknown")

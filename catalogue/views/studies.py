@@ -7,7 +7,7 @@ from django.shortcuts import redirect, render
 from catalogue.access import may_change, open_for_edit, open_for_look
 from catalogue.actions.studies import keep_study
 from catalogue.forms.study import StudyForm, StudyMeasureFormSet, lines_of
-from catalogue.models import Photo, ReferenceGarment
+from catalogue.models import ReferenceGarment
 
 
 def study_sheet(request: HttpRequest, pk: int) -> HttpResponse:
@@ -16,7 +16,7 @@ def study_sheet(request: HttpRequest, pk: int) -> HttpResponse:
         "reference": reference,
         "headings": StudyForm().headings(),
         "lines": lines_of(reference),
-        "views": Photo.View.labels,
+        "views": reference.photos.model.View.labels,
         "may_change": may_change(request, reference),
     }
     return render(request, "catalogue/study_sheet.html", shown)

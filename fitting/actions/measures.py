@@ -2,15 +2,16 @@ from collections.abc import Iterable
 from datetime import date
 
 from django.db import transaction
+from django.db.models import Model
 
 from catalogue.models import User
 from catalogue.models.length import TypedLength
-from fitting.models import Garment, Measures, Take
+from fitting.models import Measures, Take
 
 
 @transaction.atomic
 def save_measures(
-    measures: Measures, *, worn: Iterable[Garment], takes: Iterable[tuple[str, str, TypedLength]]
+    measures: Measures, *, worn: Iterable[Model], takes: Iterable[tuple[str, str, TypedLength]]
 ) -> Measures:
     """Save the set with exactly these takes (line, side, length): those it had before go."""
     measures.save()

@@ -2,10 +2,10 @@
 
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
-from datetime import date
 
 from catalogue.models.length import exact_mm
 from fitting.bridge.explanation import Writing
+from fitting.bridge.pattern_work.version import PatternVersion, version_after
 from fitting.calculation.inlay import InlayLeft, inlay_left
 from fitting.models import Alteration, AlterationPart, Garment, Inlay
 
@@ -31,17 +31,6 @@ class InlayShown:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class PatternVersion:
-    """The paper pattern: 1 as first made, one more for each day on which an alteration reached the paper."""
-
-    number: int
-    day: date | None
-
-    def __str__(self) -> str:
-        return f"pattern version {self.number}{f' of {self.day:%-d %B %Y}' if self.day else ''}"
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
 class AlterationsShown:
     open: tuple[AlterationShown, ...]
     confirmed: tuple[Alteration, ...]
@@ -61,7 +50,7 @@ def alterations_of(garment: Garment) -> AlterationsShown:
         open=tuple(_checked(still_open, inlays)),
         confirmed=tuple(row for row in rows if row.confirmed_in_id is not None),
         inlays=tuple(inlays.values()),
-        version=_version(rows),
+        version=version_after(rows),
     )
 
 
@@ -112,9 +101,3 @@ def _checked(rows: Iterable[Alteration], inlays: Mapping[str, InlayShown]) -> It
             inlay_mm=inlay.left.left_mm if checks and inlay else None,
             is_enough=inlay is None or not checks or inlay.left.is_enough_for(asked_mm[edge]),
         )
-
-
-def _version(rows: Iterable[Alteration]) -> PatternVersion:
-    paper = (row.by_part.get(AlterationPart.Part.PAPER) for row in rows)
-    days = {part.done_on for part in paper if part and part.done_on}
-    return PatternVersion(number=1 + len(days), day=max(days, default=None))

@@ -2,20 +2,20 @@
 
 from decimal import Decimal
 
-from django.db.models import Model, OuterRef, QuerySet, Subquery, Sum
+from django.db.models import OuterRef, QuerySet, Subquery, Sum
 
 from fitting.calculation.money import Spending
-from fitting.models import LogEntry, Material, Outfit, Task
+from fitting.models import Outfit
 
 
 def with_sums(outfits: QuerySet[Outfit]) -> QuerySet[Outfit]:
     """Each with the sums of its log, tasks and materials; None where there is nothing to add up."""
     return outfits.annotate(
-        logged_hours=_sum(LogEntry, "hours"),
-        estimated_hours=_sum(Task, "estimate_hours"),
-        paid_for_materials=_sum(Material, "cost"),
-        paid_for_other=_sum(LogEntry, "cost"),
-        expected_for_materials=_sum(Material, "price"),
+        logged_hours=_sum("log", "hours"),
+        estimated_hours=_sum("tasks", "estimate_hours"),
+        paid_for_materials=_sum("materials", "cost"),
+        paid_for_other=_sum("log", "cost"),
+        expected_for_materials=_sum("materials", "price"),
     )
 
 
@@ -29,7 +29,8 @@ def spending_of(outfit: Outfit) -> Spending:
     )
 
 
-def _sum(model: type[Model], column: str) -> Subquery:
+def _sum(of_outfit: str, column: str) -> Subquery:
     # A subquery for each: joined together, the rows of one would multiply those of the others.
+    model = Outfit._meta.get_field(of_outfit).related_model
     rows = model.objects.filter(outfit=OuterRef("pk")).order_by().values("outfit")
     return Subquery(rows.annotate(total=Sum(column)).values("total"))

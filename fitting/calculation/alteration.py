@@ -9,8 +9,8 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from catalogue.measuring.errors import Fault, Faults
+from catalogue.measuring.units import INCH_MM
 from fitting.calculation.fair_curve import FairCurve, fair_curve
-from fitting.calculation.limits import INCH_MM
 
 # From here on a change of length is made half at the line and half at the hem, so that the flare is kept:
 # Butterick, The New Dressmaker, 1921, pp. 22-23.

@@ -8,8 +8,8 @@ import math
 from collections.abc import Iterable
 from dataclasses import dataclass
 
+from catalogue.measuring.units import INCH_MM
 from fitting.calculation.case import BodyMeasure
-from fitting.calculation.limits import INCH_MM
 
 # Outside of boned stays over the body inside them; common practice, no source.
 BONED_MM = 1.5 * INCH_MM

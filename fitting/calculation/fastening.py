@@ -5,7 +5,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from catalogue.measuring.errors import Fault, Faults
-from fitting.calculation.limits import INCH_MM
+from catalogue.measuring.units import INCH_MM
 
 # Common practice, no source: a bone ends a quarter inch short of each end of its channel, so that it does not
 # work through, and a channel is an eighth wider than its bone.

@@ -8,8 +8,6 @@ from dataclasses import dataclass
 
 from catalogue.measuring.errors import Fault
 
-INCH_MM = 25.4
-
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Bounds:

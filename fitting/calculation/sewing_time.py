@@ -4,7 +4,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from catalogue.measuring.errors import Fault, Faults
-from fitting.calculation.limits import INCH_MM
+from catalogue.measuring.units import INCH_MM
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -3,7 +3,7 @@
 import math
 
 from catalogue.measuring.lengths import System, format_number
-from fitting.calculation.limits import INCH_MM
+from catalogue.measuring.units import INCH_MM
 
 YARD_MM = 36 * INCH_MM
 # Shops cut to an eighth of a yard, or to five centimetres; common practice, no source.

@@ -2,8 +2,8 @@
 
 from dataclasses import dataclass
 
+from catalogue.measuring.units import INCH_MM
 from fitting.calculation.comparison import LineComparison
-from fitting.calculation.limits import INCH_MM
 
 STEP_MM = INCH_MM / 8
 FARTHEST_MM = 4 * INCH_MM

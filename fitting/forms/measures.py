@@ -2,14 +2,17 @@ from datetime import date
 from typing import Any
 
 from django import forms
+from django.db.models import Model
 from django.utils import timezone
 
 from catalogue.forms.length import LengthsInUnit
-from fitting.models import Garment, Measures
+from fitting.models import Measures
+
+GARMENTS = Measures._meta.get_field("worn").related_model.objects
 
 
 class WornField(forms.ModelMultipleChoiceField):
-    def label_from_instance(self, garment: Garment) -> str:
+    def label_from_instance(self, garment: Model) -> str:
         return f"{garment.name} ({garment.outfit})"
 
 
@@ -17,7 +20,7 @@ class MeasuresForm(LengthsInUnit, forms.ModelForm):
     """What stands above the figures: when, over what, laced how, by whom."""
 
     worn = WornField(
-        queryset=Garment.objects.none(),
+        queryset=GARMENTS.none(),
         required=False,
         label="Garments worn beneath",
         widget=forms.CheckboxSelectMultiple,
@@ -47,7 +50,7 @@ class MeasuresForm(LengthsInUnit, forms.ModelForm):
 
     def __init__(self, *args: Any, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
-        worn = Garment.objects.filter(outfit__wearer=self.instance.wearer).select_related("outfit")
+        worn = GARMENTS.filter(outfit__wearer=self.instance.wearer).select_related("outfit")
         self.fields["worn"].queryset = worn.order_by("outfit__name", "order", "pk")
 
     def clean_taken_on(self) -> date:

@@ -12,7 +12,6 @@ from django.utils import timezone
 from catalogue.models import LengthField, TypedText, User, WorkroomModel, WorkroomQuerySet
 from fitting.models.garment import Garment
 from fitting.models.outfit import Outfit
-from fitting.models.task import Task
 from fitting.models.wearer import Wearer
 
 # How far back the hours of the log say at what pace the work goes now.
@@ -50,7 +49,7 @@ class LogEntry(WorkroomModel):
     outfit = models.ForeignKey(Outfit, on_delete=models.CASCADE, related_name="log")
     garment = models.ForeignKey(Garment, null=True, blank=True, on_delete=models.SET_NULL, related_name="log")
     task = models.ForeignKey(
-        Task, null=True, blank=True, on_delete=models.SET_NULL, related_name="log_entries"
+        "fitting.Task", null=True, blank=True, on_delete=models.SET_NULL, related_name="log_entries"
     )
     day = models.DateField(default=timezone.localdate)
     text = models.TextField("what was done", blank=True)

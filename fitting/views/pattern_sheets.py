@@ -18,11 +18,11 @@ from catalogue.measuring.scale import ScaleNotUnderstood
 from catalogue.models import Plate
 from catalogue.models.length import TypedLength
 from fitting.actions.pattern_work import keep_work
-from fitting.bridge.alteration import alterations_of
 from fitting.bridge.pattern_work.graded import GradedGarment, grade_sheet, graded_garment
 from fitting.bridge.pattern_work.known import known_of
 from fitting.bridge.pattern_work.sheets import sheets_sheet
 from fitting.bridge.pattern_work.traced import TracedPlate, traced_plate
+from fitting.bridge.pattern_work.version import version_after
 from fitting.forms.sheets import DRAWN, FULL, GRADED, MINIATURE, SheetsForm
 from fitting.models import Garment, Stand, WorkNote
 from fitting.pattern_sheets.document import full_size_pdf, miniature_pdf
@@ -126,7 +126,7 @@ def _sheets_form(request: HttpRequest, garment: Garment) -> SheetsForm | None:
         },
         words=(
             f"{garment}, {garment.outfit}",
-            str(alterations_of(garment).version),
+            str(version_after(garment.alterations.all())),
             f"{timezone.localdate(now):%-d %B %Y}",
         ),
         stands=Stand.objects.of_workroom(garment.its_workroom()),
