@@ -4,8 +4,8 @@ from collections.abc import Callable
 
 import pytest
 
-from catalogue.search.filing import file_all, file_references
 from catalogue.models import Citation, FullSizeMeasure, IndexCard, Plate, ReferenceGarment
+from catalogue.search.filing import file_all, file_references
 from tests.makers import make_bodice_plate, make_source
 
 CARD = ("reference", "source", "name", "place", "materials", "technique", "fastening", "facts", "notes",

@@ -2,8 +2,8 @@ import datetime
 
 import pytest
 
-from catalogue.search.filing import file_all
 from catalogue.models import Photo, SavedFilter, Tag
+from catalogue.search.filing import file_all
 from tests.makers import (
     make_bodice_plate,
     make_draft_plate,

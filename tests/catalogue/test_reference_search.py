@@ -6,9 +6,9 @@ from hypothesis import example, given
 from hypothesis import strategies as st
 from hypothesis.extra.django import TestCase
 
-from catalogue.search.filing import file_all, file_references
 from catalogue.models import Citation, IndexCard, ReferenceGarment, Workroom
 from catalogue.search import read_words, references_with
+from catalogue.search.filing import file_all, file_references
 from tests.makers import make_piece, make_plate, make_reference, make_source
 
 # What people type and paste, and what both databases would take for a word of their own.

@@ -3,8 +3,8 @@
 import pytest
 from django.urls import reverse
 
-from catalogue.search.filing import file_references
 from catalogue.models import Relation
+from catalogue.search.filing import file_references
 from tests.makers import make_reference
 
 

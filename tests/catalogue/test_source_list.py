@@ -1,7 +1,7 @@
 import pytest
 
-from catalogue.search.filing import file_all
 from catalogue.models import Citation, Source
+from catalogue.search.filing import file_all
 from tests.makers import make_reference, make_source
 
 

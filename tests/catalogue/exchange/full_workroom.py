@@ -6,7 +6,6 @@ import io
 from django.core.files.uploadedfile import SimpleUploadedFile
 from PIL import Image
 
-from catalogue.search.filing import file_references, file_sources
 from catalogue.actions.photos import PictureNotes, SentPicture, add_photos
 from catalogue.images import read_upload
 from catalogue.models import (
@@ -23,6 +22,7 @@ from catalogue.models import (
     Tag,
     Workroom,
 )
+from catalogue.search.filing import file_references, file_sources
 from tests.catalogue.exchange.traced_plate import trace_front
 from tests.makers import make_piece, make_plate, make_reference, make_source, um
 
