@@ -1,4 +1,4 @@
-"""Makers of fittings and what comes of them: each gives the smallest true thing, as those in tests.makers."""
+"""Makers of fittings and what comes of them: each gives the smallest true thing, as in `rows.py`."""
 
 import datetime
 import io

@@ -1,7 +1,7 @@
 """The columns of a scan that hold points and maps: as our own pages keep them, or a sentence why not."""
 
 import math
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Callable, Iterable, Sequence, Set
 from typing import Any
 
 from catalogue.exchange.faulty import MOST_NUMBER, Faulty, of_type, read_number, read_text
@@ -15,20 +15,20 @@ LONGEST_TYPED, MOST_TYPED = 80, 8
 
 
 def _list(given: Any, fewest: int, most: int, what: str) -> list[Any]:
-    of_type(given, list, "a list")
+    rows: list[Any] = of_type(given, list, "a list")
     if not fewest <= len(given) <= most:
         raise Faulty(f"Must be a list of {f'{fewest} to {most}' if fewest < most else fewest} {what}.")
-    return given
+    return rows
 
 
-def _object(given: Any, needed: set[str], also: set[str] = frozenset()) -> dict[str, Any]:
-    of_type(given, dict, "an object in braces")
+def _object(given: Any, needed: set[str], also: Set[str] = frozenset()) -> dict[str, Any]:
+    said: dict[str, Any] = of_type(given, dict, "an object in braces")
     for name in sorted(needed - set(given)):
         raise Faulty(f"Does not say “{name}”.")
     for name in given:
         if name not in needed | also:
             raise Faulty(f"There is no such name here: “{name[:40]}”.")
-    return given
+    return said
 
 
 def _each(rows: list[Any], what: str, read: Callable[[Any], Any]) -> None:

@@ -7,7 +7,7 @@ from pathlib import Path
 from catalogue.models import Photo, ReferenceGarment, Workroom
 from fitting.models import LogPhoto, ObservationPhoto
 
-# Of `catalogue.images.SIZES`: at 56 to 78 mm, 310 to 440 dots an inch; over the width of a page, 280.
+# Sizes of copies: at 56 to 78 mm, 310 to 440 dots an inch; over the width of a page, 280.
 ON_A_PAGE, AS_WIDE_AS_A_PAGE = 960, 2000
 
 
