@@ -3,15 +3,13 @@
 from collections.abc import Iterable
 from functools import cached_property
 from io import BytesIO
-from pathlib import Path
 
 import pydyf
+from django.conf import settings
 from fontTools.subset import Options, Subsetter
 from fontTools.ttLib import TTFont
 
-FACE = (
-    Path(__file__).resolve().parents[2] / "catalogue/static/catalogue/vendor/vollkorn/Vollkorn-Regular.woff2"
-)
+FACE = settings.BASE_DIR / "catalogue/static/catalogue/vendor/vollkorn/Vollkorn-Regular.woff2"
 
 
 class Typeface:
