@@ -2,10 +2,10 @@ from django.contrib.auth.decorators import login_not_required
 from django.contrib.auth.views import LoginView, LogoutView
 from django.urls import include, path
 
-from fitting.views import home
+from fitting.views.home import home
 
 urlpatterns = [
-    path("", home.home, name="home"),
+    path("", home, name="home"),
     path(
         "sign-in/",
         login_not_required(LoginView.as_view(template_name="registration/sign_in.html")),
