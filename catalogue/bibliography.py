@@ -10,7 +10,7 @@ from django.utils.html import conditional_escape, format_html
 from django.utils.safestring import SafeString, mark_safe
 
 from catalogue.measuring.dates import describe
-from catalogue.models import Source
+from catalogue.models.source import Source
 from catalogue.search.words import folded
 
 _BY_ITSELF = "<i>{}</i>"

@@ -9,6 +9,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from typing import TypeAlias
 
+from catalogue.lengths.models import exact_mm
 from catalogue.measuring.calibration import CLICK_PX
 from catalogue.measuring.curve import Point
 from catalogue.measuring.overlay import (
@@ -23,8 +24,9 @@ from catalogue.measuring.overlay import (
 from catalogue.measuring.shared_edges import HeldEdges, LaidPiece, along_mm, held_edges, shared_names
 from catalogue.measuring.side_by_side import ROLES, role_of
 from catalogue.measuring.tracing import LevelLine, TracedShape
-from catalogue.models import Calibration, Piece, ReferenceGarment, TracedPiece
-from catalogue.models.length import exact_mm
+from catalogue.models.garment import ReferenceGarment
+from catalogue.models.piece import Piece
+from catalogue.models.trace import Calibration, TracedPiece
 from catalogue.outlines import levels_of, map_of, shape_of
 
 LETTERS = "ABCD"

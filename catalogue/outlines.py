@@ -6,11 +6,11 @@ from typing import Any
 import numpy as np
 
 from catalogue.bridge import scale_of
+from catalogue.lengths.calculation.errors import Fault, NotUnderstood
+from catalogue.lengths.calculation.levels import LINES
 from catalogue.measuring.calibration import CLICK_PX
 from catalogue.measuring.calibration import Calibration as Map
 from catalogue.measuring.curve import Point
-from catalogue.measuring.errors import Fault, NotUnderstood
-from catalogue.measuring.levels import LINES
 from catalogue.measuring.outline import MOST_POINTS, Node, Outline
 from catalogue.measuring.tracing import (
     MARK_POINTS,
@@ -21,7 +21,8 @@ from catalogue.measuring.tracing import (
     level_faults,
     level_widths,
 )
-from catalogue.models import Calibration, Plate, TracedLevel, TracedPiece, TracedReading
+from catalogue.models.plate import Plate
+from catalogue.models.trace import Calibration, TracedLevel, TracedPiece, TracedReading
 
 # The tracing pages speak one unit only, with a decimal point, as places of points are best typed.
 UNITS = {

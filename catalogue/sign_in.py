@@ -5,7 +5,7 @@ from django.urls import reverse
 from django.utils.encoding import force_bytes
 from django.utils.http import urlsafe_base64_decode, urlsafe_base64_encode
 
-from catalogue.models import Member, User
+from catalogue.models.workroom import Member, User
 
 
 class OneTimeTokens(PasswordResetTokenGenerator):

@@ -3,12 +3,14 @@
 from collections.abc import Iterator
 from typing import Any
 
+from catalogue.lengths.calculation.levels import LINES
+from catalogue.lengths.showing import mm_for
 from catalogue.measuring.calibration import Calibration as Map
-from catalogue.measuring.levels import LINES
 from catalogue.measuring.tracing import TracedShape, level_widths
-from catalogue.models import Plate, TracedPiece, User
+from catalogue.models.plate import Plate
+from catalogue.models.trace import TracedPiece
+from catalogue.models.workroom import User
 from catalogue.outlines import UNITS, faults_of, levels_of, shape_of
-from catalogue.written import mm_for
 
 AREA = "area"
 

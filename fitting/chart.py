@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from itertools import groupby
 from xml.sax.saxutils import escape
 
-from catalogue.measuring.lengths import System, format_length, format_number
+from catalogue.lengths.calculation.lengths import System, format_length, format_number
 
 WIDTH = 360
 MIDDLE = WIDTH / 2

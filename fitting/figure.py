@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from typing import Literal
 from xml.sax.saxutils import escape
 
-from catalogue.measuring.levels import LINES, SKIRTS, Line
+from catalogue.lengths.calculation.levels import LINES, SKIRTS, Line
 
 Drawing = Literal["girths", "front", "back"]
 TITLES: Mapping[Drawing, str] = {

@@ -5,11 +5,11 @@ from collections.abc import Collection, Iterator
 from django.db.models import Q, QuerySet
 
 from catalogue import uses
-from catalogue.models import User
+from catalogue.models.workroom import User
 
 
 def _garments_that_use(references: Collection[int], user: User) -> Iterator[uses.Use]:
-    from fitting.models import Garment
+    from fitting.models.garment import Garment
 
     drawing_on = Garment.objects.visible_to(user).filter(
         Q(references__reference__in=references) | Q(plate__reference__in=references)
@@ -19,7 +19,7 @@ def _garments_that_use(references: Collection[int], user: User) -> Iterator[uses
 
 
 def _references_used() -> Iterator[QuerySet]:
-    from fitting.models import Garment, GarmentReference
+    from fitting.models.garment import Garment, GarmentReference
 
     yield GarmentReference.objects.values("reference")
     yield Garment.objects.filter(plate__isnull=False).values("plate__reference")

@@ -7,19 +7,12 @@ from PIL import Image
 
 from catalogue.images import SIZES
 from fitting.actions.share import make_share
-from fitting.models import (
-    Alteration,
-    AlterationPart,
-    Fitting,
-    Garment,
-    Inlay,
-    Observation,
-    ObservationPhoto,
-    Outfit,
-    Share,
-    Trial,
-    TrialMeasure,
-)
+from fitting.models.alteration import Alteration, AlterationPart, Inlay
+from fitting.models.fitting_session import Fitting, Observation, ObservationPhoto
+from fitting.models.garment import Garment
+from fitting.models.outfit import Outfit
+from fitting.models.share import Share
+from fitting.models.trial import Trial, TrialMeasure
 from tests.makers import NOON, um
 
 

@@ -1,7 +1,9 @@
 """Makers of pattern work for tests: a bodice to work on, kept sheets, lays."""
 
-from catalogue.models import Seam
-from fitting.models import Garment, Lay, WorkNote
+from catalogue.models.seam import Seam
+from fitting.models.garment import Garment
+from fitting.models.lay import Lay
+from fitting.models.work_sheet import WorkNote
 from tests.makers import (
     NOON,
     make_bodice_plate,

@@ -6,37 +6,25 @@ In every access test stand `keeper`, `maker` and `reader` of one workroom, and `
 import datetime
 from dataclasses import dataclass
 
-from catalogue.measuring.lengths import parse_length, to_um
-from catalogue.models import (
-    Calibration,
-    Member,
-    Photo,
-    Piece,
-    Plate,
-    PlateScan,
-    Reading,
-    ReferenceGarment,
-    Source,
-    TracedPiece,
-    User,
-    Workroom,
-)
-from fitting.models import (
-    Comparison,
-    Dossier,
-    Garment,
-    LogEntry,
-    LogPhoto,
-    Material,
-    Measures,
-    Outfit,
-    PatternInHand,
-    RouteChoice,
-    Stand,
-    Take,
-    Task,
-    Wearer,
-)
+from catalogue.lengths.calculation.lengths import parse_length, to_um
+from catalogue.models.garment import ReferenceGarment
+from catalogue.models.photo import Photo
+from catalogue.models.piece import Piece, Reading
+from catalogue.models.plate import Plate
+from catalogue.models.source import Source
+from catalogue.models.trace import Calibration, PlateScan, TracedPiece
+from catalogue.models.workroom import Member, User, Workroom
+from fitting.models.cloth import Material
+from fitting.models.comparison import Comparison
+from fitting.models.dossier import Dossier
+from fitting.models.garment import Garment
+from fitting.models.log import LogEntry, LogPhoto
+from fitting.models.outfit import Outfit
+from fitting.models.pattern import PatternInHand
+from fitting.models.route import RouteChoice
+from fitting.models.stand import Stand
+from fitting.models.task import Task
+from fitting.models.wearer import Measures, Take, Wearer
 
 NOON = datetime.datetime(2026, 11, 20, 12, tzinfo=datetime.UTC)
 

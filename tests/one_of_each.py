@@ -6,7 +6,7 @@ from django.utils import timezone
 
 from catalogue.actions.deleted import delete_for_a_while
 from fitting.actions.comparison import compare_garment
-from fitting.models import Dossier
+from fitting.models.dossier import Dossier
 from tests.fittings import (
     make_alteration,
     make_fitting,

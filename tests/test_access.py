@@ -16,7 +16,7 @@ from django.test import Client, override_settings
 from django.urls import URLPattern, get_resolver, reverse
 
 from catalogue.access import OPEN_VIEWS
-from catalogue.models import User
+from catalogue.models.workroom import User
 from catalogue.sign_in import one_time_path
 from fitting.actions.calendar import give_address
 from tests.doors import ANYBODY, SIGNED_IN, TABLE, Door

@@ -21,8 +21,12 @@ from catalogue.exchange.kinds.references import RELATION
 from catalogue.exchange.kinds.sources import SOURCE
 from catalogue.exchange.opened_archive import ReadArchive
 from catalogue.exchange.writing import FileOf, write_reference, write_source
-from catalogue.measuring.errors import Faults
-from catalogue.models import ReferenceGarment, Relation, SavedFilter, Source, Workroom
+from catalogue.lengths.calculation.errors import Faults
+from catalogue.models.garment import ReferenceGarment
+from catalogue.models.relation import Relation
+from catalogue.models.saved_filter import SavedFilter
+from catalogue.models.source import Source
+from catalogue.models.workroom import Workroom
 from catalogue.search.filing import file_references, file_sources
 
 AT_A_TIME = 200

@@ -4,8 +4,7 @@ import math
 from pathlib import Path
 
 from catalogue.images import QUALITY, open_scan
-from catalogue.models import Photo
-from catalogue.models.photo import photo_folder
+from catalogue.models.photo import Photo, photo_folder
 
 PART_PX = 1600
 

@@ -13,7 +13,8 @@ from django.core import serializers
 from django.db import models, transaction
 from django.db.models.deletion import Collector
 
-from catalogue.models import Deleted, User, WorkroomModel
+from catalogue.models.deleted import Deleted
+from catalogue.models.workroom import User, WorkroomModel
 from catalogue.search.filing import file_references, file_sources, references_of, sources_among
 
 Rows = list[dict[str, Any]]

@@ -13,7 +13,9 @@ from catalogue.actions.scan import cut_calibration, cut_scan, new_calibration
 from catalogue.measuring.calibration import Calibration as Map
 from catalogue.measuring.outline import Outline
 from catalogue.measuring.scale import RELATIVE_DOUBT
-from catalogue.models import Calibration, Plate, PlateScan, User
+from catalogue.models.plate import Plate
+from catalogue.models.trace import Calibration, PlateScan
+from catalogue.models.workroom import User
 from catalogue.originals import new_original
 
 MARGIN_MM = 50.0

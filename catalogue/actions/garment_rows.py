@@ -13,7 +13,11 @@ from catalogue.exchange.kinds.photographs import PHOTO
 from catalogue.exchange.kinds.plates import FASTENING, PIECE, PLATE, READING, SEAM
 from catalogue.exchange.kinds.references import PUBLISHED_MEASURE, QUESTION, REFERENCE
 from catalogue.exchange.kinds.sources import CITATION
-from catalogue.models import Photo, Piece, Plate, ReferenceGarment, Tag
+from catalogue.models.garment import ReferenceGarment
+from catalogue.models.photo import Photo
+from catalogue.models.piece import Piece
+from catalogue.models.plate import Plate
+from catalogue.models.tag import Tag
 
 Said = dict[str, Any]
 Keys = Mapping[str, int]

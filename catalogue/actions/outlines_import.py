@@ -16,7 +16,10 @@ from catalogue.actions.tracing import (
     trace_stamp,
 )
 from catalogue.measuring.tracing import LevelLine, TracedShape
-from catalogue.models import Piece, Plate, TracedLevel, User
+from catalogue.models.piece import Piece
+from catalogue.models.plate import Plate
+from catalogue.models.trace import TracedLevel
+from catalogue.models.workroom import User
 from catalogue.outlines import current_calibration, level_pixels, levels_of, map_of, shape_to_json
 from catalogue.search.filing import refiled
 

@@ -2,7 +2,7 @@
 
 from django.db import transaction
 
-from catalogue.models import Member, User, Workroom
+from catalogue.models.workroom import Member, User, Workroom
 
 
 class LastKeeper(Exception):

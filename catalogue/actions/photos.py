@@ -10,8 +10,9 @@ from django.core.files.uploadedfile import UploadedFile
 from django.db import transaction
 
 from catalogue.images import PreparedImage, store_derivatives
-from catalogue.models import Photo, ReferenceGarment, Source
-from catalogue.models.photo import photo_folder
+from catalogue.models.garment import ReferenceGarment
+from catalogue.models.photo import Photo, photo_folder
+from catalogue.models.source import Source
 from catalogue.originals import new_original
 
 

@@ -11,9 +11,9 @@ from uuid import uuid4
 
 from catalogue.actions.photos import remove_files, store_original
 from catalogue.images import ImageRefused, check_scan, read_upload, store_derivatives
-from catalogue.measuring.errors import Fault
-from catalogue.models import PlateScan
+from catalogue.lengths.calculation.errors import Fault
 from catalogue.models.photo import photo_folder
+from catalogue.models.trace import PlateScan
 from catalogue.originals import new_original
 
 

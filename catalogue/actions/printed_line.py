@@ -8,7 +8,7 @@ import numpy as np
 from catalogue.measuring.calibration import Calibration as Map
 from catalogue.measuring.outline import Node
 from catalogue.measuring.printed_line import REACH_PX, onto_printed_line
-from catalogue.models import PlateScan
+from catalogue.models.trace import PlateScan
 from catalogue.outlines import pixels_of
 from catalogue.tiles import part_of
 

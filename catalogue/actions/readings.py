@@ -4,8 +4,9 @@ from dataclasses import dataclass
 
 from django.db import transaction
 
-from catalogue.models import Fastening, Piece, Plate, Reading
-from catalogue.models.length import TypedLength
+from catalogue.lengths.models import TypedLength
+from catalogue.models.piece import Piece, Reading
+from catalogue.models.plate import Fastening, Plate
 from catalogue.search.filing import file_references
 
 

@@ -2,7 +2,8 @@ from collections.abc import Iterable
 
 from django.db import transaction
 
-from catalogue.models import ReferenceGarment, Tag
+from catalogue.models.garment import ReferenceGarment
+from catalogue.models.tag import Tag
 from catalogue.search.filing import file_references
 
 

@@ -16,9 +16,11 @@ from PIL import Image
 from catalogue.images import ImageRefused, open_scan
 from catalogue.measuring.calibration import Calibration as Map
 from catalogue.measuring.calibration import Sheet, sheet_of
-from catalogue.measuring.grid import NoGridFound, find_grid
-from catalogue.models import Calibration, Plate, PlateScan, User
-from catalogue.models.trace import Tiled
+from catalogue.measuring.grid import find_grid
+from catalogue.measuring.grid_waves import NoGridFound
+from catalogue.models.plate import Plate
+from catalogue.models.trace import Calibration, PlateScan, Tiled
+from catalogue.models.workroom import User
 from catalogue.originals import new_original
 from catalogue.process import start_command
 from catalogue.tiles import cut_tiles, flat_strips, strips_of

@@ -11,8 +11,9 @@ from catalogue.exchange.columns import columns_of
 from catalogue.exchange.kinds.kind import Kind
 from catalogue.exchange.kinds.tracing import CALIBRATION, SCAN, TRACED_LEVEL, TRACED_PIECE, TRACED_READING
 from catalogue.exchange.writing import FileOf
-from catalogue.models import Calibration, Piece, Plate, PlateScan, TracedPiece
-from catalogue.models.trace import Tiled
+from catalogue.models.piece import Piece
+from catalogue.models.plate import Plate
+from catalogue.models.trace import Calibration, PlateScan, Tiled, TracedPiece
 
 Said = dict[str, Any]
 # Stores the file of a scan that is new here, and gives its stem.

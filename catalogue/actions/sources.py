@@ -9,7 +9,8 @@ from django.db import transaction
 from catalogue.exchange.cited import Cited, doi_of, isbn_of
 from catalogue.exchange.columns import columns_of
 from catalogue.exchange.kinds.sources import SOURCE
-from catalogue.models import Source, Workroom
+from catalogue.models.source import Source
+from catalogue.models.workroom import Workroom
 from catalogue.search.filing import file_sources
 
 

@@ -5,8 +5,9 @@ from datetime import date
 
 from django.db import transaction
 
-from catalogue.models import Citation, PublishedMeasure, ReferenceGarment, Source
-from catalogue.models.length import TypedLength
+from catalogue.lengths.models import TypedLength
+from catalogue.models.garment import PublishedMeasure, ReferenceGarment
+from catalogue.models.source import Citation, Source
 from catalogue.search.filing import file_references, file_sources
 
 WHAT_IT_SAYS = "Looked at: condition, cloth and stitches; measured without tension."

@@ -5,8 +5,8 @@ import string
 from dataclasses import dataclass, replace
 
 from catalogue.drawn_outlines.drawing import Drawing
+from catalogue.lengths.calculation.levels import LINES
 from catalogue.measuring.curve import Point
-from catalogue.measuring.levels import LINES
 
 FOOT = 0.09  # of the width: room for the bar below the pieces
 SIDE = 0.17  # and for the names of levels, where they begin at the left of the drawing

@@ -21,7 +21,9 @@ from catalogue.exchange.kinds.tracing import SCAN
 from catalogue.exchange.writing import FORMAT as CATALOGUE_FORMAT
 from catalogue.exchange.writing import VERSION as CATALOGUE_VERSION
 from catalogue.exchange.writing import catalogue_rows
-from catalogue.models import Photo, PlateScan, Workroom
+from catalogue.models.photo import Photo
+from catalogue.models.trace import PlateScan
+from catalogue.models.workroom import Workroom
 
 FORMAT, VERSION = "plate-and-toile archive", 1
 MANIFEST, CATALOGUE = "manifest.json", "catalogue.json"

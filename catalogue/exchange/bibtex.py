@@ -14,8 +14,8 @@ from bibtexparser.middlewares.names import (
 from bibtexparser.model import Entry, Field
 
 from catalogue.exchange.cited import Person, ReadFile, doi_of, isbn_of, people_of, text_of
-from catalogue.measuring.errors import Fault
-from catalogue.models import Source
+from catalogue.lengths.calculation.errors import Fault
+from catalogue.models.source import Source
 
 _Kind = Source.Kind
 # The entry of each kind, and the `type` that tells apart what BibTeX has one entry for.

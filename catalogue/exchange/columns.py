@@ -6,8 +6,7 @@ from typing import Any
 from django.db.models import DateField, DateTimeField
 
 from catalogue.exchange.kinds.kind import Kind
-from catalogue.models import LengthField
-from catalogue.models.length import TypedLength
+from catalogue.lengths.models import LengthField, TypedLength
 
 
 def columns_of(kind: Kind, said: dict[str, Any]) -> dict[str, Any]:

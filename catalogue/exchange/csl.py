@@ -7,8 +7,8 @@ from typing import Any
 
 from catalogue.exchange.cited import Person, ReadFile, doi_of, isbn_of, people_of, plain, text_of
 from catalogue.exchange.strict_json import NotStrictJson, load_strictly
-from catalogue.measuring.errors import Fault
-from catalogue.models import Source
+from catalogue.lengths.calculation.errors import Fault
+from catalogue.models.source import Source
 
 Item = dict[str, Any]
 _Kind = Source.Kind

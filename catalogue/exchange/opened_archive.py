@@ -15,7 +15,7 @@ from catalogue.exchange.kinds.tracing import SCAN
 from catalogue.exchange.reading import read_catalogue
 from catalogue.exchange.strict_json import NotStrictJson, load_strictly
 from catalogue.images import MOST_BYTES, MOST_SCAN_BYTES
-from catalogue.measuring.errors import Fault, Faults
+from catalogue.lengths.calculation.errors import Fault, Faults
 
 # The most that one file of each folder, and the catalogue, may hold.
 MOST = {PHOTO.files: MOST_BYTES, SCAN.files: MOST_SCAN_BYTES}

@@ -12,8 +12,8 @@ from catalogue.exchange.kinds.references import REFERENCE, RELATION
 from catalogue.exchange.rules import RULES, Told
 from catalogue.exchange.values import missing_value, read_key, read_value
 from catalogue.exchange.writing import FORMAT, READS, VERSION
-from catalogue.measuring.errors import Fault, Faults
-from catalogue.models import Tag
+from catalogue.lengths.calculation.errors import Fault, Faults
+from catalogue.models.tag import Tag
 
 Said = dict[str, Any]
 # Lists in which a word or a number stands once.

@@ -6,22 +6,18 @@ from typing import Any
 from django.db.models import Model
 
 from catalogue.exchange.geometry import leads_somewhere
+from catalogue.lengths.calculation.errors import NotUnderstood
+from catalogue.lengths.calculation.levels import LINES
+from catalogue.lengths.models import TypedLength
 from catalogue.measuring.calibration import MOST_PIXELS
 from catalogue.measuring.dates import read_date
-from catalogue.measuring.errors import NotUnderstood
-from catalogue.measuring.levels import LINES
 from catalogue.measuring.scale import read_ratio
-from catalogue.models import (
-    Calibration,
-    Piece,
-    Plate,
-    PublishedMeasure,
-    Question,
-    Reading,
-    ReferenceGarment,
-    Relation,
-)
-from catalogue.models.length import TypedLength
+from catalogue.models.garment import PublishedMeasure, ReferenceGarment
+from catalogue.models.piece import Piece, Reading
+from catalogue.models.plate import Plate
+from catalogue.models.question import Question
+from catalogue.models.relation import Relation
+from catalogue.models.trace import Calibration
 
 MOST_TIMES_CUT = 60
 Broken = tuple[str, str]

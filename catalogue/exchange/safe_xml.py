@@ -3,7 +3,7 @@
 from dataclasses import dataclass, field
 from xml.parsers import expat
 
-from catalogue.measuring.errors import NotUnderstood
+from catalogue.lengths.calculation.errors import NotUnderstood
 
 MOST_ELEMENTS, DEEPEST = 20_000, 60
 

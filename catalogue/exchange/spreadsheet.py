@@ -8,9 +8,11 @@ import csv
 from collections.abc import Iterable, Iterator
 from typing import Any, TextIO
 
-from catalogue.measuring.levels import LINES
-from catalogue.models import Reading, ReferenceGarment, Workroom
-from catalogue.models.length import exact_mm
+from catalogue.lengths.calculation.levels import LINES
+from catalogue.lengths.models import exact_mm
+from catalogue.models.garment import ReferenceGarment
+from catalogue.models.piece import Reading
+from catalogue.models.workroom import Workroom
 
 STARTS_A_FORMULA = ("=", "+", "-", "@", "\t", "\r", "\n", "＝", "＋", "－", "＠", "|", "%")
 # Without it some spreadsheets take UTF-8 for an older encoding.

@@ -12,12 +12,12 @@ from typing import Any
 from catalogue.drawn_outlines.svg import SQUARE_ID
 from catalogue.exchange.safe_xml import Element, read_xml
 from catalogue.exchange.svg_lines import DrawnLine, read_lines
-from catalogue.measuring.errors import Fault, Faults
+from catalogue.lengths.calculation.errors import Fault, Faults
+from catalogue.lengths.calculation.levels import LINES
 from catalogue.measuring.following import SAME_MM, TooManyPoints, follow
-from catalogue.measuring.levels import LINES
 from catalogue.measuring.outline import MOST_POINTS, Node, Outline
 from catalogue.measuring.tracing import MARK_POINTS, LevelLine, Mark, TracedShape
-from catalogue.models import Piece
+from catalogue.models.piece import Piece
 from catalogue.outlines import MOST_ALIKE, MOST_MARKS, edge_name
 
 LEAST_MM2 = 100.0  # a square centimetre: smaller ones are letters, holes and signs, not pieces

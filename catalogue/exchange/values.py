@@ -17,9 +17,8 @@ from django.db.models import (
 
 from catalogue.exchange.faulty import Faulty, of_type, read_number, read_text
 from catalogue.exchange.kinds.kind import GEOMETRY
-from catalogue.measuring.errors import NotUnderstood
-from catalogue.models import LengthField
-from catalogue.models.length import TypedLength, TypedText
+from catalogue.lengths.calculation.errors import NotUnderstood
+from catalogue.lengths.models import LengthField, TypedLength, TypedText
 
 LONGEST_LENGTH_TEXT = TypedText().max_length
 # A kilometre: no plate is larger, and no garment.

@@ -10,9 +10,14 @@ from catalogue.exchange.kinds.kind import LISTS, Kind
 from catalogue.exchange.kinds.plates import PLATE
 from catalogue.exchange.kinds.references import REFERENCE
 from catalogue.exchange.kinds.sources import SOURCE
-from catalogue.measuring.errors import NotUnderstood
-from catalogue.models import LengthField, Photo, PlateScan, ReferenceGarment, Relation, Source, Workroom
-from catalogue.models.length import TypedLength
+from catalogue.lengths.calculation.errors import NotUnderstood
+from catalogue.lengths.models import LengthField, TypedLength
+from catalogue.models.garment import ReferenceGarment
+from catalogue.models.photo import Photo
+from catalogue.models.relation import Relation
+from catalogue.models.source import Source
+from catalogue.models.trace import PlateScan
+from catalogue.models.workroom import Workroom
 
 # Version 2 holds scans and what was traced, and proportional drafts; version 1 says nothing of them.
 FORMAT, VERSION = "plate-and-toile catalogue", 2

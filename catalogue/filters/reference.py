@@ -8,10 +8,15 @@ from django import forms
 from django.db.models import Exists, OuterRef, Q, QuerySet
 from django.utils.functional import cached_property
 
-from catalogue.measuring.levels import LINES
-from catalogue.models import FullSizeMeasure, LengthField, Photo, Plate, ReferenceGarment, User, Workroom
-from catalogue.models.garment import Dress
-from catalogue.search import read_words, references_by_rank, references_with
+from catalogue.lengths.calculation.levels import LINES
+from catalogue.lengths.models import LengthField
+from catalogue.models.garment import Dress, ReferenceGarment
+from catalogue.models.index_card import FullSizeMeasure
+from catalogue.models.photo import Photo
+from catalogue.models.plate import Plate
+from catalogue.models.workroom import User, Workroom
+from catalogue.search.engine import references_by_rank, references_with
+from catalogue.search.words import read_words
 from catalogue.uses import is_used
 
 LINE_CHOICES = [(key, line.label) for key, line in LINES.items()]

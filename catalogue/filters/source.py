@@ -3,8 +3,9 @@
 import django_filters
 from django.db.models import QuerySet
 
-from catalogue.models import Source
-from catalogue.search import read_words, sources_with
+from catalogue.models.source import Source
+from catalogue.search.engine import sources_with
+from catalogue.search.words import read_words
 
 
 class SourceFilter(django_filters.FilterSet):

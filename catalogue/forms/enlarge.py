@@ -3,7 +3,8 @@ from typing import Any
 
 from django import forms
 
-from catalogue.forms.length import LengthFormField, LengthsInUnit
+from catalogue.lengths.forms import LengthFormField, LengthsInUnit
+from catalogue.lengths.models import TypedLength, exact_mm
 from catalogue.measuring.enlarging import (
     CopierPass,
     copier_passes,
@@ -12,7 +13,6 @@ from catalogue.measuring.enlarging import (
     projector_distance_mm,
 )
 from catalogue.measuring.scale import Scale
-from catalogue.models.length import TypedLength, exact_mm
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -5,7 +5,7 @@ from dataclasses import dataclass, field
 from typing import Any
 
 from catalogue.forms.outline import typed_place
-from catalogue.measuring.levels import LINES
+from catalogue.lengths.calculation.levels import LINES
 from catalogue.measuring.tracing import MARK_POINTS, LevelLine, Mark
 from catalogue.outlines import MOST_ALIKE, MOST_MARKS
 

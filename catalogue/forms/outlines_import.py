@@ -9,11 +9,12 @@ from catalogue.bridge import scale_of
 from catalogue.exchange.safe_xml import XmlRefused
 from catalogue.exchange.svg_lines import MM
 from catalogue.exchange.svg_outlines import LONGEST_NAME, ReadDrawing, read_outlines
-from catalogue.measuring.errors import Faults
-from catalogue.measuring.levels import LINES
+from catalogue.lengths.calculation.errors import Faults
+from catalogue.lengths.calculation.levels import LINES
 from catalogue.measuring.scale import ScaleNotUnderstood
 from catalogue.measuring.tracing import LevelLine
-from catalogue.models import Piece, Plate
+from catalogue.models.piece import Piece
+from catalogue.models.plate import Plate
 
 MOST_BYTES = 2 * 1024 * 1024
 FAULTS_SHOWN = 100

@@ -5,7 +5,8 @@ from django import forms
 from catalogue.actions.photos import PictureNotes, SentPicture
 from catalogue.forms.as_of import AsOf
 from catalogue.images import FORMATS, ImageRefused, read_upload
-from catalogue.models import Photo, ReferenceGarment
+from catalogue.models.garment import ReferenceGarment
+from catalogue.models.photo import Photo
 
 MOST_AT_ONCE = 12
 

@@ -5,13 +5,16 @@ from django import forms
 from catalogue.actions.photos import PictureNotes, SentPicture
 from catalogue.bridge import draft_of
 from catalogue.forms.as_of import AsOf
-from catalogue.forms.length import LengthFormField, LengthsInUnit
 from catalogue.images import ImageRefused, read_upload
-from catalogue.measuring.errors import NotUnderstood
-from catalogue.measuring.levels import LINES
+from catalogue.lengths.calculation.errors import NotUnderstood
+from catalogue.lengths.calculation.levels import LINES
+from catalogue.lengths.forms import LengthFormField, LengthsInUnit
+from catalogue.lengths.models import TypedLength, exact_mm
 from catalogue.measuring.scale import read_ratio
-from catalogue.models import Photo, Piece, Plate, ReferenceGarment
-from catalogue.models.length import TypedLength, exact_mm
+from catalogue.models.garment import ReferenceGarment
+from catalogue.models.photo import Photo
+from catalogue.models.piece import Piece
+from catalogue.models.plate import Plate
 
 # This group is asked of a proportional draft alone: plate.css folds it away from other plates.
 FOR_A_DRAFT = "What the draft was drawn for"

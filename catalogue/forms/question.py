@@ -3,7 +3,8 @@ from typing import Any
 from django import forms
 
 from catalogue.forms.as_of import AsOf
-from catalogue.models import Question, Workroom
+from catalogue.models.question import Question
+from catalogue.models.workroom import Workroom
 
 DAY = {"type": "date"}
 

@@ -4,11 +4,14 @@ from django import forms
 from django.http import QueryDict
 
 from catalogue.forms.as_of import MOST_ROWS, AsOf, AsOfRows
-from catalogue.forms.length import LengthsInUnit
+from catalogue.lengths.calculation.errors import DateNotUnderstood
+from catalogue.lengths.forms import LengthsInUnit
 from catalogue.measuring.dates import read_date
-from catalogue.measuring.errors import DateNotUnderstood
 from catalogue.measuring.plain_dates import suggest_edtf
-from catalogue.models import Citation, PublishedMeasure, ReferenceGarment, Tag, Workroom
+from catalogue.models.garment import PublishedMeasure, ReferenceGarment
+from catalogue.models.source import Citation
+from catalogue.models.tag import Tag
+from catalogue.models.workroom import Workroom
 
 
 class TagsField(forms.CharField):

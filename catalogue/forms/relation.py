@@ -3,8 +3,11 @@ from typing import Any
 from django import forms
 
 from catalogue.measuring.dates import describe
-from catalogue.models import ReferenceGarment, Relation, WorkroomQuerySet
-from catalogue.search import read_words, references_with
+from catalogue.models.garment import ReferenceGarment
+from catalogue.models.relation import Relation
+from catalogue.models.workroom import WorkroomQuerySet
+from catalogue.search.engine import references_with
+from catalogue.search.words import read_words
 
 MOST_OFFERED = 20
 # The one relation that reads another way from its other end.

@@ -3,7 +3,8 @@ from typing import Any
 from django import forms
 from django.http import QueryDict
 
-from catalogue.models import SavedFilter, Workroom
+from catalogue.models.saved_filter import SavedFilter
+from catalogue.models.workroom import Workroom
 
 
 class SavedFilterForm(forms.ModelForm):

@@ -5,8 +5,8 @@ from typing import Any
 import numpy as np
 from django import forms
 
-from catalogue.forms.length import LengthFormField, LengthsInUnit
 from catalogue.images import FORMATS, ImageRefused, check_scan
+from catalogue.lengths.forms import LengthFormField, LengthsInUnit
 from catalogue.measuring.calibration import (
     Calibration,
     CalibrationRefused,
@@ -17,7 +17,7 @@ from catalogue.measuring.calibration import (
     sheet_of,
 )
 from catalogue.measuring.curve import Point
-from catalogue.models import PlateScan
+from catalogue.models.trace import PlateScan
 
 # The points that each way asks for, in turn.
 POINTS = {

@@ -4,9 +4,10 @@ from typing import Any
 from django import forms
 
 from catalogue.forms.as_of import MOST_ROWS, AsOfRows
-from catalogue.forms.length import LengthsInUnit
+from catalogue.lengths.forms import LengthsInUnit
 from catalogue.measuring.seam_order import ProposedSeam
-from catalogue.models import Plate, Seam
+from catalogue.models.plate import Plate
+from catalogue.models.seam import Seam
 
 
 class SeamForm(LengthsInUnit, forms.ModelForm):

@@ -1,7 +1,7 @@
 from django import forms
 
 from catalogue.forms.as_of import AsOf
-from catalogue.models import Source
+from catalogue.models.source import Source
 
 
 class SourceForm(AsOf, forms.ModelForm):

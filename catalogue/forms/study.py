@@ -6,11 +6,11 @@ from typing import Any
 from django import forms
 from django.utils import timezone
 
-from catalogue.forms.length import LengthFormField, LengthsInUnit
+from catalogue.lengths.calculation.levels import LINES, Line
+from catalogue.lengths.forms import LengthFormField, LengthsInUnit
+from catalogue.lengths.models import TypedLength
 from catalogue.measuring.cutting_list import list_for
-from catalogue.measuring.levels import LINES, Line
-from catalogue.models import ReferenceGarment
-from catalogue.models.length import TypedLength
+from catalogue.models.garment import ReferenceGarment
 
 SPARE_ROWS = 4
 _AREA = {"rows": 3}

@@ -8,9 +8,9 @@ the plate is at fault.
 import math
 from dataclasses import dataclass
 
-from catalogue.measuring.doubt import Doubtful, doubtful, u_of, value_of
+from catalogue.lengths.calculation.doubt import Doubtful, doubtful, u_of, value_of
+from catalogue.lengths.calculation.lengths import System
 from catalogue.measuring.girth import FullSize, Reckoning
-from catalogue.measuring.lengths import System
 from catalogue.measuring.sums import full_size_text
 
 COVERAGE = 2.0

@@ -10,8 +10,8 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from catalogue.lengths.calculation.errors import NotUnderstood
 from catalogue.measuring.curve import Point
-from catalogue.measuring.errors import NotUnderstood
 from catalogue.measuring.homography import Floats, apply, expected_error, fit_homography, slopes
 
 CLICK_PX = 1.0  # how far a careful click lies from the line it is meant for; measured in a trial of ours

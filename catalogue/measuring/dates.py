@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from datetime import date
 from typing import Any, Literal
 
-from catalogue.measuring.errors import DateNotUnderstood
+from catalogue.lengths.calculation.errors import DateNotUnderstood
 from catalogue.measuring.plain_dates import MONTH_NAMES, suggest_edtf
 
 LONGEST_TEXT = 80

@@ -7,7 +7,7 @@ manuals of the nineteenth century use their graduated rules.
 
 from dataclasses import dataclass
 
-from catalogue.measuring.doubt import Doubtful, doubtful
+from catalogue.lengths.calculation.doubt import Doubtful, doubtful
 
 DRAFT_SOURCE = "draft.measure"
 

@@ -3,8 +3,8 @@
 from dataclasses import dataclass
 from itertools import accumulate
 
+from catalogue.lengths.calculation.levels import LINES
 from catalogue.measuring.girth import FullSize, Reckoning
-from catalogue.measuring.levels import LINES
 from catalogue.measuring.readings import PlateReadings
 
 # Shown beside the result without, while the allowance is not known. Common practice, no source.

@@ -7,7 +7,7 @@ The error of the scale is shared by everything read off a plate; how well each p
 from collections.abc import Iterable
 from dataclasses import dataclass, field
 
-from catalogue.measuring.doubt import Doubtful, doubtful, two_ended_reading_u, u_of, value_of
+from catalogue.lengths.calculation.doubt import Doubtful, doubtful, two_ended_reading_u, u_of, value_of
 from catalogue.measuring.readings import PlateReadings, Reading
 
 SCALE_SOURCE = "scale.relative_doubt"

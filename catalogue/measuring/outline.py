@@ -10,8 +10,8 @@ from itertools import pairwise
 
 from shapely import LineString, STRtree
 
+from catalogue.lengths.calculation.errors import Fault
 from catalogue.measuring.curve import Cubic, Point, chord, fine_enough, smooth_tangent, through
-from catalogue.measuring.errors import Fault
 
 FEWEST_POINTS, MOST_POINTS = 3, 600
 FLAT_TO = 0.01  # chords this near to a curve stand for it where outlines are tested, never where measured

@@ -6,7 +6,7 @@ Millimetres, on the page unless said. `None` for the allowance means that nobody
 from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
 
-from catalogue.measuring.doubt import two_ended_reading_u, value_of
+from catalogue.lengths.calculation.doubt import two_ended_reading_u, value_of
 from catalogue.measuring.draft import Draft
 from catalogue.measuring.scale import Scale
 

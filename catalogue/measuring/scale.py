@@ -10,9 +10,9 @@ from dataclasses import dataclass
 from fractions import Fraction
 from types import MappingProxyType
 
-from catalogue.measuring.doubt import two_ended_reading_u
-from catalogue.measuring.errors import NotUnderstood
-from catalogue.measuring.lengths import parse_length
+from catalogue.lengths.calculation.doubt import two_ended_reading_u
+from catalogue.lengths.calculation.errors import NotUnderstood
+from catalogue.lengths.calculation.lengths import parse_length
 
 # Standard uncertainty of the scale by what the plate was read from: our guess until it is calibrated.
 RELATIVE_DOUBT: Mapping[str, float] = MappingProxyType({"book": 0.005, "copy": 0.015})

@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from itertools import combinations
 from typing import Literal
 
-from catalogue.measuring.doubt import Doubtful, u_of, value_of
+from catalogue.lengths.calculation.doubt import Doubtful, u_of, value_of
 from catalogue.measuring.findings import Finding
 from catalogue.measuring.seam_order import BODY, part_of
 

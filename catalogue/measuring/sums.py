@@ -3,8 +3,8 @@
 Text is for reading and rounds where it must, with ≈ in place of =; what is reckoned with is never rounded.
 """
 
+from catalogue.lengths.calculation.lengths import System, format_length
 from catalogue.measuring.girth import FullSize, Term
-from catalogue.measuring.lengths import System, format_length
 
 _CLOSE_MM = 1e-6
 

@@ -9,8 +9,8 @@ from dataclasses import dataclass
 from itertools import pairwise
 from typing import Literal
 
+from catalogue.lengths.calculation.errors import Fault
 from catalogue.measuring.curve import Point
-from catalogue.measuring.errors import Fault
 from catalogue.measuring.outline import Outline
 
 MarkKind = Literal["grain", "fold", "notch", "dart", "pleat", "length"]

@@ -1,9 +1,9 @@
 """What the catalogue keeps: one subject a file."""
 
+from catalogue.lengths.models import LengthField, TypedText
 from catalogue.models.deleted import Deleted
 from catalogue.models.garment import PublishedMeasure, ReferenceGarment
 from catalogue.models.index_card import FullSizeMeasure, IndexCard
-from catalogue.models.length import LengthField, TypedText
 from catalogue.models.photo import Photo
 from catalogue.models.piece import Piece, Reading
 from catalogue.models.plate import Fastening, Plate

@@ -2,8 +2,8 @@ from django.db import models
 from django.db.models.functions import Coalesce
 from django.urls import reverse
 
-from catalogue.measuring.levels import LINES
-from catalogue.models.length import LengthField, TypedText
+from catalogue.lengths.calculation.levels import LINES
+from catalogue.lengths.models import LengthField, TypedText
 from catalogue.models.source import Source
 from catalogue.models.tag import JoinedNames, Tag
 from catalogue.models.workroom import KeyedModel, Workroom, WorkroomModel, WorkroomQuerySet

@@ -4,8 +4,8 @@ from typing import ClassVar
 
 from django.db import models
 
+from catalogue.lengths.models import LengthField
 from catalogue.models.garment import LINE_CHOICES, ReferenceGarment
-from catalogue.models.length import LengthField
 from catalogue.models.plate import Plate
 from catalogue.models.source import Source
 

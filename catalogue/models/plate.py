@@ -1,10 +1,10 @@
 from django.db import models
 from django.urls import reverse
 
-from catalogue.measuring.lengths import format_length
-from catalogue.measuring.levels import LINES
+from catalogue.lengths.calculation.lengths import format_length
+from catalogue.lengths.calculation.levels import LINES
+from catalogue.lengths.models import LengthField, TypedText
 from catalogue.models.garment import LINE_CHOICES, ReferenceGarment
-from catalogue.models.length import LengthField, TypedText
 from catalogue.models.source import Source
 from catalogue.models.workroom import KeyedModel, WorkroomModel, WorkroomQuerySet
 

@@ -1,6 +1,6 @@
 from django.db import models
 
-from catalogue.models.length import LengthField, TypedText
+from catalogue.lengths.models import LengthField, TypedText
 from catalogue.models.piece import Piece
 from catalogue.models.plate import Plate
 from catalogue.models.workroom import WorkroomModel

@@ -7,8 +7,8 @@ from django.db import models
 from django.urls import reverse
 from django.utils import timezone
 
+from catalogue.lengths.models import LengthField
 from catalogue.models.garment import LINE_CHOICES
-from catalogue.models.length import LengthField
 from catalogue.models.piece import Piece
 from catalogue.models.plate import Plate
 from catalogue.models.workroom import WorkroomModel, WorkroomQuerySet

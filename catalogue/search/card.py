@@ -5,7 +5,10 @@ from collections.abc import Iterable, Iterator
 from catalogue.bridge import plate_findings
 from catalogue.measuring.findings import Finding
 from catalogue.measuring.scale import ScaleNotUnderstood
-from catalogue.models import FullSizeMeasure, IndexCard, Plate, ReferenceGarment, Source
+from catalogue.models.garment import ReferenceGarment
+from catalogue.models.index_card import FullSizeMeasure, IndexCard
+from catalogue.models.plate import Plate
+from catalogue.models.source import Source
 from catalogue.search.filing import FILED, Filed
 from catalogue.search.words import LONGEST_TEXT, folded
 

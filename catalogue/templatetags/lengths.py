@@ -4,9 +4,9 @@ from typing import Any
 
 from django import template
 
-from catalogue.measuring.levels import LINES
+from catalogue.lengths.calculation.levels import LINES
+from catalogue.lengths.showing import length_for, mm_for
 from catalogue.models.workroom import User
-from catalogue.written import length_for, mm_for
 
 register = template.Library()
 register.filter(length_for)

@@ -16,8 +16,10 @@ from catalogue.actions.upload import forget_upload, keep_upload, waiting_upload
 from catalogue.exchange.archive import MAY_CARRY, write_archive
 from catalogue.exchange.spreadsheet import write_garments, write_readings
 from catalogue.forms.archive import ArchiveForm
-from catalogue.measuring.errors import Faults
-from catalogue.models import Photo, PlateScan, Workroom
+from catalogue.lengths.calculation.errors import Faults
+from catalogue.models.photo import Photo
+from catalogue.models.trace import PlateScan
+from catalogue.models.workroom import Workroom
 
 TABLES = {"garments": write_garments, "readings": write_readings}
 FAULTS_SHOWN, LEFT_OUT_SHOWN = 200, 20

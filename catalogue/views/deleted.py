@@ -12,7 +12,7 @@ from django.views.decorators.http import require_POST
 
 from catalogue.access import open_for_edit, open_for_keeping, workroom_for_edit
 from catalogue.actions.deleted import CannotComeBack, bring_back, forget_deleted
-from catalogue.models import Deleted
+from catalogue.models.deleted import Deleted
 
 ROWS_A_PAGE = 50
 

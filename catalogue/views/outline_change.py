@@ -10,8 +10,9 @@ from catalogue.actions.printed_line import laid_on_print
 from catalogue.actions.tracing import keep_typed
 from catalogue.forms.marks import KINDS, MarkRows
 from catalogue.forms.outline import EDGE_NAMES, PointRows
-from catalogue.measuring.levels import LINES
-from catalogue.models import Piece, TracedPiece
+from catalogue.lengths.calculation.levels import LINES
+from catalogue.models.piece import Piece
+from catalogue.models.trace import TracedPiece
 from catalogue.outlines import (
     UNITS,
     GeometryNotUnderstood,

@@ -5,7 +5,7 @@ from catalogue.access import open_for_look
 from catalogue.drawn_outlines.drawing import Drawing, traced_drawing
 from catalogue.drawn_outlines.dxf import dxf_of
 from catalogue.drawn_outlines.svg import svg_of
-from catalogue.models import Plate
+from catalogue.models.plate import Plate
 
 
 def outlines_svg(request: HttpRequest, pk: int) -> HttpResponse:

@@ -10,7 +10,8 @@ from catalogue.actions.outlines_import import take_outlines
 from catalogue.actions.tracing import ChangedElsewhere, trace_stamp
 from catalogue.drawn_outlines.drawing import Drawing, drawing_of
 from catalogue.forms.outlines_import import OutlinesChoiceForm, OutlinesFileForm
-from catalogue.models import Piece, Plate
+from catalogue.models.piece import Piece
+from catalogue.models.plate import Plate
 from catalogue.outlines import GeometryNotUnderstood, current_calibration
 
 

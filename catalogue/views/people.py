@@ -17,7 +17,7 @@ from catalogue.forms.people import (
     PasswordRenewForm,
     PreferencesForm,
 )
-from catalogue.models import Member
+from catalogue.models.workroom import Member
 from catalogue.sign_in import may_renew, one_time_path, user_of_one_time
 
 # In the session of somebody who came in by a one-time address: they may set a password without the old one.

@@ -11,7 +11,8 @@ from catalogue.actions.deleted import delete_for_a_while
 from catalogue.actions.photos import add_photos, move_photo
 from catalogue.forms.photo import PhotoForm, PhotosForm
 from catalogue.images import ImageRefused
-from catalogue.models import Photo, ReferenceGarment
+from catalogue.models.garment import ReferenceGarment
+from catalogue.models.photo import Photo
 from catalogue.views.deleted import tell_deleted
 from catalogue.views.picture import KEPT_A_DAY, picture, picture_of_size
 

@@ -10,7 +10,8 @@ from catalogue.actions.plates import next_place, start_pieces
 from catalogue.deleting import what_goes_with
 from catalogue.forms.plate import PieceForm
 from catalogue.measuring.cutting_list import CUTTING_LISTS
-from catalogue.models import Piece, Plate
+from catalogue.models.piece import Piece
+from catalogue.models.plate import Plate
 from catalogue.search.filing import refiled
 from catalogue.views.deleted import tell_deleted
 from catalogue.views.plates import table_address

@@ -17,9 +17,10 @@ from catalogue.deleting import what_goes_with
 from catalogue.forms.enlarge import PlateEnlargeForm
 from catalogue.forms.plate import DraftMeasureForm, PlateForm
 from catalogue.forms.readings import ReadingsForm, columns_for
+from catalogue.lengths.calculation.levels import LINES, Line
 from catalogue.measuring.cutting_list import CUTTING_LISTS, list_for
-from catalogue.measuring.levels import LINES, Line
-from catalogue.models import Plate, ReferenceGarment
+from catalogue.models.garment import ReferenceGarment
+from catalogue.models.plate import Plate
 from catalogue.uses import uses_of_reference
 from catalogue.views.deleted import tell_deleted
 

@@ -11,7 +11,9 @@ from django.utils import timezone
 from catalogue.access import open_for_edit, workroom_for_look
 from catalogue.actions.deleted import delete_for_a_while
 from catalogue.forms.question import AnswerForm, QuestionForm
-from catalogue.models import Plate, Question, ReferenceGarment
+from catalogue.models.garment import ReferenceGarment
+from catalogue.models.plate import Plate
+from catalogue.models.question import Question
 from catalogue.views.deleted import tell_deleted
 
 ROWS_A_PAGE = 50

@@ -15,8 +15,11 @@ from catalogue.filters.reference import ReferenceFilter
 from catalogue.forms.saved_filter import SavedFilterForm
 from catalogue.measuring.dates import ends_of
 from catalogue.measuring.time_line import Bar, Dated, lay_on_line
-from catalogue.models import ReferenceGarment, SavedFilter, Source
-from catalogue.search import Run, snippet, sources_with
+from catalogue.models.garment import ReferenceGarment
+from catalogue.models.saved_filter import SavedFilter
+from catalogue.models.source import Source
+from catalogue.search.engine import sources_with
+from catalogue.search.snippet import Run, snippet
 
 ROWS_A_PAGE = 50
 VIEWS = ("cards", "table", "time")

@@ -16,7 +16,8 @@ from catalogue.forms.reference import (
     ReferenceCopyForm,
     ReferenceForm,
 )
-from catalogue.models import ReferenceGarment, Relation
+from catalogue.models.garment import ReferenceGarment
+from catalogue.models.relation import Relation
 from catalogue.search.filing import refiled
 from catalogue.uses import uses_of_reference
 from catalogue.views.deleted import tell_deleted

@@ -8,7 +8,8 @@ from django.utils import timezone
 from catalogue.access import open_for_edit
 from catalogue.actions.deleted import delete_for_a_while
 from catalogue.forms.relation import RelationFindForm, RelationForm
-from catalogue.models import ReferenceGarment, Relation
+from catalogue.models.garment import ReferenceGarment
+from catalogue.models.relation import Relation
 from catalogue.views.deleted import tell_deleted
 
 

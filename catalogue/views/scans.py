@@ -11,7 +11,8 @@ from catalogue.access import may_change, open_for_edit, open_for_look
 from catalogue.actions.scan import calibrate, cut_again, delete_scan, keep_scan
 from catalogue.drawn_outlines.drawing import traced_drawing
 from catalogue.forms.scan import POINTS, CalibrateForm, ScanForm
-from catalogue.models import Calibration, Plate, PlateScan
+from catalogue.models.plate import Plate
+from catalogue.models.trace import Calibration, PlateScan
 from catalogue.tiles import deepest_level
 from catalogue.views.picture import KEPT_A_DAY, picture
 

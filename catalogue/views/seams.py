@@ -6,7 +6,7 @@ from catalogue.access import may_change, open_for_edit, open_for_look
 from catalogue.actions.plates import take_seams
 from catalogue.bridge import plate_agreements, plate_findings, proposed_seams
 from catalogue.forms.seam import SeamFormSet, SeamProposeForm
-from catalogue.models import Plate
+from catalogue.models.plate import Plate
 
 
 def seam_list(request: HttpRequest, pk: int) -> HttpResponse:

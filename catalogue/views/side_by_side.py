@@ -12,8 +12,8 @@ from catalogue.bridge import cloths_of, plate_findings
 from catalogue.forms.laid_outlines import LaidForm, UprightForm
 from catalogue.laid_drawing import laid_drawing
 from catalogue.laid_outlines import overlay_of
+from catalogue.lengths.calculation.levels import LINES
 from catalogue.measuring.findings import Finding
-from catalogue.measuring.levels import LINES
 from catalogue.measuring.side_by_side import (
     PROPORTIONS,
     ROLES,
@@ -23,7 +23,9 @@ from catalogue.measuring.side_by_side import (
     proportions_of,
     role_of,
 )
-from catalogue.models import Piece, Plate, ReferenceGarment
+from catalogue.models.garment import ReferenceGarment
+from catalogue.models.piece import Piece
+from catalogue.models.plate import Plate
 
 MOST = 4
 

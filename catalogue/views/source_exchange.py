@@ -13,7 +13,7 @@ from catalogue.exchange.bibtex import write_bibtex
 from catalogue.exchange.csl import write_csl
 from catalogue.filters.source import SourceFilter
 from catalogue.forms.source_import import SourceImportForm
-from catalogue.models import Source
+from catalogue.models.source import Source
 
 FORMS = {
     "csl": (write_csl, "json", "application/vnd.citationstyles.csl+json"),

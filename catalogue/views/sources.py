@@ -9,7 +9,7 @@ from catalogue.actions.deleted import delete_for_a_while
 from catalogue.bibliography import cite
 from catalogue.filters.source import SourceFilter
 from catalogue.forms.source import SourceForm
-from catalogue.models import Source
+from catalogue.models.source import Source
 from catalogue.search.filing import source_refiled
 from catalogue.uses import uses_of_source
 from catalogue.views.deleted import tell_deleted

@@ -7,7 +7,7 @@ from django.shortcuts import redirect, render
 from catalogue.access import may_change, open_for_edit, open_for_look
 from catalogue.actions.studies import keep_study
 from catalogue.forms.study import StudyForm, StudyMeasureFormSet, lines_of
-from catalogue.models import ReferenceGarment
+from catalogue.models.garment import ReferenceGarment
 
 
 def study_sheet(request: HttpRequest, pk: int) -> HttpResponse:

@@ -21,9 +21,11 @@ from catalogue.actions.tracing import (
 from catalogue.bridge import scale_of
 from catalogue.forms.marks import POINT_WORDS, TOOLS
 from catalogue.forms.outline import EDGE_NAMES
+from catalogue.lengths.calculation.levels import LINES, Line
 from catalogue.measuring.calibration import Calibration as Map
-from catalogue.measuring.levels import LINES, Line
-from catalogue.models import Calibration, Piece, Plate, TracedPiece, TracedReading
+from catalogue.models.piece import Piece
+from catalogue.models.plate import Plate
+from catalogue.models.trace import Calibration, TracedPiece, TracedReading
 from catalogue.outlines import (
     UNITS,
     GeometryNotUnderstood,

@@ -5,8 +5,9 @@ from datetime import date, datetime
 
 from django.db import transaction
 
-from catalogue.models import User
-from fitting.models import Alteration, AlterationPart, Garment
+from catalogue.models.workroom import User
+from fitting.models.alteration import Alteration, AlterationPart
+from fitting.models.garment import Garment
 
 # Everything else changes what is worn, and so what is measured over it.
 ON_PAPER = AlterationPart.Part.PAPER

@@ -6,8 +6,8 @@ from datetime import datetime
 
 from django.db import transaction
 
-from catalogue.models import User, Workroom
-from fitting.models import CalendarAddress
+from catalogue.models.workroom import User, Workroom
+from fitting.models.calendar import CalendarAddress
 
 _SECRET_BYTES = 32
 

@@ -2,14 +2,15 @@ from datetime import datetime
 
 from django.db import transaction
 
-from catalogue.models import User
+from catalogue.models.workroom import User
 from fitting.bridge.case import checksum_of, outfit_rows
 from fitting.bridge.drafted import drafting_of
 from fitting.bridge.origin import origin_of
 from fitting.bridge.readiness import ready_case
 from fitting.calculation.assessment import RULE_VERSION, assess
 from fitting.exchange.answer import assessment_to_json
-from fitting.models import Comparison, Garment
+from fitting.models.comparison import Comparison
+from fitting.models.garment import Garment
 
 
 @transaction.atomic

@@ -9,13 +9,14 @@ from uuid import uuid4
 from django.db import transaction
 from django.utils import timezone
 
-from catalogue.models import User
+from catalogue.models.workroom import User
 from catalogue.process import start_command
 from fitting.dossier.document import PdfNotPossible, print_dossier
 from fitting.dossier.file import write_whole
 from fitting.dossier.sections import known
 from fitting.dossier.values import dossier_values
-from fitting.models import Dossier, Outfit
+from fitting.models.dossier import Dossier
+from fitting.models.outfit import Outfit
 
 TOLD_EVERY = timedelta(seconds=0.3)
 KILLED = "The process that made it was stopped. Nothing half-made was kept."

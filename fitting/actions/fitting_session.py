@@ -8,10 +8,12 @@ from uuid import UUID, uuid4
 from django.db import transaction
 
 from catalogue.images import PreparedImage, store_derivatives
-from catalogue.models import User
-from catalogue.models.length import TypedLength
-from fitting.models import Alteration, Fitting, Garment, Measures, Observation, ObservationPhoto
-from fitting.models.fitting_session import fitting_photo_folder
+from catalogue.lengths.models import TypedLength
+from catalogue.models.workroom import User
+from fitting.models.alteration import Alteration
+from fitting.models.fitting_session import Fitting, Observation, ObservationPhoto, fitting_photo_folder
+from fitting.models.garment import Garment
+from fitting.models.wearer import Measures
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

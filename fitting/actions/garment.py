@@ -3,7 +3,8 @@ from typing import Protocol
 from django.db import transaction
 
 from fitting.actions.outfit import add_garment
-from fitting.models import Ease, Garment, GarmentReference, Outfit
+from fitting.models.garment import Ease, Garment, GarmentReference
+from fitting.models.outfit import Outfit
 
 
 class Saves(Protocol):

@@ -8,13 +8,15 @@ from typing import Any
 from django.db import transaction
 from django.utils import timezone
 
-from catalogue.measuring.errors import Faults
-from catalogue.models import User
+from catalogue.lengths.calculation.errors import Faults
+from catalogue.models.workroom import User
 from catalogue.process import start_command
 from fitting.bridge.pattern_work.laid import laid_to_json
 from fitting.bridge.pattern_work.lay_orders import orders_in
-from fitting.calculation.lay import Progress, lay_out
-from fitting.models import Garment, Lay
+from fitting.calculation.lay.lay_out import lay_out
+from fitting.calculation.lay.nesting import Progress
+from fitting.models.garment import Garment
+from fitting.models.lay import Lay
 
 TOLD_EVERY = timedelta(seconds=0.4)
 KILLED = "The process that made it was stopped. What it had laid by then is kept."

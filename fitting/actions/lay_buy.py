@@ -2,10 +2,11 @@
 
 from django.db import transaction
 
-from catalogue.models import Piece
-from catalogue.models.length import TypedLength
+from catalogue.lengths.models import TypedLength
+from catalogue.models.piece import Piece
 from fitting.bridge.pattern_work.laid import WidthLaid
-from fitting.models import Lay, Material
+from fitting.models.cloth import Material
+from fitting.models.lay import Lay
 
 # Which kind of material each cloth of a plate is bought as.
 KINDS = {

@@ -7,9 +7,9 @@ from django.db import transaction
 
 from catalogue.actions.photos import SentPicture
 from catalogue.images import store_derivatives
-from catalogue.models import User
-from fitting.models import Garment, LogEntry, LogPhoto
-from fitting.models.log import log_photo_folder
+from catalogue.models.workroom import User
+from fitting.models.garment import Garment
+from fitting.models.log import LogEntry, LogPhoto, log_photo_folder
 
 MADE = (Garment.Stage.SEWN, Garment.Stage.FINISHED)
 

@@ -2,7 +2,7 @@ from collections.abc import Mapping
 
 from django.db import transaction
 
-from fitting.models import Maker, Skill
+from fitting.models.maker import Maker, Skill
 
 
 @transaction.atomic

@@ -4,9 +4,9 @@ from datetime import date
 from django.db import transaction
 from django.db.models import Model
 
-from catalogue.models import User
-from catalogue.models.length import TypedLength
-from fitting.models import Measures, Take
+from catalogue.lengths.models import TypedLength
+from catalogue.models.workroom import User
+from fitting.models.wearer import Measures, Take
 
 
 @transaction.atomic

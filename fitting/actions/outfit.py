@@ -2,7 +2,8 @@
 
 from django.db import transaction
 
-from fitting.models import Garment, Outfit
+from fitting.models.garment import Garment
+from fitting.models.outfit import Outfit
 
 
 @transaction.atomic

@@ -3,9 +3,10 @@
 from collections.abc import Mapping
 from datetime import datetime
 
-from catalogue.models import User
+from catalogue.models.workroom import User
 from fitting.bridge.pattern_work.worked import Worked
-from fitting.models import Garment, WorkNote
+from fitting.models.garment import Garment
+from fitting.models.work_sheet import WorkNote
 
 
 def keep_work(

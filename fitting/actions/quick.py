@@ -7,13 +7,18 @@ from typing import Any
 from django.db import transaction
 from django.utils import timezone
 
-from catalogue.models import Fastening, Piece, Plate, Reading, ReferenceGarment, User, Workroom
-from catalogue.models.length import TypedLength
+from catalogue.lengths.models import TypedLength
+from catalogue.models.garment import ReferenceGarment
+from catalogue.models.piece import Piece, Reading
+from catalogue.models.plate import Fastening, Plate
+from catalogue.models.workroom import User, Workroom
 from catalogue.search.filing import file_references
 from fitting.actions.comparison import compare_garment
 from fitting.actions.outfit import add_garment
 from fitting.bridge.quick import QuickValues
-from fitting.models import Ease, Garment, GarmentReference, Measures, Outfit, Take, Wearer
+from fitting.models.garment import Ease, Garment, GarmentReference
+from fitting.models.outfit import Outfit
+from fitting.models.wearer import Measures, Take, Wearer
 
 
 @transaction.atomic

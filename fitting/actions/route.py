@@ -2,8 +2,10 @@ from datetime import datetime
 
 from django.db import transaction
 
-from catalogue.models import User
-from fitting.models import Comparison, Garment, RouteChoice
+from catalogue.models.workroom import User
+from fitting.models.comparison import Comparison
+from fitting.models.garment import Garment
+from fitting.models.route import RouteChoice
 
 
 @transaction.atomic

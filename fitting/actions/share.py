@@ -6,8 +6,8 @@ from datetime import datetime
 
 from django.db import transaction
 
-from fitting.models import LogEntry, LogPhoto, Share
-from fitting.models.share import digest_of
+from fitting.models.log import LogEntry, LogPhoto
+from fitting.models.share import Share, digest_of
 
 
 @transaction.atomic

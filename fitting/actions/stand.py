@@ -2,8 +2,8 @@ from collections.abc import Mapping
 
 from django.db import transaction
 
-from catalogue.models.length import TypedLength
-from fitting.models import Stand, StandMeasure
+from catalogue.lengths.models import TypedLength
+from fitting.models.stand import Stand, StandMeasure
 
 
 @transaction.atomic

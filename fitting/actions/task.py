@@ -4,9 +4,11 @@ from collections.abc import Mapping
 
 from django.db import transaction
 
-from fitting.calculation.route import Route
+from fitting.calculation.route.names import Route
 from fitting.calculation.waiting import STAGES
-from fitting.models import Garment, Outfit, Task
+from fitting.models.garment import Garment
+from fitting.models.outfit import Outfit
+from fitting.models.task import Task
 
 # What is usually to be done to bring a garment to a stage, and its hours; our guesses. The pattern takes what
 # its route takes.

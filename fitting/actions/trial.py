@@ -3,8 +3,8 @@ from typing import Any
 
 from django.db import transaction
 
-from catalogue.models import Seam
-from fitting.models import Trial, TrialMeasure
+from catalogue.models.seam import Seam
+from fitting.models.trial import Trial, TrialMeasure
 
 # A source's word on how a seam is sewn stays above what a trial found possible.
 SETTLED_BY_TRIAL = (Seam.Evidence.INFERRED, Seam.Evidence.UNKNOWN)

@@ -10,7 +10,8 @@ from fitting.bridge.wearer_rows import (
     shares_of,
     trial_measures_of,
 )
-from fitting.models import Dossier, Wearer
+from fitting.models.dossier import Dossier
+from fitting.models.wearer import Wearer
 
 
 @transaction.atomic

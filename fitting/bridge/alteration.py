@@ -3,11 +3,12 @@
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
-from catalogue.models.length import exact_mm
-from fitting.bridge.explanation import Writing
+from catalogue.lengths.models import exact_mm
+from catalogue.lengths.showing import Writing
 from fitting.bridge.pattern_work.version import PatternVersion, version_after
 from fitting.calculation.inlay import InlayLeft, inlay_left
-from fitting.models import Alteration, AlterationPart, Garment, Inlay
+from fitting.models.alteration import Alteration, AlterationPart, Inlay
+from fitting.models.garment import Garment
 
 PARTS = tuple(AlterationPart.Part.values)
 CUT_CLOTH = (AlterationPart.Part.OUTER, AlterationPart.Part.LINING)

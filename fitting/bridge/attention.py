@@ -8,13 +8,17 @@ from typing import Any
 from django.db.models import OuterRef, Subquery
 from django.urls import reverse
 
-from catalogue.models import User, Workroom
+from catalogue.models.workroom import User, Workroom
 from fitting.bridge.case import OutfitRows, rows_of_outfits
 from fitting.bridge.outfit import GarmentStanding, standings_of
 from fitting.calculation.plan import DAYS_A_WEEK, OpenTask
-from fitting.calculation.route import Route
+from fitting.calculation.route.names import Route
 from fitting.calculation.work_left import WorkLeft, planned_left, work_left
-from fitting.models import Comparison, Garment, Measures, Outfit, Task
+from fitting.models.comparison import Comparison
+from fitting.models.garment import Garment
+from fitting.models.outfit import Outfit
+from fitting.models.task import Task
+from fitting.models.wearer import Measures
 
 # Home is looked at each morning: what comes after the next few outfits can wait on the list of outfits.
 OUTFITS_AT_HOME = 8

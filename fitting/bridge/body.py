@@ -9,13 +9,14 @@ from dataclasses import dataclass
 from datetime import date
 from enum import StrEnum
 
-from catalogue.measuring.levels import LINES
-from catalogue.models.length import exact_mm
+from catalogue.lengths.calculation.levels import LINES
+from catalogue.lengths.models import exact_mm
 from fitting.bridge.wearer import taken_of
 from fitting.calculation.case import Body, BodyMeasure
 from fitting.calculation.dressing import Layer, expected, over_layers
 from fitting.calculation.staleness import stale_because
-from fitting.models import Ease, Garment, Measures
+from fitting.models.garment import Ease, Garment
+from fitting.models.wearer import Measures
 
 # Where a garment that names no level of its own is taken to lie.
 TRUNK = ("high bust", "bust", "under bust", "waist", "hip")

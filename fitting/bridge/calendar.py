@@ -8,11 +8,14 @@ from collections import defaultdict
 from collections.abc import Iterator, Sequence
 from datetime import UTC, date
 
-from catalogue.models import Workroom
+from catalogue.models.workroom import Workroom
 from fitting.bridge.work import hours_a_week_of, plan_of, tasks_of
 from fitting.calculation.discretion import without_measures, without_names
 from fitting.exchange.calendar import CalendarEvent
-from fitting.models import Fitting, Outfit, Task, Wearer
+from fitting.models.fitting_session import Fitting
+from fitting.models.outfit import Outfit
+from fitting.models.task import Task
+from fitting.models.wearer import Wearer
 
 
 def calendar_events(workroom: Workroom, *, today: date) -> list[CalendarEvent]:

@@ -16,15 +16,21 @@ from django.db.models import Prefetch, QuerySet
 from django.utils import timezone
 
 from catalogue.bridge import plate_values
+from catalogue.lengths.models import exact_mm
 from catalogue.measuring.readings import FastenedWidth, PlateReadings
-from catalogue.models import Plate, Seam, User
-from catalogue.models.length import exact_mm
+from catalogue.models.plate import Plate
+from catalogue.models.seam import Seam
+from catalogue.models.workroom import User
 from fitting.bridge.body import MeasuresUsed, measures_used
 from fitting.bridge.drafted import drafted_plate
 from fitting.bridge.maker import MakerValues, maker_values
 from fitting.calculation.case import Case, Fit, SeamCount
-from fitting.calculation.route import Purpose
-from fitting.models import Comparison, Garment, Measures, Outfit, PatternInHand
+from fitting.calculation.route.names import Purpose
+from fitting.models.comparison import Comparison
+from fitting.models.garment import Garment
+from fitting.models.outfit import Outfit
+from fitting.models.pattern import PatternInHand
+from fitting.models.wearer import Measures
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -7,15 +7,15 @@ from collections.abc import Mapping
 from typing import Any
 
 from catalogue.bridge import draft_of, plate_values
-from catalogue.measuring.doubt import u_of, value_of
+from catalogue.lengths.calculation.doubt import u_of, value_of
+from catalogue.lengths.calculation.levels import LINES
+from catalogue.lengths.showing import Writing
 from catalogue.measuring.draft import Draft
 from catalogue.measuring.girth import Reckoning, Term
-from catalogue.measuring.levels import LINES
 from catalogue.measuring.readings import PlateReadings
 from catalogue.measuring.sums import page_text
-from catalogue.models import Plate
+from catalogue.models.plate import Plate
 from fitting.bridge.body import MeasuresUsed
-from fitting.bridge.explanation import Writing
 from fitting.calculation.case import BodyMeasure
 
 

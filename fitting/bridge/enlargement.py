@@ -7,7 +7,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Any
 
-from catalogue.measuring.levels import LINES
+from catalogue.lengths.calculation.levels import LINES
 from fitting.calculation.case import Case, Fit
 from fitting.calculation.comparison import Comparison
 from fitting.calculation.enlargement import plain_enlargement

@@ -2,11 +2,10 @@
 
 import re
 from collections.abc import Mapping
-from dataclasses import dataclass
 from typing import Any
 
-from catalogue.measuring.lengths import System, format_length
-from catalogue.measuring.levels import LINES
+from catalogue.lengths.calculation.levels import LINES
+from catalogue.lengths.showing import Writing
 from catalogue.measuring.sums import page_text
 from fitting.calculation.case import Case
 from fitting.calculation.comparison import LineComparison
@@ -15,17 +14,6 @@ from fitting.calculation.slack import FARTHEST_MM, slack
 from fitting.calculation.verdict import Verdict
 
 UNSETTLED = (Verdict.WITHIN_ALTERING, Verdict.TOO_CLOSE_TO_CALL)
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Writing:
-    """How lengths are written for one reader."""
-
-    system: System
-    denominator: int = 16
-
-    def length(self, mm: float) -> str:
-        return format_length(mm, system=self.system, denominator=self.denominator)
 
 
 def likely_words(line: LineComparison) -> str:

@@ -4,12 +4,13 @@ import statistics
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from catalogue.models import User
-from catalogue.models.length import exact_mm
+from catalogue.lengths.models import exact_mm
+from catalogue.models.workroom import User
 from fitting.calculation.limits import Limits
-from fitting.calculation.route import GUESSED_HOURS, Route
-from fitting.calculation.route import Skill as SkillLevel
-from fitting.models import Maker, RouteChoice
+from fitting.calculation.route.names import GUESSED_HOURS, Route
+from fitting.calculation.route.names import Skill as SkillLevel
+from fitting.models.maker import Maker
+from fitting.models.route import RouteChoice
 
 # A median of fewer says more about one garment than about the maker.
 ENOUGH_LOGGED = 3

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from itertools import groupby
 
 from fitting.calculation.shopping import still_to_buy
-from fitting.models import Material
+from fitting.models.cloth import Material
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -5,7 +5,7 @@ from decimal import Decimal
 from django.db.models import OuterRef, QuerySet, Subquery, Sum
 
 from fitting.calculation.money import Spending
-from fitting.models import Outfit
+from fitting.models.outfit import Outfit
 
 
 def with_sums(outfits: QuerySet[Outfit]) -> QuerySet[Outfit]:

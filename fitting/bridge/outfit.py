@@ -4,15 +4,18 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import datetime
 
-from catalogue.measuring.levels import LINES
-from catalogue.models import User
+from catalogue.lengths.calculation.levels import LINES
+from catalogue.models.workroom import User
 from fitting.bridge.body import MeasuresUsed
 from fitting.bridge.case import OutfitRows, checksum_of, outfit_rows
 from fitting.bridge.readiness import CannotCompare, Missing, ready_case
 from fitting.bridge.shown import verdict_counts
 from fitting.calculation.lacing import Lacing
 from fitting.dressing_order import Layer
-from fitting.models import Comparison, Garment, Outfit, RouteChoice
+from fitting.models.comparison import Comparison
+from fitting.models.garment import Garment
+from fitting.models.outfit import Outfit
+from fitting.models.route import RouteChoice
 
 _STATES = {
     Garment.Stage.STUDIED: "studied",

@@ -3,7 +3,8 @@
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
-from fitting.models import Garment, PatternInHand
+from fitting.models.garment import Garment
+from fitting.models.pattern import PatternInHand
 
 # Once the cloth is cut no pattern is looked for any more.
 BEFORE_CUTTING = (

@@ -4,13 +4,13 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
 from typing import Any
 
+from catalogue.lengths.models import TypedLength
 from catalogue.measuring.scale import RELATIVE_DOUBT
-from catalogue.models import Plate
-from catalogue.models.length import TypedLength
+from catalogue.models.plate import Plate
 from fitting.bridge.maker import MakerValues
 from fitting.calculation.case import Case
 from fitting.exchange.case_file import FORMAT, VERSION, case_from_json
-from fitting.models import Measures
+from fitting.models.wearer import Measures
 
 DOUBT_TEXTS = {False: "3/8 in", True: "5/8 in"}  # of a trained hand; of what the wearer sent in
 

@@ -6,16 +6,16 @@ from typing import Any
 from django.urls import reverse_lazy
 
 from catalogue.bridge import draft_of
+from catalogue.lengths.calculation.errors import Fault, Faults
+from catalogue.lengths.calculation.levels import LINES
 from catalogue.measuring.draft import Draft
-from catalogue.measuring.errors import Fault, Faults
-from catalogue.measuring.levels import LINES
 from catalogue.measuring.scale import ScaleNotUnderstood
 from fitting.bridge.body import MeasuresUsed
 from fitting.bridge.case import OutfitRows, case_of
 from fitting.calculation.case import Case
 from fitting.exchange.case_file import case_from_json
 from fitting.exchange.case_writing import case_to_json
-from fitting.models import Garment
+from fitting.models.garment import Garment
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

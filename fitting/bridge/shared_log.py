@@ -5,7 +5,8 @@ from dataclasses import dataclass
 from datetime import date
 
 from fitting.calculation.discretion import without_measures, without_names
-from fitting.models import LogPhoto, Share
+from fitting.models.log import LogPhoto
+from fitting.models.share import Share
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -9,12 +9,12 @@ from dataclasses import dataclass, replace
 from datetime import date
 from typing import Any
 
-from catalogue.measuring.levels import LINES
+from catalogue.lengths.calculation.levels import LINES
+from catalogue.lengths.showing import Writing
 from fitting.bridge.body import MeasuresUsed
 from fitting.bridge.drafted import drafting_words, figures_words
 from fitting.bridge.enlargement import EnlargementShown, enlargement_shown
 from fitting.bridge.explanation import (
-    Writing,
     doubt_words,
     likely_words,
     matters_words,
@@ -30,7 +30,7 @@ from fitting.calculation.route.rules import percent
 from fitting.chart import ChartRow
 from fitting.exchange.answer import assessment_to_json
 from fitting.exchange.case_file import case_from_json
-from fitting.models import Comparison
+from fitting.models.comparison import Comparison
 
 # Smallest garment first; girths and lengths have their own words for two of them.
 REGIONS = ("too small", "add", "longer", "fits", "take off", "shorter", "too large")

@@ -3,14 +3,16 @@
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
-from catalogue.measuring.levels import LINES
-from catalogue.models import User
-from catalogue.models.length import exact_mm
-from fitting.bridge.explanation import Writing
+from catalogue.lengths.calculation.levels import LINES
+from catalogue.lengths.models import exact_mm
+from catalogue.lengths.showing import Writing
+from catalogue.models.workroom import User
 from fitting.calculation.case import Fit
-from fitting.calculation.route import Route
+from fitting.calculation.route.names import Route
 from fitting.calculation.toile import MeanError, mean_error
-from fitting.models import Comparison, RouteChoice, Trial, TrialMeasure
+from fitting.models.comparison import Comparison
+from fitting.models.route import RouteChoice
+from fitting.models.trial import Trial, TrialMeasure
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -4,13 +4,14 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import date
 
-from catalogue.measuring.levels import LINES, Line
-from catalogue.models import User
-from catalogue.models.length import exact_mm
+from catalogue.lengths.calculation.levels import LINES, Line
+from catalogue.lengths.models import exact_mm
+from catalogue.models.workroom import User
 from fitting.calculation.lacing import Lacing
 from fitting.calculation.staleness import stale_because
 from fitting.calculation.takes import Take, Taken, taken_by_line
-from fitting.models import Maker, Measures, Wearer
+from fitting.models.maker import Maker
+from fitting.models.wearer import Measures, Wearer
 
 _WITHOUT_STAYS = (Measures.State.UNDRESSED, Measures.State.OVER_SHIFT)
 

@@ -8,7 +8,12 @@ from fitting.bridge.wearer_rows import (
     log_photos_of,
     trial_measures_of,
 )
-from fitting.models import Alteration, Fitting, Lay, Observation, TrialMeasure, Wearer, WorkNote
+from fitting.models.alteration import Alteration
+from fitting.models.fitting_session import Fitting, Observation
+from fitting.models.lay import Lay
+from fitting.models.trial import TrialMeasure
+from fitting.models.wearer import Wearer
+from fitting.models.work_sheet import WorkNote
 
 
 def made_for(wearer: Wearer) -> dict[str, Any]:

@@ -5,7 +5,9 @@ from typing import Any
 
 from fitting.bridge.wearer import taken_of
 from fitting.bridge.wearer_made import made_for
-from fitting.models import Comparison, Dossier, Measures, Wearer
+from fitting.models.comparison import Comparison
+from fitting.models.dossier import Dossier
+from fitting.models.wearer import Measures, Wearer
 
 FORMAT = "plate-and-toile wearer"
 VERSION = 1

@@ -7,23 +7,17 @@ from collections.abc import Iterator
 
 from django.db.models import Q, QuerySet
 
-from fitting.models import (
-    Alteration,
-    Fitting,
-    Garment,
-    LogEntry,
-    LogPhoto,
-    Material,
-    Observation,
-    ObservationPhoto,
-    Outfit,
-    RouteChoice,
-    Share,
-    Task,
-    Trial,
-    TrialMeasure,
-    Wearer,
-)
+from fitting.models.alteration import Alteration
+from fitting.models.cloth import Material
+from fitting.models.fitting_session import Fitting, Observation, ObservationPhoto
+from fitting.models.garment import Garment
+from fitting.models.log import LogEntry, LogPhoto
+from fitting.models.outfit import Outfit
+from fitting.models.route import RouteChoice
+from fitting.models.share import Share
+from fitting.models.task import Task
+from fitting.models.trial import Trial, TrialMeasure
+from fitting.models.wearer import Wearer
 
 # Where the makers wrote words of their own, by the columns that hold them.
 # fmt: off

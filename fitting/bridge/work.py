@@ -10,8 +10,11 @@ from fitting.calculation.critical_path import GoesRound, without_detours
 from fitting.calculation.pace import Pace, pace_of
 from fitting.calculation.plan import DAYS_A_WEEK, OpenTask, Plan, PlannedTask, plan
 from fitting.calculation.waiting import StagedTask, Worn, task_waits
-from fitting.models import Garment, LogEntry, Maker, Outfit, Task
-from fitting.models.log import LATELY
+from fitting.models.garment import Garment
+from fitting.models.log import LATELY, LogEntry
+from fitting.models.maker import Maker
+from fitting.models.outfit import Outfit
+from fitting.models.task import Task
 from fitting.plan_chart import Bar
 
 

@@ -8,8 +8,8 @@ that the plan always comes to the difference.
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
-from catalogue.measuring.errors import Fault, Faults
-from catalogue.measuring.units import INCH_MM
+from catalogue.lengths.calculation.errors import Fault, Faults
+from catalogue.lengths.calculation.units import INCH_MM
 from fitting.calculation.fair_curve import FairCurve, fair_curve
 
 # From here on a change of length is made half at the line and half at the hem, so that the flare is kept:

@@ -3,7 +3,7 @@
 import math
 from dataclasses import dataclass
 
-from catalogue.measuring.errors import Fault, Faults
+from catalogue.lengths.calculation.errors import Fault, Faults
 
 # A strip across the whole width is the diagonal of a square as wide as the cloth.
 DIAGONAL = math.sqrt(2)

@@ -7,7 +7,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
 from enum import StrEnum
 
-from catalogue.measuring.errors import Fault
+from catalogue.lengths.calculation.errors import Fault
 from catalogue.measuring.girth import Reckoning
 from catalogue.measuring.readings import PlateReadings
 from fitting.calculation.limits import Limits

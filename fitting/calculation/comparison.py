@@ -4,7 +4,7 @@ import math
 from collections.abc import Callable
 from dataclasses import dataclass, replace
 
-from catalogue.measuring.doubt import DoubtPart, doubt_parts, doubtful
+from catalogue.lengths.calculation.doubt import DoubtPart, doubt_parts, doubtful
 from catalogue.measuring.girth import FullSize, Reckoning, is_reading
 from fitting.calculation.case import BodyMeasure, Case, Fit
 from fitting.calculation.limits import Bounds

@@ -3,7 +3,7 @@
 import re
 from collections.abc import Iterable
 
-from catalogue.measuring.levels import LINES
+from catalogue.lengths.calculation.levels import LINES
 
 # Any figure with a unit that a body is measured in, in digits or in words, and any figure close behind the
 # name of a level. A fathom of tape may go with it: better too much than once too little.

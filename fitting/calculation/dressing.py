@@ -8,7 +8,7 @@ import math
 from collections.abc import Iterable
 from dataclasses import dataclass
 
-from catalogue.measuring.units import INCH_MM
+from catalogue.lengths.calculation.units import INCH_MM
 from fitting.calculation.case import BodyMeasure
 
 # Outside of boned stays over the body inside them; common practice, no source.

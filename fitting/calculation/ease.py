@@ -5,7 +5,7 @@ Published tables are for modern dress over modern underwear: none of them fills 
 
 from dataclasses import dataclass
 
-from catalogue.measuring.units import INCH_MM
+from catalogue.lengths.calculation.units import INCH_MM
 
 _ROBINSON = "Robinson, Central Washington University, costume text, ch. 16, “Ease in Clothing”"
 _HAMILTON = "Hamilton, “Pattern Alteration”, New Mexico State University, Guide C-228, table 1"

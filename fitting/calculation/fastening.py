@@ -4,8 +4,8 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from catalogue.measuring.errors import Fault, Faults
-from catalogue.measuring.units import INCH_MM
+from catalogue.lengths.calculation.errors import Fault, Faults
+from catalogue.lengths.calculation.units import INCH_MM
 
 # Common practice, no source: a bone ends a quarter inch short of each end of its channel, so that it does not
 # work through, and a channel is an eighth wider than its bone.

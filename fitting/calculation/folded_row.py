@@ -3,7 +3,7 @@
 import math
 from collections.abc import Collection, Iterator, Mapping
 
-from catalogue.measuring.errors import Fault
+from catalogue.lengths.calculation.errors import Fault
 
 AGREES_MM = 0.5  # values given beyond need agree if they are this near
 Known = Mapping[str, float | None]  # by name, None is asked for

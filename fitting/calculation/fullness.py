@@ -6,7 +6,7 @@ Ratio = flat ÷ finished. Read off the plate, it is kept for the wearer, whose f
 import math
 from dataclasses import dataclass
 
-from catalogue.measuring.errors import Fault, Faults
+from catalogue.lengths.calculation.errors import Fault, Faults
 
 # Flat : finished, least and most. Each with who says so.
 RATIOS = (

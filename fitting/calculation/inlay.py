@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass
 
-from catalogue.measuring.units import INCH_MM
+from catalogue.lengths.calculation.units import INCH_MM
 
 # The least a seam can be sewn with and still hold; common practice, no source.
 LEAST_SEAM_MM = INCH_MM / 4

@@ -6,7 +6,7 @@ The defaults are common practice, no source; a maker sets their own.
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from catalogue.measuring.errors import Fault
+from catalogue.lengths.calculation.errors import Fault
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

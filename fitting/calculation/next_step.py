@@ -6,7 +6,7 @@ Each step is tried on the figures before it is named, except where only doing it
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass, replace
 
-from catalogue.measuring.lengths import System
+from catalogue.lengths.calculation.lengths import System
 from catalogue.measuring.sums import page_text
 from fitting.calculation.case import Case
 from fitting.calculation.comparison import Comparison, LineComparison

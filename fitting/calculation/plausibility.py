@@ -7,9 +7,9 @@ two years on, large bodies and laced ones. Each doubt is a question: a wearer wh
 from collections.abc import Collection, Iterator, Mapping
 from types import MappingProxyType
 
-from catalogue.measuring.errors import Fault
-from catalogue.measuring.lengths import System, format_length
-from catalogue.measuring.levels import LINES
+from catalogue.lengths.calculation.errors import Fault
+from catalogue.lengths.calculation.lengths import System, format_length
+from catalogue.lengths.calculation.levels import LINES
 
 NONE: Mapping[str, float] = MappingProxyType({})
 NO_SIDES: Mapping[str, tuple[float, float]] = MappingProxyType({})

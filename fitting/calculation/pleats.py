@@ -10,7 +10,7 @@ from collections.abc import Iterator
 from dataclasses import asdict, dataclass
 from enum import StrEnum
 
-from catalogue.measuring.errors import Fault, Faults
+from catalogue.lengths.calculation.errors import Fault, Faults
 from fitting.calculation.folded_row import corrected, disagreeing, nothing_given
 
 

@@ -8,7 +8,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from enum import StrEnum
 
-from catalogue.measuring.errors import Fault, Faults
+from catalogue.lengths.calculation.errors import Fault, Faults
 
 # Edges this near are one length: what chalk and cutting make of them; common practice, no source.
 MATCHES_MM = 3.2

@@ -15,7 +15,7 @@ from shapely import Point as Place
 from catalogue.measuring.curve import Point
 from catalogue.measuring.outline import FLAT_TO, Edge
 from catalogue.measuring.tracing import TracedShape
-from fitting.calculation.grading import Join
+from fitting.calculation.grading.values import Join
 from fitting.calculation.seam_match import Joined, Seam, Stretch
 
 Key = tuple[str, str]  # a piece, an edge of it

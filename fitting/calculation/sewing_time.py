@@ -3,8 +3,8 @@
 from collections.abc import Iterable
 from dataclasses import dataclass
 
-from catalogue.measuring.errors import Fault, Faults
-from catalogue.measuring.units import INCH_MM
+from catalogue.lengths.calculation.errors import Fault, Faults
+from catalogue.lengths.calculation.units import INCH_MM
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

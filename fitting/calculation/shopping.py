@@ -2,8 +2,8 @@
 
 import math
 
-from catalogue.measuring.lengths import System, format_number
-from catalogue.measuring.units import INCH_MM
+from catalogue.lengths.calculation.lengths import System, format_number
+from catalogue.lengths.calculation.units import INCH_MM
 
 YARD_MM = 36 * INCH_MM
 # Shops cut to an eighth of a yard, or to five centimetres; common practice, no source.

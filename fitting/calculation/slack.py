@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass
 
-from catalogue.measuring.units import INCH_MM
+from catalogue.lengths.calculation.units import INCH_MM
 from fitting.calculation.comparison import LineComparison
 
 STEP_MM = INCH_MM / 8

@@ -10,7 +10,7 @@ from dataclasses import dataclass, replace
 from itertools import pairwise
 
 from catalogue.measuring.tracing import TracedShape
-from fitting.calculation.grading import Join
+from fitting.calculation.grading.values import Join
 from fitting.calculation.seam_match import Seam, Stretch
 from fitting.calculation.seam_walk import (
     Allowed,

@@ -3,8 +3,8 @@
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from catalogue.measuring.errors import Fault, Faults
-from catalogue.measuring.levels import LINES
+from catalogue.lengths.calculation.errors import Fault, Faults
+from catalogue.lengths.calculation.levels import LINES
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

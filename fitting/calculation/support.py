@@ -9,7 +9,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from math import cos, pi
 
-from catalogue.measuring.errors import Fault, Faults
+from catalogue.lengths.calculation.errors import Fault, Faults
 from fitting.calculation.fair_curve import FairCurve, fair_curve
 
 FEWEST_HEIGHTS = 5

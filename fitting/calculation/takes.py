@@ -9,10 +9,10 @@ import statistics
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 
-from catalogue.measuring.doubt import two_ended_reading_u
-from catalogue.measuring.errors import Fault
-from catalogue.measuring.lengths import System, format_length
-from catalogue.measuring.levels import LINES
+from catalogue.lengths.calculation.doubt import two_ended_reading_u
+from catalogue.lengths.calculation.errors import Fault
+from catalogue.lengths.calculation.lengths import System, format_length
+from catalogue.lengths.calculation.levels import LINES
 from fitting.calculation.case import SENT_IN_MM, TRAINED_HAND_MM, BodyMeasure
 
 TAPE_DIVISION_MM = 25.4 / 8

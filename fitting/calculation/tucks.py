@@ -8,7 +8,7 @@ import math
 from collections.abc import Iterator
 from dataclasses import asdict, dataclass
 
-from catalogue.measuring.errors import Fault, Faults
+from catalogue.lengths.calculation.errors import Fault, Faults
 from fitting.calculation.folded_row import corrected, disagreeing, nothing_given
 
 _TOO_FEW = "Give three of the five, such as finished length, spacing and depth."

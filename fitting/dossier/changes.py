@@ -5,10 +5,11 @@ from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal
 
-from catalogue.measuring.levels import LINES
-from fitting.bridge.explanation import Writing
+from catalogue.lengths.calculation.levels import LINES
+from catalogue.lengths.showing import Writing
 from fitting.dossier.snapshot import GarmentThen, MeasuresThen, Snapshot
-from fitting.models import Garment, Measures
+from fitting.models.garment import Garment
+from fitting.models.wearer import Measures
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

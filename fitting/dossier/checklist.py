@@ -4,16 +4,17 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
 from catalogue.bridge import plate_agreements, plate_findings
+from catalogue.lengths.showing import Writing
 from catalogue.measuring.scale import ScaleNotUnderstood
-from catalogue.models import Plate, Seam
+from catalogue.models.plate import Plate
+from catalogue.models.seam import Seam
 from fitting.bridge.alteration import AlterationsShown, words_of
 from fitting.bridge.body import How, MeasuresUsed
-from fitting.bridge.explanation import Writing
 from fitting.bridge.outfit import GarmentStanding
 from fitting.bridge.pattern import BEFORE_CUTTING
 from fitting.bridge.shown import ComparisonShown
 from fitting.calculation.next_step import UNSETTLED
-from fitting.models import Garment
+from fitting.models.garment import Garment
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

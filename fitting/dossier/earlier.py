@@ -4,10 +4,11 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from datetime import datetime
 
-from fitting.bridge.explanation import Writing
+from catalogue.lengths.showing import Writing
 from fitting.dossier.changes import Change, changes_between
 from fitting.dossier.snapshot import Snapshot
-from fitting.models import Dossier, Outfit
+from fitting.models.dossier import Dossier
+from fitting.models.outfit import Outfit
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -6,10 +6,13 @@ from dataclasses import dataclass
 from django.db.models import Q
 from django.utils import timezone
 
+from catalogue.lengths.showing import Writing
 from fitting.bridge.alteration import words_of
-from fitting.bridge.explanation import Writing
 from fitting.dossier.pictures import Album, Picture
-from fitting.models import Alteration, Fitting, Garment, Observation, Outfit
+from fitting.models.alteration import Alteration
+from fitting.models.fitting_session import Fitting, Observation
+from fitting.models.garment import Garment
+from fitting.models.outfit import Outfit
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -6,15 +6,17 @@ from datetime import date
 
 from django.utils import timezone
 
+from catalogue.lengths.showing import Writing
+from catalogue.measuring.findings import LIKELY_ALLOWANCE_MM
 from fitting.bridge.alteration import AlterationsShown
-from fitting.bridge.explanation import Writing
 from fitting.bridge.outfit import GarmentStanding
+from fitting.bridge.pattern import BEFORE_CUTTING
 from fitting.bridge.shown import ComparisonShown
-from fitting.calculation.assessment import LIKELY_ALLOWANCE_MM
 from fitting.chart import draw_chart
 from fitting.dossier.cautions import short_cautions
-from fitting.dossier.checklist import BEFORE_CUTTING, Check
-from fitting.models import Garment, RouteChoice
+from fitting.dossier.checklist import Check
+from fitting.models.garment import Garment
+from fitting.models.route import RouteChoice
 
 MOST_ROWS, FEWEST_ROWS, FEWEST_BESIDE = 6, 3, 2
 FLAGS = {"expected": "waist expected", "built up": "built up"}

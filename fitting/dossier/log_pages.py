@@ -6,7 +6,8 @@ from decimal import Decimal
 from itertools import groupby
 
 from fitting.dossier.pictures import Album, Picture
-from fitting.models import LogEntry, Outfit
+from fitting.models.log import LogEntry
+from fitting.models.outfit import Outfit
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -4,7 +4,7 @@ from collections.abc import Collection, Sequence
 from dataclasses import dataclass
 from datetime import date
 
-from fitting.bridge.explanation import Writing
+from catalogue.lengths.showing import Writing
 from fitting.bridge.materials import MaterialRow, by_supplier, material_rows
 from fitting.bridge.money import spending_of, with_sums
 from fitting.bridge.pattern import PatternMatch, patterns_for
@@ -14,7 +14,10 @@ from fitting.calculation.money import Spending
 from fitting.dossier.fitting_pages import FittingPages, fitting_pages
 from fitting.dossier.log_pages import LogPages, log_pages
 from fitting.dossier.pictures import Album
-from fitting.models import Garment, Outfit, PatternInHand, Trial
+from fitting.models.garment import Garment
+from fitting.models.outfit import Outfit
+from fitting.models.pattern import PatternInHand
+from fitting.models.trial import Trial
 from fitting.plan_chart import draw_plan
 
 

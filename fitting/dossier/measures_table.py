@@ -3,12 +3,13 @@
 from collections.abc import Iterable
 from dataclasses import dataclass
 
-from catalogue.measuring.levels import LINES
+from catalogue.lengths.calculation.levels import LINES
 from fitting.bridge.outfit import GarmentStanding
 from fitting.bridge.wearer import taken_of
 from fitting.calculation.takes import Taken
 from fitting.figure import numbers_of
-from fitting.models import Measures, Outfit
+from fitting.models.outfit import Outfit
+from fitting.models.wearer import Measures
 
 # More do not fit beside the blank columns.
 MOST_SETS = 4

@@ -6,14 +6,16 @@ from datetime import date
 
 from django.utils.text import get_text_list
 
-from catalogue.models import ReferenceGarment
-from fitting.bridge.explanation import Writing
+from catalogue.lengths.showing import Writing
+from catalogue.models.garment import ReferenceGarment
 from fitting.bridge.outfit import GarmentStanding, layers_of
 from fitting.dossier.checklist import GarmentChecks
 from fitting.dossier.measures_table import MeasuresTable, measures_table
 from fitting.dossier.pictures import Album, Picture
 from fitting.dressing_order import draw_dressing_order
-from fitting.models import Garment, Measures, Outfit
+from fitting.models.garment import Garment
+from fitting.models.outfit import Outfit
+from fitting.models.wearer import Measures
 
 _Stage = Garment.Stage
 # What is there to be brought to a fitting, by how far a garment is.

@@ -5,10 +5,12 @@ from dataclasses import dataclass
 
 from django.db.models import prefetch_related_objects
 
-from catalogue.measuring.lengths import System
+from catalogue.lengths.calculation.lengths import System
 from fitting.bridge.pattern_work.laid import WidthLaid, how_laid, widths_laid
 from fitting.bridge.pattern_work.worked import Worked
-from fitting.models import Garment, Lay, WorkNote
+from fitting.models.garment import Garment
+from fitting.models.lay import Lay
+from fitting.models.work_sheet import WorkNote
 
 # All that is read of a garment here.
 KEPT = ("work_notes", "lays")

@@ -4,8 +4,11 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
-from catalogue.models import Photo, ReferenceGarment, Workroom
-from fitting.models import LogPhoto, ObservationPhoto
+from catalogue.models.garment import ReferenceGarment
+from catalogue.models.photo import Photo
+from catalogue.models.workroom import Workroom
+from fitting.models.fitting_session import ObservationPhoto
+from fitting.models.log import LogPhoto
 
 # Sizes of copies: at 56 to 78 mm, 310 to 440 dots an inch; over the width of a page, 280.
 ON_A_PAGE, AS_WIDE_AS_A_PAGE = 960, 2000

@@ -4,15 +4,17 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
 from catalogue.bridge import plate_findings
+from catalogue.lengths.calculation.levels import LINES
+from catalogue.lengths.showing import Writing
 from catalogue.measuring.findings import Finding
-from catalogue.measuring.levels import LINES
 from catalogue.measuring.scale import ScaleNotUnderstood
-from catalogue.models import Piece, Plate, Reading, Seam
-from fitting.bridge.explanation import Writing
+from catalogue.models.piece import Piece, Reading
+from catalogue.models.plate import Plate
+from catalogue.models.seam import Seam
 from fitting.dossier.checklist import disagreements
 from fitting.dossier.pictures import AS_WIDE_AS_A_PAGE, Album, Picture
 from fitting.dossier.plate_drawing import PlateDrawing, plate_drawings
-from fitting.models import Garment
+from fitting.models.garment import Garment
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

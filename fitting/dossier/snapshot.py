@@ -10,11 +10,15 @@ from typing import TypedDict
 from django.db.models import Sum, prefetch_related_objects
 from django.utils import timezone
 
-from catalogue.models import User
+from catalogue.models.workroom import User
 from fitting.bridge.making import ALTERED
 from fitting.bridge.outfit import GarmentStanding, garments_as_they_stand
 from fitting.bridge.wearer import taken_of
-from fitting.models import Alteration, Comparison, Fitting, Outfit, Trial
+from fitting.models.alteration import Alteration
+from fitting.models.comparison import Comparison
+from fitting.models.fitting_session import Fitting
+from fitting.models.outfit import Outfit
+from fitting.models.trial import Trial
 
 
 class GarmentThen(TypedDict):

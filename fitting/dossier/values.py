@@ -13,11 +13,14 @@ from django.utils import timezone
 from django.utils.safestring import SafeString
 
 from catalogue.bibliography import bibliography
-from catalogue.measuring.lengths import System
-from catalogue.measuring.levels import Line
-from catalogue.models import Plate, ReferenceGarment, Source, User
+from catalogue.lengths.calculation.lengths import System
+from catalogue.lengths.calculation.levels import Line
+from catalogue.lengths.showing import Writing
+from catalogue.models.garment import ReferenceGarment
+from catalogue.models.plate import Plate
+from catalogue.models.source import Source
+from catalogue.models.workroom import User
 from fitting.bridge.alteration import alterations_of
-from fitting.bridge.explanation import Writing
 from fitting.bridge.making import ALTERED
 from fitting.bridge.outfit import GarmentStanding, garments_as_they_stand
 from fitting.bridge.shown import shown
@@ -34,7 +37,8 @@ from fitting.dossier.plate_pages import PlatePage, plate_pages, plates_of
 from fitting.dossier.sections import SECTIONS, known
 from fitting.dossier.snapshot import Snapshot, snapshot_of
 from fitting.figure import draw_figures, lines_of
-from fitting.models import Garment, Outfit
+from fitting.models.garment import Garment
+from fitting.models.outfit import Outfit
 
 # So many are found by turning pages.
 FEW_SECTIONS = 4

@@ -3,12 +3,12 @@
 from collections.abc import Iterable, Mapping
 from typing import Any
 
-from catalogue.measuring.lengths import System
+from catalogue.lengths.calculation.lengths import System
 from catalogue.measuring.sums import sum_text
 from fitting.calculation.assessment import Assessment
 from fitting.calculation.comparison import LineComparison
 from fitting.calculation.enlargement import Enlarged, PlainEnlargement
-from fitting.calculation.route import RouteJudgement
+from fitting.calculation.route.names import RouteJudgement
 from fitting.calculation.verdict import Verdict
 
 

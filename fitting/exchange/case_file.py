@@ -8,11 +8,11 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Any
 
-from catalogue.measuring.errors import Faults
-from catalogue.measuring.levels import LINES
+from catalogue.lengths.calculation.errors import Faults
+from catalogue.lengths.calculation.levels import LINES
 from fitting.calculation.case import TRAINED_HAND_MM, Body, BodyMeasure, Case, Fit, SeamCount
 from fitting.calculation.limits import Limits
-from fitting.calculation.route import GUESSED_HOURS, SKILL_OF, Purpose, Route, Skill
+from fitting.calculation.route.names import GUESSED_HOURS, SKILL_OF, Purpose, Route, Skill
 from fitting.exchange.entries import Entry, Notes, Table, load
 from fitting.exchange.file_head import check_format
 from fitting.exchange.plate_part import is_known, read_plate

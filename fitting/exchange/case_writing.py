@@ -8,7 +8,7 @@ from catalogue.measuring.readings import DrawnPiece, FastenedWidth, PlateReading
 from catalogue.measuring.scale import Scale
 from fitting.calculation.case import Body, Case
 from fitting.calculation.limits import Limits
-from fitting.calculation.route import SKILL_OF, Skill
+from fitting.calculation.route.names import SKILL_OF, Skill
 from fitting.exchange.case_file import FORMAT, VERSION
 
 

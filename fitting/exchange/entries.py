@@ -14,8 +14,8 @@ from enum import StrEnum
 from fractions import Fraction
 from typing import Any, TypeVar
 
-from catalogue.measuring.errors import Fault, Faults, LengthNotUnderstood
-from catalogue.measuring.lengths import parse_length
+from catalogue.lengths.calculation.errors import Fault, Faults, LengthNotUnderstood
+from catalogue.lengths.calculation.lengths import parse_length
 
 Word = TypeVar("Word", bound=StrEnum)
 

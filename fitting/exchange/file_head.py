@@ -3,7 +3,7 @@
 import sys
 from pathlib import Path
 
-from catalogue.measuring.errors import Fault, Faults
+from catalogue.lengths.calculation.errors import Fault, Faults
 from fitting.exchange.entries import Table
 
 

@@ -4,7 +4,7 @@ from collections.abc import Callable, Mapping
 from dataclasses import asdict
 from typing import Any
 
-from catalogue.measuring.errors import Fault, Faults
+from catalogue.lengths.calculation.errors import Fault, Faults
 from fitting.calculation.fullness import gathers, strips, tiers
 from fitting.calculation.pleats import Known, Pleat, pleats
 from fitting.calculation.tucks import KnownTucks, tucks

@@ -4,11 +4,12 @@ import re
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from typing import Any
 
-from catalogue.measuring.errors import LengthNotUnderstood
-from catalogue.measuring.lengths import System, format_length, parse_length
-from catalogue.measuring.units import mm_per
-from fitting.calculation.lay import Lay, Piecing, Placement, placed_outline
-from fitting.calculation.lay.strip import bounds
+from catalogue.lengths.calculation.errors import LengthNotUnderstood
+from catalogue.lengths.calculation.lengths import System, format_length, parse_length
+from catalogue.lengths.calculation.units import mm_per
+from fitting.calculation.lay.lay_out import Lay
+from fitting.calculation.lay.piecing import Piecing
+from fitting.calculation.lay.strip import Placement, bounds, placed_outline
 
 
 def lay_to_json(lay: Lay) -> dict[str, Any]:

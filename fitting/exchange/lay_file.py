@@ -10,18 +10,17 @@ import math
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from catalogue.measuring.errors import Faults
-from fitting.calculation.lay import (
-    Cloth,
-    Direction,
+from catalogue.lengths.calculation.errors import Faults
+from fitting.calculation.lay.cloth import Cloth, Direction
+from fitting.calculation.lay.lay_out import DEFAULT_SECONDS, LONGEST_SECONDS, MOST_COPIES, Order
+from fitting.calculation.lay.piece import (
     LayPiece,
-    Order,
+    Outline,
     OutlineNotUsable,
+    Point,
     cut_outline,
     read_outline,
 )
-from fitting.calculation.lay.lay_out import DEFAULT_SECONDS, LONGEST_SECONDS, MOST_COPIES
-from fitting.calculation.lay.piece import Outline, Point
 from fitting.exchange.entries import Entry, Notes, Table, load
 from fitting.exchange.file_head import check_format
 

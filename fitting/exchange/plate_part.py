@@ -3,7 +3,7 @@
 import math
 from collections.abc import Set
 
-from catalogue.measuring.errors import NotUnderstood
+from catalogue.lengths.calculation.errors import NotUnderstood
 from catalogue.measuring.readings import DrawnPiece, FastenedWidth, PlateReadings, Reading
 from catalogue.measuring.scale import RELATIVE_DOUBT, Scale, from_known, read_ratio
 from fitting.exchange.entries import Entry, Table, did_you_mean

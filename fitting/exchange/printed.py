@@ -2,13 +2,13 @@
 
 from collections.abc import Iterable, Iterator, Mapping
 
-from catalogue.measuring.lengths import System
+from catalogue.lengths.calculation.lengths import System
 from catalogue.measuring.sums import full_size_text, sum_text
 from fitting.calculation.assessment import Assessment
 from fitting.calculation.case import Fit
 from fitting.calculation.comparison import LineComparison
 from fitting.calculation.enlargement import PlainEnlargement
-from fitting.calculation.route import Effect, Route, RouteJudgement, Standing
+from fitting.calculation.route.names import Effect, Route, RouteJudgement, Standing
 from fitting.calculation.route.rules import percent
 from fitting.calculation.verdict import Verdict
 

@@ -3,7 +3,7 @@
 from collections.abc import Callable, Mapping, Sequence
 from typing import Any
 
-from catalogue.measuring.errors import Fault, Faults
+from catalogue.lengths.calculation.errors import Fault, Faults
 from fitting.calculation.skirts import Gore, RingPiece, Share, circle_skirt, equal_shares, gores
 from fitting.calculation.support import Train, skirt_lengths
 from fitting.exchange.entries import Entry

@@ -10,8 +10,8 @@ import json
 from collections.abc import Callable, Iterator, Mapping
 from typing import Any
 
-from catalogue.measuring.errors import Fault, Faults
-from catalogue.measuring.lengths import System, format_length
+from catalogue.lengths.calculation.errors import Fault, Faults
+from catalogue.lengths.calculation.lengths import System, format_length
 from fitting.exchange.entries import Entry, Notes, load
 from fitting.exchange.file_head import check_format
 

@@ -6,11 +6,14 @@ from typing import Any
 from django import forms
 
 from catalogue.forms.as_of import MOST_ROWS
-from catalogue.forms.length import LengthsInUnit
-from catalogue.measuring.lengths import format_length
-from catalogue.models import Piece, User
-from catalogue.models.length import TypedLength, exact_mm
-from fitting.models import Alteration, AlterationPart, Garment, Inlay, Observation
+from catalogue.lengths.calculation.lengths import format_length
+from catalogue.lengths.forms import LengthsInUnit
+from catalogue.lengths.models import TypedLength, exact_mm
+from catalogue.models.piece import Piece
+from catalogue.models.workroom import User
+from fitting.models.alteration import Alteration, AlterationPart, Inlay
+from fitting.models.fitting_session import Observation
+from fitting.models.garment import Garment
 
 Part, Stage, What = AlterationPart.Part, Garment.Stage, Alteration.What
 # What there is to alter once a garment is so far.

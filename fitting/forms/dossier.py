@@ -3,9 +3,10 @@ from typing import Any
 
 from django import forms
 
-from catalogue.models import User
+from catalogue.models.workroom import User
 from fitting.dossier.sections import SECTIONS, USUAL, Section, known, moved, with_the_others
-from fitting.models import Dossier, Outfit
+from fitting.models.dossier import Dossier
+from fitting.models.outfit import Outfit
 
 
 class DossierForm(forms.ModelForm):

@@ -6,13 +6,15 @@ from datetime import datetime, time, timedelta
 
 from django.utils import timezone
 
-from catalogue.models import User
+from catalogue.lengths.showing import Writing
+from catalogue.models.workroom import User
 from fitting.bridge.alteration import words_of
-from fitting.bridge.explanation import Writing
 from fitting.bridge.outfit import GarmentStanding, garments_as_they_stand
 from fitting.bridge.shown import shown
 from fitting.dossier.checklist import checks_of
-from fitting.models import Alteration, Garment, Outfit
+from fitting.models.alteration import Alteration
+from fitting.models.garment import Garment
+from fitting.models.outfit import Outfit
 
 # From a toile on there is something to try on; what is finished is worn, not fitted.
 TO_FIT = (Garment.Stage.TOILE, Garment.Stage.FITTED, Garment.Stage.CUT, Garment.Stage.SEWN)

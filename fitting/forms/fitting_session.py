@@ -6,7 +6,10 @@ from django import forms
 from django.utils import timezone
 
 from fitting.forms.fitting_plan import FittingPlan
-from fitting.models import Alteration, Fitting, Garment, Measures
+from fitting.models.alteration import Alteration
+from fitting.models.fitting_session import Fitting
+from fitting.models.garment import Garment
+from fitting.models.wearer import Measures
 
 
 class FittingForm(forms.ModelForm):

@@ -2,10 +2,13 @@ from typing import Any
 
 from django import forms
 
-from catalogue.forms.length import LengthsInUnit
-from catalogue.models import Plate
-from catalogue.models.length import TypedLength
-from fitting.models import Ease, Garment, GarmentReference, Measures, Outfit, Stand
+from catalogue.lengths.forms import LengthsInUnit
+from catalogue.lengths.models import TypedLength
+from catalogue.models.plate import Plate
+from fitting.models.garment import Ease, Garment, GarmentReference
+from fitting.models.outfit import Outfit
+from fitting.models.stand import Stand
+from fitting.models.wearer import Measures
 
 
 class _GarmentOfOutfit(forms.ModelForm):

@@ -9,12 +9,13 @@ from itertools import groupby
 
 from django.http import QueryDict
 
-from catalogue.measuring.lengths import format_length
-from catalogue.measuring.levels import LINES
-from catalogue.models import ReferenceGarment, User
+from catalogue.lengths.calculation.lengths import format_length
+from catalogue.lengths.calculation.levels import LINES
+from catalogue.models.garment import ReferenceGarment
+from catalogue.models.workroom import User
 from fitting.calculation.ease import EasePreset, ease_presets
 from fitting.forms.garment import Eases, ReferencesUsed
-from fitting.models import Garment
+from fitting.models.garment import Garment
 
 MORE = {"more_references": "references", "more_eases": "eases"}
 

@@ -9,13 +9,13 @@ from typing import Any
 
 from django import forms
 
-from catalogue.forms.length import LengthFormField, LengthsInUnit
-from catalogue.measuring.errors import Fault, Faults
-from catalogue.models import User
-from catalogue.models.length import TypedLength
+from catalogue.lengths.calculation.errors import Fault, Faults
+from catalogue.lengths.forms import LengthFormField, LengthsInUnit
+from catalogue.lengths.models import TypedLength
+from catalogue.models.workroom import User
 from fitting.bridge.pattern_work.lay_orders import FOLDED, Cutting, PieceAsked, asked_of, orders_in
 from fitting.bridge.pattern_work.pieces import PieceToLay
-from fitting.calculation.lay import Direction
+from fitting.calculation.lay.cloth import Direction
 from fitting.forms.pattern_work.sheet import BoxRow, BoxTable
 
 WIDTHS = ("width_1", "width_2", "width_3")

@@ -5,10 +5,10 @@ from typing import Any
 
 from django import forms
 
-from catalogue.measuring.lengths import format_length
-from catalogue.models import User
+from catalogue.lengths.calculation.lengths import format_length
+from catalogue.models.workroom import User
 from fitting.bridge.pattern_work.laid import WidthLaid
-from fitting.models import Material
+from fitting.models.cloth import Material
 
 NEW = "new"
 

@@ -2,9 +2,11 @@ from typing import Any
 
 from django import forms
 
-from catalogue.forms.length import LengthsInUnit
 from catalogue.forms.photo import PicturesField
-from fitting.models import Garment, LogEntry, LogPhoto, Outfit
+from catalogue.lengths.forms import LengthsInUnit
+from fitting.models.garment import Garment
+from fitting.models.log import LogEntry, LogPhoto
+from fitting.models.outfit import Outfit
 
 ONE_OF = ("text", "hours", "cost", "stage", "pictures", "seam_um")
 

@@ -2,8 +2,8 @@ from typing import Any
 
 from django import forms
 
-from catalogue.forms.length import LengthsInUnit
-from fitting.models import Maker, Skill
+from catalogue.lengths.forms import LengthsInUnit
+from fitting.models.maker import Maker, Skill
 
 # The smaller of each pair must stay the smaller: else no region would lie between them.
 _IN_ORDER = (

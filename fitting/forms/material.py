@@ -2,8 +2,8 @@ from typing import Any
 
 from django import forms
 
-from catalogue.forms.length import LengthsInUnit
-from fitting.models import Material
+from catalogue.lengths.forms import LengthsInUnit
+from fitting.models.cloth import Material
 
 
 class MaterialForm(LengthsInUnit, forms.ModelForm):

@@ -5,8 +5,8 @@ from django import forms
 from django.db.models import Model
 from django.utils import timezone
 
-from catalogue.forms.length import LengthsInUnit
-from fitting.models import Measures
+from catalogue.lengths.forms import LengthsInUnit
+from fitting.models.wearer import Measures
 
 GARMENTS = Measures._meta.get_field("worn").related_model.objects
 

@@ -8,12 +8,13 @@ from typing import Any
 
 from django import forms
 
-from catalogue.forms.length import LengthFormField, LengthsInUnit
 from catalogue.forms.photo import PicturesField
-from catalogue.models import User
-from catalogue.models.length import TypedLength
+from catalogue.lengths.forms import LengthFormField, LengthsInUnit
+from catalogue.lengths.models import TypedLength
+from catalogue.models.workroom import User
 from fitting.actions.fitting_session import Seen
-from fitting.models import Fitting, Garment, Observation
+from fitting.models.fitting_session import Fitting, Observation
+from fitting.models.garment import Garment
 
 What = Observation.What
 

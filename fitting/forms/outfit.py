@@ -2,8 +2,9 @@ from typing import Any
 
 from django import forms
 
-from catalogue.models import Member, User
-from fitting.models import Outfit, Wearer
+from catalogue.models.workroom import Member, User
+from fitting.models.outfit import Outfit
+from fitting.models.wearer import Wearer
 
 
 class OutfitForm(forms.ModelForm):

@@ -1,6 +1,6 @@
 from django import forms
 
-from fitting.models import PatternChange, PatternInHand
+from fitting.models.pattern import PatternChange, PatternInHand
 
 
 class PatternForm(forms.ModelForm):

@@ -5,14 +5,15 @@ from typing import Any
 
 from django import forms
 
-from catalogue.forms.length import LengthFormField, LengthsInUnit
-from catalogue.measuring.errors import NotUnderstood
-from catalogue.measuring.levels import girths, lengths
+from catalogue.lengths.calculation.errors import NotUnderstood
+from catalogue.lengths.calculation.levels import girths, lengths
+from catalogue.lengths.forms import LengthFormField, LengthsInUnit
+from catalogue.lengths.models import TypedLength
 from catalogue.measuring.scale import read_ratio, read_words
-from catalogue.models import Plate
-from catalogue.models.length import TypedLength
+from catalogue.models.plate import Plate
 from fitting.forms.quick_starts import NAMES
-from fitting.models import Ease, Garment, Measures
+from fitting.models.garment import Ease, Garment
+from fitting.models.wearer import Measures
 
 # Levels of an arm or a leg go round one limb: they need a plate with pieces, where that can be said.
 LEVELS = [

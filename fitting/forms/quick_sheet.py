@@ -9,9 +9,9 @@ from typing import Any
 
 from django import forms
 
-from catalogue.measuring.errors import Fault, Faults
-from catalogue.measuring.levels import LINES
-from catalogue.models import User
+from catalogue.lengths.calculation.errors import Fault, Faults
+from catalogue.lengths.calculation.levels import LINES
+from catalogue.models.workroom import User
 from fitting.bridge.maker import maker_values
 from fitting.bridge.quick import QuickLine, QuickPiece, QuickValues, quick_case
 from fitting.calculation.case import Case

@@ -3,7 +3,7 @@ from typing import Any
 
 from django import forms
 
-from fitting.models import RouteChoice
+from fitting.models.route import RouteChoice
 
 # Common reasons, so that a choice takes one tap; words are for what none of them says.
 REASONS = (

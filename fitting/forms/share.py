@@ -3,7 +3,9 @@ from typing import Any
 
 from django import forms
 
-from fitting.models import LogEntry, LogPhoto, Outfit, Share
+from fitting.models.log import LogEntry, LogPhoto
+from fitting.models.outfit import Outfit
+from fitting.models.share import Share
 
 DAYS = ((7, "a week"), (30, "a month"), (90, "three months"))
 

@@ -6,22 +6,15 @@ from typing import Any
 from django import forms
 from django.db.models import QuerySet
 
-from catalogue.forms.length import LengthFormField, LengthsInUnit
-from catalogue.measuring.errors import Fault, Faults
+from catalogue.lengths.calculation.errors import Fault, Faults
+from catalogue.lengths.forms import LengthFormField, LengthsInUnit
 from catalogue.measuring.tracing import TracedShape
-from catalogue.models import Piece, User
-from fitting.calculation.sheets import (
-    PAPERS,
-    Allowances,
-    Paper,
-    PieceToPrint,
-    Sheet,
-    full_size_sheet,
-    miniature_sheet,
-)
-from fitting.calculation.sheets.paper import faults_of
+from catalogue.models.piece import Piece
+from catalogue.models.workroom import User
+from fitting.calculation.sheets.paper import PAPERS, Paper, faults_of
+from fitting.calculation.sheets.sheet import Allowances, PieceToPrint, Sheet, full_size_sheet, miniature_sheet
 from fitting.calculation.small_stand import StandRatio, ratio_for_stand
-from fitting.models import Stand
+from fitting.models.stand import Stand
 
 ROLL = "roll"
 FULL, MINIATURE = "full size", "miniature"

@@ -2,10 +2,10 @@ from typing import Any
 
 from django import forms
 
-from catalogue.forms.length import LengthFormField, LengthsInUnit
-from catalogue.measuring.levels import LINES
-from catalogue.models.length import TypedLength
-from fitting.models import Stand
+from catalogue.lengths.calculation.levels import LINES
+from catalogue.lengths.forms import LengthFormField, LengthsInUnit
+from catalogue.lengths.models import TypedLength
+from fitting.models.stand import Stand
 
 # A stand has no arms or legs: these are what draping on it reads.
 STAND_LINES = (

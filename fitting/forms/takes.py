@@ -6,16 +6,16 @@ from typing import Any
 
 from django import forms
 
-from catalogue.forms.length import LengthFormField
-from catalogue.measuring.errors import Fault
-from catalogue.measuring.levels import LINES, Line
-from catalogue.models import User
-from catalogue.models.length import TypedLength
+from catalogue.lengths.calculation.errors import Fault
+from catalogue.lengths.calculation.levels import LINES, Line
+from catalogue.lengths.forms import LengthFormField
+from catalogue.lengths.models import TypedLength
+from catalogue.models.workroom import User
 from fitting.calculation.plausibility import doubts_of_girths
 from fitting.calculation.takes import Take as TakeValue
 from fitting.calculation.takes import taken_by_line, takes_far_apart
 from fitting.figure import lines_of, numbers_of
-from fitting.models import Measures, Take
+from fitting.models.wearer import Measures, Take
 
 TAKES = ("first", "second", "third")
 METRIC = ("cm", "mm", " m")  # how the text of a metric length ends

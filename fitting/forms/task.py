@@ -5,7 +5,7 @@ from django.utils import timezone
 
 from fitting.bridge.work import said_to_wait, tasks_of, waits_between
 from fitting.calculation.critical_path import GoesRound, in_order
-from fitting.models import Task
+from fitting.models.task import Task
 
 
 class TaskForm(forms.ModelForm):

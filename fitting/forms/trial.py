@@ -6,12 +6,13 @@ from typing import Any
 from django import forms
 from django.http import QueryDict
 
-from catalogue.forms.length import LengthFormField
-from catalogue.measuring.levels import LINES
-from catalogue.models import Seam, User
-from catalogue.models.length import TypedLength
+from catalogue.lengths.calculation.levels import LINES
+from catalogue.lengths.forms import LengthFormField
+from catalogue.lengths.models import TypedLength
+from catalogue.models.seam import Seam
+from catalogue.models.workroom import User
 from fitting.bridge.trial import Forecast
-from fitting.models import Trial
+from fitting.models.trial import Trial
 
 COLUMNS = ("forecast", "sewn", "fitted")
 SPOKEN = {"forecast": "forecast", "sewn": "flat after sewing", "fitted": "flat after fitting"}

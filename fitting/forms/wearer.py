@@ -2,7 +2,7 @@ from typing import Any
 
 from django import forms
 
-from fitting.models import Wearer
+from fitting.models.wearer import Wearer
 
 
 class WearerForm(forms.ModelForm):

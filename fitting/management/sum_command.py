@@ -8,7 +8,7 @@ from typing import Any, ClassVar
 
 from django.core.management.base import BaseCommand, CommandParser
 
-from catalogue.measuring.errors import Faults
+from catalogue.lengths.calculation.errors import Faults
 from fitting.exchange.file_head import read_text
 from fitting.exchange.sum_file import Kind, answer_text, reckon_file
 

@@ -5,7 +5,9 @@ from django.core.validators import MaxValueValidator, MinValueValidator
 from django.db import models
 from django.urls import reverse
 
-from catalogue.models import LengthField, Piece, TypedText, WorkroomModel, WorkroomQuerySet
+from catalogue.lengths.models import LengthField, TypedText
+from catalogue.models.piece import Piece
+from catalogue.models.workroom import WorkroomModel, WorkroomQuerySet
 from fitting.models.fitting_session import Fitting, Observation
 from fitting.models.garment import Garment
 from fitting.models.wearer import Wearer

@@ -1,7 +1,7 @@
 from django.conf import settings
 from django.db import models
 
-from catalogue.models import WorkroomModel
+from catalogue.models.workroom import WorkroomModel
 
 
 class CalendarAddress(WorkroomModel):

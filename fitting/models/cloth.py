@@ -1,7 +1,8 @@
 from django.core.validators import MinValueValidator
 from django.db import models
 
-from catalogue.models import LengthField, TypedText, WorkroomModel, WorkroomQuerySet
+from catalogue.lengths.models import LengthField, TypedText
+from catalogue.models.workroom import WorkroomModel, WorkroomQuerySet
 from fitting.models.garment import Garment
 from fitting.models.outfit import Outfit
 

@@ -11,7 +11,8 @@ from django.urls import reverse
 from django.utils import timezone
 
 from catalogue.images import SIZES
-from catalogue.models import LengthField, TypedText, Workroom, WorkroomModel, WorkroomQuerySet
+from catalogue.lengths.models import LengthField, TypedText
+from catalogue.models.workroom import Workroom, WorkroomModel, WorkroomQuerySet
 from fitting.models.garment import Garment
 from fitting.models.outfit import Outfit
 from fitting.models.wearer import Measures, Wearer

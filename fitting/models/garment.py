@@ -2,8 +2,10 @@ from django.core.validators import MaxValueValidator, MinValueValidator
 from django.db import models
 from django.urls import reverse
 
-from catalogue.models import LengthField, Plate, ReferenceGarment, TypedText, WorkroomModel, WorkroomQuerySet
-from catalogue.models.garment import LINE_CHOICES
+from catalogue.lengths.models import LengthField, TypedText
+from catalogue.models.garment import LINE_CHOICES, ReferenceGarment
+from catalogue.models.plate import Plate
+from catalogue.models.workroom import WorkroomModel, WorkroomQuerySet
 from fitting.models.outfit import Outfit
 from fitting.models.stand import Stand
 from fitting.models.wearer import Measures

@@ -5,7 +5,8 @@ from django.db import models
 from django.urls import reverse
 from django.utils import timezone
 
-from catalogue.models import Piece, WorkroomModel, WorkroomQuerySet
+from catalogue.models.piece import Piece
+from catalogue.models.workroom import WorkroomModel, WorkroomQuerySet
 from fitting.models.garment import Garment
 from fitting.models.wearer import Wearer
 

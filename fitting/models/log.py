@@ -9,7 +9,8 @@ from django.dispatch import receiver
 from django.urls import reverse
 from django.utils import timezone
 
-from catalogue.models import LengthField, TypedText, User, WorkroomModel, WorkroomQuerySet
+from catalogue.lengths.models import LengthField, TypedText
+from catalogue.models.workroom import User, WorkroomModel, WorkroomQuerySet
 from fitting.models.garment import Garment
 from fitting.models.outfit import Outfit
 from fitting.models.wearer import Wearer

@@ -4,7 +4,7 @@ from django.conf import settings
 from django.core.validators import MaxValueValidator, MinValueValidator
 from django.db import models
 
-from catalogue.models import LengthField, TypedText
+from catalogue.lengths.models import LengthField, TypedText
 
 
 class Maker(models.Model):

@@ -1,8 +1,9 @@
 from django.db import models
 from django.urls import reverse
 
-from catalogue.models import LengthField, TypedText, Workroom, WorkroomModel
+from catalogue.lengths.models import LengthField, TypedText
 from catalogue.models.garment import LINE_CHOICES
+from catalogue.models.workroom import Workroom, WorkroomModel
 
 
 class Stand(WorkroomModel):

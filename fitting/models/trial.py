@@ -5,8 +5,10 @@ import datetime
 from django.db import models
 from django.urls import reverse
 
-from catalogue.models import LengthField, Seam, TypedText, WorkroomModel, WorkroomQuerySet
+from catalogue.lengths.models import LengthField, TypedText
 from catalogue.models.garment import LINE_CHOICES
+from catalogue.models.seam import Seam
+from catalogue.models.workroom import WorkroomModel, WorkroomQuerySet
 from fitting.models.garment import Garment
 from fitting.models.wearer import Wearer
 

@@ -6,8 +6,9 @@ from django.conf import settings
 from django.db import models
 from django.urls import reverse
 
-from catalogue.models import LengthField, TypedText, Workroom, WorkroomModel, WorkroomQuerySet
+from catalogue.lengths.models import LengthField, TypedText
 from catalogue.models.garment import LINE_CHOICES, Dress
+from catalogue.models.workroom import Workroom, WorkroomModel, WorkroomQuerySet
 
 
 class WearerQuerySet(WorkroomQuerySet):

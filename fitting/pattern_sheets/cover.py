@@ -1,7 +1,7 @@
 """The first page: two squares to measure before anything is cut, and where every page goes."""
 
-from fitting.calculation.sheets import Sheet
 from fitting.calculation.sheets.cutting_line import ring_of
+from fitting.calculation.sheets.sheet import Sheet
 from fitting.pattern_sheets.canvas import DOTTED, INK, SOFT, SOLID, Canvas
 from fitting.pattern_sheets.values import SheetTitle
 

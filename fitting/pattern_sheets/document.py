@@ -8,8 +8,8 @@ from io import BytesIO
 
 import pydyf
 
-from fitting.calculation.sheets import Page, Sheet
 from fitting.calculation.sheets.paper import PAPERS
+from fitting.calculation.sheets.sheet import Page, Sheet
 from fitting.pattern_sheets.canvas import DOTTED, INK, SOFT, SOLID, Canvas
 from fitting.pattern_sheets.cover import draw_cover, draw_squares, words_of_cover
 from fitting.pattern_sheets.font import Typeface

@@ -2,8 +2,8 @@
 
 from catalogue.measuring.curve import Point, chord
 from catalogue.measuring.tracing import Mark
-from fitting.calculation.sheets import PrintedPiece, notch_lines
 from fitting.calculation.sheets.cutting_line import ring_of
+from fitting.calculation.sheets.sheet import PrintedPiece, notch_lines
 from fitting.pattern_sheets.canvas import CHAIN, DASHED, INK, SOFT, SOLID, Canvas
 
 # The first line of a label is the piece's name, and larger.

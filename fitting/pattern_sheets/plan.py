@@ -2,9 +2,9 @@
 
 from django.utils.safestring import SafeString, mark_safe
 
-from fitting.calculation.sheets import Sheet
 from fitting.calculation.sheets.cutting_line import ring_of
 from fitting.calculation.sheets.paper import Tile
+from fitting.calculation.sheets.sheet import Sheet
 
 _MARGIN_MM = 10.0
 _LINES = 600  # lines side by side along the longer side

@@ -4,8 +4,8 @@ import re
 
 from django import template
 
-from catalogue.measuring.lengths import format_number
-from fitting.bridge.explanation import Writing
+from catalogue.lengths.calculation.lengths import format_number
+from catalogue.lengths.showing import Writing
 
 register = template.Library()
 

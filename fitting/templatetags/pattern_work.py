@@ -6,7 +6,7 @@ from typing import Any
 from django import template
 from django.utils.safestring import SafeString, mark_safe
 
-from fitting.bridge.explanation import Writing
+from catalogue.lengths.showing import Writing
 from fitting.bridge.pattern_work.drawing import draw_work
 from fitting.bridge.pattern_work.worked import Drawing, Part, written
 

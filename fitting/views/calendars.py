@@ -9,7 +9,7 @@ from catalogue.access import workroom_for_look
 from fitting.actions.calendar import give_address, withdraw_address, workroom_at
 from fitting.bridge.calendar import calendar_events
 from fitting.exchange.calendar import calendar_file
-from fitting.models import CalendarAddress
+from fitting.models.calendar import CalendarAddress
 
 
 def calendar_detail(request: HttpRequest) -> HttpResponse:

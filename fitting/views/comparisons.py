@@ -5,14 +5,15 @@ from django.utils import timezone
 from django.views.decorators.http import require_POST
 
 from catalogue.access import open_for_edit, open_for_look
-from catalogue.models import User
+from catalogue.lengths.showing import Writing
+from catalogue.models.workroom import User
 from fitting.actions.comparison import compare_garment
-from fitting.bridge.explanation import Writing
 from fitting.bridge.outfit import garment_as_it_stands
 from fitting.bridge.readiness import CannotCompare
 from fitting.bridge.shown import shown
 from fitting.chart import draw_chart
-from fitting.models import Comparison, Garment
+from fitting.models.comparison import Comparison
+from fitting.models.garment import Garment
 
 
 @require_POST

@@ -7,13 +7,14 @@ from django.utils.text import get_valid_filename
 from django.views.decorators.http import require_POST
 
 from catalogue.access import open_for_edit, open_for_look
+from catalogue.lengths.showing import Writing
 from fitting.actions.dossier import ask_again, ask_for_dossier, sweep_stopped
-from fitting.bridge.explanation import Writing
 from fitting.dossier.earlier import from_each_to_the_next, since
 from fitting.dossier.sections import SECTIONS, known
 from fitting.dossier.snapshot import snapshot_now
 from fitting.forms.dossier import DossierForm
-from fitting.models import Dossier, Outfit
+from fitting.models.dossier import Dossier
+from fitting.models.outfit import Outfit
 
 LOOK_AGAIN_SECONDS = 1
 ROWS_A_PAGE = 50

@@ -6,7 +6,7 @@ from catalogue.access import may_change, open_for_look
 from fitting.bridge.dressing import in_dressing_order
 from fitting.bridge.outfit import garments_as_they_stand, layers_of
 from fitting.dressing_order import draw_dressing_order
-from fitting.models import Outfit
+from fitting.models.outfit import Outfit
 
 
 def outfit_dressing(request: HttpRequest, pk: int) -> HttpResponse:

@@ -24,7 +24,8 @@ from fitting.forms.observation import (
     taps_with_amount,
     taps_without_amount,
 )
-from fitting.models import Fitting, Outfit
+from fitting.models.fitting_session import Fitting
+from fitting.models.outfit import Outfit
 
 ROWS_A_PAGE = 50
 

@@ -6,15 +6,16 @@ from django.views.decorators.http import require_POST
 
 from catalogue.access import may_change, open_for_edit, open_for_look
 from catalogue.deleting import what_goes_with
+from catalogue.lengths.showing import Writing
 from fitting.actions.garment import begin_garment, change_garment, make_again
 from fitting.actions.outfit import delete_garment, move_garment
-from fitting.bridge.explanation import Writing
 from fitting.bridge.making import making_of
 from fitting.bridge.outfit import garment_as_it_stands
 from fitting.bridge.shown import measures_shown
 from fitting.forms.garment import GarmentAgainForm, GarmentForm
 from fitting.forms.garment_parts import GarmentParts
-from fitting.models import Garment, Outfit
+from fitting.models.garment import Garment
+from fitting.models.outfit import Outfit
 from fitting.views.comparisons import comparison_values
 
 

@@ -10,10 +10,11 @@ from django.views.decorators.http import require_POST
 
 from catalogue.access import open_for_edit, open_for_look
 from catalogue.bridge import cloths_of
+from catalogue.lengths.models import TypedLength
 from catalogue.measuring.scale import ScaleNotUnderstood
 from catalogue.measuring.tracing import TracedShape
-from catalogue.models import Piece, Plate
-from catalogue.models.length import TypedLength
+from catalogue.models.piece import Piece
+from catalogue.models.plate import Plate
 from fitting.actions.lay import ask_for_lay, stop_lay, sweep_lay
 from fitting.actions.lay_buy import lines_for, write_what_to_buy
 from fitting.bridge.drafted import draft_measure_mm
@@ -24,7 +25,8 @@ from fitting.bridge.pattern_work.pieces import PieceToLay, pieces_to_lay
 from fitting.bridge.pattern_work.traced import traced_plate
 from fitting.forms.lay import LayForm, first_values
 from fitting.forms.lay_buy import LayBuyForm
-from fitting.models import Garment, Lay
+from fitting.models.garment import Garment
+from fitting.models.lay import Lay
 
 LOOK_AGAIN_SECONDS = 1
 GRADED = "graded"

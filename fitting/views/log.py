@@ -7,7 +7,8 @@ from catalogue.access import may_change, open_for_edit, open_for_look
 from catalogue.views.picture import KEPT_AN_HOUR, NOT_KEPT, picture_of_size
 from fitting.actions.log import change_photo, keep_entry
 from fitting.forms.log import LogEntryForm, LogOfForm, LogPhotoForm
-from fitting.models import LogEntry, LogPhoto, Outfit
+from fitting.models.log import LogEntry, LogPhoto
+from fitting.models.outfit import Outfit
 
 ROWS_A_PAGE = 50
 

@@ -5,7 +5,7 @@ from django.shortcuts import redirect, render
 from catalogue.access import workroom_for_edit
 from fitting.actions.maker import save_maker
 from fitting.forms.maker import MakerForm
-from fitting.models import Maker
+from fitting.models.maker import Maker
 
 
 def maker_change(request: HttpRequest) -> HttpResponse:

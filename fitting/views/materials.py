@@ -7,7 +7,8 @@ from catalogue.access import may_change, open_for_edit, open_for_look
 from fitting.bridge.materials import by_supplier, material_rows
 from fitting.bridge.money import spending_of, with_sums
 from fitting.forms.material import MaterialForm
-from fitting.models import Material, Outfit
+from fitting.models.cloth import Material
+from fitting.models.outfit import Outfit
 
 
 def material_list(request: HttpRequest, pk: int) -> HttpResponse:

@@ -10,7 +10,7 @@ from fitting.bridge.wearer import as_typed, lacing_of, stale_days_of, taken_of, 
 from fitting.figure import draw_figures, numbers_of
 from fitting.forms.measures import MeasuresForm
 from fitting.forms.takes import TakesForm
-from fitting.models import Measures, Wearer
+from fitting.models.wearer import Measures, Wearer
 
 
 def measures_add(request: HttpRequest, pk: int) -> HttpResponse:

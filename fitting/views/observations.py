@@ -10,7 +10,7 @@ from catalogue.views.picture import NOT_KEPT, picture_of_size
 from fitting.actions.fitting_session import drop_observation, keep_photos
 from fitting.forms.fitting_session import DropForm
 from fitting.forms.observation import PLACES, ObservationPhotosForm, ObservationRowForm
-from fitting.models import Observation, ObservationPhoto
+from fitting.models.fitting_session import Observation, ObservationPhoto
 
 ROWS = Observation.objects.select_related("fitting__outfit", "garment")
 

@@ -11,7 +11,7 @@ from fitting.bridge.money import spending_of, with_sums
 from fitting.bridge.outfit import layers_of
 from fitting.dressing_order import draw_dressing_order
 from fitting.forms.outfit import OutfitForm
-from fitting.models import Outfit
+from fitting.models.outfit import Outfit
 
 ROWS_A_PAGE = 50
 ENTRIES_SHOWN = 3

@@ -14,9 +14,9 @@ from django.utils.text import slugify
 
 from catalogue.access import open_for_edit
 from catalogue.bridge import scale_of
+from catalogue.lengths.models import TypedLength
 from catalogue.measuring.scale import ScaleNotUnderstood
-from catalogue.models import Plate
-from catalogue.models.length import TypedLength
+from catalogue.models.plate import Plate
 from fitting.actions.pattern_work import keep_work
 from fitting.bridge.pattern_work.graded import GradedGarment, grade_sheet, graded_garment
 from fitting.bridge.pattern_work.known import known_of
@@ -24,7 +24,9 @@ from fitting.bridge.pattern_work.sheets import sheets_sheet
 from fitting.bridge.pattern_work.traced import TracedPlate, traced_plate
 from fitting.bridge.pattern_work.version import version_after
 from fitting.forms.sheets import DRAWN, FULL, GRADED, MINIATURE, SheetsForm
-from fitting.models import Garment, Stand, WorkNote
+from fitting.models.garment import Garment
+from fitting.models.stand import Stand
+from fitting.models.work_sheet import WorkNote
 from fitting.pattern_sheets.document import full_size_pdf, miniature_pdf
 from fitting.pattern_sheets.plan import draw_page_plan
 from fitting.pattern_sheets.values import SheetTitle

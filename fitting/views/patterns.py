@@ -6,7 +6,7 @@ from django.shortcuts import redirect, render
 from catalogue.access import may_change, open_for_edit, open_for_look, workroom_for_edit, workroom_for_look
 from fitting.bridge.pattern import garments_for
 from fitting.forms.pattern import PatternChangeForm, PatternForm
-from fitting.models import PatternChange, PatternInHand
+from fitting.models.pattern import PatternChange, PatternInHand
 
 ROWS_A_PAGE = 50
 

@@ -6,7 +6,9 @@ from django.utils import timezone
 from catalogue.access import open_for_edit
 from fitting.actions.route import choose_route, record_outcome
 from fitting.forms.route import RouteChoiceForm, RouteOutcomeForm
-from fitting.models import Garment, LogEntry, RouteChoice
+from fitting.models.garment import Garment
+from fitting.models.log import LogEntry
+from fitting.models.route import RouteChoice
 
 
 def route_choose(request: HttpRequest, pk: int) -> HttpResponse:

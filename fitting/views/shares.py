@@ -13,7 +13,8 @@ from catalogue.views.picture import NOT_KEPT, picture_of_size
 from fitting.actions.share import end_share, make_share
 from fitting.bridge.shared_log import entries_shared, names_hidden, photos_shared, words_for_anybody
 from fitting.forms.share import ShareForm
-from fitting.models import Outfit, Share
+from fitting.models.outfit import Outfit
+from fitting.models.share import Share
 
 
 def share_list(request: HttpRequest, pk: int) -> HttpResponse:

@@ -6,7 +6,7 @@ from django.shortcuts import redirect, render
 from catalogue.access import open_for_edit, workroom_for_edit, workroom_for_look
 from fitting.actions.stand import save_stand
 from fitting.forms.stand import StandForm
-from fitting.models import Stand
+from fitting.models.stand import Stand
 
 ROWS_A_PAGE = 50
 

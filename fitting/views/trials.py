@@ -3,11 +3,12 @@ from django.http import HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
 
 from catalogue.access import open_for_edit, open_for_look
+from catalogue.lengths.showing import Writing
 from fitting.actions.trial import save_trial
-from fitting.bridge.explanation import Writing
 from fitting.bridge.trial import error_sentences, errors_of, forecasts, measured
 from fitting.forms.trial import TrialForm, TrialMeasuresForm
-from fitting.models import Garment, Trial
+from fitting.models.garment import Garment
+from fitting.models.trial import Trial
 
 
 def trial_add(request: HttpRequest, pk: int) -> HttpResponse:

@@ -31,7 +31,8 @@ from fitting.bridge.wearer_rows import (
 from fitting.figure import draw_figures, lines_of, numbers_of
 from fitting.forms.takes import TAKES
 from fitting.forms.wearer import WearerEraseForm, WearerForm
-from fitting.models import Dossier, Measures, Wearer
+from fitting.models.dossier import Dossier
+from fitting.models.wearer import Measures, Wearer
 
 ROWS_A_PAGE = 50
 

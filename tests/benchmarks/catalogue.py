@@ -38,7 +38,7 @@ def seed(count: int):
     """A workroom with its keeper, and `count` garments filed as a person's own would be."""
     from django.db import transaction
 
-    from catalogue.models import Member, User, Workroom
+    from catalogue.models.workroom import Member, User, Workroom
     from catalogue.search.filing import file_all
 
     chance = random.Random(count)  # noqa: S311 (rows to measure with)
@@ -54,7 +54,8 @@ def seed(count: int):
 
 
 def seed_some(workroom, count: int, tags, chance: random.Random) -> None:
-    from catalogue.models import Photo, ReferenceGarment
+    from catalogue.models.garment import ReferenceGarment
+    from catalogue.models.photo import Photo
 
     garments = ReferenceGarment.objects.bulk_create(garment(workroom, chance) for _ in range(count))
     Photo.objects.bulk_create(
@@ -81,7 +82,7 @@ def settle() -> None:
 
 
 def garment(workroom, chance: random.Random):
-    from catalogue.models import ReferenceGarment
+    from catalogue.models.garment import ReferenceGarment
 
     year = chance.randint(1680, 1910)
     kind = chance.choice(KINDS)
@@ -102,7 +103,8 @@ def garment(workroom, chance: random.Random):
 
 
 def seed_plates(garments, chance: random.Random) -> None:
-    from catalogue.models import Piece, Plate, Reading
+    from catalogue.models.piece import Piece, Reading
+    from catalogue.models.plate import Plate
 
     plates = Plate.objects.bulk_create(Plate(reference=one, allowance="none") for one in garments)
     pieces = Piece.objects.bulk_create(

@@ -9,8 +9,10 @@ from collections.abc import Callable
 
 from catalogue.measuring.outline import Node, Outline
 from catalogue.measuring.tracing import TracedShape, level_widths
-from fitting.calculation.grading import PieceToGrade, WantedGirth, grade
-from fitting.calculation.sheets import PAPERS, Allowances, PieceToPrint, full_size_sheet
+from fitting.calculation.grading.grade import grade
+from fitting.calculation.grading.values import PieceToGrade, WantedGirth
+from fitting.calculation.sheets.paper import PAPERS
+from fitting.calculation.sheets.sheet import Allowances, PieceToPrint, full_size_sheet
 from fitting.pattern_sheets.document import full_size_pdf
 from fitting.pattern_sheets.values import SheetTitle
 from fixtures.demo.draw.garments import day_bodice

@@ -14,7 +14,9 @@ from pathlib import Path
 import rectpack
 from hypothesis import HealthCheck, given, settings
 
-from fitting.calculation.lay import Cloth, Direction, Lay, LayPiece, Order, lay_out
+from fitting.calculation.lay.cloth import Cloth, Direction
+from fitting.calculation.lay.lay_out import Lay, Order, lay_out
+from fitting.calculation.lay.piece import LayPiece
 from fitting.calculation.lay.strip import bounds
 from fitting.exchange.lay_file import read_lay
 from tests.lays import LAYS, assert_sound, make_piece, orders

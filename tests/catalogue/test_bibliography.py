@@ -5,7 +5,7 @@ from datetime import date
 import pytest
 
 from catalogue.bibliography import bibliography, cite
-from catalogue.models import Source
+from catalogue.models.source import Source
 
 Kind = Source.Kind
 

@@ -9,8 +9,14 @@ from django.utils import timezone
 
 from catalogue.actions.deleted import delete_for_a_while
 from catalogue.exchange.archive import write_archive
-from catalogue.models import Deleted, IndexCard, Photo, Piece, Plate, ReferenceGarment, Source
-from fitting.models import GarmentReference
+from catalogue.models.deleted import Deleted
+from catalogue.models.garment import ReferenceGarment
+from catalogue.models.index_card import IndexCard
+from catalogue.models.photo import Photo
+from catalogue.models.piece import Piece
+from catalogue.models.plate import Plate
+from catalogue.models.source import Source
+from fitting.models.garment import GarmentReference
 from tests.catalogue.exchange.full_workroom import fill_workroom
 from tests.catalogue.exchange.packing import document
 from tests.makers import NOON, make_garment, make_outfit

@@ -4,7 +4,10 @@ from collections.abc import Callable
 
 import pytest
 
-from catalogue.models import Citation, FullSizeMeasure, IndexCard, Plate, ReferenceGarment
+from catalogue.models.garment import ReferenceGarment
+from catalogue.models.index_card import FullSizeMeasure, IndexCard
+from catalogue.models.plate import Plate
+from catalogue.models.source import Citation
 from catalogue.search.filing import file_all, file_references
 from tests.makers import make_bodice_plate, make_source
 

@@ -10,7 +10,7 @@ from PIL import Image
 from catalogue.actions.close_look import PART_PX, parts_of
 from catalogue.actions.photos import PictureNotes, SentPicture, add_photos
 from catalogue.images import read_upload
-from catalogue.models import Photo
+from catalogue.models.photo import Photo
 from tests.makers import make_photo, make_reference
 
 

@@ -4,7 +4,7 @@ import pytest
 from PIL import Image
 
 from catalogue.bridge import scale_of
-from catalogue.models import Plate
+from catalogue.models.plate import Plate
 from tests.makers import make_bodice_plate, make_reference
 
 TYPED = {

@@ -3,7 +3,7 @@
 import pytest
 
 from catalogue.bridge import plate_findings
-from catalogue.models import Plate
+from catalogue.models.plate import Plate
 from tests.makers import make_bodice_plate, make_draft_plate, make_piece, make_plate, make_reference
 
 

@@ -2,7 +2,8 @@ import datetime
 
 import pytest
 
-from catalogue.models import Citation, ReferenceGarment
+from catalogue.models.garment import ReferenceGarment
+from catalogue.models.source import Citation
 from tests.makers import make_reference, make_source
 
 TYPED = {"name": "linen stays", "dress": "women's", "kind": "stays", "materials": "unbleached linen"}

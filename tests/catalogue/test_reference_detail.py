@@ -1,7 +1,10 @@
 import pytest
 
 from catalogue import uses
-from catalogue.models import Citation, Photo, PublishedMeasure, ReferenceGarment, Seam
+from catalogue.models.garment import PublishedMeasure, ReferenceGarment
+from catalogue.models.photo import Photo
+from catalogue.models.seam import Seam
+from catalogue.models.source import Citation
 from tests.makers import (
     make_bodice_plate,
     make_piece,

@@ -2,7 +2,9 @@ import datetime
 
 import pytest
 
-from catalogue.models import Photo, SavedFilter, Tag
+from catalogue.models.photo import Photo
+from catalogue.models.saved_filter import SavedFilter
+from catalogue.models.tag import Tag
 from catalogue.search.filing import file_all
 from tests.makers import (
     make_bodice_plate,

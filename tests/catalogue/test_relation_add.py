@@ -3,7 +3,7 @@
 import pytest
 from django.urls import reverse
 
-from catalogue.models import Relation
+from catalogue.models.relation import Relation
 from catalogue.search.filing import file_references
 from tests.makers import make_reference
 

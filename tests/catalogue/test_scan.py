@@ -9,7 +9,7 @@ from django.urls import reverse
 from PIL import Image
 
 from catalogue.actions import scan as actions
-from catalogue.models import PlateScan
+from catalogue.models.trace import PlateScan
 from catalogue.outlines import map_of
 from catalogue.tiles import SIDE, cut_tiles, deepest_level, strips_of
 from tests.drawn_plates import SQUARE_MM, drawn_plate

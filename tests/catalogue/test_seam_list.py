@@ -1,6 +1,6 @@
 import pytest
 
-from catalogue.models import Seam
+from catalogue.models.seam import Seam
 from tests.makers import make_bodice_plate, make_piece, make_plate, make_reference
 
 

@@ -4,8 +4,10 @@ import datetime
 
 import pytest
 
-from catalogue.models import Citation, PublishedMeasure, Question
-from fitting.models import GarmentReference
+from catalogue.models.garment import PublishedMeasure
+from catalogue.models.question import Question
+from catalogue.models.source import Citation
+from fitting.models.garment import GarmentReference
 from tests.makers import make_garment, make_outfit, make_plate, make_reference, make_source, um
 
 

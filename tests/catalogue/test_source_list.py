@@ -1,6 +1,6 @@
 import pytest
 
-from catalogue.models import Citation, Source
+from catalogue.models.source import Citation, Source
 from catalogue.search.filing import file_all
 from tests.makers import make_reference, make_source
 

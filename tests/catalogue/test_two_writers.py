@@ -6,7 +6,10 @@ import pytest
 from django.test import Client
 from django.urls import reverse
 
-from catalogue.models import Citation, Piece, Plate, ReferenceGarment, Source
+from catalogue.models.garment import ReferenceGarment
+from catalogue.models.piece import Piece
+from catalogue.models.plate import Plate
+from catalogue.models.source import Citation, Source
 from tests.catalogue.exchange.full_workroom import fill_workroom
 
 

@@ -3,9 +3,10 @@
 import pytest
 from django.utils import timezone
 
-from catalogue.models import Reading, TracedLevel
+from catalogue.models.piece import Reading
+from catalogue.models.trace import TracedLevel
 from fitting.actions.comparison import compare_garment
-from fitting.models import Take
+from fitting.models.wearer import Take
 from tests.kept_work import make_seamed_bodice
 from tests.makers import make_scan, make_traced, um
 

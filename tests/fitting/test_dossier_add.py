@@ -2,7 +2,7 @@ import pytest
 
 from fitting.actions import dossier as actions
 from fitting.dossier.sections import SECTIONS, USUAL
-from fitting.models import Dossier
+from fitting.models.dossier import Dossier
 from tests.makers import NOON, make_dossier, make_outfit, make_wearer
 
 

@@ -6,7 +6,7 @@ from django.utils import timezone
 
 from fitting.actions import dossier as actions
 from fitting.dossier.snapshot import snapshot_now
-from fitting.models import Dossier
+from fitting.models.dossier import Dossier
 from tests.makers import NOON, make_dossier, make_entry, make_outfit, make_wearer
 
 

@@ -6,7 +6,8 @@ import pytest
 from django.db import connection
 from django.test.utils import CaptureQueriesContext
 
-from fitting.models import Alteration, Measures
+from fitting.models.alteration import Alteration
+from fitting.models.wearer import Measures
 from tests.fittings import make_alteration, make_fitting, make_observation
 from tests.makers import NOON, make_bodice_plate, make_garment, make_measures, make_outfit, make_wearer
 

@@ -3,10 +3,11 @@
 import pytest
 from django.utils import timezone
 
-from catalogue.models import Plate, TracedPiece
+from catalogue.models.plate import Plate
+from catalogue.models.trace import TracedPiece
 from fitting.bridge.pattern_work.graded import graded_garment
 from fitting.bridge.pattern_work.traced import traced_plate
-from fitting.models import Take
+from fitting.models.wearer import Take
 from tests.fitting.traced_bodice import SEAMS, make_traced_bodice
 from tests.makers import make_garment, make_outfit, um
 

@@ -8,9 +8,10 @@ from urllib.parse import urlencode
 import pytest
 from pypdf import PdfReader
 
-from catalogue.models import Plate, TracedPiece
+from catalogue.models.plate import Plate
+from catalogue.models.trace import TracedPiece
 from fitting.bridge.pattern_work.worked import Worked
-from fitting.models import Stand, StandMeasure
+from fitting.models.stand import Stand, StandMeasure
 from tests.fitting.traced_bodice import make_traced_bodice
 from tests.fittings import make_alteration
 from tests.makers import um

@@ -5,9 +5,10 @@ from django.db import connection
 from django.test.utils import CaptureQueriesContext
 from django.utils import timezone
 
-from catalogue.models import Plate
+from catalogue.models.plate import Plate
 from fitting.actions.comparison import compare_garment
-from fitting.models import Garment, Measures
+from fitting.models.garment import Garment
+from fitting.models.wearer import Measures
 from tests.makers import (
     make_bodice_plate,
     make_dossier,

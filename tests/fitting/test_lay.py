@@ -10,8 +10,8 @@ import pytest
 from django.core.management import call_command
 from shapely import Polygon
 
-from catalogue.measuring.lengths import parse_length
-from fitting.calculation.lay import Placement
+from catalogue.lengths.calculation.lengths import parse_length
+from fitting.calculation.lay.strip import Placement
 from tests.lays import (
     INCH_MM,
     LAYS,

@@ -6,9 +6,9 @@ import pytest
 from django.utils import timezone
 from shapely import Polygon
 
-from catalogue.models import Plate
+from catalogue.models.plate import Plate
 from fitting.actions.lay import make_lay as make
-from fitting.models import Lay
+from fitting.models.lay import Lay
 from tests.kept_work import make_lay
 from tests.makers import (
     make_garment,

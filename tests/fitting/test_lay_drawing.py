@@ -5,7 +5,8 @@ from xml.etree import ElementTree
 
 import pytest
 
-from fitting.calculation.lay import Cloth, Direction, Lay, Order, lay_out
+from fitting.calculation.lay.cloth import Cloth, Direction
+from fitting.calculation.lay.lay_out import Lay, Order, lay_out
 from fitting.lay_drawing import draw_lay
 from tests.lays import make_piece, rectangle
 

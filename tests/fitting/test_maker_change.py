@@ -1,6 +1,6 @@
 import pytest
 
-from fitting.models import Maker
+from fitting.models.maker import Maker
 
 
 @pytest.fixture

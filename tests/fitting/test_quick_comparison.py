@@ -6,9 +6,10 @@ import re
 import pytest
 from django.core.management import call_command
 
-from catalogue.models import ReferenceGarment
+from catalogue.models.garment import ReferenceGarment
 from fitting.forms.quick_starts import DEFAULTS, EXAMPLE
-from fitting.models import Maker, Wearer
+from fitting.models.maker import Maker
+from fitting.models.wearer import Wearer
 
 
 @pytest.fixture

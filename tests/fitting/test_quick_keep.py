@@ -2,10 +2,14 @@
 
 import pytest
 
-from catalogue.models import Reading, ReferenceGarment
+from catalogue.models.garment import ReferenceGarment
+from catalogue.models.piece import Reading
 from fitting.actions import quick
 from fitting.forms.quick_starts import EXAMPLE
-from fitting.models import Comparison, Garment, Outfit, Take, Wearer
+from fitting.models.comparison import Comparison
+from fitting.models.garment import Garment
+from fitting.models.outfit import Outfit
+from fitting.models.wearer import Take, Wearer
 
 
 @pytest.fixture

@@ -2,7 +2,7 @@ import pytest
 
 from fitting.actions.comparison import compare_garment
 from fitting.bridge.maker import maker_values
-from fitting.calculation.route import Route
+from fitting.calculation.route.names import Route
 from tests.makers import (
     NOON,
     make_bodice_plate,

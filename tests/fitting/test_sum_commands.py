@@ -10,7 +10,7 @@ from django.core.management import call_command
 from hypothesis import given
 from hypothesis import strategies as st
 
-from catalogue.measuring.errors import Faults
+from catalogue.lengths.calculation.errors import Faults
 from fitting.exchange import bias_file, fullness_file, seams_file, skirt_file
 from fitting.exchange.sum_file import reckon_file
 

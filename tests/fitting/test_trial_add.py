@@ -2,10 +2,10 @@
 
 import pytest
 
-from catalogue.models import Seam
-from fitting.bridge.explanation import Writing
+from catalogue.lengths.showing import Writing
+from catalogue.models.seam import Seam
 from fitting.bridge.trial import error_sentences, errors_of, forecasts
-from fitting.models import Trial
+from fitting.models.trial import Trial
 from tests.fittings import make_trial
 from tests.makers import (
     make_bodice_plate,

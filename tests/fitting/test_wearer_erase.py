@@ -7,20 +7,16 @@ from django.apps import apps
 from django.db import connection
 from django.db.models import CASCADE
 
-from fitting.models import (
-    Alteration,
-    Comparison,
-    Dossier,
-    Fitting,
-    Garment,
-    LogPhoto,
-    ObservationPhoto,
-    Outfit,
-    Share,
-    Trial,
-    TrialMeasure,
-    Wearer,
-)
+from fitting.models.alteration import Alteration
+from fitting.models.comparison import Comparison
+from fitting.models.dossier import Dossier
+from fitting.models.fitting_session import Fitting, ObservationPhoto
+from fitting.models.garment import Garment
+from fitting.models.log import LogPhoto
+from fitting.models.outfit import Outfit
+from fitting.models.share import Share
+from fitting.models.trial import Trial, TrialMeasure
+from fitting.models.wearer import Wearer
 from tests.fittings import (
     make_alteration,
     make_fitting,

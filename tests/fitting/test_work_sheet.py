@@ -12,7 +12,7 @@ from fitting.calculation.skirts import circle_skirt, equal_shares, gores
 from fitting.calculation.support import Train, skirt_lengths
 from fitting.calculation.tucks import KnownTucks, tucks
 from fitting.forms.pattern_work import SHEETS
-from fitting.models import WorkNote
+from fitting.models.work_sheet import WorkNote
 from tests.kept_work import make_seamed_bodice
 
 INCH = 25.4

@@ -1,8 +1,12 @@
 """The day bodice of the demo's drawings as rows: read, calibrated, traced, and its wearer measured."""
 
 from catalogue.measuring.tracing import level_widths
-from catalogue.models import Piece, Plate, Seam, TracedLevel, TracedPiece, Workroom
-from fitting.models import Garment
+from catalogue.models.piece import Piece
+from catalogue.models.plate import Plate
+from catalogue.models.seam import Seam
+from catalogue.models.trace import TracedLevel, TracedPiece
+from catalogue.models.workroom import Workroom
+from fitting.models.garment import Garment
 from fixtures.demo.draw.garments import day_bodice
 from tests.fitting.calculation.grading.drafts import to_grade
 from tests.makers import (

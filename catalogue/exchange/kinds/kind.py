@@ -10,7 +10,7 @@ from typing import Any
 
 from django.db.models import Field, Model
 
-from catalogue.models import LengthField
+from catalogue.lengths.models import LengthField
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

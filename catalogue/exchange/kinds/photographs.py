@@ -2,7 +2,7 @@
 
 from catalogue.exchange.kinds.kind import Kind
 from catalogue.exchange.kinds.references import REFERENCE
-from catalogue.models import Photo
+from catalogue.models.photo import Photo
 
 PHOTO = Kind(
     model=Photo,

@@ -2,7 +2,9 @@
 
 from catalogue.exchange.kinds.kind import Kind
 from catalogue.exchange.kinds.references import REFERENCE
-from catalogue.models import Fastening, Piece, Plate, Reading, Seam
+from catalogue.models.piece import Piece, Reading
+from catalogue.models.plate import Fastening, Plate
+from catalogue.models.seam import Seam
 
 FASTENING = Kind(model=Fastening, columns=("line", "overlap_um", "gap_um"))
 READING = Kind(

@@ -1,7 +1,7 @@
 """What an archive says of sources and citations."""
 
 from catalogue.exchange.kinds.kind import LISTS, Kind
-from catalogue.models import Citation, Source
+from catalogue.models.source import Citation, Source
 
 SOURCE = Kind(
     model=Source,

@@ -10,7 +10,7 @@ from catalogue.exchange.geometry import (
 )
 from catalogue.exchange.kinds.kind import Kind
 from catalogue.exchange.kinds.plates import PIECE, PLATE
-from catalogue.models import Calibration, PlateScan, TracedLevel, TracedPiece, TracedReading
+from catalogue.models.trace import Calibration, PlateScan, TracedLevel, TracedPiece, TracedReading
 
 TRACED_READING = Kind(
     model=TracedReading,

@@ -8,8 +8,8 @@ from typing import Any
 from django.core.management.base import BaseCommand, CommandError
 
 from catalogue.actions.archive import Taken, take_archive
+from catalogue.lengths.calculation.errors import Faults
 from catalogue.management.workroom_named import workroom_named
-from catalogue.measuring.errors import Faults
 
 FAULTY = 2
 

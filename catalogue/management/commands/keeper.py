@@ -10,7 +10,7 @@ from django.core.validators import MaxLengthValidator
 from django.db import transaction
 
 from catalogue.actions.people import found_workroom
-from catalogue.models import User
+from catalogue.models.workroom import User
 from catalogue.sign_in import one_time_path
 
 MOST_LETTERS = 100

@@ -5,7 +5,7 @@ from pathlib import Path
 
 from django.db import transaction
 
-from catalogue.models import Workroom
+from catalogue.models.workroom import Workroom
 from fitting.actions.demo.catalogue import load_references, load_sources
 from fitting.actions.demo.fittings import load_fittings
 from fitting.actions.demo.outfits import compare_and_choose, load_outfits
@@ -13,7 +13,7 @@ from fitting.actions.demo.pattern_work import load_pattern_work
 from fitting.actions.demo.people import load_makers, load_measures, load_members, load_wearers
 from fitting.actions.demo.told import Told
 from fitting.actions.demo.work import load_work
-from fitting.models import Garment
+from fitting.models.garment import Garment
 
 __all__ = ["find_demo_garment", "load_demo_workroom"]
 

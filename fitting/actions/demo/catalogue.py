@@ -9,22 +9,16 @@ from django.core.files.uploadedfile import SimpleUploadedFile
 from catalogue.actions.photos import PictureNotes, SentPicture, add_photos
 from catalogue.images import read_upload
 from catalogue.measuring.dates import DateSpan, read_date
-from catalogue.models import (
-    Citation,
-    Fastening,
-    Photo,
-    Piece,
-    Plate,
-    PublishedMeasure,
-    Question,
-    Reading,
-    ReferenceGarment,
-    Relation,
-    SavedFilter,
-    Seam,
-    Source,
-    Workroom,
-)
+from catalogue.models.garment import PublishedMeasure, ReferenceGarment
+from catalogue.models.photo import Photo
+from catalogue.models.piece import Piece, Reading
+from catalogue.models.plate import Fastening, Plate
+from catalogue.models.question import Question
+from catalogue.models.relation import Relation
+from catalogue.models.saved_filter import SavedFilter
+from catalogue.models.seam import Seam
+from catalogue.models.source import Citation, Source
+from catalogue.models.workroom import Workroom
 from catalogue.search.filing import file_references, file_sources
 from fitting.actions.demo.told import Told, given, length
 from fitting.actions.demo.tracing import trace_plate

@@ -5,25 +5,20 @@ from datetime import timedelta
 from typing import Any
 
 from catalogue.images import read_upload
-from catalogue.models import Piece, Seam
+from catalogue.models.piece import Piece
+from catalogue.models.seam import Seam
 from fitting.actions.demo.told import Told, given, length
 from fitting.actions.fitting_session import keep_photos, save_fitting
 from fitting.actions.share import make_share
 from fitting.actions.trial import save_trial
-from fitting.models import (
-    Alteration,
-    AlterationPart,
-    Fitting,
-    Garment,
-    Inlay,
-    LogPhoto,
-    Observation,
-    Outfit,
-    PatternChange,
-    PatternInHand,
-    Share,
-    Trial,
-)
+from fitting.models.alteration import Alteration, AlterationPart, Inlay
+from fitting.models.fitting_session import Fitting, Observation
+from fitting.models.garment import Garment
+from fitting.models.log import LogPhoto
+from fitting.models.outfit import Outfit
+from fitting.models.pattern import PatternChange, PatternInHand
+from fitting.models.share import Share
+from fitting.models.trial import Trial
 
 Row = Mapping[str, Any]
 Garments = Mapping[str, Garment]

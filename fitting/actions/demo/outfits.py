@@ -3,20 +3,17 @@
 from collections.abc import Mapping
 from typing import Any
 
-from catalogue.models import Plate, ReferenceGarment, User, Workroom
+from catalogue.models.garment import ReferenceGarment
+from catalogue.models.plate import Plate
+from catalogue.models.workroom import User, Workroom
 from fitting.actions.comparison import compare_garment
 from fitting.actions.demo.told import Told, given, length
 from fitting.actions.route import choose_route, record_outcome
-from fitting.models import (
-    Ease,
-    Garment,
-    GarmentReference,
-    Outfit,
-    PatternInHand,
-    Stand,
-    StandMeasure,
-    Wearer,
-)
+from fitting.models.garment import Ease, Garment, GarmentReference
+from fitting.models.outfit import Outfit
+from fitting.models.pattern import PatternInHand
+from fitting.models.stand import Stand, StandMeasure
+from fitting.models.wearer import Wearer
 
 Row = Mapping[str, Any]
 References = Mapping[str, ReferenceGarment | Plate]

@@ -3,8 +3,8 @@
 from collections.abc import Mapping
 from typing import Any
 
-from catalogue.measuring.lengths import parse_length
-from catalogue.models import Plate
+from catalogue.lengths.calculation.lengths import parse_length
+from catalogue.models.plate import Plate
 from fitting.actions.demo.told import Told
 from fitting.actions.lay import lay_widths
 from fitting.actions.pattern_work import keep_work
@@ -19,7 +19,8 @@ from fitting.bridge.pattern_work.worked import Worked
 from fitting.calculation.alteration import AlterableSeam, LevelChange
 from fitting.calculation.pleats import Known as KnownPleats
 from fitting.calculation.pleats import Pleat
-from fitting.models import Garment, Lay
+from fitting.models.garment import Garment
+from fitting.models.lay import Lay
 
 LAID_FOR_S = 1  # whoever loads the demo waits
 Row = Mapping[str, Any]

@@ -3,12 +3,14 @@
 from collections.abc import Iterator, Mapping
 from typing import Any
 
-from catalogue.models import Member, User, Workroom
-from catalogue.models.length import TypedLength
+from catalogue.lengths.models import TypedLength
+from catalogue.models.workroom import Member, User, Workroom
 from fitting.actions.demo.told import Told, given, length
 from fitting.actions.maker import save_maker
 from fitting.actions.measures import save_measures
-from fitting.models import Garment, Maker, Measures, Wearer
+from fitting.models.garment import Garment
+from fitting.models.maker import Maker
+from fitting.models.wearer import Measures, Wearer
 
 
 def load_members(told: Told, workroom: Workroom) -> None:

@@ -7,7 +7,7 @@ from datetime import UTC, date, datetime, time, timedelta
 from pathlib import Path
 from typing import Any, Self
 
-from catalogue.models.length import TypedLength
+from catalogue.lengths.models import TypedLength
 
 FORMAT = "plate-and-toile demo workroom"
 WORK_FORMAT = "plate-and-toile demo work"

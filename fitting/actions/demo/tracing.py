@@ -5,7 +5,8 @@ import json
 from catalogue.actions.scan import cut_calibration, cut_scan, new_calibration
 from catalogue.actions.tracing import refresh_traced_readings
 from catalogue.measuring.calibration import by_corners
-from catalogue.models import Calibration, Plate, PlateScan, TracedLevel, TracedPiece
+from catalogue.models.plate import Plate
+from catalogue.models.trace import Calibration, PlateScan, TracedLevel, TracedPiece
 from catalogue.outlines import map_of
 from fitting.actions.demo.told import Told
 

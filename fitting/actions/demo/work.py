@@ -7,10 +7,14 @@ from django.core.files.uploadedfile import SimpleUploadedFile
 
 from catalogue.actions.photos import SentPicture
 from catalogue.images import read_upload
-from catalogue.models import User
+from catalogue.models.workroom import User
 from fitting.actions.demo.told import Told, given, length
 from fitting.actions.log import keep_photo
-from fitting.models import Garment, LogEntry, Material, Outfit, Task
+from fitting.models.cloth import Material
+from fitting.models.garment import Garment
+from fitting.models.log import LogEntry
+from fitting.models.outfit import Outfit
+from fitting.models.task import Task
 
 Row = Mapping[str, Any]
 LENGTHS = ("width", "needed", "on_hand", "bought")

@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 from xml.sax.saxutils import escape
 
-from fitting.bridge.explanation import Writing
+from catalogue.lengths.showing import Writing
 from fitting.bridge.pattern_work.worked import Drawing, Point, Stroke, Word, written
 
 _LOOKS = {

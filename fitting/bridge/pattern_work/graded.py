@@ -4,30 +4,24 @@ from collections.abc import Iterator
 from dataclasses import dataclass, field
 from datetime import datetime
 
+from catalogue.lengths.calculation.errors import Faults
+from catalogue.lengths.calculation.levels import LINES
 from catalogue.measuring.curve import Point
-from catalogue.measuring.errors import Faults
 from catalogue.measuring.girth import FullSize, Reckoning
-from catalogue.measuring.levels import LINES
 from catalogue.measuring.outline import Outline
 from catalogue.measuring.tracing import TracedShape, level_widths
-from catalogue.models import User
+from catalogue.models.workroom import User
 from fitting.bridge.case import case_of, outfit_rows
 from fitting.bridge.outfit import last_to_compare
 from fitting.bridge.pattern_work.traced import TracedPlate, joins_of, pieces_to_grade
 from fitting.bridge.pattern_work.worked import Drawing, Grid, Stroke, Worked
 from fitting.bridge.readiness import CannotCompare, Missing, ready_case
 from fitting.calculation.case import Case, Fit
-from fitting.calculation.grading import (
-    GradedJoin,
-    GradedPiece,
-    Grading,
-    PieceToGrade,
-    WantedGirth,
-    grade,
-)
+from fitting.calculation.grading.grade import grade
+from fitting.calculation.grading.values import GradedJoin, GradedPiece, Grading, PieceToGrade, WantedGirth
 from fitting.calculation.seam_walk import named
 from fitting.calculation.traced import enlarged, shifted, upright
-from fitting.models import Garment
+from fitting.models.garment import Garment
 
 FLAT_MM = 0.5
 NOT_KNOWN = (

@@ -5,18 +5,22 @@ from dataclasses import dataclass, field, replace
 from datetime import datetime
 
 from catalogue.bridge import plate_findings, scale_of
+from catalogue.lengths.calculation.levels import LINES
+from catalogue.lengths.models import exact_mm
 from catalogue.measuring.girth import FullSize
-from catalogue.measuring.levels import LINES
 from catalogue.measuring.scale import ScaleNotUnderstood
-from catalogue.models import Plate, Reading, Seam, User
-from catalogue.models.length import exact_mm
+from catalogue.models.piece import Reading
+from catalogue.models.plate import Plate
+from catalogue.models.seam import Seam
+from catalogue.models.workroom import User
 from fitting.bridge.drafted import draft_measure_mm, growth_of
 from fitting.bridge.maker import maker_values
 from fitting.bridge.outfit import garment_as_it_stands
 from fitting.bridge.pattern_work.shapes import PieceShape, shapes_of
 from fitting.bridge.pattern_work.traced import traced_plate
 from fitting.bridge.pattern_work.walked import TracedGarment
-from fitting.models import Garment, LogEntry
+from fitting.models.garment import Garment
+from fitting.models.log import LogEntry
 
 USUAL_ALLOWANCE_MM = 12.7  # common practice, no source
 

@@ -4,10 +4,10 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from typing import Any
 
-from fitting.calculation.lay import Lay
+from fitting.calculation.lay.lay_out import Lay
 from fitting.exchange.lay_answer import lay_to_json, to_buy_text
 from fitting.lay_drawing import draw_lay
-from fitting.models import Lay as LayRow
+from fitting.models.lay import Lay as LayRow
 
 
 def laid_to_json(lay: Lay, unit: str, *, name: str) -> dict[str, Any]:

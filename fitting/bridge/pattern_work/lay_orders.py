@@ -9,12 +9,13 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from typing import Any
 
-from catalogue.measuring.errors import Fault, Faults
-from catalogue.measuring.lengths import parse_length
+from catalogue.lengths.calculation.errors import Fault, Faults
+from catalogue.lengths.calculation.lengths import parse_length
 from fitting.bridge.pattern_work.pieces import PieceToLay
-from fitting.calculation.lay import Order, OutlineNotUsable, read_outline
+from fitting.calculation.lay.lay_out import Order
 from fitting.calculation.lay.lines import Lines, box_lines
-from fitting.calculation.sheets import Allowances
+from fitting.calculation.lay.piece import OutlineNotUsable, read_outline
+from fitting.calculation.sheets.sheet import Allowances
 from fitting.exchange.lay_file import FORMAT, VERSION, LayFile, read_lay
 
 FOLDED = "folded"  # as the form has it

@@ -4,14 +4,17 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
 from catalogue.bridge import scale_of
-from catalogue.measuring.levels import LINES
+from catalogue.lengths.calculation.levels import LINES
+from catalogue.lengths.models import exact_mm
 from catalogue.measuring.tracing import TracedShape
-from catalogue.models import Piece, Plate, Seam, TracedPiece
-from catalogue.models.length import exact_mm
+from catalogue.models.piece import Piece
+from catalogue.models.plate import Plate
+from catalogue.models.seam import Seam
+from catalogue.models.trace import TracedPiece
 from catalogue.outlines import current_calibration, map_of, shape_of
 from fitting.bridge.drafted import growth_of
 from fitting.calculation.lay.lines import Lines, lines_of
-from fitting.calculation.sheets import Allowances
+from fitting.calculation.sheets.sheet import Allowances
 from fitting.calculation.traced import enlarged
 
 _TURNS = {Piece.Grain.ACROSS: 90.0, Piece.Grain.BIAS: 45.0}

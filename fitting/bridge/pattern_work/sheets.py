@@ -2,8 +2,8 @@
 
 from catalogue.measuring.outline import FLAT_TO
 from fitting.bridge.pattern_work.worked import Drawing, Grid, Line, Stroke, Word, Worked, number
-from fitting.calculation.sheets import Page, PrintedPiece, Sheet
 from fitting.calculation.sheets.cutting_line import ring_of
+from fitting.calculation.sheets.sheet import Page, PrintedPiece, Sheet
 
 _ROUGH_MM = 1.0
 

@@ -5,9 +5,12 @@ from dataclasses import dataclass
 
 from catalogue.measuring.readings import PlateReadings
 from catalogue.measuring.tracing import TracedShape
-from catalogue.models import Calibration, Piece, Plate, Seam, TracedPiece
+from catalogue.models.piece import Piece
+from catalogue.models.plate import Plate
+from catalogue.models.seam import Seam
+from catalogue.models.trace import Calibration, TracedPiece
 from catalogue.outlines import current_calibration, levels_of, map_of, shape_of
-from fitting.calculation.grading import Join, PieceToGrade
+from fitting.calculation.grading.values import Join, PieceToGrade
 
 WHOLE = "whole "
 

@@ -6,15 +6,15 @@ from datetime import datetime
 from functools import cached_property
 
 from catalogue.measuring.tracing import TracedShape
-from catalogue.models import Seam, User
+from catalogue.models.seam import Seam
+from catalogue.models.workroom import User
 from fitting.bridge.pattern_work.graded import graded_garment
 from fitting.bridge.pattern_work.traced import TracedPlate, traced_seams
-from fitting.calculation.grading import Join
-from fitting.calculation.grading.values import run_mm
+from fitting.calculation.grading.values import Join, run_mm
 from fitting.calculation.seam_walk import Allowed, WalkedSeam
 from fitting.calculation.sleeve_walk import is_sleeve, walk_seams
 from fitting.calculation.traced import upright
-from fitting.models import Garment
+from fitting.models.garment import Garment
 
 DRAWN, GRADED = "as drawn", "graded"
 

@@ -8,7 +8,7 @@ from collections.abc import Iterable, Mapping
 from dataclasses import asdict, dataclass, field
 from typing import Any, Self
 
-from fitting.bridge.explanation import Writing
+from catalogue.lengths.showing import Writing
 
 Part = str | float
 Sum = tuple[Part, ...]

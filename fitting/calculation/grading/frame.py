@@ -12,8 +12,8 @@ from itertools import pairwise
 
 import numpy as np
 
+from catalogue.lengths.calculation.levels import LINES
 from catalogue.measuring.curve import Point, chord
-from catalogue.measuring.levels import LINES
 from catalogue.measuring.outline import Edge, Node, Outline
 from catalogue.measuring.tracing import LevelLine, LevelWidth, Mark, TracedShape, level_widths
 from fitting.calculation.grading.values import PieceToGrade

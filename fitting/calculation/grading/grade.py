@@ -9,7 +9,7 @@ from dataclasses import dataclass, replace
 
 from shapely import Polygon
 
-from catalogue.measuring.errors import Fault, Faults
+from catalogue.lengths.calculation.errors import Fault, Faults
 from catalogue.measuring.tracing import LevelLine, TracedShape, level_widths
 from fitting.calculation.grading.frame import Frame
 from fitting.calculation.grading.heights import Heights

@@ -3,8 +3,8 @@
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from catalogue.measuring.errors import Fault
-from catalogue.measuring.levels import LINES
+from catalogue.lengths.calculation.errors import Fault
+from catalogue.lengths.calculation.levels import LINES
 from catalogue.measuring.tracing import LevelLine, TracedShape
 from fitting.calculation.seam_match import MATCHES_MM
 

@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from enum import StrEnum
 
-from catalogue.measuring.errors import Fault
+from catalogue.lengths.calculation.errors import Fault
 
 EIGHTH_OF_A_YARD_MM = 114.3
 

@@ -3,7 +3,7 @@
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
-from catalogue.measuring.errors import Fault, Faults
+from catalogue.lengths.calculation.errors import Fault, Faults
 from fitting.calculation.lay.boxes import box_lay
 from fitting.calculation.lay.cloth import Cloth
 from fitting.calculation.lay.fold import fold_lay

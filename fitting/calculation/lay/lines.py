@@ -13,7 +13,8 @@ from shapely import Polygon, affinity, box
 from catalogue.measuring.curve import Point, chord
 from catalogue.measuring.tracing import TracedShape
 from fitting.calculation.lay.piece import Outline, ring
-from fitting.calculation.sheets import Allowances, cutting_line
+from fitting.calculation.sheets.cutting_line import cutting_line
+from fitting.calculation.sheets.sheet import Allowances
 from fitting.calculation.traced import fold_edge, placed, upright
 
 # A chalk line is wider; a row and its drawings need no more points than that.

@@ -5,7 +5,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from functools import cached_property
 
-from catalogue.measuring.lengths import System
+from catalogue.lengths.calculation.lengths import System
 from catalogue.measuring.sums import full_size_text
 from fitting.calculation.case import Case, Fit
 from fitting.calculation.comparison import Comparison, LineComparison

@@ -1,6 +1,6 @@
 """Every route judged by the table of rules, and the one to recommend."""
 
-from catalogue.measuring.lengths import System
+from catalogue.lengths.calculation.lengths import System
 from fitting.calculation.case import Case
 from fitting.calculation.comparison import Comparison
 from fitting.calculation.route.evidence import Evidence

@@ -7,7 +7,7 @@ import math
 from collections.abc import Callable
 from dataclasses import dataclass
 
-from catalogue.measuring.units import INCH_MM
+from catalogue.lengths.calculation.units import INCH_MM
 from fitting.calculation.route.evidence import Evidence
 from fitting.calculation.route.names import ENLARGEMENTS, SKILL_OF, Effect, Purpose, Route, Skill
 from fitting.calculation.verdict import HAIR_MM, SURE_ENOUGH

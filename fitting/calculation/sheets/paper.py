@@ -8,7 +8,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from types import MappingProxyType
 
-from catalogue.measuring.errors import Fault
+from catalogue.lengths.calculation.errors import Fault
 
 INCH_MM = 25.4
 MARGIN_MM = 10.0  # what common printers leave white

@@ -3,16 +3,16 @@
 from collections.abc import Iterator, Sequence
 from typing import Any
 
-from catalogue.forms.length import LengthFormField
-from catalogue.measuring.errors import Fault, Faults
-from catalogue.measuring.levels import LINES
+from catalogue.lengths.calculation.errors import Fault, Faults
+from catalogue.lengths.calculation.levels import LINES
+from catalogue.lengths.forms import LengthFormField
 from fitting.bridge.pattern_work.alteration import alteration_sheet
 from fitting.bridge.pattern_work.altered_pieces import PlannedLevel
 from fitting.bridge.pattern_work.known import KnownSeam
 from fitting.bridge.pattern_work.worked import Worked
 from fitting.calculation.alteration import AlterableSeam, LevelChange
 from fitting.forms.pattern_work.sheet import BoxRow, BoxTable, WorkSheet
-from fitting.models import WorkNote
+from fitting.models.work_sheet import WorkNote
 
 SEAM_ROWS, FILLED_ROWS = 4, 2
 # Where a level lies below the top of the seams, until the maker says; common practice, no source.

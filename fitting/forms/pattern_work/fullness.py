@@ -4,8 +4,8 @@ from typing import Any
 
 from django import forms
 
-from catalogue.forms.length import LengthFormField
-from catalogue.measuring.errors import Fault, Faults
+from catalogue.lengths.calculation.errors import Fault, Faults
+from catalogue.lengths.forms import LengthFormField
 from fitting.bridge.pattern_work.fullness import (
     ClothForStrips,
     gathers_sheet,
@@ -17,7 +17,7 @@ from fitting.bridge.pattern_work.worked import Worked, number
 from fitting.calculation.pleats import Known, Pleat
 from fitting.calculation.tucks import KnownTucks
 from fitting.forms.pattern_work.sheet import WorkSheet
-from fitting.models import WorkNote
+from fitting.models.work_sheet import WorkNote
 
 LINE = "waist"  # where fullness is read from the plate
 

@@ -5,15 +5,15 @@ from typing import Any
 
 from django import forms
 
-from catalogue.forms.length import LengthFormField
-from catalogue.measuring.errors import Fault, Faults
+from catalogue.lengths.calculation.errors import Fault, Faults
+from catalogue.lengths.forms import LengthFormField
 from fitting.bridge.pattern_work.seams import seams_sheet, sleeve_sheet
 from fitting.bridge.pattern_work.walked import DRAWN, GRADED
 from fitting.bridge.pattern_work.worked import Worked
 from fitting.calculation.seam_match import Stretch
 from fitting.calculation.seam_walk import Allowed, named
 from fitting.forms.pattern_work.sheet import BoxRow, BoxTable, WorkSheet
-from fitting.models import WorkNote
+from fitting.models.work_sheet import WorkNote
 
 BLANK_ROWS = 2
 _MADE = {DRAWN: "as drawn on the plate", GRADED: "graded to the wearer"}

@@ -11,13 +11,13 @@ from typing import Any, ClassVar
 
 from django import forms
 
-from catalogue.forms.length import LengthFormField, LengthsInUnit
-from catalogue.measuring.errors import Faults
-from catalogue.models import User
-from catalogue.models.length import TypedLength, exact_mm
+from catalogue.lengths.calculation.errors import Faults
+from catalogue.lengths.forms import LengthFormField, LengthsInUnit
+from catalogue.lengths.models import TypedLength, exact_mm
+from catalogue.models.workroom import User
 from fitting.bridge.pattern_work.known import Known
 from fitting.bridge.pattern_work.worked import Worked
-from fitting.models import WorkNote
+from fitting.models.work_sheet import WorkNote
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

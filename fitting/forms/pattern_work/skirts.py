@@ -5,14 +5,14 @@ from typing import Any
 
 from django import forms
 
-from catalogue.forms.length import LengthFormField
-from catalogue.measuring.errors import Fault, Faults
+from catalogue.lengths.calculation.errors import Fault, Faults
+from catalogue.lengths.forms import LengthFormField
 from fitting.bridge.pattern_work.skirts import circle_sheet, gores_sheet, support_sheet
 from fitting.bridge.pattern_work.worked import Worked
 from fitting.calculation.skirts import Share, equal_shares
 from fitting.calculation.support import Train
 from fitting.forms.pattern_work.sheet import BoxRow, BoxTable, WorkSheet
-from fitting.models import WorkNote
+from fitting.models.work_sheet import WorkNote
 
 LENGTHS = ("skirt front", "skirt side", "skirt back")
 FIRST_LENGTH_MM, FIRST_HIP_DEPTH_MM = 1016.0, 177.8

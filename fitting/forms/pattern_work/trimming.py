@@ -5,9 +5,9 @@ from typing import Any
 
 from django import forms
 
-from catalogue.forms.length import LengthFormField
-from catalogue.measuring.errors import Fault, Faults
-from catalogue.models.length import exact_mm
+from catalogue.lengths.calculation.errors import Fault, Faults
+from catalogue.lengths.forms import LengthFormField
+from catalogue.lengths.models import exact_mm
 from fitting.bridge.pattern_work.trimming import (
     bias_sheet,
     boning_sheet,
@@ -17,7 +17,7 @@ from fitting.bridge.pattern_work.trimming import (
 )
 from fitting.bridge.pattern_work.worked import Worked, number
 from fitting.forms.pattern_work.sheet import BoxRow, BoxTable, WorkSheet
-from fitting.models import WorkNote
+from fitting.models.work_sheet import WorkNote
 
 CHANNELS, BLANK_SEAMS = 10, 3
 

@@ -6,7 +6,7 @@ from typing import Any
 
 from django.core.management.base import BaseCommand, CommandParser
 
-from catalogue.measuring.errors import Faults
+from catalogue.lengths.calculation.errors import Faults
 from fitting.calculation.assessment import assess
 from fitting.exchange.answer import assessment_to_json
 from fitting.exchange.case_file import read_case

@@ -12,7 +12,7 @@ from django.core.management import call_command
 from django.core.management.base import BaseCommand
 from django.utils import timezone
 
-from catalogue.models import Member, User
+from catalogue.models.workroom import Member, User
 from catalogue.sign_in import one_time_path
 from fitting.actions.comparison import compare_garment
 from fitting.actions.demo import find_demo_garment, load_demo_workroom
@@ -24,7 +24,10 @@ from fitting.dossier.sections import USUAL
 from fitting.dossier.values import dossier_values
 from fitting.exchange.case_file import case_from_json
 from fitting.exchange.printed import assessment_text
-from fitting.models import Comparison, Dossier, Garment, Outfit
+from fitting.models.comparison import Comparison
+from fitting.models.dossier import Dossier
+from fitting.models.garment import Garment
+from fitting.models.outfit import Outfit
 from fitting.site import provision
 from fitting.site.server import HOST, PORT, free_port, serve
 

@@ -10,7 +10,8 @@ from fitting.dossier.document import PdfNotPossible, print_dossier
 from fitting.dossier.file import write_whole
 from fitting.dossier.sections import SECTIONS, USUAL
 from fitting.dossier.values import dossier_values
-from fitting.models import Dossier, Outfit
+from fitting.models.dossier import Dossier
+from fitting.models.outfit import Outfit
 
 
 class Command(BaseCommand):

@@ -2,7 +2,7 @@
 
 from datetime import date
 
-from catalogue.models import Source
+from catalogue.models.source import Source
 
 Kind = Source.Kind
 

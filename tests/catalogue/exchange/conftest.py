@@ -1,6 +1,6 @@
 import pytest
 
-from catalogue.models import Workroom
+from catalogue.models.workroom import Workroom
 from tests.catalogue.exchange.full_workroom import fill_workroom
 
 

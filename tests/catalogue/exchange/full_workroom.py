@@ -8,20 +8,16 @@ from PIL import Image
 
 from catalogue.actions.photos import PictureNotes, SentPicture, add_photos
 from catalogue.images import read_upload
-from catalogue.models import (
-    Citation,
-    Fastening,
-    Photo,
-    PublishedMeasure,
-    Question,
-    ReferenceGarment,
-    Relation,
-    SavedFilter,
-    Seam,
-    Source,
-    Tag,
-    Workroom,
-)
+from catalogue.models.garment import PublishedMeasure, ReferenceGarment
+from catalogue.models.photo import Photo
+from catalogue.models.plate import Fastening
+from catalogue.models.question import Question
+from catalogue.models.relation import Relation
+from catalogue.models.saved_filter import SavedFilter
+from catalogue.models.seam import Seam
+from catalogue.models.source import Citation, Source
+from catalogue.models.tag import Tag
+from catalogue.models.workroom import Workroom
 from catalogue.search.filing import file_references, file_sources
 from tests.catalogue.exchange.traced_plate import trace_front
 from tests.makers import make_piece, make_plate, make_reference, make_source, um

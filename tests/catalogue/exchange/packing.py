@@ -10,7 +10,12 @@ from typing import Any
 
 from catalogue.actions.archive import Taken, take_archive
 from catalogue.exchange.archive import CATALOGUE, MANIFEST, write_archive
-from catalogue.models import Photo, Piece, Plate, ReferenceGarment, Source, Workroom
+from catalogue.models.garment import ReferenceGarment
+from catalogue.models.photo import Photo
+from catalogue.models.piece import Piece
+from catalogue.models.plate import Plate
+from catalogue.models.source import Source
+from catalogue.models.workroom import Workroom
 from tests.makers import NOON
 
 

@@ -7,7 +7,7 @@ import json
 import pytest
 
 from catalogue.exchange.archive import CATALOGUE, MANIFEST
-from catalogue.measuring.errors import Faults
+from catalogue.lengths.calculation.errors import Faults
 from tests.catalogue.exchange.packing import (
     broken,
     document,

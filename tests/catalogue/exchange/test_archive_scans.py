@@ -9,9 +9,8 @@ import pytest
 from catalogue.actions import archive as actions
 from catalogue.actions import scan as scans
 from catalogue.exchange.archive import CATALOGUE, write_archive
-from catalogue.measuring.errors import Faults
-from catalogue.models import Calibration, PlateScan, TracedLevel, TracedPiece, TracedReading
-from catalogue.models.trace import Tiled
+from catalogue.lengths.calculation.errors import Faults
+from catalogue.models.trace import Calibration, PlateScan, Tiled, TracedLevel, TracedPiece, TracedReading
 from tests.catalogue.exchange.packing import document, files_in, repacked, take, taken_out, with_document
 from tests.catalogue.exchange.traced_plate import scan_file
 from tests.makers import NOON

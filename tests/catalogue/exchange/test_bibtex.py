@@ -7,7 +7,7 @@ from pybtex.database import parse_string as read_by_another
 
 from catalogue.exchange.bibtex import ENTRIES, read_bibtex, write_bibtex
 from catalogue.exchange.cited import isbn_of
-from catalogue.models import Source
+from catalogue.models.source import Source
 from tests.catalogue.exchange.cited_sources import ONE_OF_EACH, Kind, words
 from tests.catalogue.exchange.test_csl import columns
 

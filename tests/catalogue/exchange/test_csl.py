@@ -8,7 +8,7 @@ from hypothesis import strategies as st
 
 from catalogue.exchange.csl import TYPES, csl_item, read_csl, write_csl
 from catalogue.exchange.kinds.sources import SOURCE
-from catalogue.models import Source
+from catalogue.models.source import Source
 from tests.catalogue.exchange.cited_sources import ONE_OF_EACH, Kind, words
 
 # Appendix III of the specification.

@@ -4,7 +4,9 @@ import io
 
 from PIL import Image
 
-from catalogue.models import Calibration, Piece, Plate, PlateScan, TracedLevel, TracedPiece, TracedReading
+from catalogue.models.piece import Piece
+from catalogue.models.plate import Plate
+from catalogue.models.trace import Calibration, PlateScan, TracedLevel, TracedPiece, TracedReading
 from tests.makers import NOON, make_scan, um
 
 NODES = [

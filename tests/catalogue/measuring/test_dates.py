@@ -4,8 +4,8 @@ from datetime import date
 
 import pytest
 
+from catalogue.lengths.calculation.errors import DateNotUnderstood
 from catalogue.measuring.dates import describe, read_date
-from catalogue.measuring.errors import DateNotUnderstood
 from catalogue.measuring.plain_dates import suggest_edtf
 
 # Examples of the Extended Date/Time Format specification, Library of Congress, 4 February 2019

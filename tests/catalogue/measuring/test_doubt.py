@@ -5,7 +5,7 @@ import math
 import pytest
 from uncertainties import ufloat
 
-from catalogue.measuring.doubt import doubt_parts, doubtful, two_ended_reading_u, u_of, value_of
+from catalogue.lengths.calculation.doubt import doubt_parts, doubtful, two_ended_reading_u, u_of, value_of
 
 
 def test_a_reading_has_the_doubt_of_both_its_ends():

@@ -9,7 +9,7 @@ import math
 
 import pytest
 
-from catalogue.measuring.doubt import u_of, value_of
+from catalogue.lengths.calculation.doubt import u_of, value_of
 from catalogue.measuring.draft import Draft
 from catalogue.measuring.girth import Reckoning
 from catalogue.measuring.readings import DrawnPiece, FastenedWidth, PlateReadings, Reading

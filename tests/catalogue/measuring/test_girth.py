@@ -7,7 +7,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from catalogue.measuring.doubt import doubt_parts
+from catalogue.lengths.calculation.doubt import doubt_parts
 from catalogue.measuring.girth import Reckoning
 from catalogue.measuring.readings import DrawnPiece, FastenedWidth, Reading
 from catalogue.measuring.scale import Scale

@@ -7,7 +7,8 @@ import numpy as np
 import pytest
 from PIL import Image
 
-from catalogue.measuring.grid import NoGridFound, find_grid
+from catalogue.measuring.grid import find_grid
+from catalogue.measuring.grid_waves import NoGridFound
 from catalogue.measuring.homography import apply
 from tests.drawn_plates import SQUARE_MM, drawn_plate
 

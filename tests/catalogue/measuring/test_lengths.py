@@ -6,9 +6,15 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from catalogue.measuring.errors import LengthNotUnderstood
-from catalogue.measuring.lengths import canonical_text, format_length, format_number, parse_length, to_um
-from catalogue.measuring.units import mm_per, unit_names
+from catalogue.lengths.calculation.errors import LengthNotUnderstood
+from catalogue.lengths.calculation.lengths import (
+    canonical_text,
+    format_length,
+    format_number,
+    parse_length,
+    to_um,
+)
+from catalogue.lengths.calculation.units import mm_per, unit_names
 
 INCH = Fraction("25.4")  # NIST Handbook 44, Appendix C: exact
 

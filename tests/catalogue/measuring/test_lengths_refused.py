@@ -4,8 +4,8 @@ import re
 
 import pytest
 
-from catalogue.measuring.errors import LengthNotUnderstood
-from catalogue.measuring.lengths import parse_length
+from catalogue.lengths.calculation.errors import LengthNotUnderstood
+from catalogue.lengths.calculation.lengths import parse_length
 
 REFUSED = [
     ("", "Type a length"),

@@ -2,7 +2,7 @@
 
 import pytest
 
-from catalogue.measuring.levels import EVERYONE, LINES, girths, lengths
+from catalogue.lengths.calculation.levels import EVERYONE, LINES, girths, lengths
 
 # ISO 8559:1989, as listed in Gupta and Zakaria, Anthropometry, Apparel Sizing and Design, table 4.1.
 LISTED_TERMS = {

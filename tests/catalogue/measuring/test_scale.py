@@ -4,8 +4,8 @@ from fractions import Fraction
 
 import pytest
 
-from catalogue.measuring.errors import NotUnderstood
-from catalogue.measuring.lengths import parse_length
+from catalogue.lengths.calculation.errors import NotUnderstood
+from catalogue.lengths.calculation.lengths import parse_length
 from catalogue.measuring.scale import (
     RELATIVE_DOUBT,
     Scale,

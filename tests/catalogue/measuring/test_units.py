@@ -5,8 +5,8 @@ from fractions import Fraction
 import pint
 import pytest
 
-from catalogue.measuring.errors import LengthNotUnderstood
-from catalogue.measuring.units import UNITS, find_unit, mm_per, unit_names
+from catalogue.lengths.calculation.errors import LengthNotUnderstood
+from catalogue.lengths.calculation.units import UNITS, find_unit, mm_per, unit_names
 
 
 @pytest.mark.parametrize("name", ["mm", "cm", "m", "in", "ft", "yd"])

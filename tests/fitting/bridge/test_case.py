@@ -4,14 +4,18 @@ import datetime
 
 import pytest
 
-from catalogue.models import Fastening, Seam
+from catalogue.models.plate import Fastening
+from catalogue.models.seam import Seam
 from fitting.actions.comparison import compare_garment
 from fitting.bridge.case import case_of, outfit_rows
 from fitting.bridge.outfit import garment_as_it_stands
 from fitting.bridge.readiness import CannotCompare, MissingMeasure
-from fitting.calculation.route import Route, Skill
-from fitting.models import Ease, Maker, RouteChoice, StandMeasure
-from fitting.models import Skill as SkillRow
+from fitting.calculation.route.names import Route, Skill
+from fitting.models.garment import Ease
+from fitting.models.maker import Maker
+from fitting.models.maker import Skill as SkillRow
+from fitting.models.route import RouteChoice
+from fitting.models.stand import StandMeasure
 from tests.makers import (
     NOON,
     make_bodice_plate,

@@ -2,15 +2,16 @@
 
 import pytest
 
-from catalogue.models import Plate, Reading
+from catalogue.lengths.showing import Writing
+from catalogue.models.piece import Reading
+from catalogue.models.plate import Plate
 from fitting.actions.comparison import compare_garment
 from fitting.bridge.body import How
-from fitting.bridge.explanation import Writing
 from fitting.bridge.outfit import garment_as_it_stands
 from fitting.bridge.pattern_work.known import known_of
 from fitting.bridge.readiness import MissingMeasure
 from fitting.bridge.shown import shown
-from fitting.models import Take
+from fitting.models.wearer import Take
 from tests.fitting.traced_bodice import make_traced_bodice
 from tests.makers import (
     NOON,

@@ -5,7 +5,7 @@ import math
 import pytest
 from shapely import LineString, Polygon, affinity, box
 
-from catalogue.measuring.errors import Faults
+from catalogue.lengths.calculation.errors import Faults
 from fitting.calculation.bias import bias_strips, continuous_length_mm, square_for_mm
 
 IN = 25.4

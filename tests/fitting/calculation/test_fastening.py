@@ -5,7 +5,7 @@ from itertools import pairwise
 
 import pytest
 
-from catalogue.measuring.errors import Faults
+from catalogue.lengths.calculation.errors import Faults
 from fitting.calculation.fastening import (
     Row,
     boning,

@@ -2,7 +2,7 @@
 
 import pytest
 
-from catalogue.measuring.errors import Faults
+from catalogue.lengths.calculation.errors import Faults
 from fitting.calculation.fullness import RATIOS, gathers, strips, tiers
 
 IN, YARD = 25.4, 914.4

@@ -4,7 +4,7 @@ from dataclasses import replace
 
 from fitting.calculation.assessment import assess
 from fitting.calculation.case import SeamCount
-from fitting.calculation.route import Purpose
+from fitting.calculation.route.names import Purpose
 from tests.cases import inches, make_case, make_piece, make_plate, off_by
 
 

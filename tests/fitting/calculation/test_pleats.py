@@ -7,7 +7,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from catalogue.measuring.errors import Faults
+from catalogue.lengths.calculation.errors import Faults
 from fitting.calculation.pleats import Known, Pleat, pleats
 
 ORDINARY = [Pleat.KNIFE, Pleat.BOX, Pleat.INVERTED, Pleat.DOUBLE_BOX]

@@ -2,7 +2,7 @@
 
 import pytest
 
-from catalogue.measuring.errors import Faults
+from catalogue.lengths.calculation.errors import Faults
 from fitting.calculation.seam_match import Joined, Seam, Stretch, notches, sleeve_seam
 
 

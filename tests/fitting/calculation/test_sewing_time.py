@@ -2,7 +2,7 @@
 
 import pytest
 
-from catalogue.measuring.errors import Faults
+from catalogue.lengths.calculation.errors import Faults
 from fitting.calculation.sewing_time import timed
 
 IN = 25.4

@@ -6,7 +6,7 @@ from itertools import pairwise
 import pytest
 from shapely import Polygon
 
-from catalogue.measuring.errors import Faults
+from catalogue.lengths.calculation.errors import Faults
 from fitting.calculation.skirts import Share, circle_skirt, equal_shares, gores
 
 IN = 25.4

@@ -2,7 +2,7 @@
 
 import pytest
 
-from fitting.calculation.grading import Join
+from fitting.calculation.grading.values import Join
 from fitting.calculation.seam_match import Joined
 from fitting.calculation.seam_walk import Allowed, Side, TracedEdge
 from fitting.calculation.sleeve_walk import NotPitched, is_sleeve, walk_sleeve

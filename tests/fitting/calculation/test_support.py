@@ -2,7 +2,7 @@
 
 import pytest
 
-from catalogue.measuring.errors import Faults
+from catalogue.lengths.calculation.errors import Faults
 from fitting.calculation.support import Train, skirt_lengths
 
 # Invented: a bustle of the 1880s, taped from waist to floor from centre front to centre back.

@@ -1,7 +1,7 @@
 import pytest
 
 from fitting.calculation.plan import OpenTask
-from fitting.calculation.route import GUESSED_HOURS, Route
+from fitting.calculation.route.names import GUESSED_HOURS, Route
 from fitting.calculation.work_left import planned_left, work_left
 
 

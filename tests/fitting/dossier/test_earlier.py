@@ -4,12 +4,14 @@ from datetime import timedelta
 
 import pytest
 
+from catalogue.lengths.showing import Writing
 from fitting.actions.comparison import compare_garment
-from fitting.bridge.explanation import Writing
 from fitting.dossier.changes import changes_between
 from fitting.dossier.earlier import from_each_to_the_next, since_the_last
 from fitting.dossier.snapshot import snapshot_now
-from fitting.models import Dossier, LogEntry, Outfit
+from fitting.models.dossier import Dossier
+from fitting.models.log import LogEntry
+from fitting.models.outfit import Outfit
 from tests.fittings import make_alteration, make_fitting, make_trial
 from tests.makers import (
     NOON,

@@ -17,8 +17,7 @@ from catalogue.process import start_command
 from fitting.actions import dossier as actions
 from fitting.actions.dossier import ask_again, ask_for_dossier, make_dossier, sweep_stopped
 from fitting.dossier.document import PdfNotPossible, PrintedDossier
-from fitting.models import Dossier
-from fitting.models.dossier import part_of
+from fitting.models.dossier import Dossier, part_of
 from tests.makers import NOON, make_garment, make_outfit
 
 

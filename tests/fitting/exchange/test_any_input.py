@@ -7,7 +7,7 @@ from typing import Any
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from catalogue.measuring.errors import Faults
+from catalogue.lengths.calculation.errors import Faults
 from fitting.calculation.assessment import assess
 from fitting.exchange.answer import assessment_to_json
 from fitting.exchange.case_file import CaseFile, read_case

@@ -6,7 +6,7 @@ from typing import Any
 
 import pytest
 
-from catalogue.measuring.errors import Faults
+from catalogue.lengths.calculation.errors import Faults
 from fitting.calculation.case import Fit
 from fitting.exchange.case_file import case_from_json, read_case
 from tests.cases import INCH_MM

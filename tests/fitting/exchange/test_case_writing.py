@@ -7,7 +7,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from catalogue.measuring.lengths import parse_length
+from catalogue.lengths.calculation.lengths import parse_length
 from catalogue.measuring.readings import FastenedWidth
 from catalogue.measuring.scale import Scale
 from fitting.calculation.assessment import assess

@@ -4,8 +4,8 @@ import json
 
 import pytest
 
-from catalogue.measuring.errors import Faults
-from fitting.calculation.lay import Direction
+from catalogue.lengths.calculation.errors import Faults
+from fitting.calculation.lay.cloth import Direction
 from fitting.exchange.lay_answer import to_buy_text
 from fitting.exchange.lay_file import read_lay
 

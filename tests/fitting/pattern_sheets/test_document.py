@@ -10,14 +10,8 @@ from PIL import Image
 from pypdf import PdfReader
 from pypdf.generic import ContentStream
 
-from fitting.calculation.sheets import (
-    PAPERS,
-    Allowances,
-    Paper,
-    PieceToPrint,
-    full_size_sheet,
-    miniature_sheet,
-)
+from fitting.calculation.sheets.paper import PAPERS, Paper
+from fitting.calculation.sheets.sheet import Allowances, PieceToPrint, full_size_sheet, miniature_sheet
 from fitting.pattern_sheets.document import full_size_pdf, miniature_pdf
 from fitting.pattern_sheets.values import SheetTitle
 from fixtures.demo.draw.garments import day_bodice

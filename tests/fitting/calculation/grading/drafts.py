@@ -2,7 +2,7 @@
 
 from catalogue.measuring.outline import Node, Outline
 from catalogue.measuring.tracing import LevelLine, Mark, TracedShape
-from fitting.calculation.grading import PieceToGrade
+from fitting.calculation.grading.values import PieceToGrade
 from fixtures.demo.draw.piece import Piece, Plate
 
 INCH_MM = 25.4

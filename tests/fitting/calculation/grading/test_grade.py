@@ -3,10 +3,11 @@
 import pytest
 from shapely import LineString, Polygon
 
-from catalogue.measuring.errors import Faults
+from catalogue.lengths.calculation.errors import Faults
 from catalogue.measuring.outline import Node, Outline
 from catalogue.measuring.tracing import LevelLine, TracedShape
-from fitting.calculation.grading import Grading, Join, PieceToGrade, WantedGirth, grade
+from fitting.calculation.grading.grade import grade
+from fitting.calculation.grading.values import Grading, Join, PieceToGrade, WantedGirth
 from fixtures.demo.draw.garments import day_bodice, jacket, petticoat, stays, waistcoat
 from tests.fitting.calculation.grading.drafts import INCH_MM, plate_to_grade
 

@@ -2,7 +2,7 @@
 
 import pytest
 
-from fitting.calculation.lay import Cloth
+from fitting.calculation.lay.cloth import Cloth
 from tests.lays import INCH_MM, YARD_MM
 
 

@@ -3,7 +3,9 @@
 import pytest
 from hypothesis import given, settings
 
-from fitting.calculation.lay import Cloth, Direction, Order, lay_out, nesting
+from fitting.calculation.lay import nesting
+from fitting.calculation.lay.cloth import Cloth, Direction
+from fitting.calculation.lay.lay_out import Order, lay_out
 from fitting.calculation.lay.strip import Shape, Strip, bounds, grown
 from fitting.exchange.lay_file import read_lay
 from tests.examples import examples

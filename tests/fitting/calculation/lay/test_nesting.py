@@ -7,7 +7,9 @@ from pathlib import Path
 
 import pytest
 
-from fitting.calculation.lay import Cloth, Order, lay_out, nesting
+from fitting.calculation.lay import nesting
+from fitting.calculation.lay.cloth import Cloth
+from fitting.calculation.lay.lay_out import Order, lay_out
 from fitting.exchange.lay_file import read_lay
 from tests.lays import LAYS, assert_sound, make_piece, until
 

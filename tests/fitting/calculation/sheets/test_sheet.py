@@ -2,13 +2,12 @@ import pytest
 from shapely import Point as Place
 from shapely import box, union_all
 
-from catalogue.measuring.errors import Faults
+from catalogue.lengths.calculation.errors import Faults
 from catalogue.measuring.outline import Node, Outline
 from catalogue.measuring.tracing import Mark, TracedShape
-from fitting.calculation.sheets import (
-    PAPERS,
+from fitting.calculation.sheets.paper import PAPERS, Paper
+from fitting.calculation.sheets.sheet import (
     Allowances,
-    Paper,
     PieceToPrint,
     full_size_sheet,
     miniature_sheet,

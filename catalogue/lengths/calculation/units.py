@@ -11,7 +11,7 @@ from fractions import Fraction
 from functools import cache, lru_cache
 from typing import Any
 
-from catalogue.measuring.errors import LengthNotUnderstood
+from catalogue.lengths.calculation.errors import LengthNotUnderstood
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,8 +1,9 @@
 """Lengths as whoever reads them writes them: inches as fractions, or centimetres."""
 
+from dataclasses import dataclass
 from typing import Any
 
-from catalogue.measuring.lengths import format_length
+from catalogue.lengths.calculation.lengths import System, format_length
 
 
 def length_for(um: int | None, reader: Any) -> str:
@@ -16,3 +17,14 @@ def mm_for(mm: float | None, reader: Any) -> str:
         return "–"
     system = getattr(reader, "system", "in")
     return format_length(mm, system=system, denominator=getattr(reader, "denominator", 16))
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Writing:
+    """How lengths are written for one reader."""
+
+    system: System
+    denominator: int = 16
+
+    def length(self, mm: float) -> str:
+        return format_length(mm, system=self.system, denominator=self.denominator)

@@ -11,8 +11,8 @@ from fractions import Fraction
 from itertools import pairwise
 from typing import Literal
 
-from catalogue.measuring.errors import LengthNotUnderstood
-from catalogue.measuring.units import find_unit, mm_per
+from catalogue.lengths.calculation.errors import LengthNotUnderstood
+from catalogue.lengths.calculation.units import find_unit, mm_per
 
 LONGEST_TEXT = 60
 LONGEST_MM = 100_000  # no plate, wearer or cloth comes near 100 m: something else was meant

@@ -4,9 +4,9 @@ from typing import Any, Protocol
 
 from django import forms
 
-from catalogue.measuring.errors import LengthNotUnderstood
-from catalogue.measuring.lengths import canonical_text, format_length, parse_length, to_um
-from catalogue.models.length import TypedLength
+from catalogue.lengths.calculation.errors import LengthNotUnderstood
+from catalogue.lengths.calculation.lengths import canonical_text, format_length, parse_length, to_um
+from catalogue.lengths.models import TypedLength
 
 
 class LengthFormField(forms.CharField):
