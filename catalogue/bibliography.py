@@ -11,7 +11,7 @@ from django.utils.safestring import SafeString, mark_safe
 
 from catalogue.measuring.dates import describe
 from catalogue.models.source import Source
-from catalogue.search.words import folded
+from catalogue.workroom.index.words import folded
 
 _BY_ITSELF = "<i>{}</i>"
 _IN_QUOTES = "“{}”"

@@ -9,8 +9,8 @@ from catalogue.measuring.calibration import Calibration as Map
 from catalogue.measuring.tracing import TracedShape, level_widths
 from catalogue.models.plate import Plate
 from catalogue.models.trace import TracedPiece
-from catalogue.models.workroom import User
 from catalogue.outlines import UNITS, faults_of, levels_of, shape_of
+from catalogue.workroom.models import User
 
 AREA = "area"
 

@@ -1,21 +1,9 @@
 from django.urls import path
 
 from catalogue.views.archive import archive_csv, archive_detail, archive_export, archive_import, archive_take
-from catalogue.views.deleted import deleted_forget, deleted_list, deleted_restore
 from catalogue.views.outline_change import outline_change, outline_onto_line
 from catalogue.views.outlines import outlines_dxf, outlines_svg
 from catalogue.views.outlines_import import outlines_import
-from catalogue.views.people import (
-    member_add,
-    member_change,
-    member_remove,
-    member_sign_in_address,
-    password_set,
-    preferences,
-    sign_in_once,
-    workroom_detail,
-    workroom_switch,
-)
 from catalogue.views.photos import (
     photo_add,
     photo_change,
@@ -69,6 +57,20 @@ from catalogue.views.source_exchange import source_bibliography, source_export, 
 from catalogue.views.sources import source_add, source_change, source_delete, source_detail, source_list
 from catalogue.views.studies import study_add, study_sheet
 from catalogue.views.tracing import plate_trace, trace_keep, traced_readings
+from catalogue.workroom.views import (
+    deleted_forget,
+    deleted_list,
+    deleted_restore,
+    member_add,
+    member_change,
+    member_remove,
+    member_sign_in_address,
+    password_set,
+    preferences,
+    sign_in_once,
+    workroom_detail,
+    workroom_switch,
+)
 
 urlpatterns = [
     # people

@@ -4,8 +4,8 @@ from collections.abc import Collection, Iterator
 
 from django.db.models import Q, QuerySet
 
-from catalogue import uses
-from catalogue.models.workroom import User
+from catalogue.workroom import uses
+from catalogue.workroom.models import User
 
 
 def _garments_that_use(references: Collection[int], user: User) -> Iterator[uses.Use]:

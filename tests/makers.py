@@ -13,7 +13,7 @@ from catalogue.models.piece import Piece, Reading
 from catalogue.models.plate import Plate
 from catalogue.models.source import Source
 from catalogue.models.trace import Calibration, PlateScan, TracedPiece
-from catalogue.models.workroom import Member, User, Workroom
+from catalogue.workroom.models import Member, User, Workroom
 from fitting.models.cloth import Material
 from fitting.models.comparison import Comparison
 from fitting.models.dossier import Dossier

@@ -4,7 +4,7 @@ from types import SimpleNamespace
 
 from django.utils import timezone
 
-from catalogue.actions.deleted import delete_for_a_while
+from catalogue.workroom.actions import delete_for_a_while
 from fitting.actions.comparison import compare_garment
 from fitting.models.dossier import Dossier
 from tests.fittings import (

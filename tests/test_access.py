@@ -15,9 +15,9 @@ from django.http import HttpResponse
 from django.test import Client, override_settings
 from django.urls import URLPattern, get_resolver, reverse
 
-from catalogue.access import OPEN_VIEWS
-from catalogue.models.workroom import User
-from catalogue.sign_in import one_time_path
+from catalogue.workroom.guard import OPEN_VIEWS
+from catalogue.workroom.models import User
+from catalogue.workroom.sign_in import one_time_path
 from fitting.actions.calendar import give_address
 from tests.doors import ANYBODY, SIGNED_IN, TABLE, Door
 from tests.makers import People, make_people

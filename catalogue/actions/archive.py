@@ -16,7 +16,6 @@ from catalogue.actions.pictures import Pictures
 from catalogue.actions.scan import start_waiting
 from catalogue.actions.scan_rows import ScanRows
 from catalogue.exchange.archive import named_by_content
-from catalogue.exchange.columns import columns_of
 from catalogue.exchange.kinds.references import RELATION
 from catalogue.exchange.kinds.sources import SOURCE
 from catalogue.exchange.opened_archive import ReadArchive
@@ -26,8 +25,9 @@ from catalogue.models.garment import ReferenceGarment
 from catalogue.models.relation import Relation
 from catalogue.models.saved_filter import SavedFilter
 from catalogue.models.source import Source
-from catalogue.models.workroom import Workroom
-from catalogue.search.filing import file_references, file_sources
+from catalogue.workroom.index.filing import file_references, file_sources
+from catalogue.workroom.models import Workroom
+from catalogue.workroom.reader.columns import columns_of
 
 AT_A_TIME = 200
 Said = dict[str, Any]

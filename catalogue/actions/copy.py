@@ -9,7 +9,7 @@ from catalogue.actions.garment_rows import GarmentRows
 from catalogue.actions.scan_rows import ScanRows
 from catalogue.exchange.writing import write_reference
 from catalogue.models.garment import ReferenceGarment
-from catalogue.search.filing import file_references
+from catalogue.workroom.index.filing import file_references
 
 
 @transaction.atomic

@@ -15,8 +15,8 @@ from catalogue.measuring.outline import Outline
 from catalogue.measuring.scale import RELATIVE_DOUBT
 from catalogue.models.plate import Plate
 from catalogue.models.trace import Calibration, PlateScan
-from catalogue.models.workroom import User
-from catalogue.originals import new_original
+from catalogue.workroom.files import new_original
+from catalogue.workroom.models import User
 
 MARGIN_MM = 50.0
 FINEST_MM = 0.5  # of a pixel: as fine as a scan of a plate of 1:8 at 400 dots to the inch

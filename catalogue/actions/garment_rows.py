@@ -7,8 +7,6 @@ from typing import Any
 from django.db.models import Model
 
 from catalogue.actions.scan_rows import ScanRows
-from catalogue.exchange.columns import columns_of
-from catalogue.exchange.kinds.kind import Kind
 from catalogue.exchange.kinds.photographs import PHOTO
 from catalogue.exchange.kinds.plates import FASTENING, PIECE, PLATE, READING, SEAM
 from catalogue.exchange.kinds.references import PUBLISHED_MEASURE, QUESTION, REFERENCE
@@ -18,6 +16,8 @@ from catalogue.models.photo import Photo
 from catalogue.models.piece import Piece
 from catalogue.models.plate import Plate
 from catalogue.models.tag import Tag
+from catalogue.workroom.kinds import Kind
+from catalogue.workroom.reader.columns import columns_of
 
 Said = dict[str, Any]
 Keys = Mapping[str, int]

@@ -19,9 +19,9 @@ from catalogue.measuring.tracing import LevelLine, TracedShape
 from catalogue.models.piece import Piece
 from catalogue.models.plate import Plate
 from catalogue.models.trace import TracedLevel
-from catalogue.models.workroom import User
 from catalogue.outlines import current_calibration, level_pixels, levels_of, map_of, shape_to_json
-from catalogue.search.filing import refiled
+from catalogue.workroom.index.filing import refiled
+from catalogue.workroom.models import User
 
 SAME_MM = 0.1  # a level line this near to one of the plate is that one
 

@@ -13,7 +13,7 @@ from catalogue.images import PreparedImage, store_derivatives
 from catalogue.models.garment import ReferenceGarment
 from catalogue.models.photo import Photo, photo_folder
 from catalogue.models.source import Source
-from catalogue.originals import new_original
+from catalogue.workroom.files import new_original
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -14,7 +14,7 @@ from catalogue.images import ImageRefused, check_scan, read_upload, store_deriva
 from catalogue.lengths.calculation.errors import Fault
 from catalogue.models.photo import photo_folder
 from catalogue.models.trace import PlateScan
-from catalogue.originals import new_original
+from catalogue.workroom.files import new_original
 
 
 class Pictures:

@@ -7,7 +7,7 @@ from catalogue.measuring.seam_order import ProposedSeam
 from catalogue.models.piece import Piece
 from catalogue.models.plate import Plate
 from catalogue.models.seam import Seam
-from catalogue.search.filing import refiled
+from catalogue.workroom.index.filing import refiled
 
 
 @transaction.atomic

@@ -7,7 +7,7 @@ from django.db import transaction
 from catalogue.lengths.models import TypedLength
 from catalogue.models.piece import Piece, Reading
 from catalogue.models.plate import Fastening, Plate
-from catalogue.search.filing import file_references
+from catalogue.workroom.index.filing import file_references
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -4,7 +4,7 @@ from django.db import transaction
 
 from catalogue.models.garment import ReferenceGarment
 from catalogue.models.tag import Tag
-from catalogue.search.filing import file_references
+from catalogue.workroom.index.filing import file_references
 
 
 @transaction.atomic

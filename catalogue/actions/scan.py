@@ -20,10 +20,10 @@ from catalogue.measuring.grid import find_grid
 from catalogue.measuring.grid_waves import NoGridFound
 from catalogue.models.plate import Plate
 from catalogue.models.trace import Calibration, PlateScan, Tiled
-from catalogue.models.workroom import User
-from catalogue.originals import new_original
-from catalogue.process import start_command
 from catalogue.tiles import cut_tiles, flat_strips, strips_of
+from catalogue.workroom.files import new_original
+from catalogue.workroom.models import User
+from catalogue.workroom.process import start_command
 
 KEPT_CROSSINGS = 240  # of the grid found: enough for its map, few enough for a row
 

@@ -7,13 +7,13 @@ from typing import Any
 from django.utils import timezone
 
 from catalogue.actions.scan import delete_scan
-from catalogue.exchange.columns import columns_of
-from catalogue.exchange.kinds.kind import Kind
 from catalogue.exchange.kinds.tracing import CALIBRATION, SCAN, TRACED_LEVEL, TRACED_PIECE, TRACED_READING
 from catalogue.exchange.writing import FileOf
 from catalogue.models.piece import Piece
 from catalogue.models.plate import Plate
 from catalogue.models.trace import Calibration, PlateScan, Tiled, TracedPiece
+from catalogue.workroom.kinds import Kind
+from catalogue.workroom.reader.columns import columns_of
 
 Said = dict[str, Any]
 # Stores the file of a scan that is new here, and gives its stem.

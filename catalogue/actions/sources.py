@@ -7,11 +7,11 @@ from uuid import UUID, uuid4
 from django.db import transaction
 
 from catalogue.exchange.cited import Cited, doi_of, isbn_of
-from catalogue.exchange.columns import columns_of
 from catalogue.exchange.kinds.sources import SOURCE
 from catalogue.models.source import Source
-from catalogue.models.workroom import Workroom
-from catalogue.search.filing import file_sources
+from catalogue.workroom.index.filing import file_sources
+from catalogue.workroom.models import Workroom
+from catalogue.workroom.reader.columns import columns_of
 
 
 @dataclass(slots=True, kw_only=True)

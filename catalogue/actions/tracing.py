@@ -12,7 +12,7 @@ from catalogue.models.piece import Piece, Reading
 from catalogue.models.plate import Plate
 from catalogue.models.trace import TracedLevel, TracedPiece, TracedReading
 from catalogue.outlines import level_pixels, pixels_of, readings_of, shape_of
-from catalogue.search.filing import file_references
+from catalogue.workroom.index.filing import file_references
 
 
 class ChangedElsewhere(Exception):

@@ -8,7 +8,7 @@ from uuid import UUID, uuid4
 
 from django.conf import settings
 
-from catalogue.originals import new_original
+from catalogue.workroom.files import new_original
 
 WAITS = timedelta(hours=1)
 

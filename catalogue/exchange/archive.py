@@ -23,7 +23,7 @@ from catalogue.exchange.writing import VERSION as CATALOGUE_VERSION
 from catalogue.exchange.writing import catalogue_rows
 from catalogue.models.photo import Photo
 from catalogue.models.trace import PlateScan
-from catalogue.models.workroom import Workroom
+from catalogue.workroom.models import Workroom
 
 FORMAT, VERSION = "plate-and-toile archive", 1
 MANIFEST, CATALOGUE = "manifest.json", "catalogue.json"

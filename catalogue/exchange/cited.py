@@ -5,10 +5,10 @@ from collections.abc import Iterable
 from dataclasses import dataclass, field
 from typing import Any
 
-from catalogue.exchange.faulty import Faulty
 from catalogue.exchange.kinds.sources import SOURCE
-from catalogue.exchange.values import missing_value, read_value
 from catalogue.lengths.calculation.errors import Fault
+from catalogue.workroom.reader.faulty import Faulty
+from catalogue.workroom.reader.values import missing_value, read_value
 
 _DOI = re.compile(r"(?:https?://(?:dx\.)?doi\.org/|doi:\s*)?(10\.\d{4,9}/\S+)", re.IGNORECASE)
 _DIGITS = re.compile(r"[\dX]{10}|\d{13}")

@@ -4,11 +4,11 @@ import math
 from collections.abc import Callable, Iterable, Sequence, Set
 from typing import Any
 
-from catalogue.exchange.faulty import MOST_NUMBER, Faulty, of_type, read_number, read_text
 from catalogue.lengths.calculation.levels import LINES
 from catalogue.measuring.outline import MOST_POINTS
 from catalogue.measuring.tracing import MARK_POINTS
 from catalogue.outlines import LONGEST_NAME, MOST_ALIKE, MOST_MARKS
+from catalogue.workroom.reader.faulty import MOST_NUMBER, Faulty, of_type, read_number, read_text
 
 MOST_CROSSINGS = 10_000
 LONGEST_TYPED, MOST_TYPED = 80, 8

@@ -9,13 +9,13 @@ from dataclasses import dataclass
 from typing import IO, Any, BinaryIO
 
 from catalogue.exchange.archive import CATALOGUE, FORMAT, MANIFEST, VERSION
-from catalogue.exchange.kinds.kind import Kind
 from catalogue.exchange.kinds.photographs import PHOTO
 from catalogue.exchange.kinds.tracing import SCAN
 from catalogue.exchange.reading import read_catalogue
-from catalogue.exchange.strict_json import NotStrictJson, load_strictly
 from catalogue.images import MOST_BYTES, MOST_SCAN_BYTES
 from catalogue.lengths.calculation.errors import Fault, Faults
+from catalogue.workroom.kinds import Kind
+from catalogue.workroom.reader.strict_json import NotStrictJson, load_strictly
 
 # The most that one file of each folder, and the catalogue, may hold.
 MOST = {PHOTO.files: MOST_BYTES, SCAN.files: MOST_SCAN_BYTES}

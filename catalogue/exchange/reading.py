@@ -6,14 +6,14 @@ from contextlib import contextmanager
 from dataclasses import dataclass, field
 from typing import Any
 
-from catalogue.exchange.faulty import Faulty, read_text
-from catalogue.exchange.kinds.kind import LISTS, Kind
 from catalogue.exchange.kinds.references import REFERENCE, RELATION
 from catalogue.exchange.rules import RULES, Told
-from catalogue.exchange.values import missing_value, read_key, read_value
 from catalogue.exchange.writing import FORMAT, READS, VERSION
 from catalogue.lengths.calculation.errors import Fault, Faults
 from catalogue.models.tag import Tag
+from catalogue.workroom.kinds import LISTS, Kind
+from catalogue.workroom.reader.faulty import Faulty, read_text
+from catalogue.workroom.reader.values import missing_value, read_key, read_value
 
 Said = dict[str, Any]
 # Lists in which a word or a number stands once.

@@ -12,7 +12,7 @@ from catalogue.lengths.calculation.levels import LINES
 from catalogue.lengths.models import exact_mm
 from catalogue.models.garment import ReferenceGarment
 from catalogue.models.piece import Reading
-from catalogue.models.workroom import Workroom
+from catalogue.workroom.models import Workroom
 
 STARTS_A_FORMULA = ("=", "+", "-", "@", "\t", "\r", "\n", "＝", "＋", "－", "＠", "|", "%")
 # Without it some spreadsheets take UTF-8 for an older encoding.

@@ -8,10 +8,10 @@ from dataclasses import dataclass
 
 from fontTools.misc.transform import Transform
 
-from catalogue.exchange.safe_xml import Element
 from catalogue.exchange.svg_shapes import NUMBER, SHAPES, numbers, path_data, subpaths, transform_of
 from catalogue.lengths.calculation.errors import Fault, Faults
 from catalogue.measuring.curve import Cubic, Point
+from catalogue.workroom.reader.safe_xml import Element
 
 # CSS Values and Units, level 4, 6.2: a px is 1/96 in, a pt 1/72 in, a pc 12 pt, a q a quarter of a mm.
 MM = {"mm": 1.0, "cm": 10.0, "in": 25.4, "px": 25.4 / 96, "pt": 25.4 / 72, "pc": 25.4 / 6, "q": 0.25}

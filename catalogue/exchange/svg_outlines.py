@@ -10,7 +10,6 @@ from dataclasses import dataclass
 from typing import Any
 
 from catalogue.drawn_outlines.svg import SQUARE_ID
-from catalogue.exchange.safe_xml import Element, read_xml
 from catalogue.exchange.svg_lines import DrawnLine, read_lines
 from catalogue.lengths.calculation.errors import Fault, Faults
 from catalogue.lengths.calculation.levels import LINES
@@ -19,6 +18,7 @@ from catalogue.measuring.outline import MOST_POINTS, Node, Outline
 from catalogue.measuring.tracing import MARK_POINTS, LevelLine, Mark, TracedShape
 from catalogue.models.piece import Piece
 from catalogue.outlines import MOST_ALIKE, MOST_MARKS, edge_name
+from catalogue.workroom.reader.safe_xml import Element, read_xml
 
 LEAST_MM2 = 100.0  # a square centimetre: smaller ones are letters, holes and signs, not pieces
 MOST_PIECES = 60

@@ -8,8 +8,8 @@ from fontTools.misc.transform import Identity, Transform
 from fontTools.pens.recordingPen import RecordingPen
 from fontTools.svgLib.path import parse_path
 
-from catalogue.exchange.safe_xml import Element
 from catalogue.measuring.curve import Cubic
+from catalogue.workroom.reader.safe_xml import Element
 
 SHAPES = frozenset({"path", "polygon", "polyline", "line", "rect", "circle", "ellipse"})
 FARTHEST_MM = 100_000.0

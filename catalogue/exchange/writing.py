@@ -6,7 +6,6 @@ from typing import Any
 
 from django.db.models import Field, Model
 
-from catalogue.exchange.kinds.kind import LISTS, Kind
 from catalogue.exchange.kinds.plates import PLATE
 from catalogue.exchange.kinds.references import REFERENCE
 from catalogue.exchange.kinds.sources import SOURCE
@@ -17,7 +16,8 @@ from catalogue.models.photo import Photo
 from catalogue.models.relation import Relation
 from catalogue.models.source import Source
 from catalogue.models.trace import PlateScan
-from catalogue.models.workroom import Workroom
+from catalogue.workroom.kinds import LISTS, Kind
+from catalogue.workroom.models import Workroom
 
 # Version 2 holds scans and what was traced, and proportional drafts; version 1 says nothing of them.
 FORMAT, VERSION = "plate-and-toile catalogue", 2

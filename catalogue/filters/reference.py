@@ -14,10 +14,10 @@ from catalogue.models.garment import Dress, ReferenceGarment
 from catalogue.models.index_card import FullSizeMeasure
 from catalogue.models.photo import Photo
 from catalogue.models.plate import Plate
-from catalogue.models.workroom import User, Workroom
-from catalogue.search.engine import references_by_rank, references_with
-from catalogue.search.words import read_words
-from catalogue.uses import is_used
+from catalogue.workroom.index.engine import references_by_rank, references_with
+from catalogue.workroom.index.words import read_words
+from catalogue.workroom.models import User, Workroom
+from catalogue.workroom.uses import is_used
 
 LINE_CHOICES = [(key, line.label) for key, line in LINES.items()]
 WITH_OR_WITHOUT = [("yes", "with"), ("no", "without")]

@@ -4,8 +4,8 @@ import django_filters
 from django.db.models import QuerySet
 
 from catalogue.models.source import Source
-from catalogue.search.engine import sources_with
-from catalogue.search.words import read_words
+from catalogue.workroom.index.engine import sources_with
+from catalogue.workroom.index.words import read_words
 
 
 class SourceFilter(django_filters.FilterSet):

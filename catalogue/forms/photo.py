@@ -3,10 +3,10 @@ from typing import Any
 from django import forms
 
 from catalogue.actions.photos import PictureNotes, SentPicture
-from catalogue.forms.as_of import AsOf
 from catalogue.images import FORMATS, ImageRefused, read_upload
 from catalogue.models.garment import ReferenceGarment
 from catalogue.models.photo import Photo
+from catalogue.workroom.forms.as_of import AsOf
 
 MOST_AT_ONCE = 12
 

@@ -4,7 +4,6 @@ from django import forms
 
 from catalogue.actions.photos import PictureNotes, SentPicture
 from catalogue.bridge import draft_of
-from catalogue.forms.as_of import AsOf
 from catalogue.images import ImageRefused, read_upload
 from catalogue.lengths.calculation.errors import NotUnderstood
 from catalogue.lengths.calculation.levels import LINES
@@ -15,6 +14,7 @@ from catalogue.models.garment import ReferenceGarment
 from catalogue.models.photo import Photo
 from catalogue.models.piece import Piece
 from catalogue.models.plate import Plate
+from catalogue.workroom.forms.as_of import AsOf
 
 # This group is asked of a proportional draft alone: plate.css folds it away from other plates.
 FOR_A_DRAFT = "What the draft was drawn for"

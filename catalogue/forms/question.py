@@ -2,9 +2,9 @@ from typing import Any
 
 from django import forms
 
-from catalogue.forms.as_of import AsOf
 from catalogue.models.question import Question
-from catalogue.models.workroom import Workroom
+from catalogue.workroom.forms.as_of import AsOf
+from catalogue.workroom.models import Workroom
 
 DAY = {"type": "date"}
 

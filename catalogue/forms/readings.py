@@ -7,14 +7,14 @@ from typing import Any
 from django import forms
 
 from catalogue.actions.readings import ReadingSheet, TypedFastening, TypedPiece, TypedReading
-from catalogue.forms.as_of import Differing, differing
 from catalogue.lengths.calculation.levels import LINES, Line
 from catalogue.lengths.forms import LengthFormField
 from catalogue.lengths.models import TypedLength
 from catalogue.measuring.cutting_list import list_for
 from catalogue.models.piece import Piece
 from catalogue.models.plate import Plate
-from catalogue.models.workroom import User
+from catalogue.workroom.forms.as_of import Differing, differing
+from catalogue.workroom.models import User
 
 MOST_TIMES_CUT = 60
 

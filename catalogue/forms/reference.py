@@ -3,7 +3,6 @@ from typing import Any
 from django import forms
 from django.http import QueryDict
 
-from catalogue.forms.as_of import MOST_ROWS, AsOf, AsOfRows
 from catalogue.lengths.calculation.errors import DateNotUnderstood
 from catalogue.lengths.forms import LengthsInUnit
 from catalogue.measuring.dates import read_date
@@ -11,7 +10,8 @@ from catalogue.measuring.plain_dates import suggest_edtf
 from catalogue.models.garment import PublishedMeasure, ReferenceGarment
 from catalogue.models.source import Citation
 from catalogue.models.tag import Tag
-from catalogue.models.workroom import Workroom
+from catalogue.workroom.forms.as_of import MOST_ROWS, AsOf, AsOfRows
+from catalogue.workroom.models import Workroom
 
 
 class TagsField(forms.CharField):

@@ -5,9 +5,9 @@ from django import forms
 from catalogue.measuring.dates import describe
 from catalogue.models.garment import ReferenceGarment
 from catalogue.models.relation import Relation
-from catalogue.models.workroom import WorkroomQuerySet
-from catalogue.search.engine import references_with
-from catalogue.search.words import read_words
+from catalogue.workroom.index.engine import references_with
+from catalogue.workroom.index.words import read_words
+from catalogue.workroom.models import WorkroomQuerySet
 
 MOST_OFFERED = 20
 # The one relation that reads another way from its other end.

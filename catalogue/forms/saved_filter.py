@@ -4,7 +4,7 @@ from django import forms
 from django.http import QueryDict
 
 from catalogue.models.saved_filter import SavedFilter
-from catalogue.models.workroom import Workroom
+from catalogue.workroom.models import Workroom
 
 
 class SavedFilterForm(forms.ModelForm):

@@ -3,11 +3,11 @@ from typing import Any
 
 from django import forms
 
-from catalogue.forms.as_of import MOST_ROWS, AsOfRows
 from catalogue.lengths.forms import LengthsInUnit
 from catalogue.measuring.seam_order import ProposedSeam
 from catalogue.models.plate import Plate
 from catalogue.models.seam import Seam
+from catalogue.workroom.forms.as_of import MOST_ROWS, AsOfRows
 
 
 class SeamForm(LengthsInUnit, forms.ModelForm):

@@ -1,7 +1,7 @@
 from django import forms
 
-from catalogue.forms.as_of import AsOf
 from catalogue.models.source import Source
+from catalogue.workroom.forms.as_of import AsOf
 
 
 class SourceForm(AsOf, forms.ModelForm):

@@ -2,7 +2,7 @@
 
 from django.core.management.base import CommandError
 
-from catalogue.models.workroom import Workroom
+from catalogue.workroom.models import Workroom
 
 
 def workroom_named(name: str | None) -> Workroom:

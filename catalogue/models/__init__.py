@@ -1,7 +1,6 @@
 """What the catalogue keeps: one subject a file."""
 
 from catalogue.lengths.models import LengthField, TypedText
-from catalogue.models.deleted import Deleted
 from catalogue.models.garment import PublishedMeasure, ReferenceGarment
 from catalogue.models.index_card import FullSizeMeasure, IndexCard
 from catalogue.models.photo import Photo
@@ -14,7 +13,8 @@ from catalogue.models.seam import Seam
 from catalogue.models.source import Citation, Source
 from catalogue.models.tag import Tag
 from catalogue.models.trace import Calibration, PlateScan, TracedLevel, TracedPiece, TracedReading
-from catalogue.models.workroom import (
+from catalogue.workroom.models import (
+    Deleted,
     KeyedModel,
     Member,
     User,

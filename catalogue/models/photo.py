@@ -6,7 +6,7 @@ from django.urls import reverse
 
 from catalogue.models.garment import ReferenceGarment
 from catalogue.models.source import Source
-from catalogue.models.workroom import KeyedModel
+from catalogue.workroom.models import KeyedModel
 
 
 def photo_folder() -> Path:

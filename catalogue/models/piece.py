@@ -3,7 +3,7 @@ from django.db import models
 from catalogue.lengths.models import LengthField, TypedText
 from catalogue.models.garment import LINE_CHOICES
 from catalogue.models.plate import Plate
-from catalogue.models.workroom import KeyedModel, WorkroomModel
+from catalogue.workroom.models import KeyedModel, WorkroomModel
 
 
 class Piece(KeyedModel):

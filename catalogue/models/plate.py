@@ -6,7 +6,7 @@ from catalogue.lengths.calculation.levels import LINES
 from catalogue.lengths.models import LengthField, TypedText
 from catalogue.models.garment import LINE_CHOICES, ReferenceGarment
 from catalogue.models.source import Source
-from catalogue.models.workroom import KeyedModel, WorkroomModel, WorkroomQuerySet
+from catalogue.workroom.models import KeyedModel, WorkroomModel, WorkroomQuerySet
 
 
 class PlateQuerySet(WorkroomQuerySet):

@@ -3,7 +3,7 @@ from django.urls import reverse
 
 from catalogue.models.garment import ReferenceGarment
 from catalogue.models.source import Source
-from catalogue.models.workroom import KeyedModel, WorkroomQuerySet
+from catalogue.workroom.models import KeyedModel, WorkroomQuerySet
 
 
 class QuestionQuerySet(WorkroomQuerySet):

@@ -3,7 +3,7 @@ from django.db import models
 from django.db.models import Q
 
 from catalogue.models.garment import ReferenceGarment
-from catalogue.models.workroom import KeyedModel, WorkroomQuerySet
+from catalogue.workroom.models import KeyedModel, WorkroomQuerySet
 
 
 class RelationQuerySet(WorkroomQuerySet):

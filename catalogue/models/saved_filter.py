@@ -1,7 +1,7 @@
 from django.db import models
 from django.urls import reverse
 
-from catalogue.models.workroom import Workroom, WorkroomModel
+from catalogue.workroom.models import Workroom, WorkroomModel
 
 
 class SavedFilter(WorkroomModel):

@@ -3,7 +3,7 @@ from django.db import models
 from catalogue.lengths.models import LengthField, TypedText
 from catalogue.models.piece import Piece
 from catalogue.models.plate import Plate
-from catalogue.models.workroom import WorkroomModel
+from catalogue.workroom.models import WorkroomModel
 
 
 class Seam(WorkroomModel):

@@ -1,7 +1,7 @@
 from django.db import models
 from django.urls import reverse
 
-from catalogue.models.workroom import KeyedModel, Workroom, WorkroomModel, WorkroomQuerySet
+from catalogue.workroom.models import KeyedModel, Workroom, WorkroomModel, WorkroomQuerySet
 
 
 class SourceQuerySet(WorkroomQuerySet):

@@ -2,7 +2,7 @@ from typing import Any, ClassVar
 
 from django.db import models
 
-from catalogue.models.workroom import Workroom, WorkroomModel
+from catalogue.workroom.models import Workroom, WorkroomModel
 
 
 class JoinedNames(models.Aggregate):

@@ -11,7 +11,7 @@ from catalogue.lengths.models import LengthField
 from catalogue.models.garment import LINE_CHOICES
 from catalogue.models.piece import Piece
 from catalogue.models.plate import Plate
-from catalogue.models.workroom import WorkroomModel, WorkroomQuerySet
+from catalogue.workroom.models import WorkroomModel, WorkroomQuerySet
 
 # A process that cuts tiles gives a sign of life for every row of them; this long without, it was killed.
 SILENT_AFTER = timedelta(seconds=60)

@@ -5,9 +5,9 @@ What is looked in is folded and parted into words here, not by a database (`word
 from the text as written (`snippet`).
 """
 
-from catalogue.search.engine import references_by_rank, references_with, sources_with
-from catalogue.search.snippet import Run, snippet
-from catalogue.search.words import read_words
+from catalogue.workroom.index.engine import references_by_rank, references_with, sources_with
+from catalogue.workroom.index.snippet import Run, snippet
+from catalogue.workroom.index.words import read_words
 
 __all__ = [
     "Run",

@@ -9,8 +9,8 @@ from catalogue.models.garment import ReferenceGarment
 from catalogue.models.index_card import FullSizeMeasure, IndexCard
 from catalogue.models.plate import Plate
 from catalogue.models.source import Source
-from catalogue.search.filing import FILED, Filed
-from catalogue.search.words import LONGEST_TEXT, folded
+from catalogue.workroom.index.filing import FILED, Filed
+from catalogue.workroom.index.words import LONGEST_TEXT, folded
 
 
 def file_garments(keys: list[int]) -> None:

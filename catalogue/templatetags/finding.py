@@ -6,7 +6,7 @@ from django import template
 from django.utils.html import format_html, format_html_join
 from django.utils.safestring import SafeString
 
-from catalogue.search.snippet import Run
+from catalogue.workroom.index.snippet import Run
 
 register = template.Library()
 

@@ -6,7 +6,7 @@ from django import template
 
 from catalogue.lengths.calculation.levels import LINES
 from catalogue.lengths.showing import length_for, mm_for
-from catalogue.models.workroom import User
+from catalogue.workroom.models import User
 
 register = template.Library()
 register.filter(length_for)

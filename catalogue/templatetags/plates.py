@@ -5,7 +5,7 @@ from django import template
 from catalogue.measuring.agreement import Agreement
 from catalogue.measuring.girth import FullSize
 from catalogue.measuring.sums import page_text, sum_text
-from catalogue.models.workroom import User
+from catalogue.workroom.models import User
 
 register = template.Library()
 

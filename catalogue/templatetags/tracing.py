@@ -10,7 +10,7 @@ from catalogue.measuring.outline import Outline
 from catalogue.measuring.tracing import Mark
 from catalogue.models.piece import Piece
 from catalogue.models.plate import Plate
-from catalogue.models.workroom import User
+from catalogue.workroom.models import User
 
 register = template.Library()
 

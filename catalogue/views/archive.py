@@ -10,7 +10,6 @@ from django.utils import timezone
 from django.utils.text import slugify
 from django.views.decorators.http import require_POST
 
-from catalogue.access import workroom_for_keeping
 from catalogue.actions.archive import take_archive
 from catalogue.actions.upload import forget_upload, keep_upload, waiting_upload
 from catalogue.exchange.archive import MAY_CARRY, write_archive
@@ -19,7 +18,8 @@ from catalogue.forms.archive import ArchiveForm
 from catalogue.lengths.calculation.errors import Faults
 from catalogue.models.photo import Photo
 from catalogue.models.trace import PlateScan
-from catalogue.models.workroom import Workroom
+from catalogue.workroom.guard import workroom_for_keeping
+from catalogue.workroom.models import Workroom
 
 TABLES = {"garments": write_garments, "readings": write_readings}
 FAULTS_SHOWN, LEFT_OUT_SHOWN = 200, 20

@@ -5,7 +5,6 @@ from django.http import HttpRequest, HttpResponse, JsonResponse
 from django.shortcuts import redirect, render
 from django.views.decorators.http import require_POST
 
-from catalogue.access import open_for_edit
 from catalogue.actions.printed_line import laid_on_print
 from catalogue.actions.tracing import keep_typed
 from catalogue.forms.marks import KINDS, MarkRows
@@ -22,6 +21,7 @@ from catalogue.outlines import (
     map_of,
     shape_of,
 )
+from catalogue.workroom.guard import open_for_edit
 
 
 def outline_change(request: HttpRequest, pk: int) -> HttpResponse:

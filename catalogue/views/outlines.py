@@ -1,11 +1,11 @@
 from django.http import Http404, HttpRequest, HttpResponse
 from django.utils.text import slugify
 
-from catalogue.access import open_for_look
 from catalogue.drawn_outlines.drawing import Drawing, traced_drawing
 from catalogue.drawn_outlines.dxf import dxf_of
 from catalogue.drawn_outlines.svg import svg_of
 from catalogue.models.plate import Plate
+from catalogue.workroom.guard import open_for_look
 
 
 def outlines_svg(request: HttpRequest, pk: int) -> HttpResponse:

@@ -5,7 +5,6 @@ from django.http import HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
 from django.utils import timezone
 
-from catalogue.access import open_for_edit
 from catalogue.actions.outlines_import import take_outlines
 from catalogue.actions.tracing import ChangedElsewhere, trace_stamp
 from catalogue.drawn_outlines.drawing import Drawing, drawing_of
@@ -13,6 +12,7 @@ from catalogue.forms.outlines_import import OutlinesChoiceForm, OutlinesFileForm
 from catalogue.models.piece import Piece
 from catalogue.models.plate import Plate
 from catalogue.outlines import GeometryNotUnderstood, current_calibration
+from catalogue.workroom.guard import open_for_edit
 
 
 def outlines_import(request: HttpRequest, pk: int) -> HttpResponse:

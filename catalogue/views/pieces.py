@@ -4,17 +4,17 @@ from django.shortcuts import redirect, render
 from django.utils import timezone
 from django.views.decorators.http import require_POST
 
-from catalogue.access import open_for_edit
-from catalogue.actions.deleted import delete_for_a_while
 from catalogue.actions.plates import next_place, start_pieces
-from catalogue.deleting import what_goes_with
 from catalogue.forms.plate import PieceForm
 from catalogue.measuring.cutting_list import CUTTING_LISTS
 from catalogue.models.piece import Piece
 from catalogue.models.plate import Plate
-from catalogue.search.filing import refiled
-from catalogue.views.deleted import tell_deleted
 from catalogue.views.plates import table_address
+from catalogue.workroom.actions import delete_for_a_while
+from catalogue.workroom.guard import open_for_edit
+from catalogue.workroom.index.filing import refiled
+from catalogue.workroom.showing import what_goes_with
+from catalogue.workroom.views import tell_deleted
 
 
 @require_POST

@@ -8,12 +8,9 @@ from django.shortcuts import redirect, render
 from django.utils import timezone
 from django.views.decorators.http import require_POST
 
-from catalogue.access import may_change, open_for_edit, open_for_look
-from catalogue.actions.deleted import delete_for_a_while
 from catalogue.actions.plates import keep_plate
 from catalogue.actions.readings import keep_readings
 from catalogue.bridge import plate_agreements, plate_findings, running_halves, scale_of
-from catalogue.deleting import what_goes_with
 from catalogue.forms.enlarge import PlateEnlargeForm
 from catalogue.forms.plate import DraftMeasureForm, PlateForm
 from catalogue.forms.readings import ReadingsForm, columns_for
@@ -21,8 +18,11 @@ from catalogue.lengths.calculation.levels import LINES, Line
 from catalogue.measuring.cutting_list import CUTTING_LISTS, list_for
 from catalogue.models.garment import ReferenceGarment
 from catalogue.models.plate import Plate
-from catalogue.uses import uses_of_reference
-from catalogue.views.deleted import tell_deleted
+from catalogue.workroom.actions import delete_for_a_while
+from catalogue.workroom.guard import may_change, open_for_edit, open_for_look
+from catalogue.workroom.showing import what_goes_with
+from catalogue.workroom.uses import uses_of_reference
+from catalogue.workroom.views import tell_deleted
 
 
 def plate_detail(request: HttpRequest, pk: int) -> HttpResponse:

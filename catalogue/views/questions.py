@@ -8,13 +8,13 @@ from django.http import HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
 from django.utils import timezone
 
-from catalogue.access import open_for_edit, workroom_for_look
-from catalogue.actions.deleted import delete_for_a_while
 from catalogue.forms.question import AnswerForm, QuestionForm
 from catalogue.models.garment import ReferenceGarment
 from catalogue.models.plate import Plate
 from catalogue.models.question import Question
-from catalogue.views.deleted import tell_deleted
+from catalogue.workroom.actions import delete_for_a_while
+from catalogue.workroom.guard import open_for_edit, workroom_for_look
+from catalogue.workroom.views import tell_deleted
 
 ROWS_A_PAGE = 50
 PLATES_SHOWN = 50

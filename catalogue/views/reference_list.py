@@ -8,7 +8,6 @@ from django.http import HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
 from django.views.decorators.http import require_POST
 
-from catalogue.access import open_for_edit, workroom_for_edit, workroom_for_look
 from catalogue.filters.chips import chips, kept_query, query_without
 from catalogue.filters.counts import count_choices
 from catalogue.filters.reference import ReferenceFilter
@@ -18,8 +17,9 @@ from catalogue.measuring.time_line import Bar, Dated, lay_on_line
 from catalogue.models.garment import ReferenceGarment
 from catalogue.models.saved_filter import SavedFilter
 from catalogue.models.source import Source
-from catalogue.search.engine import sources_with
-from catalogue.search.snippet import Run, snippet
+from catalogue.workroom.guard import open_for_edit, workroom_for_edit, workroom_for_look
+from catalogue.workroom.index.engine import sources_with
+from catalogue.workroom.index.snippet import Run, snippet
 
 ROWS_A_PAGE = 50
 VIEWS = ("cards", "table", "time")

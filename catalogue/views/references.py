@@ -3,12 +3,9 @@ from django.http import HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
 from django.utils import timezone
 
-from catalogue.access import may_change, open_for_edit, open_for_look, workroom_for_edit
 from catalogue.actions.copy import copy_reference
-from catalogue.actions.deleted import delete_for_a_while
 from catalogue.actions.references import keep_reference
 from catalogue.bridge import plate_findings
-from catalogue.deleting import what_goes_with
 from catalogue.drawn_outlines.drawing import traced_drawings
 from catalogue.forms.reference import (
     CitationFormSet,
@@ -18,9 +15,12 @@ from catalogue.forms.reference import (
 )
 from catalogue.models.garment import ReferenceGarment
 from catalogue.models.relation import Relation
-from catalogue.search.filing import refiled
-from catalogue.uses import uses_of_reference
-from catalogue.views.deleted import tell_deleted
+from catalogue.workroom.actions import delete_for_a_while
+from catalogue.workroom.guard import may_change, open_for_edit, open_for_look, workroom_for_edit
+from catalogue.workroom.index.filing import refiled
+from catalogue.workroom.showing import what_goes_with
+from catalogue.workroom.uses import uses_of_reference
+from catalogue.workroom.views import tell_deleted
 
 
 def reference_detail(request: HttpRequest, pk: int) -> HttpResponse:

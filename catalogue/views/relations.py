@@ -5,12 +5,12 @@ from django.http import HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
 from django.utils import timezone
 
-from catalogue.access import open_for_edit
-from catalogue.actions.deleted import delete_for_a_while
 from catalogue.forms.relation import RelationFindForm, RelationForm
 from catalogue.models.garment import ReferenceGarment
 from catalogue.models.relation import Relation
-from catalogue.views.deleted import tell_deleted
+from catalogue.workroom.actions import delete_for_a_while
+from catalogue.workroom.guard import open_for_edit
+from catalogue.workroom.views import tell_deleted
 
 
 def relation_add(request: HttpRequest, pk: int) -> HttpResponse:

@@ -7,7 +7,6 @@ from django.urls import reverse
 from django.utils import timezone
 from django.views.decorators.http import require_POST
 
-from catalogue.access import may_change, open_for_edit, open_for_look
 from catalogue.actions.scan import calibrate, cut_again, delete_scan, keep_scan
 from catalogue.drawn_outlines.drawing import traced_drawing
 from catalogue.forms.scan import POINTS, CalibrateForm, ScanForm
@@ -15,6 +14,7 @@ from catalogue.models.plate import Plate
 from catalogue.models.trace import Calibration, PlateScan
 from catalogue.tiles import deepest_level
 from catalogue.views.picture import KEPT_A_DAY, picture
+from catalogue.workroom.guard import may_change, open_for_edit, open_for_look
 
 LOOK_AGAIN_SECONDS = 1
 

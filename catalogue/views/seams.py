@@ -2,11 +2,11 @@ from django.contrib import messages
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
 
-from catalogue.access import may_change, open_for_edit, open_for_look
 from catalogue.actions.plates import take_seams
 from catalogue.bridge import plate_agreements, plate_findings, proposed_seams
 from catalogue.forms.seam import SeamFormSet, SeamProposeForm
 from catalogue.models.plate import Plate
+from catalogue.workroom.guard import may_change, open_for_edit, open_for_look
 
 
 def seam_list(request: HttpRequest, pk: int) -> HttpResponse:

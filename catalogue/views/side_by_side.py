@@ -7,7 +7,6 @@ from django.contrib import messages
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import render
 
-from catalogue.access import workroom_for_look
 from catalogue.bridge import cloths_of, plate_findings
 from catalogue.forms.laid_outlines import LaidForm, UprightForm
 from catalogue.laid_drawing import laid_drawing
@@ -26,6 +25,7 @@ from catalogue.measuring.side_by_side import (
 from catalogue.models.garment import ReferenceGarment
 from catalogue.models.piece import Piece
 from catalogue.models.plate import Plate
+from catalogue.workroom.guard import workroom_for_look
 
 MOST = 4
 

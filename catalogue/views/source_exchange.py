@@ -6,7 +6,6 @@ from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
 from django.utils.text import slugify
 
-from catalogue.access import workroom_for_edit, workroom_for_look
 from catalogue.actions.sources import take_sources
 from catalogue.bibliography import bibliography, cite
 from catalogue.exchange.bibtex import write_bibtex
@@ -14,6 +13,7 @@ from catalogue.exchange.csl import write_csl
 from catalogue.filters.source import SourceFilter
 from catalogue.forms.source_import import SourceImportForm
 from catalogue.models.source import Source
+from catalogue.workroom.guard import workroom_for_edit, workroom_for_look
 
 FORMS = {
     "csl": (write_csl, "json", "application/vnd.citationstyles.csl+json"),

@@ -4,15 +4,21 @@ from django.http import HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
 from django.utils import timezone
 
-from catalogue.access import may_change, open_for_edit, open_for_look, workroom_for_edit, workroom_for_look
-from catalogue.actions.deleted import delete_for_a_while
 from catalogue.bibliography import cite
 from catalogue.filters.source import SourceFilter
 from catalogue.forms.source import SourceForm
 from catalogue.models.source import Source
-from catalogue.search.filing import source_refiled
-from catalogue.uses import uses_of_source
-from catalogue.views.deleted import tell_deleted
+from catalogue.workroom.actions import delete_for_a_while
+from catalogue.workroom.guard import (
+    may_change,
+    open_for_edit,
+    open_for_look,
+    workroom_for_edit,
+    workroom_for_look,
+)
+from catalogue.workroom.index.filing import source_refiled
+from catalogue.workroom.uses import uses_of_source
+from catalogue.workroom.views import tell_deleted
 
 ROWS_A_PAGE = 50
 

@@ -4,10 +4,10 @@ from django.contrib import messages
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
 
-from catalogue.access import may_change, open_for_edit, open_for_look
 from catalogue.actions.studies import keep_study
 from catalogue.forms.study import StudyForm, StudyMeasureFormSet, lines_of
 from catalogue.models.garment import ReferenceGarment
+from catalogue.workroom.guard import may_change, open_for_edit, open_for_look
 
 
 def study_sheet(request: HttpRequest, pk: int) -> HttpResponse:

@@ -10,7 +10,6 @@ from django.urls import reverse
 from django.utils import timezone
 from django.views.decorators.http import require_POST
 
-from catalogue.access import open_for_edit
 from catalogue.actions.tracing import (
     ChangedElsewhere,
     keep_trace,
@@ -37,6 +36,7 @@ from catalogue.outlines import (
 )
 from catalogue.traced_figures import reckoned
 from catalogue.views.scans import tiles_of
+from catalogue.workroom.guard import open_for_edit
 
 
 def plate_trace(request: HttpRequest, pk: int) -> HttpResponse:

@@ -5,7 +5,7 @@ from datetime import date, datetime
 
 from django.db import transaction
 
-from catalogue.models.workroom import User
+from catalogue.workroom.models import User
 from fitting.models.alteration import Alteration, AlterationPart
 from fitting.models.garment import Garment
 

@@ -6,7 +6,7 @@ from datetime import datetime
 
 from django.db import transaction
 
-from catalogue.models.workroom import User, Workroom
+from catalogue.workroom.models import User, Workroom
 from fitting.models.calendar import CalendarAddress
 
 _SECRET_BYTES = 32

@@ -2,7 +2,7 @@ from datetime import datetime
 
 from django.db import transaction
 
-from catalogue.models.workroom import User
+from catalogue.workroom.models import User
 from fitting.bridge.case import checksum_of, outfit_rows
 from fitting.bridge.drafted import drafting_of
 from fitting.bridge.origin import origin_of

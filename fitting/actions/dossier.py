@@ -9,8 +9,8 @@ from uuid import uuid4
 from django.db import transaction
 from django.utils import timezone
 
-from catalogue.models.workroom import User
-from catalogue.process import start_command
+from catalogue.workroom.models import User
+from catalogue.workroom.process import start_command
 from fitting.dossier.document import PdfNotPossible, print_dossier
 from fitting.dossier.file import write_whole
 from fitting.dossier.sections import known

@@ -9,7 +9,7 @@ from django.db import transaction
 
 from catalogue.images import PreparedImage, store_derivatives
 from catalogue.lengths.models import TypedLength
-from catalogue.models.workroom import User
+from catalogue.workroom.models import User
 from fitting.models.alteration import Alteration
 from fitting.models.fitting_session import Fitting, Observation, ObservationPhoto, fitting_photo_folder
 from fitting.models.garment import Garment

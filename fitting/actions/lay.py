@@ -9,8 +9,8 @@ from django.db import transaction
 from django.utils import timezone
 
 from catalogue.lengths.calculation.errors import Faults
-from catalogue.models.workroom import User
-from catalogue.process import start_command
+from catalogue.workroom.models import User
+from catalogue.workroom.process import start_command
 from fitting.bridge.pattern_work.laid import laid_to_json
 from fitting.bridge.pattern_work.lay_orders import orders_in
 from fitting.calculation.lay.lay_out import lay_out

@@ -7,7 +7,7 @@ from django.db import transaction
 
 from catalogue.actions.photos import SentPicture
 from catalogue.images import store_derivatives
-from catalogue.models.workroom import User
+from catalogue.workroom.models import User
 from fitting.models.garment import Garment
 from fitting.models.log import LogEntry, LogPhoto, log_photo_folder
 

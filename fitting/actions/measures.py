@@ -5,7 +5,7 @@ from django.db import transaction
 from django.db.models import Model
 
 from catalogue.lengths.models import TypedLength
-from catalogue.models.workroom import User
+from catalogue.workroom.models import User
 from fitting.models.wearer import Measures, Take
 
 

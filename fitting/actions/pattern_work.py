@@ -3,7 +3,7 @@
 from collections.abc import Mapping
 from datetime import datetime
 
-from catalogue.models.workroom import User
+from catalogue.workroom.models import User
 from fitting.bridge.pattern_work.worked import Worked
 from fitting.models.garment import Garment
 from fitting.models.work_sheet import WorkNote

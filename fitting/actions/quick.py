@@ -11,8 +11,8 @@ from catalogue.lengths.models import TypedLength
 from catalogue.models.garment import ReferenceGarment
 from catalogue.models.piece import Piece, Reading
 from catalogue.models.plate import Fastening, Plate
-from catalogue.models.workroom import User, Workroom
-from catalogue.search.filing import file_references
+from catalogue.workroom.index.filing import file_references
+from catalogue.workroom.models import User, Workroom
 from fitting.actions.comparison import compare_garment
 from fitting.actions.outfit import add_garment
 from fitting.bridge.quick import QuickValues

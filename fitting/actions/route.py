@@ -2,7 +2,7 @@ from datetime import datetime
 
 from django.db import transaction
 
-from catalogue.models.workroom import User
+from catalogue.workroom.models import User
 from fitting.models.comparison import Comparison
 from fitting.models.garment import Garment
 from fitting.models.route import RouteChoice

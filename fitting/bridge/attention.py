@@ -8,7 +8,7 @@ from typing import Any
 from django.db.models import OuterRef, Subquery
 from django.urls import reverse
 
-from catalogue.models.workroom import User, Workroom
+from catalogue.workroom.models import User, Workroom
 from fitting.bridge.case import OutfitRows, rows_of_outfits
 from fitting.bridge.outfit import GarmentStanding, standings_of
 from fitting.calculation.plan import DAYS_A_WEEK, OpenTask

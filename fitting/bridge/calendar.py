@@ -8,7 +8,7 @@ from collections import defaultdict
 from collections.abc import Iterator, Sequence
 from datetime import UTC, date
 
-from catalogue.models.workroom import Workroom
+from catalogue.workroom.models import Workroom
 from fitting.bridge.work import hours_a_week_of, plan_of, tasks_of
 from fitting.calculation.discretion import without_measures, without_names
 from fitting.exchange.calendar import CalendarEvent

@@ -20,7 +20,7 @@ from catalogue.lengths.models import exact_mm
 from catalogue.measuring.readings import FastenedWidth, PlateReadings
 from catalogue.models.plate import Plate
 from catalogue.models.seam import Seam
-from catalogue.models.workroom import User
+from catalogue.workroom.models import User
 from fitting.bridge.body import MeasuresUsed, measures_used
 from fitting.bridge.drafted import drafted_plate
 from fitting.bridge.maker import MakerValues, maker_values

@@ -5,7 +5,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from catalogue.lengths.models import exact_mm
-from catalogue.models.workroom import User
+from catalogue.workroom.models import User
 from fitting.calculation.limits import Limits
 from fitting.calculation.route.names import GUESSED_HOURS, Route
 from fitting.calculation.route.names import Skill as SkillLevel

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from datetime import datetime
 
 from catalogue.lengths.calculation.levels import LINES
-from catalogue.models.workroom import User
+from catalogue.workroom.models import User
 from fitting.bridge.body import MeasuresUsed
 from fitting.bridge.case import OutfitRows, checksum_of, outfit_rows
 from fitting.bridge.readiness import CannotCompare, Missing, ready_case

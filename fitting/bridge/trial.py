@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from catalogue.lengths.calculation.levels import LINES
 from catalogue.lengths.models import exact_mm
 from catalogue.lengths.showing import Writing
-from catalogue.models.workroom import User
+from catalogue.workroom.models import User
 from fitting.calculation.case import Fit
 from fitting.calculation.route.names import Route
 from fitting.calculation.toile import MeanError, mean_error

@@ -6,7 +6,7 @@ from datetime import date
 
 from catalogue.lengths.calculation.levels import LINES, Line
 from catalogue.lengths.models import exact_mm
-from catalogue.models.workroom import User
+from catalogue.workroom.models import User
 from fitting.calculation.lacing import Lacing
 from fitting.calculation.staleness import stale_because
 from fitting.calculation.takes import Take, Taken, taken_by_line

@@ -6,7 +6,7 @@ from pathlib import Path
 
 from catalogue.models.garment import ReferenceGarment
 from catalogue.models.photo import Photo
-from catalogue.models.workroom import Workroom
+from catalogue.workroom.models import Workroom
 from fitting.models.fitting_session import ObservationPhoto
 from fitting.models.log import LogPhoto
 

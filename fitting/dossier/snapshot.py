@@ -10,7 +10,7 @@ from typing import TypedDict
 from django.db.models import Sum, prefetch_related_objects
 from django.utils import timezone
 
-from catalogue.models.workroom import User
+from catalogue.workroom.models import User
 from fitting.bridge.making import ALTERED
 from fitting.bridge.outfit import GarmentStanding, garments_as_they_stand
 from fitting.bridge.wearer import taken_of

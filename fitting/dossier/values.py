@@ -19,7 +19,7 @@ from catalogue.lengths.showing import Writing
 from catalogue.models.garment import ReferenceGarment
 from catalogue.models.plate import Plate
 from catalogue.models.source import Source
-from catalogue.models.workroom import User
+from catalogue.workroom.models import User
 from fitting.bridge.alteration import alterations_of
 from fitting.bridge.making import ALTERED
 from fitting.bridge.outfit import GarmentStanding, garments_as_they_stand

@@ -4,8 +4,8 @@ from collections.abc import Callable, Mapping
 from dataclasses import asdict
 from typing import Any
 
+from catalogue.workroom.reader.entries import Entry
 from fitting.calculation.bias import bias_strips, continuous_length_mm, square_for_mm
-from fitting.exchange.entries import Entry
 from fitting.exchange.sum_file import Answer, Kind
 
 FORMAT = "plate-and-toile bias"

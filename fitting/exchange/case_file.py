@@ -10,11 +10,11 @@ from typing import Any
 
 from catalogue.lengths.calculation.errors import Faults
 from catalogue.lengths.calculation.levels import LINES
+from catalogue.workroom.reader.entries import Entry, Notes, Table, load
+from catalogue.workroom.reader.file_head import check_format
 from fitting.calculation.case import TRAINED_HAND_MM, Body, BodyMeasure, Case, Fit, SeamCount
 from fitting.calculation.limits import Limits
 from fitting.calculation.route.names import GUESSED_HOURS, SKILL_OF, Purpose, Route, Skill
-from fitting.exchange.entries import Entry, Notes, Table, load
-from fitting.exchange.file_head import check_format
 from fitting.exchange.plate_part import is_known, read_plate
 
 FORMAT, VERSION = "plate-and-toile assessment", 1

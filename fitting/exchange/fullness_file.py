@@ -5,10 +5,10 @@ from dataclasses import asdict
 from typing import Any
 
 from catalogue.lengths.calculation.errors import Fault, Faults
+from catalogue.workroom.reader.entries import Entry
 from fitting.calculation.fullness import gathers, strips, tiers
 from fitting.calculation.pleats import Known, Pleat, pleats
 from fitting.calculation.tucks import KnownTucks, tucks
-from fitting.exchange.entries import Entry
 from fitting.exchange.sum_file import Answer, Kind, length_if_given, number_if_given
 
 FORMAT = "plate-and-toile fullness"

@@ -11,6 +11,8 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from catalogue.lengths.calculation.errors import Faults
+from catalogue.workroom.reader.entries import Entry, Notes, Table, load
+from catalogue.workroom.reader.file_head import check_format
 from fitting.calculation.lay.cloth import Cloth, Direction
 from fitting.calculation.lay.lay_out import DEFAULT_SECONDS, LONGEST_SECONDS, MOST_COPIES, Order
 from fitting.calculation.lay.piece import (
@@ -21,8 +23,6 @@ from fitting.calculation.lay.piece import (
     cut_outline,
     read_outline,
 )
-from fitting.exchange.entries import Entry, Notes, Table, load
-from fitting.exchange.file_head import check_format
 
 FORMAT, VERSION = "plate-and-toile lay", 1
 DEFAULT_UNIT = "1/8 yd"

@@ -6,7 +6,7 @@ from collections.abc import Set
 from catalogue.lengths.calculation.errors import NotUnderstood
 from catalogue.measuring.readings import DrawnPiece, FastenedWidth, PlateReadings, Reading
 from catalogue.measuring.scale import RELATIVE_DOUBT, Scale, from_known, read_ratio
-from fitting.exchange.entries import Entry, Table, did_you_mean
+from catalogue.workroom.reader.entries import Entry, Table, did_you_mean
 
 
 def read_plate(top: Table, lines: Set[str]) -> PlateReadings:

@@ -2,8 +2,8 @@
 
 from collections.abc import Callable, Mapping
 
+from catalogue.workroom.reader.entries import Entry
 from fitting.calculation.seam_match import Seam, Stretch, notches, sleeve_seam
-from fitting.exchange.entries import Entry
 from fitting.exchange.sum_file import Answer, Kind, length_if_given, number_if_given
 
 FORMAT = "plate-and-toile seams"

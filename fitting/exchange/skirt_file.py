@@ -4,9 +4,9 @@ from collections.abc import Callable, Mapping, Sequence
 from typing import Any
 
 from catalogue.lengths.calculation.errors import Fault, Faults
+from catalogue.workroom.reader.entries import Entry
 from fitting.calculation.skirts import Gore, RingPiece, Share, circle_skirt, equal_shares, gores
 from fitting.calculation.support import Train, skirt_lengths
-from fitting.exchange.entries import Entry
 from fitting.exchange.sum_file import Answer, Kind, length_if_given
 
 FORMAT = "plate-and-toile skirt"

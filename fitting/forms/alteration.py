@@ -5,12 +5,12 @@ from typing import Any
 
 from django import forms
 
-from catalogue.forms.as_of import MOST_ROWS
 from catalogue.lengths.calculation.lengths import format_length
 from catalogue.lengths.forms import LengthsInUnit
 from catalogue.lengths.models import TypedLength, exact_mm
 from catalogue.models.piece import Piece
-from catalogue.models.workroom import User
+from catalogue.workroom.forms.as_of import MOST_ROWS
+from catalogue.workroom.models import User
 from fitting.models.alteration import Alteration, AlterationPart, Inlay
 from fitting.models.fitting_session import Observation
 from fitting.models.garment import Garment

@@ -3,7 +3,7 @@ from typing import Any
 
 from django import forms
 
-from catalogue.models.workroom import User
+from catalogue.workroom.models import User
 from fitting.dossier.sections import SECTIONS, USUAL, Section, known, moved, with_the_others
 from fitting.models.dossier import Dossier
 from fitting.models.outfit import Outfit

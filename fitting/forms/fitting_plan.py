@@ -7,7 +7,7 @@ from datetime import datetime, time, timedelta
 from django.utils import timezone
 
 from catalogue.lengths.showing import Writing
-from catalogue.models.workroom import User
+from catalogue.workroom.models import User
 from fitting.bridge.alteration import words_of
 from fitting.bridge.outfit import GarmentStanding, garments_as_they_stand
 from fitting.bridge.shown import shown

@@ -12,7 +12,7 @@ from django import forms
 from catalogue.lengths.calculation.errors import Fault, Faults
 from catalogue.lengths.forms import LengthFormField, LengthsInUnit
 from catalogue.lengths.models import TypedLength
-from catalogue.models.workroom import User
+from catalogue.workroom.models import User
 from fitting.bridge.pattern_work.lay_orders import FOLDED, Cutting, PieceAsked, asked_of, orders_in
 from fitting.bridge.pattern_work.pieces import PieceToLay
 from fitting.calculation.lay.cloth import Direction

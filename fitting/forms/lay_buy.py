@@ -6,7 +6,7 @@ from typing import Any
 from django import forms
 
 from catalogue.lengths.calculation.lengths import format_length
-from catalogue.models.workroom import User
+from catalogue.workroom.models import User
 from fitting.bridge.pattern_work.laid import WidthLaid
 from fitting.models.cloth import Material
 

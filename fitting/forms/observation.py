@@ -11,7 +11,7 @@ from django import forms
 from catalogue.forms.photo import PicturesField
 from catalogue.lengths.forms import LengthFormField, LengthsInUnit
 from catalogue.lengths.models import TypedLength
-from catalogue.models.workroom import User
+from catalogue.workroom.models import User
 from fitting.actions.fitting_session import Seen
 from fitting.models.fitting_session import Fitting, Observation
 from fitting.models.garment import Garment

@@ -2,7 +2,7 @@ from typing import Any
 
 from django import forms
 
-from catalogue.models.workroom import Member, User
+from catalogue.workroom.models import Member, User
 from fitting.models.outfit import Outfit
 from fitting.models.wearer import Wearer
 

@@ -11,7 +11,7 @@ from django import forms
 
 from catalogue.lengths.calculation.errors import Fault, Faults
 from catalogue.lengths.calculation.levels import LINES
-from catalogue.models.workroom import User
+from catalogue.workroom.models import User
 from fitting.bridge.maker import maker_values
 from fitting.bridge.quick import QuickLine, QuickPiece, QuickValues, quick_case
 from fitting.calculation.case import Case

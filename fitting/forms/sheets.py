@@ -10,7 +10,7 @@ from catalogue.lengths.calculation.errors import Fault, Faults
 from catalogue.lengths.forms import LengthFormField, LengthsInUnit
 from catalogue.measuring.tracing import TracedShape
 from catalogue.models.piece import Piece
-from catalogue.models.workroom import User
+from catalogue.workroom.models import User
 from fitting.calculation.sheets.paper import PAPERS, Paper, faults_of
 from fitting.calculation.sheets.sheet import Allowances, PieceToPrint, Sheet, full_size_sheet, miniature_sheet
 from fitting.calculation.small_stand import StandRatio, ratio_for_stand

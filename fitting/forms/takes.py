@@ -10,7 +10,7 @@ from catalogue.lengths.calculation.errors import Fault
 from catalogue.lengths.calculation.levels import LINES, Line
 from catalogue.lengths.forms import LengthFormField
 from catalogue.lengths.models import TypedLength
-from catalogue.models.workroom import User
+from catalogue.workroom.models import User
 from fitting.calculation.plausibility import doubts_of_girths
 from fitting.calculation.takes import Take as TakeValue
 from fitting.calculation.takes import taken_by_line, takes_far_apart

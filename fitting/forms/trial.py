@@ -10,7 +10,7 @@ from catalogue.lengths.calculation.levels import LINES
 from catalogue.lengths.forms import LengthFormField
 from catalogue.lengths.models import TypedLength
 from catalogue.models.seam import Seam
-from catalogue.models.workroom import User
+from catalogue.workroom.models import User
 from fitting.bridge.trial import Forecast
 from fitting.models.trial import Trial
 

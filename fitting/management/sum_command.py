@@ -9,7 +9,7 @@ from typing import Any, ClassVar
 from django.core.management.base import BaseCommand, CommandParser
 
 from catalogue.lengths.calculation.errors import Faults
-from fitting.exchange.file_head import read_text
+from catalogue.workroom.reader.file_head import read_text
 from fitting.exchange.sum_file import Kind, answer_text, reckon_file
 
 

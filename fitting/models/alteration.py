@@ -7,7 +7,7 @@ from django.urls import reverse
 
 from catalogue.lengths.models import LengthField, TypedText
 from catalogue.models.piece import Piece
-from catalogue.models.workroom import WorkroomModel, WorkroomQuerySet
+from catalogue.workroom.models import WorkroomModel, WorkroomQuerySet
 from fitting.models.fitting_session import Fitting, Observation
 from fitting.models.garment import Garment
 from fitting.models.wearer import Wearer

@@ -1,7 +1,7 @@
 from django.conf import settings
 from django.db import models
 
-from catalogue.models.workroom import WorkroomModel
+from catalogue.workroom.models import WorkroomModel
 
 
 class CalendarAddress(WorkroomModel):

@@ -2,7 +2,7 @@ from django.core.validators import MinValueValidator
 from django.db import models
 
 from catalogue.lengths.models import LengthField, TypedText
-from catalogue.models.workroom import WorkroomModel, WorkroomQuerySet
+from catalogue.workroom.models import WorkroomModel, WorkroomQuerySet
 from fitting.models.garment import Garment
 from fitting.models.outfit import Outfit
 

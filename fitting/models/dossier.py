@@ -8,7 +8,7 @@ from django.dispatch import receiver
 from django.urls import reverse
 from django.utils import timezone
 
-from catalogue.models.workroom import WorkroomModel, WorkroomQuerySet
+from catalogue.workroom.models import WorkroomModel, WorkroomQuerySet
 from fitting.models.alteration import Alteration
 from fitting.models.comparison import Comparison
 from fitting.models.fitting_session import Fitting

@@ -12,7 +12,7 @@ from django.utils import timezone
 
 from catalogue.images import SIZES
 from catalogue.lengths.models import LengthField, TypedText
-from catalogue.models.workroom import Workroom, WorkroomModel, WorkroomQuerySet
+from catalogue.workroom.models import Workroom, WorkroomModel, WorkroomQuerySet
 from fitting.models.garment import Garment
 from fitting.models.outfit import Outfit
 from fitting.models.wearer import Measures, Wearer

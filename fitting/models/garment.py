@@ -5,7 +5,7 @@ from django.urls import reverse
 from catalogue.lengths.models import LengthField, TypedText
 from catalogue.models.garment import LINE_CHOICES, ReferenceGarment
 from catalogue.models.plate import Plate
-from catalogue.models.workroom import WorkroomModel, WorkroomQuerySet
+from catalogue.workroom.models import WorkroomModel, WorkroomQuerySet
 from fitting.models.outfit import Outfit
 from fitting.models.stand import Stand
 from fitting.models.wearer import Measures

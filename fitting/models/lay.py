@@ -6,7 +6,7 @@ from django.urls import reverse
 from django.utils import timezone
 
 from catalogue.models.piece import Piece
-from catalogue.models.workroom import WorkroomModel, WorkroomQuerySet
+from catalogue.workroom.models import WorkroomModel, WorkroomQuerySet
 from fitting.models.garment import Garment
 from fitting.models.wearer import Wearer
 

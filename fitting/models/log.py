@@ -10,7 +10,7 @@ from django.urls import reverse
 from django.utils import timezone
 
 from catalogue.lengths.models import LengthField, TypedText
-from catalogue.models.workroom import User, WorkroomModel, WorkroomQuerySet
+from catalogue.workroom.models import User, WorkroomModel, WorkroomQuerySet
 from fitting.models.garment import Garment
 from fitting.models.outfit import Outfit
 from fitting.models.wearer import Wearer

@@ -3,7 +3,7 @@ from django.core.validators import MaxValueValidator, MinValueValidator
 from django.db import models
 from django.urls import reverse
 
-from catalogue.models.workroom import Workroom, WorkroomModel, WorkroomQuerySet
+from catalogue.workroom.models import Workroom, WorkroomModel, WorkroomQuerySet
 from fitting.models.wearer import Wearer
 
 

@@ -3,7 +3,7 @@ import datetime
 from django.db import models
 from django.urls import reverse
 
-from catalogue.models.workroom import Workroom, WorkroomModel
+from catalogue.workroom.models import Workroom, WorkroomModel
 
 
 class PatternInHand(WorkroomModel):

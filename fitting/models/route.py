@@ -2,7 +2,7 @@ from django.conf import settings
 from django.core.validators import MinValueValidator
 from django.db import models
 
-from catalogue.models.workroom import WorkroomModel
+from catalogue.workroom.models import WorkroomModel
 from fitting.calculation.route.names import Route
 from fitting.models.comparison import Comparison
 from fitting.models.garment import Garment

@@ -6,7 +6,7 @@ from hashlib import sha256
 from django.conf import settings
 from django.db import models
 
-from catalogue.models.workroom import WorkroomModel, WorkroomQuerySet
+from catalogue.workroom.models import WorkroomModel, WorkroomQuerySet
 from fitting.models.log import LogEntry, LogPhoto
 from fitting.models.outfit import Outfit
 

@@ -3,7 +3,7 @@ from django.urls import reverse
 
 from catalogue.lengths.models import LengthField, TypedText
 from catalogue.models.garment import LINE_CHOICES
-from catalogue.models.workroom import Workroom, WorkroomModel
+from catalogue.workroom.models import Workroom, WorkroomModel
 
 
 class Stand(WorkroomModel):

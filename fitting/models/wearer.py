@@ -8,7 +8,7 @@ from django.urls import reverse
 
 from catalogue.lengths.models import LengthField, TypedText
 from catalogue.models.garment import LINE_CHOICES, Dress
-from catalogue.models.workroom import Workroom, WorkroomModel, WorkroomQuerySet
+from catalogue.workroom.models import Workroom, WorkroomModel, WorkroomQuerySet
 
 
 class WearerQuerySet(WorkroomQuerySet):

@@ -53,7 +53,7 @@ MIDDLEWARE = [
     "django.middleware.csrf.CsrfViewMiddleware",
     "django.contrib.auth.middleware.AuthenticationMiddleware",
     "django.contrib.auth.middleware.LoginRequiredMiddleware",
-    "catalogue.access.current_workroom",
+    "catalogue.workroom.guard.current_workroom",
     "django.contrib.messages.middleware.MessageMiddleware",
     "django.middleware.clickjacking.XFrameOptionsMiddleware",
     "fitting.site.security.impossible_numbers",
@@ -72,7 +72,7 @@ TEMPLATES = [
                 "django.template.context_processors.request",
                 "django.contrib.auth.context_processors.auth",
                 "django.contrib.messages.context_processors.messages",
-                "catalogue.access.workroom_context",
+                "catalogue.workroom.guard.workroom_context",
             ],
             "builtins": [
                 f"catalogue.templatetags.{subject}"
@@ -82,7 +82,7 @@ TEMPLATES = [
         },
     }
 ]
-FORM_RENDERER = "catalogue.forms.renderer.PageForms"
+FORM_RENDERER = "catalogue.workroom.forms.renderer.PageForms"
 
 if os.environ.get("DATABASE_URL"):
     DATABASES = {"default": dj_database_url.parse(os.environ["DATABASE_URL"], conn_max_age=60)}

@@ -4,7 +4,7 @@ from decimal import Decimal
 
 from django import template
 
-from catalogue.models.workroom import User
+from catalogue.workroom.models import User
 from fitting.calculation.shopping import cloth_text
 
 register = template.Library()

@@ -6,7 +6,7 @@ from django.shortcuts import redirect, render
 from django.utils import timezone
 from django.views.decorators.http import require_POST
 
-from catalogue.access import open_for_edit
+from catalogue.workroom.guard import open_for_edit
 from fitting.actions.alteration import save_alteration, tick_alteration
 from fitting.bridge.alteration import alterations_of
 from fitting.forms.alteration import AlterationForm, Inlays, edges_known

@@ -5,7 +5,7 @@ from django.shortcuts import redirect, render
 from django.urls import reverse
 from django.utils import timezone
 
-from catalogue.access import workroom_for_look
+from catalogue.workroom.guard import workroom_for_look
 from fitting.actions.calendar import give_address, withdraw_address, workroom_at
 from fitting.bridge.calendar import calendar_events
 from fitting.exchange.calendar import calendar_file

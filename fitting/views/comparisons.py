@@ -4,9 +4,9 @@ from django.shortcuts import redirect, render
 from django.utils import timezone
 from django.views.decorators.http import require_POST
 
-from catalogue.access import open_for_edit, open_for_look
 from catalogue.lengths.showing import Writing
-from catalogue.models.workroom import User
+from catalogue.workroom.guard import open_for_edit, open_for_look
+from catalogue.workroom.models import User
 from fitting.actions.comparison import compare_garment
 from fitting.bridge.outfit import garment_as_it_stands
 from fitting.bridge.readiness import CannotCompare

@@ -6,8 +6,8 @@ from django.utils import timezone
 from django.utils.text import get_valid_filename
 from django.views.decorators.http import require_POST
 
-from catalogue.access import open_for_edit, open_for_look
 from catalogue.lengths.showing import Writing
+from catalogue.workroom.guard import open_for_edit, open_for_look
 from fitting.actions.dossier import ask_again, ask_for_dossier, sweep_stopped
 from fitting.dossier.earlier import from_each_to_the_next, since
 from fitting.dossier.sections import SECTIONS, known

@@ -2,7 +2,7 @@ from django.http import HttpRequest, HttpResponse
 from django.shortcuts import render
 from django.utils import timezone
 
-from catalogue.access import may_change, open_for_look
+from catalogue.workroom.guard import may_change, open_for_look
 from fitting.bridge.dressing import in_dressing_order
 from fitting.bridge.outfit import garments_as_they_stand, layers_of
 from fitting.dressing_order import draw_dressing_order

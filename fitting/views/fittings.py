@@ -10,8 +10,8 @@ from django.shortcuts import redirect, render
 from django.utils import timezone
 from django.views.decorators.http import require_POST
 
-from catalogue.access import open_for_edit, open_for_look, workroom_for_measures
-from catalogue.deleting import what_goes_with
+from catalogue.workroom.guard import open_for_edit, open_for_look, workroom_for_measures
+from catalogue.workroom.showing import what_goes_with
 from fitting.actions.fitting_session import close_fitting, observe, observe_all, reopen_fitting, save_fitting
 from fitting.bridge.alteration import alterations_of
 from fitting.bridge.making import ALTERED

@@ -4,9 +4,9 @@ from django.shortcuts import redirect, render
 from django.utils import timezone
 from django.views.decorators.http import require_POST
 
-from catalogue.access import may_change, open_for_edit, open_for_look
-from catalogue.deleting import what_goes_with
 from catalogue.lengths.showing import Writing
+from catalogue.workroom.guard import may_change, open_for_edit, open_for_look
+from catalogue.workroom.showing import what_goes_with
 from fitting.actions.garment import begin_garment, change_garment, make_again
 from fitting.actions.outfit import delete_garment, move_garment
 from fitting.bridge.making import making_of

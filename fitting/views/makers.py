@@ -2,7 +2,7 @@ from django.contrib import messages
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
 
-from catalogue.access import workroom_for_edit
+from catalogue.workroom.guard import workroom_for_edit
 from fitting.actions.maker import save_maker
 from fitting.forms.maker import MakerForm
 from fitting.models.maker import Maker

@@ -3,7 +3,7 @@ from django.http import HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
 from django.utils import timezone
 
-from catalogue.access import may_change, open_for_edit, open_for_look
+from catalogue.workroom.guard import may_change, open_for_edit, open_for_look
 from fitting.bridge.materials import by_supplier, material_rows
 from fitting.bridge.money import spending_of, with_sums
 from fitting.forms.material import MaterialForm

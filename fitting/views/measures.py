@@ -4,7 +4,7 @@ from django.shortcuts import redirect, render
 from django.utils import timezone
 from django.views.decorators.http import require_POST
 
-from catalogue.access import open_for_edit, open_for_look
+from catalogue.workroom.guard import open_for_edit, open_for_look
 from fitting.actions.measures import confirm_measures, save_measures
 from fitting.bridge.wearer import as_typed, lacing_of, stale_days_of, taken_of, why_stale
 from fitting.figure import draw_figures, numbers_of

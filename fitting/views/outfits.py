@@ -4,8 +4,14 @@ from django.http import HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
 from django.utils import timezone
 
-from catalogue.access import may_change, open_for_edit, open_for_look, workroom_for_edit, workroom_for_look
-from catalogue.deleting import what_goes_with
+from catalogue.workroom.guard import (
+    may_change,
+    open_for_edit,
+    open_for_look,
+    workroom_for_edit,
+    workroom_for_look,
+)
+from catalogue.workroom.showing import what_goes_with
 from fitting.bridge.dressing import in_dressing_order
 from fitting.bridge.money import spending_of, with_sums
 from fitting.bridge.outfit import layers_of

@@ -8,7 +8,7 @@ from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
 from django.utils import timezone
 
-from catalogue.access import open_for_edit, open_for_look
+from catalogue.workroom.guard import open_for_edit, open_for_look
 from fitting.actions.pattern_work import keep_work
 from fitting.bridge.pattern_work.known import known_of
 from fitting.bridge.pattern_work.worked import Worked

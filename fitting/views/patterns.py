@@ -3,7 +3,13 @@ from django.core.paginator import Paginator
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
 
-from catalogue.access import may_change, open_for_edit, open_for_look, workroom_for_edit, workroom_for_look
+from catalogue.workroom.guard import (
+    may_change,
+    open_for_edit,
+    open_for_look,
+    workroom_for_edit,
+    workroom_for_look,
+)
 from fitting.bridge.pattern import garments_for
 from fitting.forms.pattern import PatternChangeForm, PatternForm
 from fitting.models.pattern import PatternChange, PatternInHand

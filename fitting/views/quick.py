@@ -6,8 +6,8 @@ from django.shortcuts import redirect, render
 from django.utils import timezone
 from django.views.decorators.http import require_POST
 
-from catalogue.access import workroom_for_edit, workroom_for_look
 from catalogue.lengths.showing import Writing
+from catalogue.workroom.guard import workroom_for_edit, workroom_for_look
 from fitting.actions.quick import keep_quick
 from fitting.bridge.readiness import CannotCompare
 from fitting.bridge.shown import shown_case

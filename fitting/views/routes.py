@@ -3,7 +3,7 @@ from django.http import HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
 from django.utils import timezone
 
-from catalogue.access import open_for_edit
+from catalogue.workroom.guard import open_for_edit
 from fitting.actions.route import choose_route, record_outcome
 from fitting.forms.route import RouteChoiceForm, RouteOutcomeForm
 from fitting.models.garment import Garment

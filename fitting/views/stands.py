@@ -3,7 +3,7 @@ from django.core.paginator import Paginator
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
 
-from catalogue.access import open_for_edit, workroom_for_edit, workroom_for_look
+from catalogue.workroom.guard import open_for_edit, workroom_for_edit, workroom_for_look
 from fitting.actions.stand import save_stand
 from fitting.forms.stand import StandForm
 from fitting.models.stand import Stand

@@ -4,7 +4,7 @@ from django.shortcuts import redirect, render
 from django.utils import timezone
 from django.views.decorators.http import require_POST
 
-from catalogue.access import may_change, open_for_edit, open_for_look
+from catalogue.workroom.guard import may_change, open_for_edit, open_for_look
 from fitting.actions.task import lay_out_usual_tasks
 from fitting.bridge.maker import maker_values
 from fitting.bridge.work import bars_of, work_on

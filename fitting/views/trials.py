@@ -2,8 +2,8 @@ from django.contrib import messages
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
 
-from catalogue.access import open_for_edit, open_for_look
 from catalogue.lengths.showing import Writing
+from catalogue.workroom.guard import open_for_edit, open_for_look
 from fitting.actions.trial import save_trial
 from fitting.bridge.trial import error_sentences, errors_of, forecasts, measured
 from fitting.forms.trial import TrialForm, TrialMeasuresForm

@@ -8,14 +8,14 @@ from django.shortcuts import redirect, render
 from django.utils import timezone
 from django.utils.text import slugify
 
-from catalogue.access import (
+from catalogue.images import SIZES
+from catalogue.workroom.guard import (
     open_for_edit,
     open_for_keeping,
     open_for_look,
     workroom_for_edit,
     workroom_for_measures,
 )
-from catalogue.images import SIZES
 from fitting.actions.wearer import erase_wearer
 from fitting.bridge.wearer import measures_over_time, newest_standing, stale_days_of
 from fitting.bridge.wearer_record import wearer_record

@@ -38,8 +38,8 @@ def seed(count: int):
     """A workroom with its keeper, and `count` garments filed as a person's own would be."""
     from django.db import transaction
 
-    from catalogue.models.workroom import Member, User, Workroom
-    from catalogue.search.filing import file_all
+    from catalogue.workroom.index.filing import file_all
+    from catalogue.workroom.models import Member, User, Workroom
 
     chance = random.Random(count)  # noqa: S311 (rows to measure with)
     with transaction.atomic():

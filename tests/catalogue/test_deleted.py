@@ -7,15 +7,15 @@ import pytest
 from django.urls import reverse
 from django.utils import timezone
 
-from catalogue.actions.deleted import delete_for_a_while
 from catalogue.exchange.archive import write_archive
-from catalogue.models.deleted import Deleted
 from catalogue.models.garment import ReferenceGarment
 from catalogue.models.index_card import IndexCard
 from catalogue.models.photo import Photo
 from catalogue.models.piece import Piece
 from catalogue.models.plate import Plate
 from catalogue.models.source import Source
+from catalogue.workroom.actions import delete_for_a_while
+from catalogue.workroom.models import Deleted
 from fitting.models.garment import GarmentReference
 from tests.catalogue.exchange.full_workroom import fill_workroom
 from tests.catalogue.exchange.packing import document

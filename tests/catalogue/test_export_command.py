@@ -1,7 +1,7 @@
 import pytest
 from django.core.management import CommandError, call_command
 
-from catalogue.models.workroom import Workroom
+from catalogue.workroom.models import Workroom
 from tests.catalogue.exchange.full_workroom import fill_workroom
 
 

@@ -8,7 +8,7 @@ from catalogue.models.garment import ReferenceGarment
 from catalogue.models.index_card import FullSizeMeasure, IndexCard
 from catalogue.models.plate import Plate
 from catalogue.models.source import Citation
-from catalogue.search.filing import file_all, file_references
+from catalogue.workroom.index.filing import file_all, file_references
 from tests.makers import make_bodice_plate, make_source
 
 CARD = ("reference", "source", "name", "place", "materials", "technique", "fastening", "facts", "notes",

@@ -5,7 +5,7 @@ from io import StringIO
 import pytest
 from django.core.management import CommandError, call_command
 
-from catalogue.models.workroom import Member, User, Workroom
+from catalogue.workroom.models import Member, User, Workroom
 
 
 def run(*typed: str) -> str:

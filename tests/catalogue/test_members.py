@@ -3,7 +3,7 @@
 import pytest
 from django.contrib.messages import get_messages
 
-from catalogue.models.workroom import Member, User, Workroom
+from catalogue.workroom.models import Member, User, Workroom
 from tests.makers import People
 
 

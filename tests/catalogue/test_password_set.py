@@ -1,6 +1,6 @@
 """A password of one's own: without the old one only for somebody who came in by a one-time address."""
 
-from catalogue.sign_in import one_time_path
+from catalogue.workroom.sign_in import one_time_path
 
 NEW = {"new_password1": "chalk and thread", "new_password2": "chalk and thread"}
 

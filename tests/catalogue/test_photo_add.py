@@ -4,9 +4,9 @@ import pytest
 from django.contrib.messages import get_messages
 from PIL import Image
 
-from catalogue.actions.deleted import forget_deleted
-from catalogue.models.deleted import Deleted
 from catalogue.models.photo import Photo
+from catalogue.workroom.actions import forget_deleted
+from catalogue.workroom.models import Deleted
 from tests.makers import make_reference, make_source
 
 SAID = {"view": "back", "caption": "back, laid flat", "credit": "own picture", "rights": "ours"}

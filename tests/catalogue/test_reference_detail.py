@@ -1,10 +1,10 @@
 import pytest
 
-from catalogue import uses
 from catalogue.models.garment import PublishedMeasure, ReferenceGarment
 from catalogue.models.photo import Photo
 from catalogue.models.seam import Seam
 from catalogue.models.source import Citation
+from catalogue.workroom import uses
 from tests.makers import (
     make_bodice_plate,
     make_piece,

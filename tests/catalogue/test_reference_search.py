@@ -9,10 +9,10 @@ from hypothesis.extra.django import TestCase
 from catalogue.models.garment import ReferenceGarment
 from catalogue.models.index_card import IndexCard
 from catalogue.models.source import Citation
-from catalogue.models.workroom import Workroom
-from catalogue.search.engine import references_with
-from catalogue.search.filing import file_all, file_references
-from catalogue.search.words import read_words
+from catalogue.workroom.index.engine import references_with
+from catalogue.workroom.index.filing import file_all, file_references
+from catalogue.workroom.index.words import read_words
+from catalogue.workroom.models import Workroom
 from tests.makers import make_piece, make_plate, make_reference, make_source
 
 # What people type and paste, and what both databases would take for a word of their own.

@@ -4,7 +4,7 @@ import pytest
 from django.urls import reverse
 
 from catalogue.models.relation import Relation
-from catalogue.search.filing import file_references
+from catalogue.workroom.index.filing import file_references
 from tests.makers import make_reference
 
 

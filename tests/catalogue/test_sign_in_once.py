@@ -1,6 +1,6 @@
 """One-time addresses: a page with one button, spent by its use."""
 
-from catalogue.sign_in import one_time_path
+from catalogue.workroom.sign_in import one_time_path
 
 
 def test_looking_at_the_address_does_not_spend_it_and_the_button_does(client, people):

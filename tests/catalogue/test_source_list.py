@@ -1,7 +1,7 @@
 import pytest
 
 from catalogue.models.source import Citation, Source
-from catalogue.search.filing import file_all
+from catalogue.workroom.index.filing import file_all
 from tests.makers import make_reference, make_source
 
 

@@ -5,7 +5,7 @@ from catalogue.models.piece import Piece
 from catalogue.models.plate import Plate
 from catalogue.models.seam import Seam
 from catalogue.models.trace import TracedLevel, TracedPiece
-from catalogue.models.workroom import Workroom
+from catalogue.workroom.models import Workroom
 from fitting.models.garment import Garment
 from fixtures.demo.draw.garments import day_bodice
 from tests.fitting.calculation.grading.drafts import to_grade

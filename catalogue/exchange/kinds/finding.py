@@ -1,7 +1,7 @@
 """What an archive says of saved filters."""
 
-from catalogue.exchange.kinds.kind import LISTS, Kind
 from catalogue.models.saved_filter import SavedFilter
+from catalogue.workroom.kinds import LISTS, Kind
 
 SAVED_FILTER = Kind(model=SavedFilter, columns=("name", "query"))
 

@@ -1,8 +1,8 @@
 """What an archive says of photographs. A plate may show one of them: they stand before the plates."""
 
-from catalogue.exchange.kinds.kind import Kind
 from catalogue.exchange.kinds.references import REFERENCE
 from catalogue.models.photo import Photo
+from catalogue.workroom.kinds import Kind
 
 PHOTO = Kind(
     model=Photo,

@@ -1,10 +1,10 @@
 """What an archive says of plates, their pieces, readings and seams."""
 
-from catalogue.exchange.kinds.kind import Kind
 from catalogue.exchange.kinds.references import REFERENCE
 from catalogue.models.piece import Piece, Reading
 from catalogue.models.plate import Fastening, Plate
 from catalogue.models.seam import Seam
+from catalogue.workroom.kinds import Kind
 
 FASTENING = Kind(model=Fastening, columns=("line", "overlap_um", "gap_um"))
 READING = Kind(

@@ -2,12 +2,12 @@
 
 from typing import Any
 
-from catalogue.exchange.kinds.kind import LISTS, Kind
 from catalogue.exchange.kinds.sources import CITATION
 from catalogue.measuring.dates import read_date
 from catalogue.models.garment import PublishedMeasure, ReferenceGarment
 from catalogue.models.question import Question
 from catalogue.models.relation import Relation
+from catalogue.workroom.kinds import LISTS, Kind
 
 
 def _dates(said: dict[str, Any]) -> dict[str, Any]:

@@ -1,7 +1,7 @@
 """What an archive says of sources and citations."""
 
-from catalogue.exchange.kinds.kind import LISTS, Kind
 from catalogue.models.source import Citation, Source
+from catalogue.workroom.kinds import LISTS, Kind
 
 SOURCE = Kind(
     model=Source,

@@ -9,9 +9,9 @@ from django.core.management.base import BaseCommand, CommandError
 from django.core.validators import MaxLengthValidator
 from django.db import transaction
 
-from catalogue.actions.people import found_workroom
-from catalogue.models.workroom import User
-from catalogue.sign_in import one_time_path
+from catalogue.workroom.actions import found_workroom
+from catalogue.workroom.models import User
+from catalogue.workroom.sign_in import one_time_path
 
 MOST_LETTERS = 100
 

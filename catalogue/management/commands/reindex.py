@@ -5,7 +5,7 @@ from typing import Any
 
 from django.core.management.base import BaseCommand
 
-from catalogue.search.filing import file_all, file_unfiled
+from catalogue.workroom.index.filing import file_all, file_unfiled
 
 
 class Command(BaseCommand):

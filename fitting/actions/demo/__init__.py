@@ -5,7 +5,7 @@ from pathlib import Path
 
 from django.db import transaction
 
-from catalogue.models.workroom import Workroom
+from catalogue.workroom.models import Workroom
 from fitting.actions.demo.catalogue import load_references, load_sources
 from fitting.actions.demo.fittings import load_fittings
 from fitting.actions.demo.outfits import compare_and_choose, load_outfits

@@ -18,8 +18,8 @@ from catalogue.models.relation import Relation
 from catalogue.models.saved_filter import SavedFilter
 from catalogue.models.seam import Seam
 from catalogue.models.source import Citation, Source
-from catalogue.models.workroom import Workroom
-from catalogue.search.filing import file_references, file_sources
+from catalogue.workroom.index.filing import file_references, file_sources
+from catalogue.workroom.models import Workroom
 from fitting.actions.demo.told import Told, given, length
 from fitting.actions.demo.tracing import trace_plate
 

@@ -5,7 +5,7 @@ from typing import Any
 
 from catalogue.models.garment import ReferenceGarment
 from catalogue.models.plate import Plate
-from catalogue.models.workroom import User, Workroom
+from catalogue.workroom.models import User, Workroom
 from fitting.actions.comparison import compare_garment
 from fitting.actions.demo.told import Told, given, length
 from fitting.actions.route import choose_route, record_outcome

@@ -4,7 +4,7 @@ from collections.abc import Iterator, Mapping
 from typing import Any
 
 from catalogue.lengths.models import TypedLength
-from catalogue.models.workroom import Member, User, Workroom
+from catalogue.workroom.models import Member, User, Workroom
 from fitting.actions.demo.told import Told, given, length
 from fitting.actions.maker import save_maker
 from fitting.actions.measures import save_measures

@@ -7,7 +7,7 @@ from django.core.files.uploadedfile import SimpleUploadedFile
 
 from catalogue.actions.photos import SentPicture
 from catalogue.images import read_upload
-from catalogue.models.workroom import User
+from catalogue.workroom.models import User
 from fitting.actions.demo.told import Told, given, length
 from fitting.actions.log import keep_photo
 from fitting.models.cloth import Material

@@ -10,7 +10,7 @@ from catalogue.measuring.curve import Point
 from catalogue.measuring.girth import FullSize, Reckoning
 from catalogue.measuring.outline import Outline
 from catalogue.measuring.tracing import TracedShape, level_widths
-from catalogue.models.workroom import User
+from catalogue.workroom.models import User
 from fitting.bridge.case import case_of, outfit_rows
 from fitting.bridge.outfit import last_to_compare
 from fitting.bridge.pattern_work.traced import TracedPlate, joins_of, pieces_to_grade

@@ -12,7 +12,7 @@ from catalogue.measuring.scale import ScaleNotUnderstood
 from catalogue.models.piece import Reading
 from catalogue.models.plate import Plate
 from catalogue.models.seam import Seam
-from catalogue.models.workroom import User
+from catalogue.workroom.models import User
 from fitting.bridge.drafted import draft_measure_mm, growth_of
 from fitting.bridge.maker import maker_values
 from fitting.bridge.outfit import garment_as_it_stands

@@ -7,7 +7,7 @@ from functools import cached_property
 
 from catalogue.measuring.tracing import TracedShape
 from catalogue.models.seam import Seam
-from catalogue.models.workroom import User
+from catalogue.workroom.models import User
 from fitting.bridge.pattern_work.graded import graded_garment
 from fitting.bridge.pattern_work.traced import TracedPlate, traced_seams
 from fitting.calculation.grading.values import Join, run_mm

@@ -14,7 +14,7 @@ from django import forms
 from catalogue.lengths.calculation.errors import Faults
 from catalogue.lengths.forms import LengthFormField, LengthsInUnit
 from catalogue.lengths.models import TypedLength, exact_mm
-from catalogue.models.workroom import User
+from catalogue.workroom.models import User
 from fitting.bridge.pattern_work.known import Known
 from fitting.bridge.pattern_work.worked import Worked
 from fitting.models.work_sheet import WorkNote

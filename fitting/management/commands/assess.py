@@ -7,10 +7,10 @@ from typing import Any
 from django.core.management.base import BaseCommand, CommandParser
 
 from catalogue.lengths.calculation.errors import Faults
+from catalogue.workroom.reader.file_head import read_text
 from fitting.calculation.assessment import assess
 from fitting.exchange.answer import assessment_to_json
 from fitting.exchange.case_file import read_case
-from fitting.exchange.file_head import read_text
 from fitting.exchange.printed import assessment_text
 
 

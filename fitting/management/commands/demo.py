@@ -12,8 +12,8 @@ from django.core.management import call_command
 from django.core.management.base import BaseCommand
 from django.utils import timezone
 
-from catalogue.models.workroom import Member, User
-from catalogue.sign_in import one_time_path
+from catalogue.workroom.models import Member, User
+from catalogue.workroom.sign_in import one_time_path
 from fitting.actions.comparison import compare_garment
 from fitting.actions.demo import find_demo_garment, load_demo_workroom
 from fitting.bridge.outfit import garment_as_it_stands

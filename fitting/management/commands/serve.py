@@ -6,7 +6,7 @@ from typing import Any
 from django.core.management import call_command
 from django.core.management.base import BaseCommand, CommandError
 
-from catalogue.models.workroom import Member
+from catalogue.workroom.models import Member
 from fitting.site.server import HOST, PORT, serve
 
 

@@ -1,6 +1,6 @@
 import pytest
 
-from catalogue.models.workroom import Workroom
+from catalogue.workroom.models import Workroom
 from tests.catalogue.exchange.full_workroom import fill_workroom
 
 

@@ -17,8 +17,8 @@ from catalogue.models.saved_filter import SavedFilter
 from catalogue.models.seam import Seam
 from catalogue.models.source import Citation, Source
 from catalogue.models.tag import Tag
-from catalogue.models.workroom import Workroom
-from catalogue.search.filing import file_references, file_sources
+from catalogue.workroom.index.filing import file_references, file_sources
+from catalogue.workroom.models import Workroom
 from tests.catalogue.exchange.traced_plate import trace_front
 from tests.makers import make_piece, make_plate, make_reference, make_source, um
 

@@ -15,7 +15,7 @@ from catalogue.models.photo import Photo
 from catalogue.models.piece import Piece
 from catalogue.models.plate import Plate
 from catalogue.models.source import Source
-from catalogue.models.workroom import Workroom
+from catalogue.workroom.models import Workroom
 from tests.makers import NOON
 
 

@@ -9,7 +9,6 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
-from catalogue.exchange.columns import columns_of
 from catalogue.exchange.kinds.tracing import CALIBRATION, TRACED_PIECE
 from catalogue.exchange.reading import read_catalogue
 from catalogue.lengths.calculation.errors import Faults
@@ -18,6 +17,7 @@ from catalogue.measuring.tracing import LevelLine, TracedShape, level_widths
 from catalogue.models.piece import Piece
 from catalogue.models.trace import Calibration, TracedPiece
 from catalogue.outlines import map_of, shape_of
+from catalogue.workroom.reader.columns import columns_of
 from tests.catalogue.exchange.packing import broken, document, rows_of, take, taken_out, with_document
 from tests.examples import examples
 

@@ -10,11 +10,11 @@ from svgpathtools import parse_path
 from catalogue.drawn_outlines.drawing import drawing_of
 from catalogue.drawn_outlines.figure import figure_of
 from catalogue.drawn_outlines.svg import svg_of
-from catalogue.exchange.safe_xml import XmlRefused, read_xml
 from catalogue.exchange.svg_lines import read_lines
 from catalogue.exchange.svg_outlines import read_outlines
 from catalogue.lengths.calculation.errors import Faults
 from catalogue.models.piece import Piece
+from catalogue.workroom.reader.safe_xml import XmlRefused, read_xml
 from tests.examples import examples
 
 SHEET = '<svg xmlns="http://www.w3.org/2000/svg" width="100mm" viewBox="0 0 100 100">{}</svg>'

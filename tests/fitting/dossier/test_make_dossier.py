@@ -13,7 +13,7 @@ from django.conf import settings
 from django.utils import timezone
 from pypdf import PdfReader
 
-from catalogue.process import start_command
+from catalogue.workroom.process import start_command
 from fitting.actions import dossier as actions
 from fitting.actions.dossier import ask_again, ask_for_dossier, make_dossier, sweep_stopped
 from fitting.dossier.document import PdfNotPossible, PrintedDossier

@@ -4,7 +4,7 @@ import sys
 from pathlib import Path
 
 from catalogue.lengths.calculation.errors import Fault, Faults
-from fitting.exchange.entries import Table
+from catalogue.workroom.reader.entries import Table
 
 
 def read_text(name: str) -> str:

@@ -6,7 +6,7 @@ Runs, not markup: the template escapes the text and puts the marks.
 import re
 from dataclasses import dataclass
 
-from catalogue.search.words import fold, is_begun_by
+from catalogue.workroom.index.words import fold, is_begun_by
 
 BEFORE, LONGEST = 50, 200
 # A letter's own marks, which are no part of \w, stay with it.

@@ -12,7 +12,7 @@ from django.core.exceptions import PermissionDenied
 from django.http import Http404, HttpRequest, HttpResponse
 from django.utils.functional import SimpleLazyObject
 
-from catalogue.models.workroom import Member, Workroom, WorkroomModel
+from catalogue.workroom.models import Member, Workroom, WorkroomModel
 
 # Names of the views that answer somebody who is not signed in. The access test reads this list.
 OPEN_VIEWS = ("sign-in", "sign-in-once", "calendar-feed", "shared-log", "shared-photo")

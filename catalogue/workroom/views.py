@@ -1,24 +1,43 @@
+"""What was deleted of late, and its way back."""
+
 from django.contrib import messages
 from django.contrib.auth import login, update_session_auth_hash
 from django.contrib.auth.decorators import login_not_required
 from django.core.exceptions import PermissionDenied
+from django.core.paginator import Paginator
 from django.http import HttpRequest, HttpResponse
+from django.middleware.csrf import get_token
 from django.shortcuts import get_object_or_404, redirect, render
 from django.urls import reverse
+from django.utils import timezone
 from django.utils.html import format_html
 from django.views.decorators.http import require_POST
 
-from catalogue.access import workroom_for_keeping, workroom_for_look
-from catalogue.actions.people import LastKeeper, add_member, change_role, remove_member
-from catalogue.forms.people import (
+from catalogue.workroom.actions import (
+    CannotComeBack,
+    LastKeeper,
+    add_member,
+    bring_back,
+    change_role,
+    forget_deleted,
+    remove_member,
+)
+from catalogue.workroom.forms.people import (
     MemberAddForm,
     MemberRoleForm,
     PasswordFirstForm,
     PasswordRenewForm,
     PreferencesForm,
 )
-from catalogue.models.workroom import Member
-from catalogue.sign_in import may_renew, one_time_path, user_of_one_time
+from catalogue.workroom.guard import (
+    open_for_edit,
+    open_for_keeping,
+    workroom_for_edit,
+    workroom_for_keeping,
+    workroom_for_look,
+)
+from catalogue.workroom.models import Deleted, Member
+from catalogue.workroom.sign_in import may_renew, one_time_path, user_of_one_time
 
 # In the session of somebody who came in by a one-time address: they may set a password without the old one.
 CAME_IN_ONCE = "came in by a one-time address"
@@ -135,3 +154,48 @@ def _show_address(request: HttpRequest, member: Member) -> HttpResponse:
     """Shown once, in the answer itself: the address is stored nowhere."""
     shown = {"invited": member, "address": request.build_absolute_uri(one_time_path(member.user))}
     return render(request, "catalogue/member_sign_in_address.html", shown)
+
+
+ROWS_A_PAGE = 50
+
+
+def deleted_list(request: HttpRequest) -> HttpResponse:
+    workroom = workroom_for_edit(request)
+    rows = Deleted.objects.of_workroom(workroom).for_list_page(timezone.now())
+    page = Paginator(rows, ROWS_A_PAGE).get_page(request.GET.get("page"))
+    return render(request, "catalogue/deleted_list.html", {"page": page})
+
+
+@require_POST
+def deleted_restore(request: HttpRequest, pk: int) -> HttpResponse:
+    deleted = open_for_edit(Deleted, request, pk)
+    try:
+        row = bring_back(deleted=deleted)
+    except CannotComeBack as fault:
+        messages.error(request, fault.sentence)
+        return redirect("deleted-list")
+    messages.success(request, f"“{deleted}” is back.")
+    while not hasattr(row, "get_absolute_url"):
+        row = getattr(row, row.workroom_path.split("__")[0])
+    return redirect(row)
+
+
+def deleted_forget(request: HttpRequest, pk: int) -> HttpResponse:
+    deleted = open_for_keeping(Deleted, request, pk)
+    if request.method == "POST":
+        forget_deleted(deleted=deleted)
+        messages.success(request, f"“{deleted}” is gone for good.")
+        return redirect("deleted-list")
+    return render(request, "catalogue/deleted_forget.html", {"deleted": deleted})
+
+
+def tell_deleted(request: HttpRequest, deleted: Deleted) -> None:
+    """Say that it is deleted, with the button that brings it back."""
+    sentence = format_html(
+        '<form method="post" action="{}"><input type="hidden" name="csrfmiddlewaretoken" value="{}">'
+        '“{}” is deleted. <button class="small">Bring it back</button></form>',
+        reverse("deleted-restore", args=[deleted.pk]),
+        get_token(request),
+        deleted,
+    )
+    messages.success(request, sentence)

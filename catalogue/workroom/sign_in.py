@@ -5,13 +5,13 @@ from django.urls import reverse
 from django.utils.encoding import force_bytes
 from django.utils.http import urlsafe_base64_decode, urlsafe_base64_encode
 
-from catalogue.models.workroom import Member, User
+from catalogue.workroom.models import Member, User
 
 
 class OneTimeTokens(PasswordResetTokenGenerator):
     """Reckoned from the last sign-in and the password: using a token, or setting a password, spends it."""
 
-    key_salt = "catalogue.sign_in.OneTimeTokens"
+    key_salt = "catalogue.workroom.sign_in.OneTimeTokens"
 
 
 _tokens = OneTimeTokens()

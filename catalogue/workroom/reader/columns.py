@@ -5,8 +5,8 @@ from typing import Any
 
 from django.db.models import DateField, DateTimeField
 
-from catalogue.exchange.kinds.kind import Kind
 from catalogue.lengths.models import LengthField, TypedLength
+from catalogue.workroom.kinds import Kind
 
 
 def columns_of(kind: Kind, said: dict[str, Any]) -> dict[str, Any]:

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 
 from django.db.models import Model, Q, QuerySet
 
-from catalogue.models.workroom import User
+from catalogue.workroom.models import User
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

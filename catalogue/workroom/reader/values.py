@@ -15,10 +15,10 @@ from django.db.models import (
     JSONField,
 )
 
-from catalogue.exchange.faulty import Faulty, of_type, read_number, read_text
-from catalogue.exchange.kinds.kind import GEOMETRY
 from catalogue.lengths.calculation.errors import NotUnderstood
 from catalogue.lengths.models import LengthField, TypedLength, TypedText
+from catalogue.workroom.kinds import GEOMETRY
+from catalogue.workroom.reader.faulty import Faulty, of_type, read_number, read_text
 
 LONGEST_LENGTH_TEXT = TypedText().max_length
 # A kilometre: no plate is larger, and no garment.

@@ -4,7 +4,7 @@ from django import forms
 from django.contrib.auth.forms import PasswordChangeForm, SetPasswordForm
 from django.contrib.auth.validators import UnicodeUsernameValidator
 
-from catalogue.models.workroom import Member, User, Workroom
+from catalogue.workroom.models import Member, User, Workroom
 
 
 class _SaysWhatIsAsked:
