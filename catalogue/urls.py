@@ -1,5 +1,15 @@
 from django.urls import path
 
+from catalogue.sources.views import (
+    source_add,
+    source_bibliography,
+    source_change,
+    source_delete,
+    source_detail,
+    source_export,
+    source_import,
+    source_list,
+)
 from catalogue.views.archive import archive_csv, archive_detail, archive_export, archive_import, archive_take
 from catalogue.views.outline_change import outline_change, outline_onto_line
 from catalogue.views.outlines import outlines_dxf, outlines_svg
@@ -53,8 +63,6 @@ from catalogue.views.scans import (
 )
 from catalogue.views.seams import seam_list, seam_propose
 from catalogue.views.side_by_side import side_by_side
-from catalogue.views.source_exchange import source_bibliography, source_export, source_import
-from catalogue.views.sources import source_add, source_change, source_delete, source_detail, source_list
 from catalogue.views.studies import study_add, study_sheet
 from catalogue.views.tracing import plate_trace, trace_keep, traced_readings
 from catalogue.workroom.views import (

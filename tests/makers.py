@@ -11,8 +11,8 @@ from catalogue.models.garment import ReferenceGarment
 from catalogue.models.photo import Photo
 from catalogue.models.piece import Piece, Reading
 from catalogue.models.plate import Plate
-from catalogue.models.source import Source
 from catalogue.models.trace import Calibration, PlateScan, TracedPiece
+from catalogue.sources.models import Source
 from catalogue.workroom.models import Member, User, Workroom
 from fitting.models.cloth import Material
 from fitting.models.comparison import Comparison

@@ -12,7 +12,7 @@ from django.db import transaction
 from catalogue.images import PreparedImage, store_derivatives
 from catalogue.models.garment import ReferenceGarment
 from catalogue.models.photo import Photo, photo_folder
-from catalogue.models.source import Source
+from catalogue.sources.models import Source
 from catalogue.workroom.files import new_original
 
 

@@ -7,7 +7,7 @@ from django.db import transaction
 
 from catalogue.lengths.models import TypedLength
 from catalogue.models.garment import PublishedMeasure, ReferenceGarment
-from catalogue.models.source import Citation, Source
+from catalogue.sources.models import Citation, Source
 from catalogue.workroom.index.filing import file_references, file_sources
 
 WHAT_IT_SAYS = "Looked at: condition, cloth and stitches; measured without tension."

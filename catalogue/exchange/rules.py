@@ -10,7 +10,6 @@ from catalogue.lengths.calculation.errors import NotUnderstood
 from catalogue.lengths.calculation.levels import LINES
 from catalogue.lengths.models import TypedLength
 from catalogue.measuring.calibration import MOST_PIXELS
-from catalogue.measuring.dates import read_date
 from catalogue.measuring.scale import read_ratio
 from catalogue.models.garment import PublishedMeasure, ReferenceGarment
 from catalogue.models.piece import Piece, Reading
@@ -18,6 +17,7 @@ from catalogue.models.plate import Plate
 from catalogue.models.question import Question
 from catalogue.models.relation import Relation
 from catalogue.models.trace import Calibration
+from catalogue.sources.calculation.dates import read_date
 
 MOST_TIMES_CUT = 60
 Broken = tuple[str, str]

@@ -8,14 +8,14 @@ from django.db.models import Field, Model
 
 from catalogue.exchange.kinds.plates import PLATE
 from catalogue.exchange.kinds.references import REFERENCE
-from catalogue.exchange.kinds.sources import SOURCE
 from catalogue.lengths.calculation.errors import NotUnderstood
 from catalogue.lengths.models import LengthField, TypedLength
 from catalogue.models.garment import ReferenceGarment
 from catalogue.models.photo import Photo
 from catalogue.models.relation import Relation
-from catalogue.models.source import Source
 from catalogue.models.trace import PlateScan
+from catalogue.sources.kinds import SOURCE
+from catalogue.sources.models import Source
 from catalogue.workroom.kinds import LISTS, Kind
 from catalogue.workroom.models import Workroom
 

@@ -5,11 +5,11 @@ from django.http import QueryDict
 
 from catalogue.lengths.calculation.errors import DateNotUnderstood
 from catalogue.lengths.forms import LengthsInUnit
-from catalogue.measuring.dates import read_date
-from catalogue.measuring.plain_dates import suggest_edtf
 from catalogue.models.garment import PublishedMeasure, ReferenceGarment
-from catalogue.models.source import Citation
 from catalogue.models.tag import Tag
+from catalogue.sources.calculation.dates import read_date
+from catalogue.sources.calculation.plain_dates import suggest_edtf
+from catalogue.sources.models import Citation
 from catalogue.workroom.forms.as_of import MOST_ROWS, AsOf, AsOfRows
 from catalogue.workroom.models import Workroom
 

@@ -2,9 +2,9 @@ from typing import Any
 
 from django import forms
 
-from catalogue.measuring.dates import describe
 from catalogue.models.garment import ReferenceGarment
 from catalogue.models.relation import Relation
+from catalogue.sources.calculation.dates import describe
 from catalogue.workroom.index.engine import references_with
 from catalogue.workroom.index.words import read_words
 from catalogue.workroom.models import WorkroomQuerySet

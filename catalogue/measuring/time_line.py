@@ -5,7 +5,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date
 
-from catalogue.measuring.dates import DateEnds
+from catalogue.sources.calculation.dates import DateEnds
 
 WIDTH = 720.0
 HEAD = 26.0  # the years

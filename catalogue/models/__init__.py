@@ -10,9 +10,9 @@ from catalogue.models.question import Question
 from catalogue.models.relation import Relation
 from catalogue.models.saved_filter import SavedFilter
 from catalogue.models.seam import Seam
-from catalogue.models.source import Citation, Source
 from catalogue.models.tag import Tag
 from catalogue.models.trace import Calibration, PlateScan, TracedLevel, TracedPiece, TracedReading
+from catalogue.sources.models import Citation, Source
 from catalogue.workroom.models import (
     Deleted,
     KeyedModel,

@@ -4,8 +4,8 @@ from django.urls import reverse
 
 from catalogue.lengths.calculation.levels import LINES
 from catalogue.lengths.models import LengthField, TypedText
-from catalogue.models.source import Source
 from catalogue.models.tag import JoinedNames, Tag
+from catalogue.sources.models import Source
 from catalogue.workroom.models import KeyedModel, Workroom, WorkroomModel, WorkroomQuerySet
 
 LINE_CHOICES = [(key, line.label) for key, line in LINES.items()]

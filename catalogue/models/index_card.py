@@ -7,7 +7,7 @@ from django.db import models
 from catalogue.lengths.models import LengthField
 from catalogue.models.garment import LINE_CHOICES, ReferenceGarment
 from catalogue.models.plate import Plate
-from catalogue.models.source import Source
+from catalogue.sources.models import Source
 
 
 class IndexCard(models.Model):

@@ -5,7 +5,7 @@ from django.db import models
 from django.urls import reverse
 
 from catalogue.models.garment import ReferenceGarment
-from catalogue.models.source import Source
+from catalogue.sources.models import Source
 from catalogue.workroom.models import KeyedModel
 
 

@@ -8,7 +8,7 @@ from catalogue.measuring.scale import ScaleNotUnderstood
 from catalogue.models.garment import ReferenceGarment
 from catalogue.models.index_card import FullSizeMeasure, IndexCard
 from catalogue.models.plate import Plate
-from catalogue.models.source import Source
+from catalogue.sources.models import Source
 from catalogue.workroom.index.filing import FILED, Filed
 from catalogue.workroom.index.words import LONGEST_TEXT, folded
 

@@ -2,7 +2,7 @@
 
 from django import template
 
-from catalogue.measuring.dates import describe
+from catalogue.sources.calculation.dates import describe
 
 register = template.Library()
 

@@ -12,11 +12,11 @@ from catalogue.filters.chips import chips, kept_query, query_without
 from catalogue.filters.counts import count_choices
 from catalogue.filters.reference import ReferenceFilter
 from catalogue.forms.saved_filter import SavedFilterForm
-from catalogue.measuring.dates import ends_of
 from catalogue.measuring.time_line import Bar, Dated, lay_on_line
 from catalogue.models.garment import ReferenceGarment
 from catalogue.models.saved_filter import SavedFilter
-from catalogue.models.source import Source
+from catalogue.sources.calculation.dates import ends_of
+from catalogue.sources.models import Source
 from catalogue.workroom.guard import open_for_edit, workroom_for_edit, workroom_for_look
 from catalogue.workroom.index.engine import sources_with
 from catalogue.workroom.index.snippet import Run, snippet

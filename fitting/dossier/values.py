@@ -12,13 +12,13 @@ from django.db.models import prefetch_related_objects
 from django.utils import timezone
 from django.utils.safestring import SafeString
 
-from catalogue.bibliography import bibliography
 from catalogue.lengths.calculation.lengths import System
 from catalogue.lengths.calculation.levels import Line
 from catalogue.lengths.showing import Writing
 from catalogue.models.garment import ReferenceGarment
 from catalogue.models.plate import Plate
-from catalogue.models.source import Source
+from catalogue.sources.models import Source
+from catalogue.sources.showing import bibliography
 from catalogue.workroom.models import User
 from fitting.bridge.alteration import alterations_of
 from fitting.bridge.making import ALTERED

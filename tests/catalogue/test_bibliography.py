@@ -4,8 +4,8 @@ from datetime import date
 
 import pytest
 
-from catalogue.bibliography import bibliography, cite
-from catalogue.models.source import Source
+from catalogue.sources.models import Source
+from catalogue.sources.showing import bibliography, cite
 
 Kind = Source.Kind
 

@@ -13,7 +13,7 @@ from catalogue.models.index_card import IndexCard
 from catalogue.models.photo import Photo
 from catalogue.models.piece import Piece
 from catalogue.models.plate import Plate
-from catalogue.models.source import Source
+from catalogue.sources.models import Source
 from catalogue.workroom.actions import delete_for_a_while
 from catalogue.workroom.models import Deleted
 from fitting.models.garment import GarmentReference

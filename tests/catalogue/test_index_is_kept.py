@@ -7,7 +7,7 @@ import pytest
 from catalogue.models.garment import ReferenceGarment
 from catalogue.models.index_card import FullSizeMeasure, IndexCard
 from catalogue.models.plate import Plate
-from catalogue.models.source import Citation
+from catalogue.sources.models import Citation
 from catalogue.workroom.index.filing import file_all, file_references
 from tests.makers import make_bodice_plate, make_source
 

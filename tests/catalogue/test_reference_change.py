@@ -3,7 +3,7 @@ import datetime
 import pytest
 
 from catalogue.models.garment import ReferenceGarment
-from catalogue.models.source import Citation
+from catalogue.sources.models import Citation
 from tests.makers import make_reference, make_source
 
 TYPED = {"name": "linen stays", "dress": "women's", "kind": "stays", "materials": "unbleached linen"}

@@ -3,7 +3,7 @@ import pytest
 from catalogue.models.garment import PublishedMeasure, ReferenceGarment
 from catalogue.models.photo import Photo
 from catalogue.models.seam import Seam
-from catalogue.models.source import Citation
+from catalogue.sources.models import Citation
 from catalogue.workroom import uses
 from tests.makers import (
     make_bodice_plate,

@@ -8,7 +8,7 @@ from hypothesis.extra.django import TestCase
 
 from catalogue.models.garment import ReferenceGarment
 from catalogue.models.index_card import IndexCard
-from catalogue.models.source import Citation
+from catalogue.sources.models import Citation
 from catalogue.workroom.index.engine import references_with
 from catalogue.workroom.index.filing import file_all, file_references
 from catalogue.workroom.index.words import read_words

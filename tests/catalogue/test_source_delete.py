@@ -1,6 +1,6 @@
 import pytest
 
-from catalogue.models.source import Citation, Source
+from catalogue.sources.models import Citation, Source
 from tests.makers import make_plate, make_reference, make_source
 
 

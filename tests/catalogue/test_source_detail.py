@@ -6,7 +6,7 @@ import pytest
 
 from catalogue.models.garment import PublishedMeasure
 from catalogue.models.question import Question
-from catalogue.models.source import Citation
+from catalogue.sources.models import Citation
 from fitting.models.garment import GarmentReference
 from tests.makers import make_garment, make_outfit, make_plate, make_reference, make_source, um
 

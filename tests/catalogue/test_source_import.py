@@ -6,7 +6,7 @@ import pytest
 from django.core.files.uploadedfile import SimpleUploadedFile
 from django.urls import reverse
 
-from catalogue.models.source import Source
+from catalogue.sources.models import Source
 from tests.makers import make_source
 
 BIB = "@book{a, title = {Press Cupboard}, author = {Tarn, W.}, year = {2004}, keywords = {x}}"

@@ -9,7 +9,7 @@ from django.urls import reverse
 from catalogue.models.garment import ReferenceGarment
 from catalogue.models.piece import Piece
 from catalogue.models.plate import Plate
-from catalogue.models.source import Citation, Source
+from catalogue.sources.models import Citation, Source
 from tests.catalogue.exchange.full_workroom import fill_workroom
 
 

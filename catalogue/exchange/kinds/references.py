@@ -2,11 +2,11 @@
 
 from typing import Any
 
-from catalogue.exchange.kinds.sources import CITATION
-from catalogue.measuring.dates import read_date
 from catalogue.models.garment import PublishedMeasure, ReferenceGarment
 from catalogue.models.question import Question
 from catalogue.models.relation import Relation
+from catalogue.sources.calculation.dates import read_date
+from catalogue.sources.kinds import CITATION
 from catalogue.workroom.kinds import LISTS, Kind
 
 

@@ -8,7 +8,6 @@ from django.core.files.uploadedfile import SimpleUploadedFile
 
 from catalogue.actions.photos import PictureNotes, SentPicture, add_photos
 from catalogue.images import read_upload
-from catalogue.measuring.dates import DateSpan, read_date
 from catalogue.models.garment import PublishedMeasure, ReferenceGarment
 from catalogue.models.photo import Photo
 from catalogue.models.piece import Piece, Reading
@@ -17,7 +16,8 @@ from catalogue.models.question import Question
 from catalogue.models.relation import Relation
 from catalogue.models.saved_filter import SavedFilter
 from catalogue.models.seam import Seam
-from catalogue.models.source import Citation, Source
+from catalogue.sources.calculation.dates import DateSpan, read_date
+from catalogue.sources.models import Citation, Source
 from catalogue.workroom.index.filing import file_references, file_sources
 from catalogue.workroom.models import Workroom
 from fitting.actions.demo.told import Told, given, length

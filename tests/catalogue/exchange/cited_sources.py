@@ -2,7 +2,7 @@
 
 from datetime import date
 
-from catalogue.models.source import Source
+from catalogue.sources.models import Source
 
 Kind = Source.Kind
 

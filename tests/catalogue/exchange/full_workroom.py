@@ -15,8 +15,8 @@ from catalogue.models.question import Question
 from catalogue.models.relation import Relation
 from catalogue.models.saved_filter import SavedFilter
 from catalogue.models.seam import Seam
-from catalogue.models.source import Citation, Source
 from catalogue.models.tag import Tag
+from catalogue.sources.models import Citation, Source
 from catalogue.workroom.index.filing import file_references, file_sources
 from catalogue.workroom.models import Workroom
 from tests.catalogue.exchange.traced_plate import trace_front

@@ -14,7 +14,7 @@ from catalogue.models.garment import ReferenceGarment
 from catalogue.models.photo import Photo
 from catalogue.models.piece import Piece
 from catalogue.models.plate import Plate
-from catalogue.models.source import Source
+from catalogue.sources.models import Source
 from catalogue.workroom.models import Workroom
 from tests.makers import NOON
 

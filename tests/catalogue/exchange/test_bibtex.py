@@ -5,9 +5,9 @@ from hypothesis import example, given
 from hypothesis import strategies as st
 from pybtex.database import parse_string as read_by_another
 
-from catalogue.exchange.bibtex import ENTRIES, read_bibtex, write_bibtex
-from catalogue.exchange.cited import isbn_of
-from catalogue.models.source import Source
+from catalogue.sources.exchange.bibtex import ENTRIES, read_bibtex, write_bibtex
+from catalogue.sources.exchange.cited import isbn_of
+from catalogue.sources.models import Source
 from tests.catalogue.exchange.cited_sources import ONE_OF_EACH, Kind, words
 from tests.catalogue.exchange.test_csl import columns
 

@@ -6,9 +6,9 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from catalogue.exchange.csl import TYPES, csl_item, read_csl, write_csl
-from catalogue.exchange.kinds.sources import SOURCE
-from catalogue.models.source import Source
+from catalogue.sources.exchange.csl import TYPES, csl_item, read_csl, write_csl
+from catalogue.sources.kinds import SOURCE
+from catalogue.sources.models import Source
 from tests.catalogue.exchange.cited_sources import ONE_OF_EACH, Kind, words
 
 # Appendix III of the specification.

@@ -5,8 +5,8 @@ from datetime import date
 import pytest
 
 from catalogue.lengths.calculation.errors import DateNotUnderstood
-from catalogue.measuring.dates import describe, read_date
-from catalogue.measuring.plain_dates import suggest_edtf
+from catalogue.sources.calculation.dates import describe, read_date
+from catalogue.sources.calculation.plain_dates import suggest_edtf
 
 # Examples of the Extended Date/Time Format specification, Library of Congress, 4 February 2019
 # (www.loc.gov/standards/datetime), and the span that follows from what it says of each.

@@ -7,8 +7,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from catalogue.measuring.dates import ends_of, read_date
 from catalogue.measuring.time_line import MOST_TICKS, WIDTH, Dated, TimeLine, lay_on_line
+from catalogue.sources.calculation.dates import ends_of, read_date
 
 
 def line_of(*edtf: str) -> TimeLine:

@@ -5,9 +5,9 @@ import re
 from collections.abc import Iterable, Mapping
 from typing import Any
 
-from catalogue.exchange.cited import Person, ReadFile, doi_of, isbn_of, people_of, plain, text_of
 from catalogue.lengths.calculation.errors import Fault
-from catalogue.models.source import Source
+from catalogue.sources.exchange.cited import Person, ReadFile, doi_of, isbn_of, people_of, plain, text_of
+from catalogue.sources.models import Source
 from catalogue.workroom.reader.strict_json import NotStrictJson, load_strictly
 
 Item = dict[str, Any]

@@ -9,8 +9,8 @@ from collections.abc import Iterable, Mapping
 from django.utils.html import conditional_escape, format_html
 from django.utils.safestring import SafeString, mark_safe
 
-from catalogue.measuring.dates import describe
-from catalogue.models.source import Source
+from catalogue.sources.calculation.dates import describe
+from catalogue.sources.models import Source
 from catalogue.workroom.index.words import folded
 
 _BY_ITSELF = "<i>{}</i>"

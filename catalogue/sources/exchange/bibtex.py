@@ -13,9 +13,9 @@ from bibtexparser.middlewares.names import (
 )
 from bibtexparser.model import Entry, Field
 
-from catalogue.exchange.cited import Person, ReadFile, doi_of, isbn_of, people_of, text_of
 from catalogue.lengths.calculation.errors import Fault
-from catalogue.models.source import Source
+from catalogue.sources.exchange.cited import Person, ReadFile, doi_of, isbn_of, people_of, text_of
+from catalogue.sources.models import Source
 
 _Kind = Source.Kind
 # The entry of each kind, and the `type` that tells apart what BibTeX has one entry for.

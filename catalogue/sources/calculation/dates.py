@@ -12,7 +12,7 @@ from datetime import date
 from typing import Any, Literal
 
 from catalogue.lengths.calculation.errors import DateNotUnderstood
-from catalogue.measuring.plain_dates import MONTH_NAMES, suggest_edtf
+from catalogue.sources.calculation.plain_dates import MONTH_NAMES, suggest_edtf
 
 LONGEST_TEXT = 80
 EXAMPLES = "type 1785, 1785~ for about 1785, 177X for the 1770s or 1750/1760"

@@ -3,7 +3,7 @@
 import django_filters
 from django.db.models import QuerySet
 
-from catalogue.models.source import Source
+from catalogue.sources.models import Source
 from catalogue.workroom.index.engine import sources_with
 from catalogue.workroom.index.words import read_words
 

@@ -1,6 +1,6 @@
 """What an archive says of sources and citations."""
 
-from catalogue.models.source import Citation, Source
+from catalogue.sources.models import Citation, Source
 from catalogue.workroom.kinds import LISTS, Kind
 
 SOURCE = Kind(

@@ -5,8 +5,8 @@ from collections.abc import Iterable
 from dataclasses import dataclass, field
 from typing import Any
 
-from catalogue.exchange.kinds.sources import SOURCE
 from catalogue.lengths.calculation.errors import Fault
+from catalogue.sources.kinds import SOURCE
 from catalogue.workroom.reader.faulty import Faulty
 from catalogue.workroom.reader.values import missing_value, read_value
 

@@ -6,9 +6,9 @@ from uuid import UUID, uuid4
 
 from django.db import transaction
 
-from catalogue.exchange.cited import Cited, doi_of, isbn_of
-from catalogue.exchange.kinds.sources import SOURCE
-from catalogue.models.source import Source
+from catalogue.sources.exchange.cited import Cited, doi_of, isbn_of
+from catalogue.sources.kinds import SOURCE
+from catalogue.sources.models import Source
 from catalogue.workroom.index.filing import file_sources
 from catalogue.workroom.models import Workroom
 from catalogue.workroom.reader.columns import columns_of

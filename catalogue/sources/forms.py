@@ -2,9 +2,42 @@ from typing import Any
 
 from django import forms
 
-from catalogue.exchange.bibtex import read_bibtex
-from catalogue.exchange.cited import Cited, ReadFile
-from catalogue.exchange.csl import read_csl
+from catalogue.sources.exchange.bibtex import read_bibtex
+from catalogue.sources.exchange.cited import Cited, ReadFile
+from catalogue.sources.exchange.csl import read_csl
+from catalogue.sources.models import Source
+from catalogue.workroom.forms.as_of import AsOf
+
+
+class SourceForm(AsOf, forms.ModelForm):
+    url = Source._meta.get_field("url").formfield(assume_scheme="https")
+
+    class Meta:
+        model = Source
+        fields = (
+            "kind",
+            "title",
+            "authors",
+            "date",
+            "container",
+            "editors",
+            "volume",
+            "issue",
+            "pages",
+            "edition",
+            "publisher",
+            "place",
+            "identifier",
+            "url",
+            "accessed_on",
+            "rights",
+            "notes",
+        )
+        widgets = {
+            "accessed_on": forms.DateInput(attrs={"type": "date"}, format="%Y-%m-%d"),
+            "notes": forms.Textarea(attrs={"rows": 4}),
+        }
+
 
 MOST_BYTES = 4 * 1024 * 1024
 FAULTS_SHOWN = 100

@@ -1,0 +1,130 @@
+"""Sources to other programs and from them, and all of them as one bibliography."""
+
+from django.contrib import messages
+from django.core.paginator import Paginator
+from django.db.models import QuerySet
+from django.http import Http404, HttpRequest, HttpResponse
+from django.shortcuts import redirect, render
+from django.utils import timezone
+from django.utils.text import slugify
+
+from catalogue.sources.actions import take_sources
+from catalogue.sources.exchange.bibtex import write_bibtex
+from catalogue.sources.exchange.csl import write_csl
+from catalogue.sources.filters import SourceFilter
+from catalogue.sources.forms import SourceForm, SourceImportForm
+from catalogue.sources.models import Source
+from catalogue.sources.showing import bibliography, cite
+from catalogue.workroom.actions import delete_for_a_while
+from catalogue.workroom.guard import (
+    may_change,
+    open_for_edit,
+    open_for_look,
+    workroom_for_edit,
+    workroom_for_look,
+)
+from catalogue.workroom.index.filing import source_refiled
+from catalogue.workroom.uses import uses_of_source
+from catalogue.workroom.views import tell_deleted
+
+ROWS_A_PAGE = 50
+
+
+def source_list(request: HttpRequest) -> HttpResponse:
+    workroom = workroom_for_look(request)
+    found = SourceFilter(request.GET, Source.objects.of_workroom(workroom).for_list_page())
+    page = Paginator(found.qs, ROWS_A_PAGE).get_page(request.GET.get("page"))
+    return render(request, "catalogue/source_list.html", {"filter": found, "page": page})
+
+
+def source_detail(request: HttpRequest, pk: int) -> HttpResponse:
+    source = open_for_look(Source.objects.for_detail_page(), request, pk)
+    shown = {
+        "source": source,
+        "entry": cite(source),
+        "uses": uses_of_source(source, request.user),
+        "may_change": may_change(request, source),
+    }
+    return render(request, "catalogue/source_detail.html", shown)
+
+
+def source_add(request: HttpRequest) -> HttpResponse:
+    workroom = workroom_for_edit(request)
+    form = SourceForm(request.POST or None, instance=Source(workroom=workroom))
+    if form.is_valid():
+        with source_refiled(form.instance):
+            source = form.save()
+        messages.success(request, f"“{source}” is among your sources.")
+        return redirect(source)
+    return render(request, "catalogue/source_add.html", {"form": form})
+
+
+def source_change(request: HttpRequest, pk: int) -> HttpResponse:
+    source = open_for_edit(Source, request, pk)
+    form = SourceForm(request.POST or None, instance=source)
+    if form.is_valid():
+        with source_refiled(source):
+            messages.success(request, f"“{form.save()}” is changed.")
+        return redirect(source)
+    return render(request, "catalogue/source_change.html", {"source": source, "form": form})
+
+
+def source_delete(request: HttpRequest, pk: int) -> HttpResponse:
+    """A source that is cited stays: the page lists the garments whose facts rest on it."""
+    source = open_for_edit(Source.objects.for_detail_page(), request, pk)
+    if request.method == "POST" and not source.citations.all():
+        tell_deleted(request, delete_for_a_while(row=source, by=request.user, at=timezone.now()))
+        return redirect("source-list")
+    return render(request, "catalogue/source_delete.html", {"source": source})
+
+
+FORMS = {
+    "csl": (write_csl, "json", "application/vnd.citationstyles.csl+json"),
+    "bibtex": (write_bibtex, "bib", "application/x-bibtex; charset=utf-8"),
+}
+
+
+def source_bibliography(request: HttpRequest) -> HttpResponse:
+    """Every source of the workroom, or those that the list was narrowed to, as they are cited."""
+    found = _found(request)
+    shown = {"entries": bibliography(found), "query": request.GET.urlencode()}
+    return render(request, "catalogue/source_bibliography.html", shown)
+
+
+def source_export(request: HttpRequest, form: str) -> HttpResponse:
+    """`?source=7` for one; else as narrowed on the list."""
+    found = _found(request)
+    if form not in FORMS:
+        raise Http404("Sources are written as CSL-JSON and BibTeX.")
+    if one := request.GET.get("source", ""):
+        found = found.filter(pk=int(one) if one.isdecimal() and len(one) < 19 else 0)
+    write, ending, kind = FORMS[form]
+    name = slugify(found[0].title)[:40] if one and found else "sources"
+    answer = HttpResponse(write(found), content_type=kind)
+    answer["Content-Disposition"] = f'attachment; filename="{name}.{ending}"'
+    return answer
+
+
+def source_import(request: HttpRequest) -> HttpResponse:
+    """Shown first what would be added; added when the same text is sent with the button that says so."""
+    workroom = workroom_for_edit(request)
+    form = SourceImportForm(request.POST or None, request.FILES or None)
+    if not form.is_valid():
+        return render(request, "catalogue/source_import.html", {"form": form})
+    is_sure = "take" in request.POST
+    taken = take_sources(workroom=workroom, cited=form.cited, only_try=not is_sure)
+    if is_sure:
+        messages.success(request, f"{len(taken.new)} sources added, {len(taken.there)} were there already.")
+        return redirect("source-list")
+    shown = {
+        "taken": taken,
+        "text": form.cleaned_data["text"],
+        "new": [cite(source) for source in taken.new],
+        "there": [cite(source) for source in taken.there],
+    }
+    return render(request, "catalogue/source_import_tried.html", shown)
+
+
+def _found(request: HttpRequest) -> QuerySet[Source]:
+    workroom = workroom_for_look(request)
+    return SourceFilter(request.GET, Source.objects.of_workroom(workroom).order_by("title", "pk")).qs
