@@ -5,7 +5,7 @@ from django.apps import AppConfig
 # What a workroom holds, told by each subject. From below upwards: a kind names itself as a part of another.
 KINDS = (
     "catalogue.sources.kinds",
-    "catalogue.exchange.kinds.references",
+    "catalogue.references.kinds",
     "catalogue.exchange.kinds.photographs",
     "catalogue.exchange.kinds.plates",
     "catalogue.exchange.kinds.tracing",

@@ -1,5 +1,20 @@
 from django.urls import path
 
+from catalogue.references.views import (
+    question_add,
+    question_answer,
+    question_change,
+    question_delete,
+    reference_add,
+    reference_change,
+    reference_citations,
+    reference_delete,
+    reference_measures,
+    relation_add,
+    relation_delete,
+    study_add,
+    study_sheet,
+)
 from catalogue.sources.views import (
     source_add,
     source_bibliography,
@@ -34,24 +49,9 @@ from catalogue.views.plates import (
     plate_enlarge,
     plate_readings,
 )
-from catalogue.views.questions import (
-    question_add,
-    question_answer,
-    question_change,
-    question_delete,
-    question_list,
-)
+from catalogue.views.questions import question_list
 from catalogue.views.reference_list import filter_delete, filter_save, reference_list
-from catalogue.views.references import (
-    reference_add,
-    reference_change,
-    reference_citations,
-    reference_copy,
-    reference_delete,
-    reference_detail,
-    reference_measures,
-)
-from catalogue.views.relations import relation_add, relation_delete
+from catalogue.views.references import reference_copy, reference_detail
 from catalogue.views.scans import (
     calibration_tile,
     scan_add,
@@ -63,7 +63,6 @@ from catalogue.views.scans import (
 )
 from catalogue.views.seams import seam_list, seam_propose
 from catalogue.views.side_by_side import side_by_side
-from catalogue.views.studies import study_add, study_sheet
 from catalogue.views.tracing import plate_trace, trace_keep, traced_readings
 from catalogue.workroom.views import (
     deleted_forget,

@@ -16,13 +16,13 @@ from catalogue.actions.pictures import Pictures
 from catalogue.actions.scan import start_waiting
 from catalogue.actions.scan_rows import ScanRows
 from catalogue.exchange.archive import named_by_content
-from catalogue.exchange.kinds.references import RELATION
 from catalogue.exchange.opened_archive import ReadArchive
 from catalogue.exchange.writing import FileOf, write_reference, write_source
 from catalogue.lengths.calculation.errors import Faults
-from catalogue.models.garment import ReferenceGarment
-from catalogue.models.relation import Relation
 from catalogue.models.saved_filter import SavedFilter
+from catalogue.references.kinds import RELATION
+from catalogue.references.models.garment import ReferenceGarment
+from catalogue.references.models.relation import Relation
 from catalogue.sources.kinds import SOURCE
 from catalogue.sources.models import Source
 from catalogue.workroom.index.filing import file_references, file_sources

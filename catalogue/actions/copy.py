@@ -8,7 +8,7 @@ from django.db import transaction
 from catalogue.actions.garment_rows import GarmentRows
 from catalogue.actions.scan_rows import ScanRows
 from catalogue.exchange.writing import write_reference
-from catalogue.models.garment import ReferenceGarment
+from catalogue.references.models.garment import ReferenceGarment
 from catalogue.workroom.index.filing import file_references
 
 

@@ -9,12 +9,12 @@ from django.db.models import Model
 from catalogue.actions.scan_rows import ScanRows
 from catalogue.exchange.kinds.photographs import PHOTO
 from catalogue.exchange.kinds.plates import FASTENING, PIECE, PLATE, READING, SEAM
-from catalogue.exchange.kinds.references import PUBLISHED_MEASURE, QUESTION, REFERENCE
-from catalogue.models.garment import ReferenceGarment
 from catalogue.models.photo import Photo
 from catalogue.models.piece import Piece
 from catalogue.models.plate import Plate
-from catalogue.models.tag import Tag
+from catalogue.references.kinds import PUBLISHED_MEASURE, QUESTION, REFERENCE
+from catalogue.references.models.garment import ReferenceGarment
+from catalogue.references.models.tag import Tag
 from catalogue.sources.kinds import CITATION
 from catalogue.workroom.kinds import Kind
 from catalogue.workroom.reader.columns import columns_of

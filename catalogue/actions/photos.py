@@ -10,8 +10,8 @@ from django.core.files.uploadedfile import UploadedFile
 from django.db import transaction
 
 from catalogue.images import PreparedImage, store_derivatives
-from catalogue.models.garment import ReferenceGarment
 from catalogue.models.photo import Photo, photo_folder
+from catalogue.references.models.garment import ReferenceGarment
 from catalogue.sources.models import Source
 from catalogue.workroom.files import new_original
 

@@ -6,11 +6,11 @@ from contextlib import contextmanager
 from dataclasses import dataclass, field
 from typing import Any
 
-from catalogue.exchange.kinds.references import REFERENCE, RELATION
 from catalogue.exchange.rules import RULES, Told
 from catalogue.exchange.writing import FORMAT, READS, VERSION
 from catalogue.lengths.calculation.errors import Fault, Faults
-from catalogue.models.tag import Tag
+from catalogue.references.kinds import REFERENCE, RELATION
+from catalogue.references.models.tag import Tag
 from catalogue.workroom.kinds import LISTS, Kind
 from catalogue.workroom.reader.faulty import Faulty, read_text
 from catalogue.workroom.reader.values import missing_value, read_key, read_value

@@ -11,12 +11,12 @@ from catalogue.lengths.calculation.levels import LINES
 from catalogue.lengths.models import TypedLength
 from catalogue.measuring.calibration import MOST_PIXELS
 from catalogue.measuring.scale import read_ratio
-from catalogue.models.garment import PublishedMeasure, ReferenceGarment
 from catalogue.models.piece import Piece, Reading
 from catalogue.models.plate import Plate
-from catalogue.models.question import Question
-from catalogue.models.relation import Relation
 from catalogue.models.trace import Calibration
+from catalogue.references.models.garment import PublishedMeasure, ReferenceGarment
+from catalogue.references.models.question import Question
+from catalogue.references.models.relation import Relation
 from catalogue.sources.calculation.dates import read_date
 
 MOST_TIMES_CUT = 60

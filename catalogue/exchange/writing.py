@@ -7,13 +7,13 @@ from typing import Any
 from django.db.models import Field, Model
 
 from catalogue.exchange.kinds.plates import PLATE
-from catalogue.exchange.kinds.references import REFERENCE
 from catalogue.lengths.calculation.errors import NotUnderstood
 from catalogue.lengths.models import LengthField, TypedLength
-from catalogue.models.garment import ReferenceGarment
 from catalogue.models.photo import Photo
-from catalogue.models.relation import Relation
 from catalogue.models.trace import PlateScan
+from catalogue.references.kinds import REFERENCE
+from catalogue.references.models.garment import ReferenceGarment
+from catalogue.references.models.relation import Relation
 from catalogue.sources.kinds import SOURCE
 from catalogue.sources.models import Source
 from catalogue.workroom.kinds import LISTS, Kind

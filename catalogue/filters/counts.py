@@ -6,7 +6,7 @@ from collections.abc import Iterable
 from django.db.models import BooleanField, Count, ExpressionWrapper
 
 from catalogue.filters.reference import WITH_OR_WITHOUT, ReferenceFilter, has
-from catalogue.models.garment import Dress
+from catalogue.references.models.garment import Dress
 
 FLAGS = ("plates", "drafts", "readings", "photos", "used")
 Choices = list[tuple[str, str]]

@@ -4,8 +4,8 @@ from django import forms
 
 from catalogue.actions.photos import PictureNotes, SentPicture
 from catalogue.images import FORMATS, ImageRefused, read_upload
-from catalogue.models.garment import ReferenceGarment
 from catalogue.models.photo import Photo
+from catalogue.references.models.garment import ReferenceGarment
 from catalogue.workroom.forms.as_of import AsOf
 
 MOST_AT_ONCE = 12

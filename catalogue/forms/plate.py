@@ -10,10 +10,10 @@ from catalogue.lengths.calculation.levels import LINES
 from catalogue.lengths.forms import LengthFormField, LengthsInUnit
 from catalogue.lengths.models import TypedLength, exact_mm
 from catalogue.measuring.scale import read_ratio
-from catalogue.models.garment import ReferenceGarment
 from catalogue.models.photo import Photo
 from catalogue.models.piece import Piece
 from catalogue.models.plate import Plate
+from catalogue.references.models.garment import ReferenceGarment
 from catalogue.workroom.forms.as_of import AsOf
 
 # This group is asked of a proportional draft alone: plate.css folds it away from other plates.

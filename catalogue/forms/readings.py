@@ -10,9 +10,9 @@ from catalogue.actions.readings import ReadingSheet, TypedFastening, TypedPiece,
 from catalogue.lengths.calculation.levels import LINES, Line
 from catalogue.lengths.forms import LengthFormField
 from catalogue.lengths.models import TypedLength
-from catalogue.measuring.cutting_list import list_for
 from catalogue.models.piece import Piece
 from catalogue.models.plate import Plate
+from catalogue.references.calculation import list_for
 from catalogue.workroom.forms.as_of import Differing, differing
 from catalogue.workroom.models import User
 

@@ -1,17 +1,17 @@
 """What the catalogue keeps: one subject a file."""
 
 from catalogue.lengths.models import LengthField, TypedText
-from catalogue.models.garment import PublishedMeasure, ReferenceGarment
 from catalogue.models.index_card import FullSizeMeasure, IndexCard
 from catalogue.models.photo import Photo
 from catalogue.models.piece import Piece, Reading
 from catalogue.models.plate import Fastening, Plate
-from catalogue.models.question import Question
-from catalogue.models.relation import Relation
 from catalogue.models.saved_filter import SavedFilter
 from catalogue.models.seam import Seam
-from catalogue.models.tag import Tag
 from catalogue.models.trace import Calibration, PlateScan, TracedLevel, TracedPiece, TracedReading
+from catalogue.references.models.garment import PublishedMeasure, ReferenceGarment
+from catalogue.references.models.question import Question
+from catalogue.references.models.relation import Relation
+from catalogue.references.models.tag import Tag
 from catalogue.sources.models import Citation, Source
 from catalogue.workroom.models import (
     Deleted,

@@ -1,8 +1,8 @@
 from django.db import models
 
 from catalogue.lengths.models import LengthField, TypedText
-from catalogue.models.garment import LINE_CHOICES
 from catalogue.models.plate import Plate
+from catalogue.references.models.garment import LINE_CHOICES
 from catalogue.workroom.models import KeyedModel, WorkroomModel
 
 

@@ -4,7 +4,7 @@ from django.urls import reverse
 from catalogue.lengths.calculation.lengths import format_length
 from catalogue.lengths.calculation.levels import LINES
 from catalogue.lengths.models import LengthField, TypedText
-from catalogue.models.garment import LINE_CHOICES, ReferenceGarment
+from catalogue.references.models.garment import LINE_CHOICES, ReferenceGarment
 from catalogue.sources.models import Source
 from catalogue.workroom.models import KeyedModel, WorkroomModel, WorkroomQuerySet
 

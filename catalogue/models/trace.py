@@ -8,9 +8,9 @@ from django.urls import reverse
 from django.utils import timezone
 
 from catalogue.lengths.models import LengthField
-from catalogue.models.garment import LINE_CHOICES
 from catalogue.models.piece import Piece
 from catalogue.models.plate import Plate
+from catalogue.references.models.garment import LINE_CHOICES
 from catalogue.workroom.models import WorkroomModel, WorkroomQuerySet
 
 # A process that cuts tiles gives a sign of life for every row of them; this long without, it was killed.

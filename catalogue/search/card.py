@@ -5,9 +5,9 @@ from collections.abc import Iterable, Iterator
 from catalogue.bridge import plate_findings
 from catalogue.measuring.findings import Finding
 from catalogue.measuring.scale import ScaleNotUnderstood
-from catalogue.models.garment import ReferenceGarment
 from catalogue.models.index_card import FullSizeMeasure, IndexCard
 from catalogue.models.plate import Plate
+from catalogue.references.models.garment import ReferenceGarment
 from catalogue.sources.models import Source
 from catalogue.workroom.index.filing import FILED, Filed
 from catalogue.workroom.index.words import LONGEST_TEXT, folded

@@ -9,8 +9,8 @@ from catalogue.actions.close_look import part_file, parts_of
 from catalogue.actions.photos import add_photos, move_photo
 from catalogue.forms.photo import PhotoForm, PhotosForm
 from catalogue.images import ImageRefused
-from catalogue.models.garment import ReferenceGarment
 from catalogue.models.photo import Photo
+from catalogue.references.models.garment import ReferenceGarment
 from catalogue.views.picture import KEPT_A_DAY, picture, picture_of_size
 from catalogue.workroom.actions import delete_for_a_while
 from catalogue.workroom.guard import may_change, open_for_edit, open_for_look

@@ -6,9 +6,9 @@ from django.views.decorators.http import require_POST
 
 from catalogue.actions.plates import next_place, start_pieces
 from catalogue.forms.plate import PieceForm
-from catalogue.measuring.cutting_list import CUTTING_LISTS
 from catalogue.models.piece import Piece
 from catalogue.models.plate import Plate
+from catalogue.references.calculation import CUTTING_LISTS
 from catalogue.views.plates import table_address
 from catalogue.workroom.actions import delete_for_a_while
 from catalogue.workroom.guard import open_for_edit

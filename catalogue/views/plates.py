@@ -15,9 +15,9 @@ from catalogue.forms.enlarge import PlateEnlargeForm
 from catalogue.forms.plate import DraftMeasureForm, PlateForm
 from catalogue.forms.readings import ReadingsForm, columns_for
 from catalogue.lengths.calculation.levels import LINES, Line
-from catalogue.measuring.cutting_list import CUTTING_LISTS, list_for
-from catalogue.models.garment import ReferenceGarment
 from catalogue.models.plate import Plate
+from catalogue.references.calculation import CUTTING_LISTS, list_for
+from catalogue.references.models.garment import ReferenceGarment
 from catalogue.workroom.actions import delete_for_a_while
 from catalogue.workroom.guard import may_change, open_for_edit, open_for_look
 from catalogue.workroom.showing import what_goes_with

@@ -13,8 +13,8 @@ from catalogue.filters.counts import count_choices
 from catalogue.filters.reference import ReferenceFilter
 from catalogue.forms.saved_filter import SavedFilterForm
 from catalogue.measuring.time_line import Bar, Dated, lay_on_line
-from catalogue.models.garment import ReferenceGarment
 from catalogue.models.saved_filter import SavedFilter
+from catalogue.references.models.garment import ReferenceGarment
 from catalogue.sources.calculation.dates import ends_of
 from catalogue.sources.models import Source
 from catalogue.workroom.guard import open_for_edit, workroom_for_edit, workroom_for_look

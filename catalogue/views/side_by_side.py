@@ -22,9 +22,9 @@ from catalogue.measuring.side_by_side import (
     proportions_of,
     role_of,
 )
-from catalogue.models.garment import ReferenceGarment
 from catalogue.models.piece import Piece
 from catalogue.models.plate import Plate
+from catalogue.references.models.garment import ReferenceGarment
 from catalogue.workroom.guard import workroom_for_look
 
 MOST = 4

@@ -7,7 +7,7 @@ from datetime import date
 from django.utils.text import get_text_list
 
 from catalogue.lengths.showing import Writing
-from catalogue.models.garment import ReferenceGarment
+from catalogue.references.models.garment import ReferenceGarment
 from fitting.bridge.outfit import GarmentStanding, layers_of
 from fitting.dossier.checklist import GarmentChecks
 from fitting.dossier.measures_table import MeasuresTable, measures_table

@@ -11,7 +11,7 @@ from django.http import QueryDict
 
 from catalogue.lengths.calculation.lengths import format_length
 from catalogue.lengths.calculation.levels import LINES
-from catalogue.models.garment import ReferenceGarment
+from catalogue.references.models.garment import ReferenceGarment
 from catalogue.workroom.models import User
 from fitting.calculation.ease import EasePreset, ease_presets
 from fitting.forms.garment import Eases, ReferencesUsed

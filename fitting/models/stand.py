@@ -2,7 +2,7 @@ from django.db import models
 from django.urls import reverse
 
 from catalogue.lengths.models import LengthField, TypedText
-from catalogue.models.garment import LINE_CHOICES
+from catalogue.references.models.garment import LINE_CHOICES
 from catalogue.workroom.models import Workroom, WorkroomModel
 
 

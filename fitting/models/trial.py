@@ -6,8 +6,8 @@ from django.db import models
 from django.urls import reverse
 
 from catalogue.lengths.models import LengthField, TypedText
-from catalogue.models.garment import LINE_CHOICES
 from catalogue.models.seam import Seam
+from catalogue.references.models.garment import LINE_CHOICES
 from catalogue.workroom.models import WorkroomModel, WorkroomQuerySet
 from fitting.models.garment import Garment
 from fitting.models.wearer import Wearer

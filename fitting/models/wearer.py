@@ -7,7 +7,7 @@ from django.db import models
 from django.urls import reverse
 
 from catalogue.lengths.models import LengthField, TypedText
-from catalogue.models.garment import LINE_CHOICES, Dress
+from catalogue.references.models.garment import LINE_CHOICES, Dress
 from catalogue.workroom.models import Workroom, WorkroomModel, WorkroomQuerySet
 
 

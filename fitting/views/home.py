@@ -2,9 +2,9 @@ from django.http import HttpRequest, HttpResponse
 from django.shortcuts import render
 from django.utils import timezone
 
-from catalogue.models.garment import ReferenceGarment
 from catalogue.models.plate import Plate
-from catalogue.models.question import Question
+from catalogue.references.models.garment import ReferenceGarment
+from catalogue.references.models.question import Question
 from catalogue.workroom.guard import workroom_for_look
 from fitting.bridge.attention import calls_of, on_the_table, work_on_the_table
 from fitting.models.dossier import Dossier

@@ -54,8 +54,8 @@ def seed(count: int):
 
 
 def seed_some(workroom, count: int, tags, chance: random.Random) -> None:
-    from catalogue.models.garment import ReferenceGarment
     from catalogue.models.photo import Photo
+    from catalogue.references.models.garment import ReferenceGarment
 
     garments = ReferenceGarment.objects.bulk_create(garment(workroom, chance) for _ in range(count))
     Photo.objects.bulk_create(
@@ -82,7 +82,7 @@ def settle() -> None:
 
 
 def garment(workroom, chance: random.Random):
-    from catalogue.models.garment import ReferenceGarment
+    from catalogue.references.models.garment import ReferenceGarment
 
     year = chance.randint(1680, 1910)
     kind = chance.choice(KINDS)

@@ -1,8 +1,8 @@
 import pytest
 
-from catalogue.models.garment import PublishedMeasure
 from catalogue.models.piece import Piece
 from catalogue.models.seam import Seam
+from catalogue.references.models.garment import PublishedMeasure
 from tests.makers import make_bodice_plate, make_draft_plate, make_piece, make_plate, make_reference, um
 
 

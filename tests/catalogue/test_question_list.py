@@ -5,7 +5,7 @@ import datetime
 import pytest
 from django.urls import reverse
 
-from catalogue.models.question import Question
+from catalogue.references.models.question import Question
 from tests.makers import make_reference, make_source
 
 DAY = datetime.date(2026, 11, 20)

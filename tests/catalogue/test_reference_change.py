@@ -2,7 +2,7 @@ import datetime
 
 import pytest
 
-from catalogue.models.garment import ReferenceGarment
+from catalogue.references.models.garment import ReferenceGarment
 from catalogue.sources.models import Citation
 from tests.makers import make_reference, make_source
 

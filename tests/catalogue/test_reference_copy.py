@@ -3,10 +3,10 @@
 import pytest
 from django.urls import reverse
 
-from catalogue.models.garment import ReferenceGarment
 from catalogue.models.piece import Piece
 from catalogue.models.plate import Plate
 from catalogue.models.trace import PlateScan, TracedPiece
+from catalogue.references.models.garment import ReferenceGarment
 from tests.catalogue.exchange.full_workroom import fill_workroom
 
 

@@ -1,8 +1,8 @@
 import pytest
 
-from catalogue.models.garment import PublishedMeasure, ReferenceGarment
 from catalogue.models.photo import Photo
 from catalogue.models.seam import Seam
+from catalogue.references.models.garment import PublishedMeasure, ReferenceGarment
 from catalogue.sources.models import Citation
 from catalogue.workroom import uses
 from tests.makers import (

@@ -4,7 +4,7 @@ import pytest
 
 from catalogue.models.photo import Photo
 from catalogue.models.saved_filter import SavedFilter
-from catalogue.models.tag import Tag
+from catalogue.references.models.tag import Tag
 from catalogue.workroom.index.filing import file_all
 from tests.makers import (
     make_bodice_plate,

@@ -6,8 +6,8 @@ from hypothesis import example, given
 from hypothesis import strategies as st
 from hypothesis.extra.django import TestCase
 
-from catalogue.models.garment import ReferenceGarment
 from catalogue.models.index_card import IndexCard
+from catalogue.references.models.garment import ReferenceGarment
 from catalogue.sources.models import Citation
 from catalogue.workroom.index.engine import references_with
 from catalogue.workroom.index.filing import file_all, file_references

@@ -3,7 +3,7 @@
 import pytest
 from django.urls import reverse
 
-from catalogue.models.relation import Relation
+from catalogue.references.models.relation import Relation
 from catalogue.workroom.index.filing import file_references
 from tests.makers import make_reference
 

@@ -1,6 +1,6 @@
 import pytest
 
-from catalogue.models.tag import Tag
+from catalogue.references.models.tag import Tag
 from tests.makers import (
     make_bodice_plate,
     make_piece,

@@ -4,8 +4,8 @@ import datetime
 
 import pytest
 
-from catalogue.models.garment import PublishedMeasure
-from catalogue.models.question import Question
+from catalogue.references.models.garment import PublishedMeasure
+from catalogue.references.models.question import Question
 from catalogue.sources.models import Citation
 from fitting.models.garment import GarmentReference
 from tests.makers import make_garment, make_outfit, make_plate, make_reference, make_source, um

@@ -6,7 +6,7 @@ import re
 import pytest
 from django.core.management import call_command
 
-from catalogue.models.garment import ReferenceGarment
+from catalogue.references.models.garment import ReferenceGarment
 from fitting.forms.quick_starts import DEFAULTS, EXAMPLE
 from fitting.models.maker import Maker
 from fitting.models.wearer import Wearer

@@ -2,8 +2,8 @@
 
 import pytest
 
-from catalogue.models.garment import ReferenceGarment
 from catalogue.models.piece import Reading
+from catalogue.references.models.garment import ReferenceGarment
 from fitting.actions import quick
 from fitting.forms.quick_starts import EXAMPLE
 from fitting.models.comparison import Comparison

@@ -1,7 +1,7 @@
 """What an archive says of photographs. A plate may show one of them: they stand before the plates."""
 
-from catalogue.exchange.kinds.references import REFERENCE
 from catalogue.models.photo import Photo
+from catalogue.references.kinds import REFERENCE
 from catalogue.workroom.kinds import Kind
 
 PHOTO = Kind(

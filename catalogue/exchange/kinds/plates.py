@@ -1,9 +1,9 @@
 """What an archive says of plates, their pieces, readings and seams."""
 
-from catalogue.exchange.kinds.references import REFERENCE
 from catalogue.models.piece import Piece, Reading
 from catalogue.models.plate import Fastening, Plate
 from catalogue.models.seam import Seam
+from catalogue.references.kinds import REFERENCE
 from catalogue.workroom.kinds import Kind
 
 FASTENING = Kind(model=Fastening, columns=("line", "overlap_um", "gap_um"))

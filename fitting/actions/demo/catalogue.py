@@ -8,14 +8,14 @@ from django.core.files.uploadedfile import SimpleUploadedFile
 
 from catalogue.actions.photos import PictureNotes, SentPicture, add_photos
 from catalogue.images import read_upload
-from catalogue.models.garment import PublishedMeasure, ReferenceGarment
 from catalogue.models.photo import Photo
 from catalogue.models.piece import Piece, Reading
 from catalogue.models.plate import Fastening, Plate
-from catalogue.models.question import Question
-from catalogue.models.relation import Relation
 from catalogue.models.saved_filter import SavedFilter
 from catalogue.models.seam import Seam
+from catalogue.references.models.garment import PublishedMeasure, ReferenceGarment
+from catalogue.references.models.question import Question
+from catalogue.references.models.relation import Relation
 from catalogue.sources.calculation.dates import DateSpan, read_date
 from catalogue.sources.models import Citation, Source
 from catalogue.workroom.index.filing import file_references, file_sources

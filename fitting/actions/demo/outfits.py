@@ -3,8 +3,8 @@
 from collections.abc import Mapping
 from typing import Any
 
-from catalogue.models.garment import ReferenceGarment
 from catalogue.models.plate import Plate
+from catalogue.references.models.garment import ReferenceGarment
 from catalogue.workroom.models import User, Workroom
 from fitting.actions.comparison import compare_garment
 from fitting.actions.demo.told import Told, given, length

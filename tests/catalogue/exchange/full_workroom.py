@@ -8,14 +8,14 @@ from PIL import Image
 
 from catalogue.actions.photos import PictureNotes, SentPicture, add_photos
 from catalogue.images import read_upload
-from catalogue.models.garment import PublishedMeasure, ReferenceGarment
 from catalogue.models.photo import Photo
 from catalogue.models.plate import Fastening
-from catalogue.models.question import Question
-from catalogue.models.relation import Relation
 from catalogue.models.saved_filter import SavedFilter
 from catalogue.models.seam import Seam
-from catalogue.models.tag import Tag
+from catalogue.references.models.garment import PublishedMeasure, ReferenceGarment
+from catalogue.references.models.question import Question
+from catalogue.references.models.relation import Relation
+from catalogue.references.models.tag import Tag
 from catalogue.sources.models import Citation, Source
 from catalogue.workroom.index.filing import file_references, file_sources
 from catalogue.workroom.models import Workroom

@@ -1,7 +1,7 @@
 import pytest
 
 from catalogue.lengths.calculation.levels import LINES
-from catalogue.measuring.cutting_list import CUTTING_LISTS, list_for
+from catalogue.references.calculation import CUTTING_LISTS, list_for
 
 
 @pytest.mark.parametrize("cutting_list", CUTTING_LISTS.values(), ids=CUTTING_LISTS)

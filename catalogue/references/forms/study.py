@@ -9,8 +9,8 @@ from django.utils import timezone
 from catalogue.lengths.calculation.levels import LINES, Line
 from catalogue.lengths.forms import LengthFormField, LengthsInUnit
 from catalogue.lengths.models import TypedLength
-from catalogue.measuring.cutting_list import list_for
-from catalogue.models.garment import ReferenceGarment
+from catalogue.references.calculation import list_for
+from catalogue.references.models.garment import ReferenceGarment
 
 SPARE_ROWS = 4
 _AREA = {"rows": 3}

@@ -4,7 +4,7 @@ from django.urls import reverse
 
 from catalogue.lengths.calculation.levels import LINES
 from catalogue.lengths.models import LengthField, TypedText
-from catalogue.models.tag import JoinedNames, Tag
+from catalogue.references.models.tag import JoinedNames, Tag
 from catalogue.sources.models import Source
 from catalogue.workroom.models import KeyedModel, Workroom, WorkroomModel, WorkroomQuerySet
 

@@ -1,7 +1,7 @@
 from django.db import models
 from django.urls import reverse
 
-from catalogue.models.garment import ReferenceGarment
+from catalogue.references.models.garment import ReferenceGarment
 from catalogue.sources.models import Source
 from catalogue.workroom.models import KeyedModel, WorkroomQuerySet
 

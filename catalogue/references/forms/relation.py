@@ -2,8 +2,8 @@ from typing import Any
 
 from django import forms
 
-from catalogue.models.garment import ReferenceGarment
-from catalogue.models.relation import Relation
+from catalogue.references.models.garment import ReferenceGarment
+from catalogue.references.models.relation import Relation
 from catalogue.sources.calculation.dates import describe
 from catalogue.workroom.index.engine import references_with
 from catalogue.workroom.index.words import read_words

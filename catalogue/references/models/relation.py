@@ -2,7 +2,7 @@ from django.core.exceptions import ValidationError
 from django.db import models
 from django.db.models import Q
 
-from catalogue.models.garment import ReferenceGarment
+from catalogue.references.models.garment import ReferenceGarment
 from catalogue.workroom.models import KeyedModel, WorkroomQuerySet
 
 

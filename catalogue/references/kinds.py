@@ -2,9 +2,9 @@
 
 from typing import Any
 
-from catalogue.models.garment import PublishedMeasure, ReferenceGarment
-from catalogue.models.question import Question
-from catalogue.models.relation import Relation
+from catalogue.references.models.garment import PublishedMeasure, ReferenceGarment
+from catalogue.references.models.question import Question
+from catalogue.references.models.relation import Relation
 from catalogue.sources.calculation.dates import read_date
 from catalogue.sources.kinds import CITATION
 from catalogue.workroom.kinds import LISTS, Kind
