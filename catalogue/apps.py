@@ -6,7 +6,7 @@ from django.apps import AppConfig
 KINDS = (
     "catalogue.sources.kinds",
     "catalogue.references.kinds",
-    "catalogue.exchange.kinds.photographs",
+    "catalogue.photographs.kinds",
     "catalogue.exchange.kinds.plates",
     "catalogue.exchange.kinds.tracing",
     "catalogue.exchange.kinds.finding",

@@ -1,5 +1,16 @@
 from django.urls import path
 
+from catalogue.photographs.views import (
+    photo_add,
+    photo_change,
+    photo_close,
+    photo_delete,
+    photo_detail,
+    photo_file,
+    photo_list,
+    photo_move,
+    photo_part,
+)
 from catalogue.references.views import (
     question_add,
     question_answer,
@@ -29,17 +40,6 @@ from catalogue.views.archive import archive_csv, archive_detail, archive_export,
 from catalogue.views.outline_change import outline_change, outline_onto_line
 from catalogue.views.outlines import outlines_dxf, outlines_svg
 from catalogue.views.outlines_import import outlines_import
-from catalogue.views.photos import (
-    photo_add,
-    photo_change,
-    photo_close,
-    photo_delete,
-    photo_detail,
-    photo_file,
-    photo_list,
-    photo_move,
-    photo_part,
-)
 from catalogue.views.pieces import piece_add, piece_change, piece_delete, piece_start
 from catalogue.views.plates import (
     plate_add,

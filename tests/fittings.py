@@ -5,7 +5,7 @@ import io
 
 from PIL import Image
 
-from catalogue.images import SIZES
+from catalogue.photographs.imaging import SIZES
 from fitting.actions.share import make_share
 from fitting.models.alteration import Alteration, AlterationPart, Inlay
 from fitting.models.fitting_session import Fitting, Observation, ObservationPhoto

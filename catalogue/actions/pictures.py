@@ -9,11 +9,11 @@ from types import TracebackType
 from typing import IO, Any, Self
 from uuid import uuid4
 
-from catalogue.actions.photos import remove_files, store_original
-from catalogue.images import ImageRefused, check_scan, read_upload, store_derivatives
 from catalogue.lengths.calculation.errors import Fault
-from catalogue.models.photo import photo_folder
 from catalogue.models.trace import PlateScan
+from catalogue.photographs.actions import remove_files, store_original
+from catalogue.photographs.imaging import ImageRefused, check_scan, read_upload, store_derivatives
+from catalogue.photographs.models import photo_folder
 from catalogue.workroom.files import new_original
 
 

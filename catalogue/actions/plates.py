@@ -1,11 +1,11 @@
 from django.db import transaction
 from django.db.models import Max
 
-from catalogue.actions.photos import PictureNotes, SentPicture, add_photos
 from catalogue.measuring.seam_order import ProposedSeam
 from catalogue.models.piece import Piece
 from catalogue.models.plate import Plate
 from catalogue.models.seam import Seam
+from catalogue.photographs.actions import PictureNotes, SentPicture, add_photos
 from catalogue.references.calculation import CuttingList
 from catalogue.workroom.index.filing import refiled
 

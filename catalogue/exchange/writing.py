@@ -9,8 +9,8 @@ from django.db.models import Field, Model
 from catalogue.exchange.kinds.plates import PLATE
 from catalogue.lengths.calculation.errors import NotUnderstood
 from catalogue.lengths.models import LengthField, TypedLength
-from catalogue.models.photo import Photo
 from catalogue.models.trace import PlateScan
+from catalogue.photographs.models import Photo
 from catalogue.references.kinds import REFERENCE
 from catalogue.references.models.garment import ReferenceGarment
 from catalogue.references.models.relation import Relation

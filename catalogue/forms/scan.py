@@ -5,7 +5,6 @@ from typing import Any
 import numpy as np
 from django import forms
 
-from catalogue.images import FORMATS, ImageRefused, check_scan
 from catalogue.lengths.forms import LengthFormField, LengthsInUnit
 from catalogue.measuring.calibration import (
     Calibration,
@@ -18,6 +17,7 @@ from catalogue.measuring.calibration import (
 )
 from catalogue.measuring.curve import Point
 from catalogue.models.trace import PlateScan
+from catalogue.photographs.imaging import FORMATS, ImageRefused, check_scan
 
 # The points that each way asks for, in turn.
 POINTS = {

@@ -12,8 +12,8 @@ from catalogue.drawn_outlines.drawing import traced_drawing
 from catalogue.forms.scan import POINTS, CalibrateForm, ScanForm
 from catalogue.models.plate import Plate
 from catalogue.models.trace import Calibration, PlateScan
+from catalogue.photographs.views import KEPT_A_DAY, picture
 from catalogue.tiles import deepest_level
-from catalogue.views.picture import KEPT_A_DAY, picture
 from catalogue.workroom.guard import may_change, open_for_edit, open_for_look
 
 LOOK_AGAIN_SECONDS = 1

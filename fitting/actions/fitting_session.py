@@ -7,8 +7,8 @@ from uuid import UUID, uuid4
 
 from django.db import transaction
 
-from catalogue.images import PreparedImage, store_derivatives
 from catalogue.lengths.models import TypedLength
+from catalogue.photographs.imaging import PreparedImage, store_derivatives
 from catalogue.workroom.models import User
 from fitting.models.alteration import Alteration
 from fitting.models.fitting_session import Fitting, Observation, ObservationPhoto, fitting_photo_folder

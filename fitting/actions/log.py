@@ -5,8 +5,8 @@ from uuid import uuid4
 
 from django.db import transaction
 
-from catalogue.actions.photos import SentPicture
-from catalogue.images import store_derivatives
+from catalogue.photographs.actions import SentPicture
+from catalogue.photographs.imaging import store_derivatives
 from catalogue.workroom.models import User
 from fitting.models.garment import Garment
 from fitting.models.log import LogEntry, LogPhoto, log_photo_folder

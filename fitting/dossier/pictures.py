@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
-from catalogue.models.photo import Photo
+from catalogue.photographs.models import Photo
 from catalogue.references.models.garment import ReferenceGarment
 from catalogue.workroom.models import Workroom
 from fitting.models.fitting_session import ObservationPhoto

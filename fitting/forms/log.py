@@ -2,8 +2,8 @@ from typing import Any
 
 from django import forms
 
-from catalogue.forms.photo import PicturesField
 from catalogue.lengths.forms import LengthsInUnit
+from catalogue.photographs.forms import PicturesField
 from fitting.models.garment import Garment
 from fitting.models.log import LogEntry, LogPhoto
 from fitting.models.outfit import Outfit

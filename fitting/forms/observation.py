@@ -8,9 +8,9 @@ from typing import Any
 
 from django import forms
 
-from catalogue.forms.photo import PicturesField
 from catalogue.lengths.forms import LengthFormField, LengthsInUnit
 from catalogue.lengths.models import TypedLength
+from catalogue.photographs.forms import PicturesField
 from catalogue.workroom.models import User
 from fitting.actions.fitting_session import Seen
 from fitting.models.fitting_session import Fitting, Observation

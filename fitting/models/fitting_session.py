@@ -10,8 +10,8 @@ from django.dispatch import receiver
 from django.urls import reverse
 from django.utils import timezone
 
-from catalogue.images import SIZES
 from catalogue.lengths.models import LengthField, TypedText
+from catalogue.photographs.imaging import SIZES
 from catalogue.workroom.models import Workroom, WorkroomModel, WorkroomQuerySet
 from fitting.models.garment import Garment
 from fitting.models.outfit import Outfit
@@ -179,7 +179,7 @@ class ObservationPhoto(WorkroomModel):
         return f"photograph: {self.observation}"
 
     def file(self, size: int) -> Path:
-        """The copy whose long edge is `size` pixels, one of `catalogue.images.SIZES`."""
+        """The copy whose long edge is `size` pixels, one of `catalogue.photographs.imaging.SIZES`."""
         return fitting_photo_folder() / f"{self.stem}-{size}.jpg"
 
     def forget_files(self) -> None:

@@ -124,7 +124,7 @@ class LogPhoto(WorkroomModel):
         return self.shows_wearer
 
     def file(self, size: int) -> Path:
-        """The copy whose long edge is `size` pixels, one of `catalogue.images.SIZES`."""
+        """The copy whose long edge is `size` pixels, one of `catalogue.photographs.imaging.SIZES`."""
         return log_photo_folder() / f"{self.stem}-{size}.jpg"
 
     def forget_files(self) -> None:

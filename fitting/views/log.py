@@ -3,7 +3,7 @@ from django.core.paginator import Paginator
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
 
-from catalogue.views.picture import KEPT_AN_HOUR, NOT_KEPT, picture_of_size
+from catalogue.photographs.views import KEPT_AN_HOUR, NOT_KEPT, picture_of_size
 from catalogue.workroom.guard import may_change, open_for_edit, open_for_look
 from fitting.actions.log import change_photo, keep_entry
 from fitting.forms.log import LogEntryForm, LogOfForm, LogPhotoForm

@@ -5,7 +5,7 @@ from django.http import HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
 from django.views.decorators.http import require_POST
 
-from catalogue.views.picture import NOT_KEPT, picture_of_size
+from catalogue.photographs.views import NOT_KEPT, picture_of_size
 from catalogue.workroom.guard import open_for_edit, open_for_look
 from fitting.actions.fitting_session import drop_observation, keep_photos
 from fitting.forms.fitting_session import DropForm

@@ -8,7 +8,7 @@ from django.urls import reverse
 from django.utils import timezone
 from django.views.decorators.http import require_POST, require_safe
 
-from catalogue.views.picture import NOT_KEPT, picture_of_size
+from catalogue.photographs.views import NOT_KEPT, picture_of_size
 from catalogue.workroom.guard import open_for_edit
 from fitting.actions.share import end_share, make_share
 from fitting.bridge.shared_log import entries_shared, names_hidden, photos_shared, words_for_anybody

@@ -8,7 +8,7 @@ from django.shortcuts import redirect, render
 from django.utils import timezone
 from django.utils.text import slugify
 
-from catalogue.images import SIZES
+from catalogue.photographs.imaging import SIZES
 from catalogue.workroom.guard import (
     open_for_edit,
     open_for_keeping,

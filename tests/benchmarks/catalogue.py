@@ -54,7 +54,7 @@ def seed(count: int):
 
 
 def seed_some(workroom, count: int, tags, chance: random.Random) -> None:
-    from catalogue.models.photo import Photo
+    from catalogue.photographs.models import Photo
     from catalogue.references.models.garment import ReferenceGarment
 
     garments = ReferenceGarment.objects.bulk_create(garment(workroom, chance) for _ in range(count))

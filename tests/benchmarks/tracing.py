@@ -20,12 +20,12 @@ from pathlib import Path
 import numpy as np
 from PIL import Image
 
-from catalogue.images import open_scan
 from catalogue.measuring.calibration import by_corners, by_grid, sheet_of
 from catalogue.measuring.grid import find_grid
 from catalogue.measuring.homography import apply
 from catalogue.measuring.outline import Node, Outline
 from catalogue.measuring.printed_line import onto_printed_line
+from catalogue.photographs.imaging import open_scan
 from catalogue.tiles import cut_tiles, flat_strips, strips_of
 from tests.benchmarks.dragging import dragging
 from tests.drawn_plates import SQUARE_MM, DrawnPlate, drawn_plate

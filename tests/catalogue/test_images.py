@@ -8,8 +8,8 @@ from pathlib import Path
 import pytest
 from PIL import ExifTags, Image, ImageCms, ImageFile
 
-from catalogue import images
-from catalogue.images import SIZES, ImageRefused, PreparedImage, read_upload, store_derivatives
+from catalogue.photographs import imaging as images
+from catalogue.photographs.imaging import SIZES, ImageRefused, PreparedImage, read_upload, store_derivatives
 
 
 def chart(width: int = 300, height: int = 200, mode: str = "RGB") -> Image.Image:

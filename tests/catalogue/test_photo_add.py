@@ -4,7 +4,7 @@ import pytest
 from django.contrib.messages import get_messages
 from PIL import Image
 
-from catalogue.models.photo import Photo
+from catalogue.photographs.models import Photo
 from catalogue.workroom.actions import forget_deleted
 from catalogue.workroom.models import Deleted
 from tests.makers import make_reference, make_source

@@ -7,10 +7,9 @@ from django.core.files.uploadedfile import SimpleUploadedFile
 from django.urls import reverse
 from PIL import Image
 
-from catalogue.actions.close_look import PART_PX, parts_of
-from catalogue.actions.photos import PictureNotes, SentPicture, add_photos
-from catalogue.images import read_upload
-from catalogue.models.photo import Photo
+from catalogue.photographs.actions import PART_PX, PictureNotes, SentPicture, add_photos, parts_of
+from catalogue.photographs.imaging import read_upload
+from catalogue.photographs.models import Photo
 from tests.makers import make_photo, make_reference
 
 

@@ -1,7 +1,7 @@
 import pytest
 
-from catalogue.models.photo import Photo
 from catalogue.models.seam import Seam
+from catalogue.photographs.models import Photo
 from catalogue.references.models.garment import PublishedMeasure, ReferenceGarment
 from catalogue.sources.models import Citation
 from catalogue.workroom import uses

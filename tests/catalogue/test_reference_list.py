@@ -2,8 +2,8 @@ import datetime
 
 import pytest
 
-from catalogue.models.photo import Photo
 from catalogue.models.saved_filter import SavedFilter
+from catalogue.photographs.models import Photo
 from catalogue.references.models.tag import Tag
 from catalogue.workroom.index.filing import file_all
 from tests.makers import (

@@ -5,8 +5,8 @@ from typing import Any
 
 from django.core.files.uploadedfile import SimpleUploadedFile
 
-from catalogue.actions.photos import SentPicture
-from catalogue.images import read_upload
+from catalogue.photographs.actions import SentPicture
+from catalogue.photographs.imaging import read_upload
 from catalogue.workroom.models import User
 from fitting.actions.demo.told import Told, given, length
 from fitting.actions.log import keep_photo

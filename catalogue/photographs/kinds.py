@@ -1,6 +1,6 @@
 """What an archive says of photographs. A plate may show one of them: they stand before the plates."""
 
-from catalogue.models.photo import Photo
+from catalogue.photographs.models import Photo
 from catalogue.references.kinds import REFERENCE
 from catalogue.workroom.kinds import Kind
 

@@ -1,20 +1,43 @@
+"""Sending a picture that we drew ourselves, a JPEG always: a copy of a photograph, a tile of a scan."""
+
+from pathlib import Path
+
 from django.contrib import messages
-from django.http import Http404, HttpRequest, HttpResponse, JsonResponse
+from django.http import FileResponse, Http404, HttpRequest, HttpResponse, JsonResponse
 from django.shortcuts import redirect, render
 from django.urls import reverse
 from django.utils import timezone
 from django.views.decorators.http import require_POST
 
-from catalogue.actions.close_look import part_file, parts_of
-from catalogue.actions.photos import add_photos, move_photo
-from catalogue.forms.photo import PhotoForm, PhotosForm
-from catalogue.images import ImageRefused
-from catalogue.models.photo import Photo
+from catalogue.photographs.actions import add_photos, move_photo, part_file, parts_of
+from catalogue.photographs.forms import PhotoForm, PhotosForm
+from catalogue.photographs.imaging import SIZES, ImageRefused
+from catalogue.photographs.models import Photo
 from catalogue.references.models.garment import ReferenceGarment
-from catalogue.views.picture import KEPT_A_DAY, picture, picture_of_size
 from catalogue.workroom.actions import delete_for_a_while
 from catalogue.workroom.guard import may_change, open_for_edit, open_for_look
 from catalogue.workroom.views import tell_deleted
+
+# A copy never changes under its address, but only this person's browser may keep it.
+KEPT_A_DAY = "private, max-age=86400, immutable"
+KEPT_AN_HOUR = "private, max-age=3600"
+NOT_KEPT = "private, no-store"
+
+
+def picture_of_size(photo, size: int, *, cache: str) -> FileResponse:
+    """The copy of a photograph of any kind whose long edge is `size` pixels."""
+    if size not in SIZES:
+        raise Http404("Photographs are kept in other sizes.")
+    return picture(photo.file(size), cache=cache)
+
+
+def picture(file: Path, *, cache: str) -> FileResponse:
+    """The file with what a browser may do about it; 404 where it is missing."""
+    try:
+        opened = file.open("rb")
+    except FileNotFoundError:
+        raise Http404("The picture’s file is missing from the data folder.") from None
+    return FileResponse(opened, content_type="image/jpeg", headers={"Cache-Control": cache})
 
 
 def photo_add(request: HttpRequest, pk: int) -> HttpResponse:

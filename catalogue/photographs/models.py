@@ -57,7 +57,7 @@ class Photo(KeyedModel):
         return next((path for path in candidates if path.is_file()), None)
 
     def file(self, size: int) -> Path:
-        """The copy whose long edge is `size` pixels, one of `catalogue.images.SIZES`."""
+        """The copy whose long edge is `size` pixels, one of `catalogue.photographs.imaging.SIZES`."""
         return photo_folder() / f"{self.stem}-{size}.jpg"
 
     def forget_files(self) -> None:

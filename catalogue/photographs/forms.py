@@ -2,9 +2,9 @@ from typing import Any
 
 from django import forms
 
-from catalogue.actions.photos import PictureNotes, SentPicture
-from catalogue.images import FORMATS, ImageRefused, read_upload
-from catalogue.models.photo import Photo
+from catalogue.photographs.actions import PictureNotes, SentPicture
+from catalogue.photographs.imaging import FORMATS, ImageRefused, read_upload
+from catalogue.photographs.models import Photo
 from catalogue.references.models.garment import ReferenceGarment
 from catalogue.workroom.forms.as_of import AsOf
 
