@@ -7,7 +7,7 @@ KINDS = (
     "catalogue.sources.kinds",
     "catalogue.references.kinds",
     "catalogue.photographs.kinds",
-    "catalogue.exchange.kinds.plates",
+    "catalogue.plates.kinds",
     "catalogue.exchange.kinds.tracing",
     "catalogue.exchange.kinds.finding",
     "catalogue.search.card",

@@ -24,9 +24,9 @@ from catalogue.measuring.overlay import (
 from catalogue.measuring.shared_edges import HeldEdges, LaidPiece, along_mm, held_edges, shared_names
 from catalogue.measuring.side_by_side import ROLES, role_of
 from catalogue.measuring.tracing import LevelLine, TracedShape
-from catalogue.models.piece import Piece
 from catalogue.models.trace import Calibration, TracedPiece
 from catalogue.outlines import levels_of, map_of, shape_of
+from catalogue.plates.models.piece import Piece
 from catalogue.references.models.garment import ReferenceGarment
 
 LETTERS = "ABCD"

@@ -5,7 +5,6 @@ from typing import Any
 
 import numpy as np
 
-from catalogue.bridge import scale_of
 from catalogue.lengths.calculation.errors import Fault, NotUnderstood
 from catalogue.lengths.calculation.levels import LINES
 from catalogue.measuring.calibration import CLICK_PX
@@ -21,8 +20,9 @@ from catalogue.measuring.tracing import (
     level_faults,
     level_widths,
 )
-from catalogue.models.plate import Plate
 from catalogue.models.trace import Calibration, TracedLevel, TracedPiece, TracedReading
+from catalogue.plates.loading import scale_of
+from catalogue.plates.models.plate import Plate
 
 # The tracing pages speak one unit only, with a decimal point, as places of points are best typed.
 UNITS = {

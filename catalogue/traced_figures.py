@@ -7,9 +7,9 @@ from catalogue.lengths.calculation.levels import LINES
 from catalogue.lengths.showing import mm_for
 from catalogue.measuring.calibration import Calibration as Map
 from catalogue.measuring.tracing import TracedShape, level_widths
-from catalogue.models.plate import Plate
 from catalogue.models.trace import TracedPiece
 from catalogue.outlines import UNITS, faults_of, levels_of, shape_of
+from catalogue.plates.models.plate import Plate
 from catalogue.workroom.models import User
 
 AREA = "area"

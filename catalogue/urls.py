@@ -11,6 +11,22 @@ from catalogue.photographs.views import (
     photo_move,
     photo_part,
 )
+from catalogue.plates.views.pieces import (
+    piece_add,
+    piece_change,
+    piece_delete,
+    piece_start,
+    seam_list,
+    seam_propose,
+)
+from catalogue.plates.views.plates import (
+    plate_add,
+    plate_change,
+    plate_delete,
+    plate_detail,
+    plate_enlarge,
+    plate_readings,
+)
 from catalogue.references.views import (
     question_add,
     question_answer,
@@ -40,15 +56,6 @@ from catalogue.views.archive import archive_csv, archive_detail, archive_export,
 from catalogue.views.outline_change import outline_change, outline_onto_line
 from catalogue.views.outlines import outlines_dxf, outlines_svg
 from catalogue.views.outlines_import import outlines_import
-from catalogue.views.pieces import piece_add, piece_change, piece_delete, piece_start
-from catalogue.views.plates import (
-    plate_add,
-    plate_change,
-    plate_delete,
-    plate_detail,
-    plate_enlarge,
-    plate_readings,
-)
 from catalogue.views.questions import question_list
 from catalogue.views.reference_list import filter_delete, filter_save, reference_list
 from catalogue.views.references import reference_copy, reference_detail
@@ -61,7 +68,6 @@ from catalogue.views.scans import (
     scan_detail,
     scan_tile,
 )
-from catalogue.views.seams import seam_list, seam_propose
 from catalogue.views.side_by_side import side_by_side
 from catalogue.views.tracing import plate_trace, trace_keep, traced_readings
 from catalogue.workroom.views import (

@@ -4,8 +4,8 @@ from dataclasses import replace
 from pathlib import Path
 from typing import Any
 
-from catalogue.measuring.readings import DrawnPiece, PlateReadings, Reading
-from catalogue.measuring.scale import Scale
+from catalogue.plates.calculation.readings import DrawnPiece, PlateReadings, Reading
+from catalogue.plates.calculation.scale import Scale
 from fitting.calculation.case import Body, BodyMeasure, Case
 
 INCH_MM = 25.4

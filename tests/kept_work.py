@@ -1,6 +1,6 @@
 """Makers of pattern work for tests: a bodice to work on, kept sheets, lays."""
 
-from catalogue.models.seam import Seam
+from catalogue.plates.models.piece import Seam
 from fitting.models.garment import Garment
 from fitting.models.lay import Lay
 from fitting.models.work_sheet import WorkNote

@@ -7,10 +7,10 @@ import datetime
 from dataclasses import dataclass
 
 from catalogue.lengths.calculation.lengths import parse_length, to_um
-from catalogue.models.piece import Piece, Reading
-from catalogue.models.plate import Plate
 from catalogue.models.trace import Calibration, PlateScan, TracedPiece
 from catalogue.photographs.models import Photo
+from catalogue.plates.models.piece import Piece, Reading
+from catalogue.plates.models.plate import Plate
 from catalogue.references.models.garment import ReferenceGarment
 from catalogue.sources.models import Source
 from catalogue.workroom.models import Member, User, Workroom

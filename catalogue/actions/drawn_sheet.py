@@ -12,9 +12,9 @@ from PIL import Image, ImageDraw
 from catalogue.actions.scan import cut_calibration, cut_scan, new_calibration
 from catalogue.measuring.calibration import Calibration as Map
 from catalogue.measuring.outline import Outline
-from catalogue.measuring.scale import RELATIVE_DOUBT
-from catalogue.models.plate import Plate
 from catalogue.models.trace import Calibration, PlateScan
+from catalogue.plates.calculation.scale import RELATIVE_DOUBT
+from catalogue.plates.models.plate import Plate
 from catalogue.workroom.files import new_original
 from catalogue.workroom.models import User
 

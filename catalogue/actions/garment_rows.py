@@ -7,11 +7,11 @@ from typing import Any
 from django.db.models import Model
 
 from catalogue.actions.scan_rows import ScanRows
-from catalogue.exchange.kinds.plates import FASTENING, PIECE, PLATE, READING, SEAM
-from catalogue.models.piece import Piece
-from catalogue.models.plate import Plate
 from catalogue.photographs.kinds import PHOTO
 from catalogue.photographs.models import Photo
+from catalogue.plates.kinds import FASTENING, PIECE, PLATE, READING, SEAM
+from catalogue.plates.models.piece import Piece
+from catalogue.plates.models.plate import Plate
 from catalogue.references.kinds import PUBLISHED_MEASURE, QUESTION, REFERENCE
 from catalogue.references.models.garment import ReferenceGarment
 from catalogue.references.models.tag import Tag

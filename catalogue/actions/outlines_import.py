@@ -8,7 +8,6 @@ from typing import Any
 from django.db import transaction
 
 from catalogue.actions.drawn_sheet import begin_sheet
-from catalogue.actions.plates import next_place
 from catalogue.actions.tracing import (
     ChangedElsewhere,
     keep_outline,
@@ -16,10 +15,11 @@ from catalogue.actions.tracing import (
     trace_stamp,
 )
 from catalogue.measuring.tracing import LevelLine, TracedShape
-from catalogue.models.piece import Piece
-from catalogue.models.plate import Plate
 from catalogue.models.trace import TracedLevel
 from catalogue.outlines import current_calibration, level_pixels, levels_of, map_of, shape_to_json
+from catalogue.plates.actions import next_place
+from catalogue.plates.models.piece import Piece
+from catalogue.plates.models.plate import Plate
 from catalogue.workroom.index.filing import refiled
 from catalogue.workroom.models import User
 

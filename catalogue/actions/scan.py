@@ -17,9 +17,9 @@ from catalogue.measuring.calibration import Calibration as Map
 from catalogue.measuring.calibration import Sheet, sheet_of
 from catalogue.measuring.grid import find_grid
 from catalogue.measuring.grid_waves import NoGridFound
-from catalogue.models.plate import Plate
 from catalogue.models.trace import Calibration, PlateScan, Tiled
 from catalogue.photographs.imaging import ImageRefused, open_scan
+from catalogue.plates.models.plate import Plate
 from catalogue.tiles import cut_tiles, flat_strips, strips_of
 from catalogue.workroom.files import new_original
 from catalogue.workroom.models import User

@@ -8,10 +8,10 @@ from django.db import transaction
 from django.utils import timezone
 
 from catalogue.measuring.calibration import Calibration as Map
-from catalogue.models.piece import Piece, Reading
-from catalogue.models.plate import Plate
 from catalogue.models.trace import TracedLevel, TracedPiece, TracedReading
 from catalogue.outlines import level_pixels, pixels_of, readings_of, shape_of
+from catalogue.plates.models.piece import Piece, Reading
+from catalogue.plates.models.plate import Plate
 from catalogue.workroom.index.filing import file_references
 
 

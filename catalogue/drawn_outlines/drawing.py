@@ -9,10 +9,10 @@ from catalogue.measuring.calibration import Calibration as Map
 from catalogue.measuring.curve import Point
 from catalogue.measuring.outline import Outline
 from catalogue.measuring.tracing import LevelLine, LevelWidth, TracedShape, level_widths
-from catalogue.models.piece import Piece
-from catalogue.models.plate import Plate
 from catalogue.models.trace import TracedPiece
 from catalogue.outlines import current_calibration, levels_of, map_of, shape_of
+from catalogue.plates.models.piece import Piece
+from catalogue.plates.models.plate import Plate
 
 MARGIN_MM = 10.0
 

@@ -8,7 +8,7 @@ from ezdxf import units
 
 from catalogue.drawn_outlines.drawing import Drawing
 from catalogue.measuring.curve import Point
-from catalogue.models.piece import Piece
+from catalogue.plates.models.piece import Piece
 
 
 def dxf_of(drawing: Drawing) -> str:

@@ -10,10 +10,10 @@ from catalogue.lengths.calculation.errors import NotUnderstood
 from catalogue.lengths.calculation.levels import LINES
 from catalogue.lengths.models import TypedLength
 from catalogue.measuring.calibration import MOST_PIXELS
-from catalogue.measuring.scale import read_ratio
-from catalogue.models.piece import Piece, Reading
-from catalogue.models.plate import Plate
 from catalogue.models.trace import Calibration
+from catalogue.plates.calculation.scale import read_ratio
+from catalogue.plates.models.piece import Piece, Reading
+from catalogue.plates.models.plate import Plate
 from catalogue.references.models.garment import PublishedMeasure, ReferenceGarment
 from catalogue.references.models.question import Question
 from catalogue.references.models.relation import Relation

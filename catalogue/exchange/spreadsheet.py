@@ -10,7 +10,7 @@ from typing import Any, TextIO
 
 from catalogue.lengths.calculation.levels import LINES
 from catalogue.lengths.models import exact_mm
-from catalogue.models.piece import Reading
+from catalogue.plates.models.piece import Reading
 from catalogue.references.models.garment import ReferenceGarment
 from catalogue.workroom.models import Workroom
 

@@ -16,8 +16,8 @@ from catalogue.lengths.calculation.levels import LINES
 from catalogue.measuring.following import SAME_MM, TooManyPoints, follow
 from catalogue.measuring.outline import MOST_POINTS, Node, Outline
 from catalogue.measuring.tracing import MARK_POINTS, LevelLine, Mark, TracedShape
-from catalogue.models.piece import Piece
 from catalogue.outlines import MOST_ALIKE, MOST_MARKS, edge_name
+from catalogue.plates.models.piece import Piece
 from catalogue.workroom.reader.safe_xml import Element, read_xml
 
 LEAST_MM2 = 100.0  # a square centimetre: smaller ones are letters, holes and signs, not pieces

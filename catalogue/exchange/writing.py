@@ -6,11 +6,11 @@ from typing import Any
 
 from django.db.models import Field, Model
 
-from catalogue.exchange.kinds.plates import PLATE
 from catalogue.lengths.calculation.errors import NotUnderstood
 from catalogue.lengths.models import LengthField, TypedLength
 from catalogue.models.trace import PlateScan
 from catalogue.photographs.models import Photo
+from catalogue.plates.kinds import PLATE
 from catalogue.references.kinds import REFERENCE
 from catalogue.references.models.garment import ReferenceGarment
 from catalogue.references.models.relation import Relation

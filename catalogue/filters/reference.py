@@ -11,8 +11,8 @@ from django.utils.functional import cached_property
 from catalogue.lengths.calculation.levels import LINES
 from catalogue.lengths.models import LengthField
 from catalogue.models.index_card import FullSizeMeasure
-from catalogue.models.plate import Plate
 from catalogue.photographs.models import Photo
+from catalogue.plates.models.plate import Plate
 from catalogue.references.models.garment import Dress, ReferenceGarment
 from catalogue.workroom.index.engine import references_by_rank, references_with
 from catalogue.workroom.index.words import read_words

@@ -5,15 +5,15 @@ from typing import Any
 from django import forms
 
 from catalogue.actions.outlines_import import ChosenOutline, levels_to_add
-from catalogue.bridge import scale_of
 from catalogue.exchange.svg_lines import MM
 from catalogue.exchange.svg_outlines import LONGEST_NAME, ReadDrawing, read_outlines
 from catalogue.lengths.calculation.errors import Faults
 from catalogue.lengths.calculation.levels import LINES
-from catalogue.measuring.scale import ScaleNotUnderstood
 from catalogue.measuring.tracing import LevelLine
-from catalogue.models.piece import Piece
-from catalogue.models.plate import Plate
+from catalogue.plates.calculation.scale import ScaleNotUnderstood
+from catalogue.plates.loading import scale_of
+from catalogue.plates.models.piece import Piece
+from catalogue.plates.models.plate import Plate
 from catalogue.workroom.reader.safe_xml import XmlRefused
 
 MOST_BYTES = 2 * 1024 * 1024

@@ -10,8 +10,8 @@ from itertools import combinations
 from typing import Literal
 
 from catalogue.lengths.calculation.doubt import Doubtful, u_of, value_of
-from catalogue.measuring.findings import Finding
-from catalogue.measuring.seam_order import BODY, part_of
+from catalogue.plates.calculation.findings import Finding
+from catalogue.plates.calculation.seam_order import BODY, part_of
 
 COVERAGE = 2.0  # as where a plate is held against its museum's figures
 

@@ -2,12 +2,11 @@
 
 from catalogue.lengths.models import LengthField, TypedText
 from catalogue.models.index_card import FullSizeMeasure, IndexCard
-from catalogue.models.piece import Piece, Reading
-from catalogue.models.plate import Fastening, Plate
 from catalogue.models.saved_filter import SavedFilter
-from catalogue.models.seam import Seam
 from catalogue.models.trace import Calibration, PlateScan, TracedLevel, TracedPiece, TracedReading
 from catalogue.photographs.models import Photo
+from catalogue.plates.models.piece import Piece, Reading, Seam
+from catalogue.plates.models.plate import Fastening, Plate
 from catalogue.references.models.garment import PublishedMeasure, ReferenceGarment
 from catalogue.references.models.question import Question
 from catalogue.references.models.relation import Relation

@@ -5,7 +5,7 @@ from typing import ClassVar
 from django.db import models
 
 from catalogue.lengths.models import LengthField
-from catalogue.models.plate import Plate
+from catalogue.plates.models.plate import Plate
 from catalogue.references.models.garment import LINE_CHOICES, ReferenceGarment
 from catalogue.sources.models import Source
 

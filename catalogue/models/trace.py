@@ -8,8 +8,8 @@ from django.urls import reverse
 from django.utils import timezone
 
 from catalogue.lengths.models import LengthField
-from catalogue.models.piece import Piece
-from catalogue.models.plate import Plate
+from catalogue.plates.models.piece import Piece
+from catalogue.plates.models.plate import Plate
 from catalogue.references.models.garment import LINE_CHOICES
 from catalogue.workroom.models import WorkroomModel, WorkroomQuerySet
 

@@ -2,11 +2,11 @@
 
 from collections.abc import Iterable, Iterator
 
-from catalogue.bridge import plate_findings
-from catalogue.measuring.findings import Finding
-from catalogue.measuring.scale import ScaleNotUnderstood
 from catalogue.models.index_card import FullSizeMeasure, IndexCard
-from catalogue.models.plate import Plate
+from catalogue.plates.calculation.findings import Finding
+from catalogue.plates.calculation.scale import ScaleNotUnderstood
+from catalogue.plates.loading import plate_findings
+from catalogue.plates.models.plate import Plate
 from catalogue.references.models.garment import ReferenceGarment
 from catalogue.sources.models import Source
 from catalogue.workroom.index.filing import FILED, Filed

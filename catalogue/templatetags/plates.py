@@ -2,9 +2,9 @@
 
 from django import template
 
-from catalogue.measuring.agreement import Agreement
-from catalogue.measuring.girth import FullSize
-from catalogue.measuring.sums import page_text, sum_text
+from catalogue.plates.calculation.agreement import Agreement
+from catalogue.plates.calculation.girth import FullSize
+from catalogue.plates.calculation.sums import page_text, sum_text
 from catalogue.workroom.models import User
 
 register = template.Library()

@@ -8,8 +8,8 @@ from catalogue.drawn_outlines.figure import Figure, figure_of
 from catalogue.drawn_outlines.svg import mark_path
 from catalogue.measuring.outline import Outline
 from catalogue.measuring.tracing import Mark
-from catalogue.models.piece import Piece
-from catalogue.models.plate import Plate
+from catalogue.plates.models.piece import Piece
+from catalogue.plates.models.plate import Plate
 from catalogue.workroom.models import User
 
 register = template.Library()

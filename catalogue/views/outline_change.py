@@ -10,7 +10,6 @@ from catalogue.actions.tracing import keep_typed
 from catalogue.forms.marks import KINDS, MarkRows
 from catalogue.forms.outline import EDGE_NAMES, PointRows
 from catalogue.lengths.calculation.levels import LINES
-from catalogue.models.piece import Piece
 from catalogue.models.trace import TracedPiece
 from catalogue.outlines import (
     UNITS,
@@ -21,6 +20,7 @@ from catalogue.outlines import (
     map_of,
     shape_of,
 )
+from catalogue.plates.models.piece import Piece
 from catalogue.workroom.guard import open_for_edit
 
 

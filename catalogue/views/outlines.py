@@ -4,7 +4,7 @@ from django.utils.text import slugify
 from catalogue.drawn_outlines.drawing import Drawing, traced_drawing
 from catalogue.drawn_outlines.dxf import dxf_of
 from catalogue.drawn_outlines.svg import svg_of
-from catalogue.models.plate import Plate
+from catalogue.plates.models.plate import Plate
 from catalogue.workroom.guard import open_for_look
 
 

@@ -9,9 +9,9 @@ from catalogue.actions.outlines_import import take_outlines
 from catalogue.actions.tracing import ChangedElsewhere, trace_stamp
 from catalogue.drawn_outlines.drawing import Drawing, drawing_of
 from catalogue.forms.outlines_import import OutlinesChoiceForm, OutlinesFileForm
-from catalogue.models.piece import Piece
-from catalogue.models.plate import Plate
 from catalogue.outlines import GeometryNotUnderstood, current_calibration
+from catalogue.plates.models.piece import Piece
+from catalogue.plates.models.plate import Plate
 from catalogue.workroom.guard import open_for_edit
 
 

@@ -2,7 +2,7 @@ from django.core.paginator import Paginator
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import render
 
-from catalogue.models.plate import Plate
+from catalogue.plates.models.plate import Plate
 from catalogue.references.models.question import Question
 from catalogue.references.views import PLATES_SHOWN, ROWS_A_PAGE
 from catalogue.workroom.guard import workroom_for_look

@@ -3,8 +3,8 @@ from django.http import HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
 
 from catalogue.actions.copy import copy_reference
-from catalogue.bridge import plate_findings
 from catalogue.drawn_outlines.drawing import traced_drawings
+from catalogue.plates.loading import plate_findings
 from catalogue.references.forms.reference import (
     ReferenceCopyForm,
 )

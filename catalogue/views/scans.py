@@ -10,9 +10,9 @@ from django.views.decorators.http import require_POST
 from catalogue.actions.scan import calibrate, cut_again, delete_scan, keep_scan
 from catalogue.drawn_outlines.drawing import traced_drawing
 from catalogue.forms.scan import POINTS, CalibrateForm, ScanForm
-from catalogue.models.plate import Plate
 from catalogue.models.trace import Calibration, PlateScan
 from catalogue.photographs.views import KEPT_A_DAY, picture
+from catalogue.plates.models.plate import Plate
 from catalogue.tiles import deepest_level
 from catalogue.workroom.guard import may_change, open_for_edit, open_for_look
 

@@ -7,12 +7,10 @@ from django.contrib import messages
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import render
 
-from catalogue.bridge import cloths_of, plate_findings
 from catalogue.forms.laid_outlines import LaidForm, UprightForm
 from catalogue.laid_drawing import laid_drawing
 from catalogue.laid_outlines import overlay_of
 from catalogue.lengths.calculation.levels import LINES
-from catalogue.measuring.findings import Finding
 from catalogue.measuring.side_by_side import (
     PROPORTIONS,
     ROLES,
@@ -22,8 +20,10 @@ from catalogue.measuring.side_by_side import (
     proportions_of,
     role_of,
 )
-from catalogue.models.piece import Piece
-from catalogue.models.plate import Plate
+from catalogue.plates.calculation.findings import Finding
+from catalogue.plates.loading import cloths_of, plate_findings
+from catalogue.plates.models.piece import Piece
+from catalogue.plates.models.plate import Plate
 from catalogue.references.models.garment import ReferenceGarment
 from catalogue.workroom.guard import workroom_for_look
 

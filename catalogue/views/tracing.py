@@ -17,13 +17,10 @@ from catalogue.actions.tracing import (
     trace_stamp,
     use_traced,
 )
-from catalogue.bridge import scale_of
 from catalogue.forms.marks import POINT_WORDS, TOOLS
 from catalogue.forms.outline import EDGE_NAMES
 from catalogue.lengths.calculation.levels import LINES, Line
 from catalogue.measuring.calibration import Calibration as Map
-from catalogue.models.piece import Piece
-from catalogue.models.plate import Plate
 from catalogue.models.trace import Calibration, TracedPiece, TracedReading
 from catalogue.outlines import (
     UNITS,
@@ -34,6 +31,9 @@ from catalogue.outlines import (
     shape_of,
     shape_to_json,
 )
+from catalogue.plates.loading import scale_of
+from catalogue.plates.models.piece import Piece
+from catalogue.plates.models.plate import Plate
 from catalogue.traced_figures import reckoned
 from catalogue.views.scans import tiles_of
 from catalogue.workroom.guard import open_for_edit

@@ -3,7 +3,7 @@
 from django.db import transaction
 
 from catalogue.lengths.models import TypedLength
-from catalogue.models.piece import Piece
+from catalogue.plates.models.piece import Piece
 from fitting.bridge.pattern_work.laid import WidthLaid
 from fitting.models.cloth import Material
 from fitting.models.lay import Lay

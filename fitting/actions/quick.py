@@ -8,8 +8,8 @@ from django.db import transaction
 from django.utils import timezone
 
 from catalogue.lengths.models import TypedLength
-from catalogue.models.piece import Piece, Reading
-from catalogue.models.plate import Fastening, Plate
+from catalogue.plates.models.piece import Piece, Reading
+from catalogue.plates.models.plate import Fastening, Plate
 from catalogue.references.models.garment import ReferenceGarment
 from catalogue.workroom.index.filing import file_references
 from catalogue.workroom.models import User, Workroom

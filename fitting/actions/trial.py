@@ -3,7 +3,7 @@ from typing import Any
 
 from django.db import transaction
 
-from catalogue.models.seam import Seam
+from catalogue.plates.models.piece import Seam
 from fitting.models.trial import Trial, TrialMeasure
 
 # A source's word on how a seam is sewn stays above what a trial found possible.

@@ -15,11 +15,11 @@ from typing import Any
 from django.db.models import Prefetch, QuerySet
 from django.utils import timezone
 
-from catalogue.bridge import plate_values
 from catalogue.lengths.models import exact_mm
-from catalogue.measuring.readings import FastenedWidth, PlateReadings
-from catalogue.models.plate import Plate
-from catalogue.models.seam import Seam
+from catalogue.plates.calculation.readings import FastenedWidth, PlateReadings
+from catalogue.plates.loading import plate_values
+from catalogue.plates.models.piece import Seam
+from catalogue.plates.models.plate import Plate
 from catalogue.workroom.models import User
 from fitting.bridge.body import MeasuresUsed, measures_used
 from fitting.bridge.drafted import drafted_plate

@@ -6,15 +6,15 @@ The case of a comparison holds lengths for this wearer alone; what they were in 
 from collections.abc import Mapping
 from typing import Any
 
-from catalogue.bridge import draft_of, plate_values
 from catalogue.lengths.calculation.doubt import u_of, value_of
 from catalogue.lengths.calculation.levels import LINES
 from catalogue.lengths.showing import Writing
-from catalogue.measuring.draft import Draft
-from catalogue.measuring.girth import Reckoning, Term
-from catalogue.measuring.readings import PlateReadings
-from catalogue.measuring.sums import page_text
-from catalogue.models.plate import Plate
+from catalogue.plates.calculation.draft import Draft
+from catalogue.plates.calculation.girth import Reckoning, Term
+from catalogue.plates.calculation.readings import PlateReadings
+from catalogue.plates.calculation.sums import page_text
+from catalogue.plates.loading import draft_of, plate_values
+from catalogue.plates.models.plate import Plate
 from fitting.bridge.body import MeasuresUsed
 from fitting.calculation.case import BodyMeasure
 

@@ -6,7 +6,7 @@ from typing import Any
 
 from catalogue.lengths.calculation.levels import LINES
 from catalogue.lengths.showing import Writing
-from catalogue.measuring.sums import page_text
+from catalogue.plates.calculation.sums import page_text
 from fitting.calculation.case import Case
 from fitting.calculation.comparison import LineComparison
 from fitting.calculation.route.rules import percent

@@ -5,8 +5,8 @@ from dataclasses import dataclass, field, replace
 from typing import Any
 
 from catalogue.lengths.models import TypedLength
-from catalogue.measuring.scale import RELATIVE_DOUBT
-from catalogue.models.plate import Plate
+from catalogue.plates.calculation.scale import RELATIVE_DOUBT
+from catalogue.plates.models.plate import Plate
 from fitting.bridge.maker import MakerValues
 from fitting.calculation.case import Case
 from fitting.exchange.case_file import FORMAT, VERSION, case_from_json

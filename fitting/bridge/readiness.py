@@ -5,11 +5,11 @@ from typing import Any
 
 from django.urls import reverse_lazy
 
-from catalogue.bridge import draft_of
 from catalogue.lengths.calculation.errors import Fault, Faults
 from catalogue.lengths.calculation.levels import LINES
-from catalogue.measuring.draft import Draft
-from catalogue.measuring.scale import ScaleNotUnderstood
+from catalogue.plates.calculation.draft import Draft
+from catalogue.plates.calculation.scale import ScaleNotUnderstood
+from catalogue.plates.loading import draft_of
 from fitting.bridge.body import MeasuresUsed
 from fitting.bridge.case import OutfitRows, case_of
 from fitting.calculation.case import Case

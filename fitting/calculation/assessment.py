@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 
 from catalogue.lengths.calculation.lengths import System
-from catalogue.measuring.findings import LIKELY_ALLOWANCE_MM
+from catalogue.plates.calculation.findings import LIKELY_ALLOWANCE_MM
 from fitting.calculation.case import Case
 from fitting.calculation.comparison import Comparison, LineComparison, compare
 from fitting.calculation.enlargement import PlainEnlargement, plain_enlargement

@@ -8,8 +8,8 @@ from dataclasses import dataclass, field
 from enum import StrEnum
 
 from catalogue.lengths.calculation.errors import Fault
-from catalogue.measuring.girth import Reckoning
-from catalogue.measuring.readings import PlateReadings
+from catalogue.plates.calculation.girth import Reckoning
+from catalogue.plates.calculation.readings import PlateReadings
 from fitting.calculation.limits import Limits
 from fitting.calculation.route.names import GUESSED_HOURS, Purpose, Route, Skill
 

@@ -5,7 +5,7 @@ from collections.abc import Callable
 from dataclasses import dataclass, replace
 
 from catalogue.lengths.calculation.doubt import DoubtPart, doubt_parts, doubtful
-from catalogue.measuring.girth import FullSize, Reckoning, is_reading
+from catalogue.plates.calculation.girth import FullSize, Reckoning, is_reading
 from fitting.calculation.case import BodyMeasure, Case, Fit
 from fitting.calculation.limits import Bounds
 from fitting.calculation.verdict import Chances, Kind, Verdict, chances_of, verdict_of

@@ -3,7 +3,7 @@
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from catalogue.measuring.girth import FullSize
+from catalogue.plates.calculation.girth import FullSize
 from fitting.calculation.comparison import Comparison, LineComparison
 
 

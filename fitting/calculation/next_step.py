@@ -7,7 +7,7 @@ from collections.abc import Callable, Iterator
 from dataclasses import dataclass, replace
 
 from catalogue.lengths.calculation.lengths import System
-from catalogue.measuring.sums import page_text
+from catalogue.plates.calculation.sums import page_text
 from fitting.calculation.case import Case
 from fitting.calculation.comparison import Comparison, LineComparison
 from fitting.calculation.route.judgement import judge_routes

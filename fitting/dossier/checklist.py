@@ -3,11 +3,11 @@
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
-from catalogue.bridge import plate_agreements, plate_findings
 from catalogue.lengths.showing import Writing
-from catalogue.measuring.scale import ScaleNotUnderstood
-from catalogue.models.plate import Plate
-from catalogue.models.seam import Seam
+from catalogue.plates.calculation.scale import ScaleNotUnderstood
+from catalogue.plates.loading import plate_agreements, plate_findings
+from catalogue.plates.models.piece import Seam
+from catalogue.plates.models.plate import Plate
 from fitting.bridge.alteration import AlterationsShown, words_of
 from fitting.bridge.body import How, MeasuresUsed
 from fitting.bridge.outfit import GarmentStanding

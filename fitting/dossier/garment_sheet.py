@@ -7,7 +7,7 @@ from datetime import date
 from django.utils import timezone
 
 from catalogue.lengths.showing import Writing
-from catalogue.measuring.findings import LIKELY_ALLOWANCE_MM
+from catalogue.plates.calculation.findings import LIKELY_ALLOWANCE_MM
 from fitting.bridge.alteration import AlterationsShown
 from fitting.bridge.outfit import GarmentStanding
 from fitting.bridge.pattern import BEFORE_CUTTING

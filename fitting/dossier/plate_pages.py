@@ -3,14 +3,13 @@
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
-from catalogue.bridge import plate_findings
 from catalogue.lengths.calculation.levels import LINES
 from catalogue.lengths.showing import Writing
-from catalogue.measuring.findings import Finding
-from catalogue.measuring.scale import ScaleNotUnderstood
-from catalogue.models.piece import Piece, Reading
-from catalogue.models.plate import Plate
-from catalogue.models.seam import Seam
+from catalogue.plates.calculation.findings import Finding
+from catalogue.plates.calculation.scale import ScaleNotUnderstood
+from catalogue.plates.loading import plate_findings
+from catalogue.plates.models.piece import Piece, Reading, Seam
+from catalogue.plates.models.plate import Plate
 from fitting.dossier.checklist import disagreements
 from fitting.dossier.pictures import AS_WIDE_AS_A_PAGE, Album, Picture
 from fitting.dossier.plate_drawing import PlateDrawing, plate_drawings

@@ -15,7 +15,7 @@ from django.utils.safestring import SafeString
 from catalogue.lengths.calculation.lengths import System
 from catalogue.lengths.calculation.levels import Line
 from catalogue.lengths.showing import Writing
-from catalogue.models.plate import Plate
+from catalogue.plates.models.plate import Plate
 from catalogue.references.models.garment import ReferenceGarment
 from catalogue.sources.models import Source
 from catalogue.sources.showing import bibliography

@@ -4,7 +4,7 @@ from collections.abc import Iterable, Mapping
 from typing import Any
 
 from catalogue.lengths.calculation.lengths import System
-from catalogue.measuring.sums import sum_text
+from catalogue.plates.calculation.sums import sum_text
 from fitting.calculation.assessment import Assessment
 from fitting.calculation.comparison import LineComparison
 from fitting.calculation.enlargement import Enlarged, PlainEnlargement

@@ -4,8 +4,8 @@ from collections.abc import Mapping
 from decimal import Decimal
 from typing import Any
 
-from catalogue.measuring.readings import DrawnPiece, FastenedWidth, PlateReadings, Reading
-from catalogue.measuring.scale import Scale
+from catalogue.plates.calculation.readings import DrawnPiece, FastenedWidth, PlateReadings, Reading
+from catalogue.plates.calculation.scale import Scale
 from fitting.calculation.case import Body, Case
 from fitting.calculation.limits import Limits
 from fitting.calculation.route.names import SKILL_OF, Skill

@@ -4,8 +4,8 @@ import math
 from collections.abc import Set
 
 from catalogue.lengths.calculation.errors import NotUnderstood
-from catalogue.measuring.readings import DrawnPiece, FastenedWidth, PlateReadings, Reading
-from catalogue.measuring.scale import RELATIVE_DOUBT, Scale, from_known, read_ratio
+from catalogue.plates.calculation.readings import DrawnPiece, FastenedWidth, PlateReadings, Reading
+from catalogue.plates.calculation.scale import RELATIVE_DOUBT, Scale, from_known, read_ratio
 from catalogue.workroom.reader.entries import Entry, Table, did_you_mean
 
 

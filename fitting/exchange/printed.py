@@ -3,7 +3,7 @@
 from collections.abc import Iterable, Iterator, Mapping
 
 from catalogue.lengths.calculation.lengths import System
-from catalogue.measuring.sums import full_size_text, sum_text
+from catalogue.plates.calculation.sums import full_size_text, sum_text
 from fitting.calculation.assessment import Assessment
 from fitting.calculation.case import Fit
 from fitting.calculation.comparison import LineComparison

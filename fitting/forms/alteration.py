@@ -8,7 +8,7 @@ from django import forms
 from catalogue.lengths.calculation.lengths import format_length
 from catalogue.lengths.forms import LengthsInUnit
 from catalogue.lengths.models import TypedLength, exact_mm
-from catalogue.models.piece import Piece
+from catalogue.plates.models.piece import Piece
 from catalogue.workroom.forms.as_of import MOST_ROWS
 from catalogue.workroom.models import User
 from fitting.models.alteration import Alteration, AlterationPart, Inlay

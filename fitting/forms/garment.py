@@ -4,7 +4,7 @@ from django import forms
 
 from catalogue.lengths.forms import LengthsInUnit
 from catalogue.lengths.models import TypedLength
-from catalogue.models.plate import Plate
+from catalogue.plates.models.plate import Plate
 from fitting.models.garment import Ease, Garment, GarmentReference
 from fitting.models.outfit import Outfit
 from fitting.models.stand import Stand

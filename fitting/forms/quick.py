@@ -9,8 +9,8 @@ from catalogue.lengths.calculation.errors import NotUnderstood
 from catalogue.lengths.calculation.levels import girths, lengths
 from catalogue.lengths.forms import LengthFormField, LengthsInUnit
 from catalogue.lengths.models import TypedLength
-from catalogue.measuring.scale import read_ratio, read_words
-from catalogue.models.plate import Plate
+from catalogue.plates.calculation.scale import read_ratio, read_words
+from catalogue.plates.models.plate import Plate
 from fitting.forms.quick_starts import NAMES
 from fitting.models.garment import Ease, Garment
 from fitting.models.wearer import Measures

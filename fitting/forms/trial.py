@@ -9,7 +9,7 @@ from django.http import QueryDict
 from catalogue.lengths.calculation.levels import LINES
 from catalogue.lengths.forms import LengthFormField
 from catalogue.lengths.models import TypedLength
-from catalogue.models.seam import Seam
+from catalogue.plates.models.piece import Seam
 from catalogue.workroom.models import User
 from fitting.bridge.trial import Forecast
 from fitting.models.trial import Trial

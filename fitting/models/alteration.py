@@ -6,7 +6,7 @@ from django.db import models
 from django.urls import reverse
 
 from catalogue.lengths.models import LengthField, TypedText
-from catalogue.models.piece import Piece
+from catalogue.plates.models.piece import Piece
 from catalogue.workroom.models import WorkroomModel, WorkroomQuerySet
 from fitting.models.fitting_session import Fitting, Observation
 from fitting.models.garment import Garment

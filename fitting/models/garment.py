@@ -3,7 +3,7 @@ from django.db import models
 from django.urls import reverse
 
 from catalogue.lengths.models import LengthField, TypedText
-from catalogue.models.plate import Plate
+from catalogue.plates.models.plate import Plate
 from catalogue.references.models.garment import LINE_CHOICES, ReferenceGarment
 from catalogue.workroom.models import WorkroomModel, WorkroomQuerySet
 from fitting.models.outfit import Outfit

@@ -5,7 +5,7 @@ from django.db import models
 from django.urls import reverse
 from django.utils import timezone
 
-from catalogue.models.piece import Piece
+from catalogue.plates.models.piece import Piece
 from catalogue.workroom.models import WorkroomModel, WorkroomQuerySet
 from fitting.models.garment import Garment
 from fitting.models.wearer import Wearer

@@ -6,7 +6,7 @@ from django.db import models
 from django.urls import reverse
 
 from catalogue.lengths.models import LengthField, TypedText
-from catalogue.models.seam import Seam
+from catalogue.plates.models.piece import Seam
 from catalogue.references.models.garment import LINE_CHOICES
 from catalogue.workroom.models import WorkroomModel, WorkroomQuerySet
 from fitting.models.garment import Garment

@@ -12,10 +12,10 @@ from django.shortcuts import redirect, render
 from django.utils import timezone
 from django.utils.text import slugify
 
-from catalogue.bridge import scale_of
 from catalogue.lengths.models import TypedLength
-from catalogue.measuring.scale import ScaleNotUnderstood
-from catalogue.models.plate import Plate
+from catalogue.plates.calculation.scale import ScaleNotUnderstood
+from catalogue.plates.loading import scale_of
+from catalogue.plates.models.plate import Plate
 from catalogue.workroom.guard import open_for_edit
 from fitting.actions.pattern_work import keep_work
 from fitting.bridge.pattern_work.graded import GradedGarment, grade_sheet, graded_garment

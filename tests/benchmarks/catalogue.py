@@ -103,8 +103,8 @@ def garment(workroom, chance: random.Random):
 
 
 def seed_plates(garments, chance: random.Random) -> None:
-    from catalogue.models.piece import Piece, Reading
-    from catalogue.models.plate import Plate
+    from catalogue.plates.models.piece import Piece, Reading
+    from catalogue.plates.models.plate import Plate
 
     plates = Plate.objects.bulk_create(Plate(reference=one, allowance="none") for one in garments)
     pieces = Piece.objects.bulk_create(

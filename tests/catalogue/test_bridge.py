@@ -2,8 +2,8 @@
 
 import pytest
 
-from catalogue.bridge import plate_findings, plate_values
-from catalogue.models.plate import Fastening, Plate
+from catalogue.plates.loading import plate_findings, plate_values
+from catalogue.plates.models.plate import Fastening, Plate
 from tests.makers import make_bodice_plate, make_piece, make_plate, make_reference, um
 
 INCH = 25.4

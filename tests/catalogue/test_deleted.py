@@ -9,9 +9,9 @@ from django.utils import timezone
 
 from catalogue.exchange.archive import write_archive
 from catalogue.models.index_card import IndexCard
-from catalogue.models.piece import Piece
-from catalogue.models.plate import Plate
 from catalogue.photographs.models import Photo
+from catalogue.plates.models.piece import Piece
+from catalogue.plates.models.plate import Plate
 from catalogue.references.models.garment import ReferenceGarment
 from catalogue.sources.models import Source
 from catalogue.workroom.actions import delete_for_a_while

@@ -5,7 +5,7 @@ from collections.abc import Callable
 import pytest
 
 from catalogue.models.index_card import FullSizeMeasure, IndexCard
-from catalogue.models.plate import Plate
+from catalogue.plates.models.plate import Plate
 from catalogue.references.models.garment import ReferenceGarment
 from catalogue.sources.models import Citation
 from catalogue.workroom.index.filing import file_all, file_references

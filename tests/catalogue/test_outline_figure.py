@@ -7,8 +7,8 @@ from catalogue.drawn_outlines.drawing import drawing_of
 from catalogue.drawn_outlines.figure import figure_of
 from catalogue.measuring.outline import Node, Outline
 from catalogue.measuring.tracing import LevelLine, TracedShape
-from catalogue.models.piece import Piece
 from catalogue.models.trace import TracedLevel
+from catalogue.plates.models.piece import Piece
 from tests.makers import make_piece, make_plate, make_reference, make_scan, make_traced
 
 

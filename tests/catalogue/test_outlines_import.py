@@ -6,9 +6,9 @@ from django.urls import reverse
 from svgpathtools import parse_path
 
 from catalogue.measuring.following import SAME_MM
-from catalogue.models.piece import Piece
-from catalogue.models.plate import Plate
 from catalogue.models.trace import TracedLevel, TracedPiece, TracedReading
+from catalogue.plates.models.piece import Piece
+from catalogue.plates.models.plate import Plate
 from tests.fitting.traced_bodice import make_traced_bodice
 from tests.makers import make_bodice_plate, make_plate, make_reference, make_scan, make_traced
 

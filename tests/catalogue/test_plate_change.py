@@ -3,8 +3,8 @@ import io
 import pytest
 from PIL import Image
 
-from catalogue.bridge import scale_of
-from catalogue.models.plate import Plate
+from catalogue.plates.loading import scale_of
+from catalogue.plates.models.plate import Plate
 from tests.makers import make_bodice_plate, make_reference
 
 TYPED = {

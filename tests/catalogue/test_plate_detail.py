@@ -1,7 +1,6 @@
 import pytest
 
-from catalogue.models.piece import Piece
-from catalogue.models.seam import Seam
+from catalogue.plates.models.piece import Piece, Seam
 from catalogue.references.models.garment import PublishedMeasure
 from tests.makers import make_bodice_plate, make_draft_plate, make_piece, make_plate, make_reference, um
 

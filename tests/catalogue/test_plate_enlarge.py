@@ -1,6 +1,6 @@
 import pytest
 
-from catalogue.models.plate import Plate
+from catalogue.plates.models.plate import Plate
 from tests.makers import make_bodice_plate, make_draft_plate
 
 

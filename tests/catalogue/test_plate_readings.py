@@ -2,8 +2,8 @@
 
 import pytest
 
-from catalogue.bridge import plate_findings
-from catalogue.models.plate import Plate
+from catalogue.plates.loading import plate_findings
+from catalogue.plates.models.plate import Plate
 from tests.makers import make_bodice_plate, make_draft_plate, make_piece, make_plate, make_reference
 
 

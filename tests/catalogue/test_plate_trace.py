@@ -6,13 +6,13 @@ import pytest
 from django.urls import reverse
 
 from catalogue.actions.scan import calibrate
-from catalogue.bridge import plate_values
 from catalogue.measuring.calibration import by_bar
-from catalogue.measuring.girth import Reckoning
 from catalogue.models.index_card import FullSizeMeasure
-from catalogue.models.piece import Reading
 from catalogue.models.trace import Calibration, TracedPiece, TracedReading
 from catalogue.outlines import map_of, shape_of
+from catalogue.plates.calculation.girth import Reckoning
+from catalogue.plates.loading import plate_values
+from catalogue.plates.models.piece import Reading
 from tests.makers import NOON, make_bodice_plate, make_scan
 
 

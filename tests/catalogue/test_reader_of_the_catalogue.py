@@ -3,8 +3,8 @@
 import pytest
 from django.urls import reverse
 
-from catalogue.models.seam import Seam
 from catalogue.photographs.models import Photo
+from catalogue.plates.models.piece import Seam
 from tests.makers import make_bodice_plate, make_source
 
 WAYS_TO_WRITE = (

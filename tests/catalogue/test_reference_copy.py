@@ -3,9 +3,9 @@
 import pytest
 from django.urls import reverse
 
-from catalogue.models.piece import Piece
-from catalogue.models.plate import Plate
 from catalogue.models.trace import PlateScan, TracedPiece
+from catalogue.plates.models.piece import Piece
+from catalogue.plates.models.plate import Plate
 from catalogue.references.models.garment import ReferenceGarment
 from tests.catalogue.exchange.full_workroom import fill_workroom
 

@@ -1,7 +1,7 @@
 import pytest
 
-from catalogue.models.seam import Seam
 from catalogue.photographs.models import Photo
+from catalogue.plates.models.piece import Seam
 from catalogue.references.models.garment import PublishedMeasure, ReferenceGarment
 from catalogue.sources.models import Citation
 from catalogue.workroom import uses

@@ -1,6 +1,6 @@
 import pytest
 
-from catalogue.models.seam import Seam
+from catalogue.plates.models.piece import Seam
 from tests.makers import make_bodice_plate, make_piece, make_plate, make_reference
 
 

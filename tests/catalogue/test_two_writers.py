@@ -6,8 +6,8 @@ import pytest
 from django.test import Client
 from django.urls import reverse
 
-from catalogue.models.piece import Piece
-from catalogue.models.plate import Plate
+from catalogue.plates.models.piece import Piece
+from catalogue.plates.models.plate import Plate
 from catalogue.references.models.garment import ReferenceGarment
 from catalogue.sources.models import Citation, Source
 from tests.catalogue.exchange.full_workroom import fill_workroom

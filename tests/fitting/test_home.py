@@ -5,7 +5,7 @@ from django.db import connection
 from django.test.utils import CaptureQueriesContext
 from django.utils import timezone
 
-from catalogue.models.plate import Plate
+from catalogue.plates.models.plate import Plate
 from fitting.actions.comparison import compare_garment
 from fitting.models.garment import Garment
 from fitting.models.wearer import Measures

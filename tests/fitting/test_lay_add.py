@@ -6,7 +6,7 @@ import pytest
 from django.utils import timezone
 from shapely import Polygon
 
-from catalogue.models.plate import Plate
+from catalogue.plates.models.plate import Plate
 from fitting.actions.lay import make_lay as make
 from fitting.models.lay import Lay
 from tests.kept_work import make_lay

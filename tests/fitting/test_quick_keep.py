@@ -2,7 +2,7 @@
 
 import pytest
 
-from catalogue.models.piece import Reading
+from catalogue.plates.models.piece import Reading
 from catalogue.references.models.garment import ReferenceGarment
 from fitting.actions import quick
 from fitting.forms.quick_starts import EXAMPLE

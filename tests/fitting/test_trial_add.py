@@ -3,7 +3,7 @@
 import pytest
 
 from catalogue.lengths.showing import Writing
-from catalogue.models.seam import Seam
+from catalogue.plates.models.piece import Seam
 from fitting.bridge.trial import error_sentences, errors_of, forecasts
 from fitting.models.trial import Trial
 from tests.fittings import make_trial

@@ -1,10 +1,9 @@
 """The day bodice of the demo's drawings as rows: read, calibrated, traced, and its wearer measured."""
 
 from catalogue.measuring.tracing import level_widths
-from catalogue.models.piece import Piece
-from catalogue.models.plate import Plate
-from catalogue.models.seam import Seam
 from catalogue.models.trace import TracedLevel, TracedPiece
+from catalogue.plates.models.piece import Piece, Seam
+from catalogue.plates.models.plate import Plate
 from catalogue.workroom.models import Workroom
 from fitting.models.garment import Garment
 from fixtures.demo.draw.garments import day_bodice

@@ -8,8 +8,8 @@ from catalogue.exchange.geometry import (
     check_matrix,
     check_nodes,
 )
-from catalogue.exchange.kinds.plates import PIECE, PLATE
 from catalogue.models.trace import Calibration, PlateScan, TracedLevel, TracedPiece, TracedReading
+from catalogue.plates.kinds import PIECE, PLATE
 from catalogue.workroom.kinds import Kind
 
 TRACED_READING = Kind(

@@ -6,13 +6,12 @@ from typing import Any
 
 from django.core.files.uploadedfile import SimpleUploadedFile
 
-from catalogue.models.piece import Piece, Reading
-from catalogue.models.plate import Fastening, Plate
 from catalogue.models.saved_filter import SavedFilter
-from catalogue.models.seam import Seam
 from catalogue.photographs.actions import PictureNotes, SentPicture, add_photos
 from catalogue.photographs.imaging import read_upload
 from catalogue.photographs.models import Photo
+from catalogue.plates.models.piece import Piece, Reading, Seam
+from catalogue.plates.models.plate import Fastening, Plate
 from catalogue.references.models.garment import PublishedMeasure, ReferenceGarment
 from catalogue.references.models.question import Question
 from catalogue.references.models.relation import Relation

@@ -4,9 +4,8 @@ from collections.abc import Mapping
 from datetime import timedelta
 from typing import Any
 
-from catalogue.models.piece import Piece
-from catalogue.models.seam import Seam
 from catalogue.photographs.imaging import read_upload
+from catalogue.plates.models.piece import Piece, Seam
 from fitting.actions.demo.told import Told, given, length
 from fitting.actions.fitting_session import keep_photos, save_fitting
 from fitting.actions.share import make_share

@@ -3,7 +3,7 @@
 from collections.abc import Mapping
 from typing import Any
 
-from catalogue.models.plate import Plate
+from catalogue.plates.models.plate import Plate
 from catalogue.references.models.garment import ReferenceGarment
 from catalogue.workroom.models import User, Workroom
 from fitting.actions.comparison import compare_garment

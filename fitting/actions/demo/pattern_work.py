@@ -4,7 +4,7 @@ from collections.abc import Mapping
 from typing import Any
 
 from catalogue.lengths.calculation.lengths import parse_length
-from catalogue.models.plate import Plate
+from catalogue.plates.models.plate import Plate
 from fitting.actions.demo.told import Told
 from fitting.actions.lay import lay_widths
 from fitting.actions.pattern_work import keep_work

@@ -7,9 +7,9 @@ from datetime import datetime
 from catalogue.lengths.calculation.errors import Faults
 from catalogue.lengths.calculation.levels import LINES
 from catalogue.measuring.curve import Point
-from catalogue.measuring.girth import FullSize, Reckoning
 from catalogue.measuring.outline import Outline
 from catalogue.measuring.tracing import TracedShape, level_widths
+from catalogue.plates.calculation.girth import FullSize, Reckoning
 from catalogue.workroom.models import User
 from fitting.bridge.case import case_of, outfit_rows
 from fitting.bridge.outfit import last_to_compare

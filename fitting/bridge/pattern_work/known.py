@@ -4,14 +4,13 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
 from datetime import datetime
 
-from catalogue.bridge import plate_findings, scale_of
 from catalogue.lengths.calculation.levels import LINES
 from catalogue.lengths.models import exact_mm
-from catalogue.measuring.girth import FullSize
-from catalogue.measuring.scale import ScaleNotUnderstood
-from catalogue.models.piece import Reading
-from catalogue.models.plate import Plate
-from catalogue.models.seam import Seam
+from catalogue.plates.calculation.girth import FullSize
+from catalogue.plates.calculation.scale import ScaleNotUnderstood
+from catalogue.plates.loading import plate_findings, scale_of
+from catalogue.plates.models.piece import Reading, Seam
+from catalogue.plates.models.plate import Plate
 from catalogue.workroom.models import User
 from fitting.bridge.drafted import draft_measure_mm, growth_of
 from fitting.bridge.maker import maker_values

@@ -3,15 +3,14 @@
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
-from catalogue.bridge import scale_of
 from catalogue.lengths.calculation.levels import LINES
 from catalogue.lengths.models import exact_mm
 from catalogue.measuring.tracing import TracedShape
-from catalogue.models.piece import Piece
-from catalogue.models.plate import Plate
-from catalogue.models.seam import Seam
 from catalogue.models.trace import TracedPiece
 from catalogue.outlines import current_calibration, map_of, shape_of
+from catalogue.plates.loading import scale_of
+from catalogue.plates.models.piece import Piece, Seam
+from catalogue.plates.models.plate import Plate
 from fitting.bridge.drafted import growth_of
 from fitting.calculation.lay.lines import Lines, lines_of
 from fitting.calculation.sheets.sheet import Allowances

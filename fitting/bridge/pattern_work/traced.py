@@ -3,13 +3,12 @@
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
-from catalogue.measuring.readings import PlateReadings
 from catalogue.measuring.tracing import TracedShape
-from catalogue.models.piece import Piece
-from catalogue.models.plate import Plate
-from catalogue.models.seam import Seam
 from catalogue.models.trace import Calibration, TracedPiece
 from catalogue.outlines import current_calibration, levels_of, map_of, shape_of
+from catalogue.plates.calculation.readings import PlateReadings
+from catalogue.plates.models.piece import Piece, Seam
+from catalogue.plates.models.plate import Plate
 from fitting.calculation.grading.values import Join, PieceToGrade
 
 WHOLE = "whole "

@@ -6,7 +6,7 @@ from datetime import datetime
 from functools import cached_property
 
 from catalogue.measuring.tracing import TracedShape
-from catalogue.models.seam import Seam
+from catalogue.plates.models.piece import Seam
 from catalogue.workroom.models import User
 from fitting.bridge.pattern_work.graded import graded_garment
 from fitting.bridge.pattern_work.traced import TracedPlate, traced_seams

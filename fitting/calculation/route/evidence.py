@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from functools import cached_property
 
 from catalogue.lengths.calculation.lengths import System
-from catalogue.measuring.sums import full_size_text
+from catalogue.plates.calculation.sums import full_size_text
 from fitting.calculation.case import Case, Fit
 from fitting.calculation.comparison import Comparison, LineComparison
 from fitting.calculation.route.names import SKILL_OF, Purpose, Route, Skill

@@ -10,9 +10,9 @@ from typing import Any
 
 from catalogue.actions.archive import Taken, take_archive
 from catalogue.exchange.archive import CATALOGUE, MANIFEST, write_archive
-from catalogue.models.piece import Piece
-from catalogue.models.plate import Plate
 from catalogue.photographs.models import Photo
+from catalogue.plates.models.piece import Piece
+from catalogue.plates.models.plate import Plate
 from catalogue.references.models.garment import ReferenceGarment
 from catalogue.sources.models import Source
 from catalogue.workroom.models import Workroom

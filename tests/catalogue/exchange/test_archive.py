@@ -6,8 +6,8 @@ import pytest
 from django.apps import apps
 
 from catalogue.exchange.archive import write_archive
-from catalogue.models.plate import Plate
 from catalogue.photographs.models import Photo
+from catalogue.plates.models.plate import Plate
 from catalogue.references.models.garment import ReferenceGarment
 from catalogue.workroom.kinds import LISTS, Kind
 from tests.catalogue.exchange.packing import document, files_in, rows_of, take, taken_out, with_document

@@ -14,9 +14,9 @@ from catalogue.exchange.reading import read_catalogue
 from catalogue.lengths.calculation.errors import Faults
 from catalogue.measuring.calibration import Calibration as Map
 from catalogue.measuring.tracing import LevelLine, TracedShape, level_widths
-from catalogue.models.piece import Piece
 from catalogue.models.trace import Calibration, TracedPiece
 from catalogue.outlines import map_of, shape_of
+from catalogue.plates.models.piece import Piece
 from catalogue.workroom.reader.columns import columns_of
 from tests.catalogue.exchange.packing import broken, document, rows_of, take, taken_out, with_document
 from tests.examples import examples

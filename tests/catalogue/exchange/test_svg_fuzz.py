@@ -13,7 +13,7 @@ from catalogue.drawn_outlines.svg import svg_of
 from catalogue.exchange.svg_lines import read_lines
 from catalogue.exchange.svg_outlines import read_outlines
 from catalogue.lengths.calculation.errors import Faults
-from catalogue.models.piece import Piece
+from catalogue.plates.models.piece import Piece
 from catalogue.workroom.reader.safe_xml import XmlRefused, read_xml
 from tests.examples import examples
 

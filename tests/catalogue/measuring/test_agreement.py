@@ -4,8 +4,8 @@ import math
 
 import pytest
 
-from catalogue.measuring.agreement import SewnEdges, edges_agreement, published_agreement
-from catalogue.measuring.girth import Reckoning
+from catalogue.plates.calculation.agreement import SewnEdges, edges_agreement, published_agreement
+from catalogue.plates.calculation.girth import Reckoning
 from tests.cases import inches, make_plate
 
 

@@ -10,10 +10,10 @@ import math
 import pytest
 
 from catalogue.lengths.calculation.doubt import u_of, value_of
-from catalogue.measuring.draft import Draft
-from catalogue.measuring.girth import Reckoning
-from catalogue.measuring.readings import DrawnPiece, FastenedWidth, PlateReadings, Reading
-from catalogue.measuring.scale import Scale
+from catalogue.plates.calculation.draft import Draft
+from catalogue.plates.calculation.girth import Reckoning
+from catalogue.plates.calculation.readings import DrawnPiece, FastenedWidth, PlateReadings, Reading
+from catalogue.plates.calculation.scale import Scale
 
 INCH = 25.4
 HALF_18 = Draft(line="bust", drawn_for_mm=18 * INCH, is_half=True)

@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from catalogue.measuring.enlarging import (
+from catalogue.plates.calculation.enlarging import (
     copier_passes,
     enlarging_percent,
     next_percent,

@@ -1,8 +1,8 @@
 import pytest
 
-from catalogue.measuring.findings import findings
-from catalogue.measuring.readings import DrawnPiece, PlateReadings, Reading
-from catalogue.measuring.scale import Scale
+from catalogue.plates.calculation.findings import findings
+from catalogue.plates.calculation.readings import DrawnPiece, PlateReadings, Reading
+from catalogue.plates.calculation.scale import Scale
 
 INCH = 25.4
 

@@ -8,9 +8,9 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from catalogue.lengths.calculation.doubt import doubt_parts
-from catalogue.measuring.girth import Reckoning
-from catalogue.measuring.readings import DrawnPiece, FastenedWidth, Reading
-from catalogue.measuring.scale import Scale
+from catalogue.plates.calculation.girth import Reckoning
+from catalogue.plates.calculation.readings import DrawnPiece, FastenedWidth, Reading
+from catalogue.plates.calculation.scale import Scale
 from tests.cases import inches, make_piece, make_plate, make_reading
 
 

@@ -6,7 +6,7 @@ import pytest
 
 from catalogue.lengths.calculation.errors import NotUnderstood
 from catalogue.lengths.calculation.lengths import parse_length
-from catalogue.measuring.scale import (
+from catalogue.plates.calculation.scale import (
     RELATIVE_DOUBT,
     Scale,
     ScaleNotUnderstood,

@@ -1,6 +1,6 @@
 import pytest
 
-from catalogue.measuring.seam_order import ListedPiece, part_of, propose_seams
+from catalogue.plates.calculation.seam_order import ListedPiece, part_of, propose_seams
 
 
 def listed(*names: str, **given) -> list[ListedPiece]:

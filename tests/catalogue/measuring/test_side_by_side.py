@@ -1,8 +1,5 @@
 import pytest
 
-from catalogue.measuring.findings import findings
-from catalogue.measuring.readings import DrawnPiece, FastenedWidth, PlateReadings, Reading
-from catalogue.measuring.scale import Scale
 from catalogue.measuring.side_by_side import (
     PROPORTIONS,
     Figure,
@@ -11,6 +8,9 @@ from catalogue.measuring.side_by_side import (
     proportions_of,
     role_of,
 )
+from catalogue.plates.calculation.findings import findings
+from catalogue.plates.calculation.readings import DrawnPiece, FastenedWidth, PlateReadings, Reading
+from catalogue.plates.calculation.scale import Scale
 
 BY_LABEL = {one.label: one for one in PROPORTIONS}
 

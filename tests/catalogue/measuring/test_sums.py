@@ -1,9 +1,9 @@
 """Sums are written as a person would write them."""
 
-from catalogue.measuring.girth import Reckoning
-from catalogue.measuring.readings import DrawnPiece, FastenedWidth, Reading
-from catalogue.measuring.scale import Scale
-from catalogue.measuring.sums import sum_text
+from catalogue.plates.calculation.girth import Reckoning
+from catalogue.plates.calculation.readings import DrawnPiece, FastenedWidth, Reading
+from catalogue.plates.calculation.scale import Scale
+from catalogue.plates.calculation.sums import sum_text
 from tests.cases import inches, make_piece, make_plate, make_reading
 
 

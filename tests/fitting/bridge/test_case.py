@@ -4,8 +4,8 @@ import datetime
 
 import pytest
 
-from catalogue.models.plate import Fastening
-from catalogue.models.seam import Seam
+from catalogue.plates.models.piece import Seam
+from catalogue.plates.models.plate import Fastening
 from fitting.actions.comparison import compare_garment
 from fitting.bridge.case import case_of, outfit_rows
 from fitting.bridge.outfit import garment_as_it_stands

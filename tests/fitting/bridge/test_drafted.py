@@ -3,8 +3,8 @@
 import pytest
 
 from catalogue.lengths.showing import Writing
-from catalogue.models.piece import Reading
-from catalogue.models.plate import Plate
+from catalogue.plates.models.piece import Reading
+from catalogue.plates.models.plate import Plate
 from fitting.actions.comparison import compare_garment
 from fitting.bridge.body import How
 from fitting.bridge.outfit import garment_as_it_stands

@@ -5,8 +5,8 @@ from shapely import Polygon
 
 from catalogue.measuring.outline import Node, Outline
 from catalogue.measuring.tracing import TracedShape
-from catalogue.models.piece import Piece
-from catalogue.models.plate import Plate
+from catalogue.plates.models.piece import Piece
+from catalogue.plates.models.plate import Plate
 from fitting.bridge.pattern_work.pieces import pieces_to_lay
 from fitting.calculation.sheets.sheet import Allowances
 from tests.makers import make_piece, make_plate, make_reference, make_scan, make_traced, um

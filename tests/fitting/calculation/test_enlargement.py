@@ -4,7 +4,7 @@ from dataclasses import replace
 
 import pytest
 
-from catalogue.measuring.readings import FastenedWidth
+from catalogue.plates.calculation.readings import FastenedWidth
 from fitting.calculation.case import Body, BodyMeasure, Fit
 from fitting.calculation.comparison import compare
 from fitting.calculation.enlargement import plain_enlargement

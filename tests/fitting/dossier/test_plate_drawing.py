@@ -5,7 +5,7 @@ import re
 import pytest
 from pypdf.generic import ContentStream, DictionaryObject, IndirectObject
 
-from catalogue.models.plate import Plate
+from catalogue.plates.models.plate import Plate
 from fitting.dossier.plate_drawing import HIGHEST_MM, WIDEST_MM, plate_drawings
 from tests.makers import make_bodice_plate, make_scan, make_traced
 

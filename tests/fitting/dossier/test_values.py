@@ -4,7 +4,7 @@ from datetime import timedelta
 
 import pytest
 
-from catalogue.models.seam import Seam
+from catalogue.plates.models.piece import Seam
 from fitting.actions.comparison import compare_garment
 from fitting.dossier.document import html_of
 from fitting.dossier.sections import SECTIONS, USUAL

@@ -8,8 +8,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from catalogue.lengths.calculation.lengths import parse_length
-from catalogue.measuring.readings import FastenedWidth
-from catalogue.measuring.scale import Scale
+from catalogue.plates.calculation.readings import FastenedWidth
+from catalogue.plates.calculation.scale import Scale
 from fitting.calculation.assessment import assess
 from fitting.calculation.case import Body, BodyMeasure
 from fitting.exchange.answer import assessment_to_json

@@ -6,17 +6,22 @@ from dataclasses import replace
 
 from catalogue.lengths.calculation.levels import LINES, girths
 from catalogue.lengths.models import exact_mm
-from catalogue.measuring.agreement import Agreement, SewnEdges, edges_agreement, published_agreement
-from catalogue.measuring.draft import Draft
-from catalogue.measuring.findings import Findings, findings
-from catalogue.measuring.girth import FullSize, Reckoning
-from catalogue.measuring.readings import DrawnPiece, FastenedWidth, PlateReadings
-from catalogue.measuring.readings import Reading as ReadOff
-from catalogue.measuring.scale import RELATIVE_DOUBT, Scale, from_known, measured_relative_doubt, read_ratio
-from catalogue.measuring.seam_order import ListedPiece, ProposedSeam, propose_seams
-from catalogue.models.piece import Piece, Reading
-from catalogue.models.plate import Plate
-from catalogue.models.seam import Seam
+from catalogue.plates.calculation.agreement import Agreement, SewnEdges, edges_agreement, published_agreement
+from catalogue.plates.calculation.draft import Draft
+from catalogue.plates.calculation.findings import Findings, findings
+from catalogue.plates.calculation.girth import FullSize, Reckoning
+from catalogue.plates.calculation.readings import DrawnPiece, FastenedWidth, PlateReadings
+from catalogue.plates.calculation.readings import Reading as ReadOff
+from catalogue.plates.calculation.scale import (
+    RELATIVE_DOUBT,
+    Scale,
+    from_known,
+    measured_relative_doubt,
+    read_ratio,
+)
+from catalogue.plates.calculation.seam_order import ListedPiece, ProposedSeam, propose_seams
+from catalogue.plates.models.piece import Piece, Reading, Seam
+from catalogue.plates.models.plate import Plate
 
 # How far a published measure may be off where its record does not say. Common practice, no source.
 PUBLISHED_DOUBT_MM = 25.4 / 4

@@ -10,8 +10,8 @@ from dataclasses import dataclass
 
 from catalogue.lengths.calculation.doubt import Doubtful, doubtful, u_of, value_of
 from catalogue.lengths.calculation.lengths import System
-from catalogue.measuring.girth import FullSize, Reckoning
-from catalogue.measuring.sums import full_size_text
+from catalogue.plates.calculation.girth import FullSize, Reckoning
+from catalogue.plates.calculation.sums import full_size_text
 
 COVERAGE = 2.0
 

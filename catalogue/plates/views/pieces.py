@@ -4,14 +4,16 @@ from django.shortcuts import redirect, render
 from django.utils import timezone
 from django.views.decorators.http import require_POST
 
-from catalogue.actions.plates import next_place, start_pieces
-from catalogue.forms.plate import PieceForm
-from catalogue.models.piece import Piece
-from catalogue.models.plate import Plate
+from catalogue.plates.actions import next_place, start_pieces, take_seams
+from catalogue.plates.forms.plate import PieceForm
+from catalogue.plates.forms.seam import SeamFormSet, SeamProposeForm
+from catalogue.plates.loading import plate_agreements, plate_findings, proposed_seams
+from catalogue.plates.models.piece import Piece
+from catalogue.plates.models.plate import Plate
+from catalogue.plates.views.plates import table_address
 from catalogue.references.calculation import CUTTING_LISTS
-from catalogue.views.plates import table_address
 from catalogue.workroom.actions import delete_for_a_while
-from catalogue.workroom.guard import open_for_edit
+from catalogue.workroom.guard import may_change, open_for_edit, open_for_look
 from catalogue.workroom.index.filing import refiled
 from catalogue.workroom.showing import what_goes_with
 from catalogue.workroom.views import tell_deleted
@@ -59,3 +61,37 @@ def piece_delete(request: HttpRequest, pk: int) -> HttpResponse:
         tell_deleted(request, delete_for_a_while(row=piece, by=request.user, at=timezone.now()))
         return redirect(piece.plate)
     return render(request, "catalogue/piece_delete.html", {"piece": piece, "goes": what_goes_with(piece)})
+
+
+def seam_list(request: HttpRequest, pk: int) -> HttpResponse:
+    """Every seam of a plate in one table: to type in for those who write, to read for the others."""
+    opened = open_for_edit if request.method == "POST" else open_for_look
+    plate = opened(Plate.objects.for_detail_page(), request, pk)
+    shown = {
+        "plate": plate,
+        "open_proposals": len(proposed_seams(plate)),
+        "agreements": plate_agreements(plate, plate_findings(plate)),
+    }
+    if may_change(request, plate):
+        formset = SeamFormSet(
+            request.POST or None,
+            instance=plate,
+            queryset=plate.seams.all(),
+            form_kwargs={"user": request.user, "plate": plate},
+        )
+        if formset.is_valid():
+            formset.save()
+            messages.success(request, "The seams are kept.")
+            return redirect("seam-list", plate.pk)
+        shown["formset"] = formset
+    return render(request, "catalogue/seam_list.html", shown)
+
+
+def seam_propose(request: HttpRequest, pk: int) -> HttpResponse:
+    plate = open_for_edit(Plate.objects.for_detail_page(), request, pk)
+    form = SeamProposeForm(request.POST or None, proposed=proposed_seams(plate))
+    if form.is_valid():
+        taken = take_seams(plate=plate, proposed=form.taken(), evidence=form.cleaned_data["evidence"])
+        messages.success(request, f"{len(taken)} seam{'s' if len(taken) > 1 else ''} added.")
+        return redirect("seam-list", plate.pk)
+    return render(request, "catalogue/seam_propose.html", {"plate": plate, "form": form})

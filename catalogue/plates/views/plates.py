@@ -8,14 +8,13 @@ from django.shortcuts import redirect, render
 from django.utils import timezone
 from django.views.decorators.http import require_POST
 
-from catalogue.actions.plates import keep_plate
-from catalogue.actions.readings import keep_readings
-from catalogue.bridge import plate_agreements, plate_findings, running_halves, scale_of
-from catalogue.forms.enlarge import PlateEnlargeForm
-from catalogue.forms.plate import DraftMeasureForm, PlateForm
-from catalogue.forms.readings import ReadingsForm, columns_for
 from catalogue.lengths.calculation.levels import LINES, Line
-from catalogue.models.plate import Plate
+from catalogue.plates.actions import keep_plate, keep_readings
+from catalogue.plates.forms.enlarge import PlateEnlargeForm
+from catalogue.plates.forms.plate import DraftMeasureForm, PlateForm
+from catalogue.plates.forms.readings import ReadingsForm, columns_for
+from catalogue.plates.loading import plate_agreements, plate_findings, running_halves, scale_of
+from catalogue.plates.models.plate import Plate
 from catalogue.references.calculation import CUTTING_LISTS, list_for
 from catalogue.references.models.garment import ReferenceGarment
 from catalogue.workroom.actions import delete_for_a_while

@@ -2,17 +2,17 @@ from typing import Any
 
 from django import forms
 
-from catalogue.bridge import draft_of
 from catalogue.lengths.calculation.errors import NotUnderstood
 from catalogue.lengths.calculation.levels import LINES
 from catalogue.lengths.forms import LengthFormField, LengthsInUnit
 from catalogue.lengths.models import TypedLength, exact_mm
-from catalogue.measuring.scale import read_ratio
-from catalogue.models.piece import Piece
-from catalogue.models.plate import Plate
 from catalogue.photographs.actions import PictureNotes, SentPicture
 from catalogue.photographs.imaging import ImageRefused, read_upload
 from catalogue.photographs.models import Photo
+from catalogue.plates.calculation.scale import read_ratio
+from catalogue.plates.loading import draft_of
+from catalogue.plates.models.piece import Piece
+from catalogue.plates.models.plate import Plate
 from catalogue.references.models.garment import ReferenceGarment
 from catalogue.workroom.forms.as_of import AsOf
 

@@ -4,8 +4,8 @@ from dataclasses import dataclass
 from itertools import accumulate
 
 from catalogue.lengths.calculation.levels import LINES
-from catalogue.measuring.girth import FullSize, Reckoning
-from catalogue.measuring.readings import PlateReadings
+from catalogue.plates.calculation.girth import FullSize, Reckoning
+from catalogue.plates.calculation.readings import PlateReadings
 
 # Shown beside the result without, while the allowance is not known. Common practice, no source.
 LIKELY_ALLOWANCE_MM = 12.7

@@ -6,12 +6,12 @@ from typing import Any
 
 from django import forms
 
-from catalogue.actions.readings import ReadingSheet, TypedFastening, TypedPiece, TypedReading
 from catalogue.lengths.calculation.levels import LINES, Line
 from catalogue.lengths.forms import LengthFormField
 from catalogue.lengths.models import TypedLength
-from catalogue.models.piece import Piece
-from catalogue.models.plate import Plate
+from catalogue.plates.actions import ReadingSheet, TypedFastening, TypedPiece, TypedReading
+from catalogue.plates.models.piece import Piece
+from catalogue.plates.models.plate import Plate
 from catalogue.references.calculation import list_for
 from catalogue.workroom.forms.as_of import Differing, differing
 from catalogue.workroom.models import User

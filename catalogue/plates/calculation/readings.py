@@ -7,8 +7,8 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
 
 from catalogue.lengths.calculation.doubt import two_ended_reading_u, value_of
-from catalogue.measuring.draft import Draft
-from catalogue.measuring.scale import Scale
+from catalogue.plates.calculation.draft import Draft
+from catalogue.plates.calculation.scale import Scale
 
 SIXTEENTH_MM = 25.4 / 16
 

@@ -5,14 +5,14 @@ from django import forms
 
 from catalogue.lengths.forms import LengthFormField, LengthsInUnit
 from catalogue.lengths.models import TypedLength, exact_mm
-from catalogue.measuring.enlarging import (
+from catalogue.plates.calculation.enlarging import (
     CopierPass,
     copier_passes,
     enlarging_percent,
     next_percent,
     projector_distance_mm,
 )
-from catalogue.measuring.scale import Scale
+from catalogue.plates.calculation.scale import Scale
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -4,7 +4,7 @@ Text is for reading and rounds where it must, with ≈ in place of =; what is re
 """
 
 from catalogue.lengths.calculation.lengths import System, format_length
-from catalogue.measuring.girth import FullSize, Term
+from catalogue.plates.calculation.girth import FullSize, Term
 
 _CLOSE_MM = 1e-6
 

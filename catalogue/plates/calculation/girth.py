@@ -8,7 +8,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass, field
 
 from catalogue.lengths.calculation.doubt import Doubtful, doubtful, two_ended_reading_u, u_of, value_of
-from catalogue.measuring.readings import PlateReadings, Reading
+from catalogue.plates.calculation.readings import PlateReadings, Reading
 
 SCALE_SOURCE = "scale.relative_doubt"
 DRAWING_SOURCE = "drawing_doubt"

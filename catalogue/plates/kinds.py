@@ -1,8 +1,7 @@
 """What an archive says of plates, their pieces, readings and seams."""
 
-from catalogue.models.piece import Piece, Reading
-from catalogue.models.plate import Fastening, Plate
-from catalogue.models.seam import Seam
+from catalogue.plates.models.piece import Piece, Reading, Seam
+from catalogue.plates.models.plate import Fastening, Plate
 from catalogue.references.kinds import REFERENCE
 from catalogue.workroom.kinds import Kind
 

@@ -4,9 +4,9 @@ from typing import Any
 from django import forms
 
 from catalogue.lengths.forms import LengthsInUnit
-from catalogue.measuring.seam_order import ProposedSeam
-from catalogue.models.plate import Plate
-from catalogue.models.seam import Seam
+from catalogue.plates.calculation.seam_order import ProposedSeam
+from catalogue.plates.models.piece import Seam
+from catalogue.plates.models.plate import Plate
 from catalogue.workroom.forms.as_of import MOST_ROWS, AsOfRows
 
 
