@@ -8,7 +8,7 @@ KINDS = (
     "catalogue.references.kinds",
     "catalogue.photographs.kinds",
     "catalogue.plates.kinds",
-    "catalogue.exchange.kinds.tracing",
+    "catalogue.tracing.kinds",
     "catalogue.exchange.kinds.finding",
     "catalogue.search.card",
 )

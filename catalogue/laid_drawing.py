@@ -7,8 +7,8 @@ from shapely import LinearRing, MultiLineString
 from shapely import Point as Place
 
 from catalogue.laid_outlines import Chosen, Overlay, Pair
-from catalogue.measuring.curve import Point
-from catalogue.measuring.outline import Outline
+from catalogue.tracing.calculation.curve import Point
+from catalogue.tracing.calculation.outline import Outline
 
 MARGIN_MM = 25.0
 CHORDS_MM = 0.5  # where letters are set it does not matter more

@@ -10,9 +10,13 @@ from dataclasses import dataclass
 from typing import TypeAlias
 
 from catalogue.lengths.models import exact_mm
-from catalogue.measuring.calibration import CLICK_PX
-from catalogue.measuring.curve import Point
-from catalogue.measuring.overlay import (
+from catalogue.measuring.shared_edges import HeldEdges, LaidPiece, along_mm, held_edges, shared_names
+from catalogue.measuring.side_by_side import ROLES, role_of
+from catalogue.plates.models.piece import Piece
+from catalogue.references.models.garment import ReferenceGarment
+from catalogue.tracing.calculation.calibration import CLICK_PX
+from catalogue.tracing.calculation.curve import Point
+from catalogue.tracing.calculation.overlay import (
     UPRIGHT,
     Line,
     Motion,
@@ -21,13 +25,9 @@ from catalogue.measuring.overlay import (
     standing,
     upright_line,
 )
-from catalogue.measuring.shared_edges import HeldEdges, LaidPiece, along_mm, held_edges, shared_names
-from catalogue.measuring.side_by_side import ROLES, role_of
-from catalogue.measuring.tracing import LevelLine, TracedShape
-from catalogue.models.trace import Calibration, TracedPiece
-from catalogue.outlines import levels_of, map_of, shape_of
-from catalogue.plates.models.piece import Piece
-from catalogue.references.models.garment import ReferenceGarment
+from catalogue.tracing.calculation.tracing import LevelLine, TracedShape
+from catalogue.tracing.loading.outlines import levels_of, map_of, shape_of
+from catalogue.tracing.models import Calibration, TracedPiece
 
 LETTERS = "ABCD"
 Wanted: TypeAlias = Mapping[str, str]

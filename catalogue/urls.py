@@ -52,14 +52,14 @@ from catalogue.sources.views import (
     source_import,
     source_list,
 )
-from catalogue.views.archive import archive_csv, archive_detail, archive_export, archive_import, archive_take
-from catalogue.views.outline_change import outline_change, outline_onto_line
-from catalogue.views.outlines import outlines_dxf, outlines_svg
-from catalogue.views.outlines_import import outlines_import
-from catalogue.views.questions import question_list
-from catalogue.views.reference_list import filter_delete, filter_save, reference_list
-from catalogue.views.references import reference_copy, reference_detail
-from catalogue.views.scans import (
+from catalogue.tracing.views.outlines import (
+    outline_change,
+    outline_onto_line,
+    outlines_dxf,
+    outlines_import,
+    outlines_svg,
+)
+from catalogue.tracing.views.scans import (
     calibration_tile,
     scan_add,
     scan_again,
@@ -68,8 +68,12 @@ from catalogue.views.scans import (
     scan_detail,
     scan_tile,
 )
+from catalogue.tracing.views.tracing import plate_trace, trace_keep, traced_readings
+from catalogue.views.archive import archive_csv, archive_detail, archive_export, archive_import, archive_take
+from catalogue.views.questions import question_list
+from catalogue.views.reference_list import filter_delete, filter_save, reference_list
+from catalogue.views.references import reference_copy, reference_detail
 from catalogue.views.side_by_side import side_by_side
-from catalogue.views.tracing import plate_trace, trace_keep, traced_readings
 from catalogue.workroom.views import (
     deleted_forget,
     deleted_list,

@@ -6,7 +6,7 @@ import numpy as np
 from PIL import Image, ImageDraw, ImageFilter
 from shapely import LinearRing
 
-from catalogue.measuring.homography import apply, fit_homography
+from catalogue.tracing.calculation.homography import apply, fit_homography
 
 SQUARE_MM = 25.4  # one square of the grid stands for an inch
 LINE_PX, FINE = 3, 4

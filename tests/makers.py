@@ -7,12 +7,12 @@ import datetime
 from dataclasses import dataclass
 
 from catalogue.lengths.calculation.lengths import parse_length, to_um
-from catalogue.models.trace import Calibration, PlateScan, TracedPiece
 from catalogue.photographs.models import Photo
 from catalogue.plates.models.piece import Piece, Reading
 from catalogue.plates.models.plate import Plate
 from catalogue.references.models.garment import ReferenceGarment
 from catalogue.sources.models import Source
+from catalogue.tracing.models import Calibration, PlateScan, TracedPiece
 from catalogue.workroom.models import Member, User, Workroom
 from fitting.models.cloth import Material
 from fitting.models.comparison import Comparison

@@ -13,7 +13,6 @@ from django.db import transaction
 
 from catalogue.actions.garment_rows import GarmentRows
 from catalogue.actions.pictures import Pictures
-from catalogue.actions.scan import start_waiting
 from catalogue.actions.scan_rows import ScanRows
 from catalogue.exchange.archive import named_by_content
 from catalogue.exchange.opened_archive import ReadArchive
@@ -25,6 +24,7 @@ from catalogue.references.models.garment import ReferenceGarment
 from catalogue.references.models.relation import Relation
 from catalogue.sources.kinds import SOURCE
 from catalogue.sources.models import Source
+from catalogue.tracing.actions.scan import start_waiting
 from catalogue.workroom.index.filing import file_references, file_sources
 from catalogue.workroom.models import Workroom
 from catalogue.workroom.reader.columns import columns_of

@@ -10,10 +10,10 @@ from typing import IO, Any, Self
 from uuid import uuid4
 
 from catalogue.lengths.calculation.errors import Fault
-from catalogue.models.trace import PlateScan
 from catalogue.photographs.actions import remove_files, store_original
 from catalogue.photographs.imaging import ImageRefused, check_scan, read_upload, store_derivatives
 from catalogue.photographs.models import photo_folder
+from catalogue.tracing.models import PlateScan
 from catalogue.workroom.files import new_original
 
 

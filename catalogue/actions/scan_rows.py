@@ -6,12 +6,12 @@ from typing import Any
 
 from django.utils import timezone
 
-from catalogue.actions.scan import delete_scan
-from catalogue.exchange.kinds.tracing import CALIBRATION, SCAN, TRACED_LEVEL, TRACED_PIECE, TRACED_READING
 from catalogue.exchange.writing import FileOf
-from catalogue.models.trace import Calibration, PlateScan, Tiled, TracedPiece
 from catalogue.plates.models.piece import Piece
 from catalogue.plates.models.plate import Plate
+from catalogue.tracing.actions.scan import delete_scan
+from catalogue.tracing.kinds import CALIBRATION, SCAN, TRACED_LEVEL, TRACED_PIECE, TRACED_READING
+from catalogue.tracing.models import Calibration, PlateScan, Tiled, TracedPiece
 from catalogue.workroom.kinds import Kind
 from catalogue.workroom.reader.columns import columns_of
 

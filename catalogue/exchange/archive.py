@@ -16,13 +16,13 @@ from datetime import datetime
 from pathlib import Path
 from typing import IO, Any, BinaryIO
 
-from catalogue.exchange.kinds.tracing import SCAN
 from catalogue.exchange.writing import FORMAT as CATALOGUE_FORMAT
 from catalogue.exchange.writing import VERSION as CATALOGUE_VERSION
 from catalogue.exchange.writing import catalogue_rows
-from catalogue.models.trace import PlateScan
 from catalogue.photographs.kinds import PHOTO
 from catalogue.photographs.models import Photo
+from catalogue.tracing.kinds import SCAN
+from catalogue.tracing.models import PlateScan
 from catalogue.workroom.models import Workroom
 
 FORMAT, VERSION = "plate-and-toile archive", 1

@@ -5,12 +5,9 @@ from typing import Any
 
 from django.db.models import Model
 
-from catalogue.exchange.geometry import leads_somewhere
 from catalogue.lengths.calculation.errors import NotUnderstood
 from catalogue.lengths.calculation.levels import LINES
 from catalogue.lengths.models import TypedLength
-from catalogue.measuring.calibration import MOST_PIXELS
-from catalogue.models.trace import Calibration
 from catalogue.plates.calculation.scale import read_ratio
 from catalogue.plates.models.piece import Piece, Reading
 from catalogue.plates.models.plate import Plate
@@ -18,6 +15,9 @@ from catalogue.references.models.garment import PublishedMeasure, ReferenceGarme
 from catalogue.references.models.question import Question
 from catalogue.references.models.relation import Relation
 from catalogue.sources.calculation.dates import read_date
+from catalogue.tracing.calculation.calibration import MOST_PIXELS
+from catalogue.tracing.calculation.geometry import leads_somewhere
+from catalogue.tracing.models import Calibration
 
 MOST_TIMES_CUT = 60
 Broken = tuple[str, str]

@@ -8,7 +8,6 @@ from django.db.models import Field, Model
 
 from catalogue.lengths.calculation.errors import NotUnderstood
 from catalogue.lengths.models import LengthField, TypedLength
-from catalogue.models.trace import PlateScan
 from catalogue.photographs.models import Photo
 from catalogue.plates.kinds import PLATE
 from catalogue.references.kinds import REFERENCE
@@ -16,6 +15,7 @@ from catalogue.references.models.garment import ReferenceGarment
 from catalogue.references.models.relation import Relation
 from catalogue.sources.kinds import SOURCE
 from catalogue.sources.models import Source
+from catalogue.tracing.models import PlateScan
 from catalogue.workroom.kinds import LISTS, Kind
 from catalogue.workroom.models import Workroom
 

@@ -4,7 +4,7 @@ a choice that the piece does not have was replaced before the form is shown."""
 from django import forms
 
 from catalogue.laid_outlines import Chosen, Overlay, name_of
-from catalogue.measuring.overlay import LIES, UPRIGHT
+from catalogue.tracing.calculation.overlay import LIES, UPRIGHT
 
 
 class UprightForm(forms.Form):

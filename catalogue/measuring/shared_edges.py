@@ -7,11 +7,11 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from catalogue.measuring.curve import Cubic, Point, chord
-from catalogue.measuring.gap import Gap, largest_gap
-from catalogue.measuring.overlay import Motion
 from catalogue.measuring.side_by_side import COVERAGE, Figure
-from catalogue.measuring.tracing import TracedShape
+from catalogue.tracing.calculation.curve import Cubic, Point, chord
+from catalogue.tracing.calculation.gap import Gap, largest_gap
+from catalogue.tracing.calculation.overlay import Motion
+from catalogue.tracing.calculation.tracing import TracedShape
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

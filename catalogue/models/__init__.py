@@ -3,7 +3,6 @@
 from catalogue.lengths.models import LengthField, TypedText
 from catalogue.models.index_card import FullSizeMeasure, IndexCard
 from catalogue.models.saved_filter import SavedFilter
-from catalogue.models.trace import Calibration, PlateScan, TracedLevel, TracedPiece, TracedReading
 from catalogue.photographs.models import Photo
 from catalogue.plates.models.piece import Piece, Reading, Seam
 from catalogue.plates.models.plate import Fastening, Plate
@@ -12,6 +11,7 @@ from catalogue.references.models.question import Question
 from catalogue.references.models.relation import Relation
 from catalogue.references.models.tag import Tag
 from catalogue.sources.models import Citation, Source
+from catalogue.tracing.models import Calibration, PlateScan, TracedLevel, TracedPiece, TracedReading
 from catalogue.workroom.models import (
     Deleted,
     KeyedModel,

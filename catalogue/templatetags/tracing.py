@@ -2,14 +2,14 @@
 
 from django import template
 
-from catalogue.drawn_outlines.drawing import Drawing, path_of
-from catalogue.drawn_outlines.drawing import traced_drawing as drawing_of
-from catalogue.drawn_outlines.figure import Figure, figure_of
-from catalogue.drawn_outlines.svg import mark_path
-from catalogue.measuring.outline import Outline
-from catalogue.measuring.tracing import Mark
 from catalogue.plates.models.piece import Piece
 from catalogue.plates.models.plate import Plate
+from catalogue.tracing.calculation.outline import Outline
+from catalogue.tracing.calculation.tracing import Mark
+from catalogue.tracing.loading.drawing import Drawing, path_of
+from catalogue.tracing.loading.drawing import traced_drawing as drawing_of
+from catalogue.tracing.showing.figure import Figure, figure_of
+from catalogue.tracing.showing.svg import mark_path
 from catalogue.workroom.models import User
 
 register = template.Library()

@@ -16,8 +16,8 @@ from catalogue.exchange.archive import MAY_CARRY, write_archive
 from catalogue.exchange.spreadsheet import write_garments, write_readings
 from catalogue.forms.archive import ArchiveForm
 from catalogue.lengths.calculation.errors import Faults
-from catalogue.models.trace import PlateScan
 from catalogue.photographs.models import Photo
+from catalogue.tracing.models import PlateScan
 from catalogue.workroom.guard import workroom_for_keeping
 from catalogue.workroom.models import Workroom
 

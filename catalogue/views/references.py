@@ -3,13 +3,13 @@ from django.http import HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
 
 from catalogue.actions.copy import copy_reference
-from catalogue.drawn_outlines.drawing import traced_drawings
 from catalogue.plates.loading import plate_findings
 from catalogue.references.forms.reference import (
     ReferenceCopyForm,
 )
 from catalogue.references.models.garment import ReferenceGarment
 from catalogue.references.models.relation import Relation
+from catalogue.tracing.loading.drawing import traced_drawings
 from catalogue.workroom.guard import may_change, open_for_edit, open_for_look
 from catalogue.workroom.uses import uses_of_reference
 

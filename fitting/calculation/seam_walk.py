@@ -12,9 +12,9 @@ from itertools import accumulate
 from shapely import LineString
 from shapely import Point as Place
 
-from catalogue.measuring.curve import Point
-from catalogue.measuring.outline import FLAT_TO, Edge
-from catalogue.measuring.tracing import TracedShape
+from catalogue.tracing.calculation.curve import Point
+from catalogue.tracing.calculation.outline import FLAT_TO, Edge
+from catalogue.tracing.calculation.tracing import TracedShape
 from fitting.calculation.grading.values import Join
 from fitting.calculation.seam_match import Joined, Seam, Stretch
 

@@ -9,7 +9,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from itertools import pairwise
 
-from catalogue.measuring.tracing import TracedShape
+from catalogue.tracing.calculation.tracing import TracedShape
 from fitting.calculation.grading.values import Join
 from fitting.calculation.seam_match import Seam, Stretch
 from fitting.calculation.seam_walk import (

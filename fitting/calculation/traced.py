@@ -4,9 +4,9 @@ from collections.abc import Callable, Sequence
 from dataclasses import replace
 from itertools import pairwise
 
-from catalogue.measuring.curve import Point, chord
-from catalogue.measuring.outline import Edge, Node, Outline
-from catalogue.measuring.tracing import LevelLine, TracedShape
+from catalogue.tracing.calculation.curve import Point, chord
+from catalogue.tracing.calculation.outline import Edge, Node, Outline
+from catalogue.tracing.calculation.tracing import LevelLine, TracedShape
 
 _ON_FOLD_MM = 5.0
 

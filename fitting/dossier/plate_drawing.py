@@ -3,10 +3,10 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from catalogue.drawn_outlines.drawing import Drawing, traced_drawings
-from catalogue.drawn_outlines.figure import Figure, figure_of
 from catalogue.lengths.calculation.lengths import System
 from catalogue.plates.models.plate import Plate
+from catalogue.tracing.loading.drawing import Drawing, traced_drawings
+from catalogue.tracing.showing.figure import Figure, figure_of
 
 SCALES = (1, 2, 3, 4, 5, 6, 8, 10, 12, 16, 20, 25, 32, 40, 50)
 WIDEST_MM, HIGHEST_MM = 178.0, 190.0  # within the margins of A4 and of Letter, with room for the table

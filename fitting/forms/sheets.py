@@ -8,8 +8,8 @@ from django.db.models import QuerySet
 
 from catalogue.lengths.calculation.errors import Fault, Faults
 from catalogue.lengths.forms import LengthFormField, LengthsInUnit
-from catalogue.measuring.tracing import TracedShape
 from catalogue.plates.models.piece import Piece
+from catalogue.tracing.calculation.tracing import TracedShape
 from catalogue.workroom.models import User
 from fitting.calculation.sheets.paper import PAPERS, Paper, faults_of
 from fitting.calculation.sheets.sheet import Allowances, PieceToPrint, Sheet, full_size_sheet, miniature_sheet

@@ -5,7 +5,7 @@ from contextlib import contextmanager
 
 import pydyf
 
-from catalogue.measuring.curve import Cubic, Point
+from catalogue.tracing.calculation.curve import Cubic, Point
 from fitting.pattern_sheets.font import Typeface
 
 POINTS_A_MM = 72 / 25.4

@@ -1,7 +1,7 @@
 """How a piece is drawn on a sheet: cutting line, seam line, grain, fold, darts, notches, and its words."""
 
-from catalogue.measuring.curve import Point, chord
-from catalogue.measuring.tracing import Mark
+from catalogue.tracing.calculation.curve import Point, chord
+from catalogue.tracing.calculation.tracing import Mark
 from fitting.calculation.sheets.cutting_line import ring_of
 from fitting.calculation.sheets.sheet import PrintedPiece, notch_lines
 from fitting.pattern_sheets.canvas import CHAIN, DASHED, INK, SOFT, SOLID, Canvas

@@ -9,11 +9,11 @@ from django.utils import timezone
 from django.views.decorators.http import require_POST
 
 from catalogue.lengths.models import TypedLength
-from catalogue.measuring.tracing import TracedShape
 from catalogue.plates.calculation.scale import ScaleNotUnderstood
 from catalogue.plates.loading import cloths_of
 from catalogue.plates.models.piece import Piece
 from catalogue.plates.models.plate import Plate
+from catalogue.tracing.calculation.tracing import TracedShape
 from catalogue.workroom.guard import open_for_edit, open_for_look
 from fitting.actions.lay import ask_for_lay, stop_lay, sweep_lay
 from fitting.actions.lay_buy import lines_for, write_what_to_buy

@@ -7,8 +7,8 @@ bodice and four skirt panels, above sixty pages.
 import time
 from collections.abc import Callable
 
-from catalogue.measuring.outline import Node, Outline
-from catalogue.measuring.tracing import TracedShape, level_widths
+from catalogue.tracing.calculation.outline import Node, Outline
+from catalogue.tracing.calculation.tracing import TracedShape, level_widths
 from fitting.calculation.grading.grade import grade
 from fitting.calculation.grading.values import PieceToGrade, WantedGirth
 from fitting.calculation.sheets.paper import PAPERS

@@ -20,13 +20,13 @@ from pathlib import Path
 import numpy as np
 from PIL import Image
 
-from catalogue.measuring.calibration import by_corners, by_grid, sheet_of
-from catalogue.measuring.grid import find_grid
-from catalogue.measuring.homography import apply
-from catalogue.measuring.outline import Node, Outline
-from catalogue.measuring.printed_line import onto_printed_line
 from catalogue.photographs.imaging import open_scan
-from catalogue.tiles import cut_tiles, flat_strips, strips_of
+from catalogue.tracing.calculation.calibration import by_corners, by_grid, sheet_of
+from catalogue.tracing.calculation.grid import find_grid
+from catalogue.tracing.calculation.homography import apply
+from catalogue.tracing.calculation.outline import Node, Outline
+from catalogue.tracing.calculation.printed_line import onto_printed_line
+from catalogue.tracing.imaging import cut_tiles, flat_strips, strips_of
 from tests.benchmarks.dragging import dragging
 from tests.drawn_plates import SQUARE_MM, DrawnPlate, drawn_plate
 

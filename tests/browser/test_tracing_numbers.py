@@ -4,8 +4,8 @@ import numpy as np
 import pytest
 from playwright.sync_api import Page
 
-from catalogue.measuring.curve import Cubic
-from catalogue.measuring.outline import Node, Outline
+from catalogue.tracing.calculation.curve import Cubic
+from catalogue.tracing.calculation.outline import Node, Outline
 
 WITHIN_MM = 0.0254
 IN_THE_PAGE = """async ([script, name, given]) => {

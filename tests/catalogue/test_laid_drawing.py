@@ -5,9 +5,9 @@ from types import SimpleNamespace
 import pytest
 
 from catalogue.laid_drawing import laid_drawing
-from catalogue.measuring.outline import Node, Outline
 from catalogue.measuring.shared_edges import LaidPiece, held_edges
-from catalogue.measuring.tracing import Mark, TracedShape
+from catalogue.tracing.calculation.outline import Node, Outline
+from catalogue.tracing.calculation.tracing import Mark, TracedShape
 
 
 def rectangle(width: float, height: float, *, left: float = 0.0) -> LaidPiece:

@@ -3,12 +3,12 @@
 import pytest
 from django.urls import reverse
 
-from catalogue.drawn_outlines.drawing import drawing_of
-from catalogue.drawn_outlines.figure import figure_of
-from catalogue.measuring.outline import Node, Outline
-from catalogue.measuring.tracing import LevelLine, TracedShape
-from catalogue.models.trace import TracedLevel
 from catalogue.plates.models.piece import Piece
+from catalogue.tracing.calculation.outline import Node, Outline
+from catalogue.tracing.calculation.tracing import LevelLine, TracedShape
+from catalogue.tracing.loading.drawing import drawing_of
+from catalogue.tracing.models import TracedLevel
+from catalogue.tracing.showing.figure import figure_of
 from tests.makers import make_piece, make_plate, make_reference, make_scan, make_traced
 
 

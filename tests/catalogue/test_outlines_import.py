@@ -5,10 +5,10 @@ from django.core.files.uploadedfile import SimpleUploadedFile
 from django.urls import reverse
 from svgpathtools import parse_path
 
-from catalogue.measuring.following import SAME_MM
-from catalogue.models.trace import TracedLevel, TracedPiece, TracedReading
 from catalogue.plates.models.piece import Piece
 from catalogue.plates.models.plate import Plate
+from catalogue.tracing.calculation.following import SAME_MM
+from catalogue.tracing.models import TracedLevel, TracedPiece, TracedReading
 from tests.fitting.traced_bodice import make_traced_bodice
 from tests.makers import make_bodice_plate, make_plate, make_reference, make_scan, make_traced
 

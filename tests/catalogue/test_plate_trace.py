@@ -5,14 +5,14 @@ import json
 import pytest
 from django.urls import reverse
 
-from catalogue.actions.scan import calibrate
-from catalogue.measuring.calibration import by_bar
 from catalogue.models.index_card import FullSizeMeasure
-from catalogue.models.trace import Calibration, TracedPiece, TracedReading
-from catalogue.outlines import map_of, shape_of
 from catalogue.plates.calculation.girth import Reckoning
 from catalogue.plates.loading import plate_values
 from catalogue.plates.models.piece import Reading
+from catalogue.tracing.actions.scan import calibrate
+from catalogue.tracing.calculation.calibration import by_bar
+from catalogue.tracing.loading.outlines import map_of, shape_of
+from catalogue.tracing.models import Calibration, TracedPiece, TracedReading
 from tests.makers import NOON, make_bodice_plate, make_scan
 
 

@@ -3,10 +3,10 @@
 import pytest
 from django.urls import reverse
 
-from catalogue.models.trace import PlateScan, TracedPiece
 from catalogue.plates.models.piece import Piece
 from catalogue.plates.models.plate import Plate
 from catalogue.references.models.garment import ReferenceGarment
+from catalogue.tracing.models import PlateScan, TracedPiece
 from tests.catalogue.exchange.full_workroom import fill_workroom
 
 

@@ -8,10 +8,10 @@ from django.core.files.uploadedfile import SimpleUploadedFile
 from django.urls import reverse
 from PIL import Image
 
-from catalogue.actions import scan as actions
-from catalogue.models.trace import PlateScan
-from catalogue.outlines import map_of
-from catalogue.tiles import SIDE, cut_tiles, deepest_level, strips_of
+from catalogue.tracing.actions import scan as actions
+from catalogue.tracing.imaging import SIDE, cut_tiles, deepest_level, strips_of
+from catalogue.tracing.loading.outlines import map_of
+from catalogue.tracing.models import PlateScan
 from tests.drawn_plates import SQUARE_MM, drawn_plate
 from tests.makers import make_bodice_plate
 

@@ -3,8 +3,8 @@
 import pytest
 from django.utils import timezone
 
-from catalogue.models.trace import TracedLevel
 from catalogue.plates.models.piece import Reading
+from catalogue.tracing.models import TracedLevel
 from fitting.actions.comparison import compare_garment
 from fitting.models.wearer import Take
 from tests.kept_work import make_seamed_bodice

@@ -3,8 +3,8 @@
 import pytest
 from django.utils import timezone
 
-from catalogue.models.trace import TracedPiece
 from catalogue.plates.models.plate import Plate
+from catalogue.tracing.models import TracedPiece
 from fitting.bridge.pattern_work.graded import graded_garment
 from fitting.bridge.pattern_work.traced import traced_plate
 from fitting.models.wearer import Take

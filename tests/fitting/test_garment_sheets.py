@@ -8,8 +8,8 @@ from urllib.parse import urlencode
 import pytest
 from pypdf import PdfReader
 
-from catalogue.models.trace import TracedPiece
 from catalogue.plates.models.plate import Plate
+from catalogue.tracing.models import TracedPiece
 from fitting.bridge.pattern_work.worked import Worked
 from fitting.models.stand import Stand, StandMeasure
 from tests.fitting.traced_bodice import make_traced_bodice

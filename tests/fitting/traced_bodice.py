@@ -1,9 +1,9 @@
 """The day bodice of the demo's drawings as rows: read, calibrated, traced, and its wearer measured."""
 
-from catalogue.measuring.tracing import level_widths
-from catalogue.models.trace import TracedLevel, TracedPiece
 from catalogue.plates.models.piece import Piece, Seam
 from catalogue.plates.models.plate import Plate
+from catalogue.tracing.calculation.tracing import level_widths
+from catalogue.tracing.models import TracedLevel, TracedPiece
 from catalogue.workroom.models import Workroom
 from fitting.models.garment import Garment
 from fixtures.demo.draw.garments import day_bodice

@@ -4,7 +4,7 @@ from typing import Any
 
 from django.core.management.base import BaseCommand, CommandParser
 
-from catalogue.actions.scan import cut_calibration, cut_scan, cut_waiting
+from catalogue.tracing.actions.scan import cut_calibration, cut_scan, cut_waiting
 
 CUTS = {"scan": cut_scan, "calibration": cut_calibration, "workroom": cut_waiting}
 

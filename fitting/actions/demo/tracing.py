@@ -2,12 +2,12 @@
 
 import json
 
-from catalogue.actions.scan import cut_calibration, cut_scan, new_calibration
-from catalogue.actions.tracing import refresh_traced_readings
-from catalogue.measuring.calibration import by_corners
-from catalogue.models.trace import Calibration, PlateScan, TracedLevel, TracedPiece
-from catalogue.outlines import map_of
 from catalogue.plates.models.plate import Plate
+from catalogue.tracing.actions.scan import cut_calibration, cut_scan, new_calibration
+from catalogue.tracing.actions.tracing import refresh_traced_readings
+from catalogue.tracing.calculation.calibration import by_corners
+from catalogue.tracing.loading.outlines import map_of
+from catalogue.tracing.models import Calibration, PlateScan, TracedLevel, TracedPiece
 from fitting.actions.demo.told import Told
 
 LEFT_IN = 2  # squares left free at each side of the rectangle that is clicked on: the larger, the better

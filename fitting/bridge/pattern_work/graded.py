@@ -6,10 +6,10 @@ from datetime import datetime
 
 from catalogue.lengths.calculation.errors import Faults
 from catalogue.lengths.calculation.levels import LINES
-from catalogue.measuring.curve import Point
-from catalogue.measuring.outline import Outline
-from catalogue.measuring.tracing import TracedShape, level_widths
 from catalogue.plates.calculation.girth import FullSize, Reckoning
+from catalogue.tracing.calculation.curve import Point
+from catalogue.tracing.calculation.outline import Outline
+from catalogue.tracing.calculation.tracing import TracedShape, level_widths
 from catalogue.workroom.models import User
 from fitting.bridge.case import case_of, outfit_rows
 from fitting.bridge.outfit import last_to_compare

@@ -5,12 +5,12 @@ from dataclasses import dataclass
 
 from catalogue.lengths.calculation.levels import LINES
 from catalogue.lengths.models import exact_mm
-from catalogue.measuring.tracing import TracedShape
-from catalogue.models.trace import TracedPiece
-from catalogue.outlines import current_calibration, map_of, shape_of
 from catalogue.plates.loading import scale_of
 from catalogue.plates.models.piece import Piece, Seam
 from catalogue.plates.models.plate import Plate
+from catalogue.tracing.calculation.tracing import TracedShape
+from catalogue.tracing.loading.outlines import current_calibration, map_of, shape_of
+from catalogue.tracing.models import TracedPiece
 from fitting.bridge.drafted import growth_of
 from fitting.calculation.lay.lines import Lines, lines_of
 from fitting.calculation.sheets.sheet import Allowances

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterable, Iterator, Sequence
 
-from catalogue.measuring.tracing import TracedShape
+from catalogue.tracing.calculation.tracing import TracedShape
 from fitting.bridge.pattern_work.seams_drawn import pieces_drawn, straightened
 from fitting.bridge.pattern_work.worked import Grid, Line, Part, Sum, Worked, number
 from fitting.calculation.seam_match import Joined, Seam, Stretch, notches, sleeve_seam

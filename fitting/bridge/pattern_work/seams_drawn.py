@@ -3,9 +3,9 @@
 from collections.abc import Iterator, Sequence
 from itertools import accumulate, pairwise
 
-from catalogue.measuring.curve import Point, chord
-from catalogue.measuring.outline import Outline
-from catalogue.measuring.tracing import TracedShape
+from catalogue.tracing.calculation.curve import Point, chord
+from catalogue.tracing.calculation.outline import Outline
+from catalogue.tracing.calculation.tracing import TracedShape
 from fitting.bridge.pattern_work.graded import stroke_of
 from fitting.bridge.pattern_work.worked import Drawing, Part, Stroke, Word
 from fitting.calculation.seam_match import Joined, Stretch

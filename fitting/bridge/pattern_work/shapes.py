@@ -4,8 +4,8 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from statistics import fmean
 
-from catalogue.measuring.tracing import LevelLine, TracedShape, level_widths
-from catalogue.outlines import levels_of, map_of
+from catalogue.tracing.calculation.tracing import LevelLine, TracedShape, level_widths
+from catalogue.tracing.loading.outlines import levels_of, map_of
 from fitting.bridge.pattern_work.traced import TracedPlate
 from fitting.calculation.traced import upright
 

@@ -1,6 +1,6 @@
 """Pattern sheets as a sheet to keep: how many pages, which of them each piece lies on, and the page plan."""
 
-from catalogue.measuring.outline import FLAT_TO
+from catalogue.tracing.calculation.outline import FLAT_TO
 from fitting.bridge.pattern_work.worked import Drawing, Grid, Line, Stroke, Word, Worked, number
 from fitting.calculation.sheets.cutting_line import ring_of
 from fitting.calculation.sheets.sheet import Page, PrintedPiece, Sheet

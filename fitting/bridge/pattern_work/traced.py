@@ -3,12 +3,12 @@
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
-from catalogue.measuring.tracing import TracedShape
-from catalogue.models.trace import Calibration, TracedPiece
-from catalogue.outlines import current_calibration, levels_of, map_of, shape_of
 from catalogue.plates.calculation.readings import PlateReadings
 from catalogue.plates.models.piece import Piece, Seam
 from catalogue.plates.models.plate import Plate
+from catalogue.tracing.calculation.tracing import TracedShape
+from catalogue.tracing.loading.outlines import current_calibration, levels_of, map_of, shape_of
+from catalogue.tracing.models import Calibration, TracedPiece
 from fitting.calculation.grading.values import Join, PieceToGrade
 
 WHOLE = "whole "

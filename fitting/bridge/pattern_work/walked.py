@@ -5,8 +5,8 @@ from dataclasses import dataclass
 from datetime import datetime
 from functools import cached_property
 
-from catalogue.measuring.tracing import TracedShape
 from catalogue.plates.models.piece import Seam
+from catalogue.tracing.calculation.tracing import TracedShape
 from catalogue.workroom.models import User
 from fitting.bridge.pattern_work.graded import graded_garment
 from fitting.bridge.pattern_work.traced import TracedPlate, traced_seams

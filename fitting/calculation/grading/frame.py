@@ -13,9 +13,9 @@ from itertools import pairwise
 import numpy as np
 
 from catalogue.lengths.calculation.levels import LINES
-from catalogue.measuring.curve import Point, chord
-from catalogue.measuring.outline import Edge, Node, Outline
-from catalogue.measuring.tracing import LevelLine, LevelWidth, Mark, TracedShape, level_widths
+from catalogue.tracing.calculation.curve import Point, chord
+from catalogue.tracing.calculation.outline import Edge, Node, Outline
+from catalogue.tracing.calculation.tracing import LevelLine, LevelWidth, Mark, TracedShape, level_widths
 from fitting.calculation.grading.values import PieceToGrade
 from fitting.calculation.traced import fold_edge, placed
 

@@ -10,7 +10,7 @@ from dataclasses import dataclass, replace
 from shapely import Polygon
 
 from catalogue.lengths.calculation.errors import Fault, Faults
-from catalogue.measuring.tracing import LevelLine, TracedShape, level_widths
+from catalogue.tracing.calculation.tracing import LevelLine, TracedShape, level_widths
 from fitting.calculation.grading.frame import Frame
 from fitting.calculation.grading.heights import Heights
 from fitting.calculation.grading.sleeve import SleeveHead

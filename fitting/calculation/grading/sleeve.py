@@ -3,7 +3,7 @@
 from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass
 
-from catalogue.measuring.tracing import LevelLine, TracedShape
+from catalogue.tracing.calculation.tracing import LevelLine, TracedShape
 from fitting.calculation.grading.values import Join, PieceToGrade
 
 # A head rises on both sides: for 1 mm of height its edge gains more than 1 and less than 2.

@@ -3,8 +3,8 @@
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, replace
 
-from catalogue.measuring.curve import Point
-from catalogue.measuring.tracing import TracedShape
+from catalogue.tracing.calculation.curve import Point
+from catalogue.tracing.calculation.tracing import TracedShape
 from fitting.calculation.fair_curve import fair_curve
 from fitting.calculation.grading.frame import Amount, Frame
 from fitting.calculation.grading.heights import goes_down

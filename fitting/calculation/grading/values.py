@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 from catalogue.lengths.calculation.errors import Fault
 from catalogue.lengths.calculation.levels import LINES
-from catalogue.measuring.tracing import LevelLine, TracedShape
+from catalogue.tracing.calculation.tracing import LevelLine, TracedShape
 from fitting.calculation.seam_match import MATCHES_MM
 
 

@@ -10,8 +10,8 @@ from dataclasses import dataclass
 
 from shapely import Polygon, affinity, box
 
-from catalogue.measuring.curve import Point, chord
-from catalogue.measuring.tracing import TracedShape
+from catalogue.tracing.calculation.curve import Point, chord
+from catalogue.tracing.calculation.tracing import TracedShape
 from fitting.calculation.lay.piece import Outline, ring
 from fitting.calculation.sheets.cutting_line import cutting_line
 from fitting.calculation.sheets.sheet import Allowances

@@ -10,8 +10,8 @@ from dataclasses import dataclass
 from shapely import Polygon, difference, union_all
 
 from catalogue.lengths.calculation.errors import Fault, Faults
-from catalogue.measuring.curve import Point, chord
-from catalogue.measuring.outline import Outline
+from catalogue.tracing.calculation.curve import Point, chord
+from catalogue.tracing.calculation.outline import Outline
 
 MITRE_LIMIT = 5.0  # as in a lay: a corner reaches no farther than five times its allowance
 FLAT_TO_MM = 0.05

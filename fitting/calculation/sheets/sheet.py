@@ -18,8 +18,8 @@ from shapely import (
 from shapely import Point as Place
 
 from catalogue.lengths.calculation.errors import Fault, Faults
-from catalogue.measuring.curve import Point, chord
-from catalogue.measuring.tracing import TracedShape
+from catalogue.tracing.calculation.curve import Point, chord
+from catalogue.tracing.calculation.tracing import TracedShape
 from fitting.calculation.sheets.cutting_line import cutting_line
 from fitting.calculation.sheets.paper import LONGEST_PAGE_MM, MARGIN_MM, OVERLAP_MM, Paper, Tile, Tiling
 from fitting.calculation.traced import enlarged, fold_edge, shifted, upright

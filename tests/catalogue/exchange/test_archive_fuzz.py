@@ -9,14 +9,14 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
-from catalogue.exchange.kinds.tracing import CALIBRATION, TRACED_PIECE
 from catalogue.exchange.reading import read_catalogue
 from catalogue.lengths.calculation.errors import Faults
-from catalogue.measuring.calibration import Calibration as Map
-from catalogue.measuring.tracing import LevelLine, TracedShape, level_widths
-from catalogue.models.trace import Calibration, TracedPiece
-from catalogue.outlines import map_of, shape_of
 from catalogue.plates.models.piece import Piece
+from catalogue.tracing.calculation.calibration import Calibration as Map
+from catalogue.tracing.calculation.tracing import LevelLine, TracedShape, level_widths
+from catalogue.tracing.kinds import CALIBRATION, TRACED_PIECE
+from catalogue.tracing.loading.outlines import map_of, shape_of
+from catalogue.tracing.models import Calibration, TracedPiece
 from catalogue.workroom.reader.columns import columns_of
 from tests.catalogue.exchange.packing import broken, document, rows_of, take, taken_out, with_document
 from tests.examples import examples

@@ -7,10 +7,17 @@ import tracemalloc
 import pytest
 
 from catalogue.actions import archive as actions
-from catalogue.actions import scan as scans
 from catalogue.exchange.archive import CATALOGUE, write_archive
 from catalogue.lengths.calculation.errors import Faults
-from catalogue.models.trace import Calibration, PlateScan, Tiled, TracedLevel, TracedPiece, TracedReading
+from catalogue.tracing.actions import scan as scans
+from catalogue.tracing.models import (
+    Calibration,
+    PlateScan,
+    Tiled,
+    TracedLevel,
+    TracedPiece,
+    TracedReading,
+)
 from tests.catalogue.exchange.packing import document, files_in, repacked, take, taken_out, with_document
 from tests.catalogue.exchange.traced_plate import scan_file
 from tests.makers import NOON

@@ -7,13 +7,13 @@ from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 from svgpathtools import parse_path
 
-from catalogue.drawn_outlines.drawing import drawing_of
-from catalogue.drawn_outlines.figure import figure_of
-from catalogue.drawn_outlines.svg import svg_of
-from catalogue.exchange.svg_lines import read_lines
-from catalogue.exchange.svg_outlines import read_outlines
 from catalogue.lengths.calculation.errors import Faults
 from catalogue.plates.models.piece import Piece
+from catalogue.tracing.exchange.svg_lines import read_lines
+from catalogue.tracing.exchange.svg_outlines import read_outlines
+from catalogue.tracing.loading.drawing import drawing_of
+from catalogue.tracing.showing.figure import figure_of
+from catalogue.tracing.showing.svg import svg_of
 from catalogue.workroom.reader.safe_xml import XmlRefused, read_xml
 from tests.examples import examples
 

@@ -4,7 +4,7 @@ import pytest
 from shapely import Polygon
 from svgpathtools import parse_path
 
-from catalogue.exchange.svg_outlines import read_outlines
+from catalogue.tracing.exchange.svg_outlines import read_outlines
 
 # Millimetres: a sleeve of an arc, smooth and plain curves; a front of quadratic curves.
 SLEEVE = "M0 60C20 5 60-40 110-40S200 5 220 62l-40 380q-70 12-140 0z"

@@ -4,9 +4,9 @@ import io
 
 from PIL import Image
 
-from catalogue.models.trace import Calibration, PlateScan, TracedLevel, TracedPiece, TracedReading
 from catalogue.plates.models.piece import Piece
 from catalogue.plates.models.plate import Plate
+from catalogue.tracing.models import Calibration, PlateScan, TracedLevel, TracedPiece, TracedReading
 from tests.makers import NOON, make_scan, um
 
 NODES = [

@@ -4,8 +4,14 @@ import numpy as np
 import pytest
 from skimage.transform import ProjectiveTransform
 
-from catalogue.measuring.calibration import CalibrationRefused, by_axes, by_bar, by_corners, sheet_of
-from catalogue.measuring.homography import apply, expected_error, fit_homography, slopes
+from catalogue.tracing.calculation.calibration import (
+    CalibrationRefused,
+    by_axes,
+    by_bar,
+    by_corners,
+    sheet_of,
+)
+from catalogue.tracing.calculation.homography import apply, expected_error, fit_homography, slopes
 
 SIZE = (6000, 4500)
 CORNERS = (700 + 600j, 5200 + 500j, 5300 + 3900j, 600 + 4000j)

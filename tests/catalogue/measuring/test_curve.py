@@ -7,7 +7,7 @@ from hypothesis import example, given
 from hypothesis import strategies as st
 from svgpathtools import CubicBezier
 
-from catalogue.measuring.curve import Cubic, smooth_tangent, through
+from catalogue.tracing.calculation.curve import Cubic, smooth_tangent, through
 
 coordinate = st.floats(-800, 800, allow_nan=False).map(lambda x: round(x, 3))
 point = st.builds(complex, coordinate, coordinate)

@@ -8,9 +8,9 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from svgpathtools import CubicBezier, Path
 
-from catalogue.measuring.curve import Cubic
-from catalogue.measuring.following import NEAR_MM, TooManyPoints, follow
-from catalogue.measuring.outline import Node, Outline
+from catalogue.tracing.calculation.curve import Cubic
+from catalogue.tracing.calculation.following import NEAR_MM, TooManyPoints, follow
+from catalogue.tracing.calculation.outline import Node, Outline
 from tests.examples import examples
 
 QUARTER = 4 / 3 * (math.sqrt(2) - 1)  # the usual handle of a quarter circle

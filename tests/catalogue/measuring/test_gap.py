@@ -10,9 +10,9 @@ import pytest
 from scipy.spatial import KDTree
 from shapely import LineString, hausdorff_distance
 
-from catalogue.measuring.curve import Cubic
-from catalogue.measuring.gap import largest_gap
-from catalogue.measuring.outline import Node, Outline
+from catalogue.tracing.calculation.curve import Cubic
+from catalogue.tracing.calculation.gap import largest_gap
+from catalogue.tracing.calculation.outline import Node, Outline
 
 
 def arc(radius: float, start: float, end: float, centre: complex = 0j) -> list[Cubic]:

@@ -7,9 +7,9 @@ import numpy as np
 import pytest
 from PIL import Image
 
-from catalogue.measuring.grid import find_grid
-from catalogue.measuring.grid_waves import NoGridFound
-from catalogue.measuring.homography import apply
+from catalogue.tracing.calculation.grid import find_grid
+from catalogue.tracing.calculation.grid_waves import NoGridFound
+from catalogue.tracing.calculation.homography import apply
 from tests.drawn_plates import SQUARE_MM, drawn_plate
 
 DEMO = Path(__file__).resolve().parents[3] / "fixtures" / "demo" / "plates"

@@ -8,7 +8,7 @@ import pytest
 from shapely.geometry import LineString, Polygon
 from svgpathtools import CubicBezier, Path
 
-from catalogue.measuring.outline import Node, Outline, mirrored
+from catalogue.tracing.calculation.outline import Node, Outline, mirrored
 
 TRIANGLE = (0j, 4 + 0j, 4 + 3j)
 

@@ -4,9 +4,16 @@ from cmath import rect
 
 import pytest
 
-from catalogue.measuring.outline import Node, Outline
-from catalogue.measuring.overlay import LIES, Motion, held_points, shared_point, standing, upright_line
-from catalogue.measuring.tracing import LevelLine, Mark, TracedShape
+from catalogue.tracing.calculation.outline import Node, Outline
+from catalogue.tracing.calculation.overlay import (
+    LIES,
+    Motion,
+    held_points,
+    shared_point,
+    standing,
+    upright_line,
+)
+from catalogue.tracing.calculation.tracing import LevelLine, Mark, TracedShape
 
 # Centre front on the left, 400 long; hem at its foot, side at the right, neck at the top.
 CORNERS = {"neck": 0j, "side": 200 + 0j, "hem": 200 + 400j, "centre front": 400j}

@@ -3,8 +3,8 @@
 import numpy as np
 import pytest
 
-from catalogue.measuring.outline import Node, Outline
-from catalogue.measuring.printed_line import onto_printed_line
+from catalogue.tracing.calculation.outline import Node, Outline
+from catalogue.tracing.calculation.printed_line import onto_printed_line
 from tests.drawn_plates import SQUARE_MM, drawn_plate
 
 SIZE, PITCH = (2400, 1800), 40

@@ -5,11 +5,11 @@ from math import hypot, sqrt
 
 import pytest
 
-from catalogue.measuring.curve import Cubic
-from catalogue.measuring.outline import Node, Outline
-from catalogue.measuring.overlay import Motion
 from catalogue.measuring.shared_edges import LaidPiece, along_mm, held_edges, shared_names
-from catalogue.measuring.tracing import TracedShape
+from catalogue.tracing.calculation.curve import Cubic
+from catalogue.tracing.calculation.outline import Node, Outline
+from catalogue.tracing.calculation.overlay import Motion
+from catalogue.tracing.calculation.tracing import TracedShape
 
 
 def piece(*, width: float = 200.0, side: float = 400.0, bend: float = 0.0, **given) -> LaidPiece:

@@ -2,8 +2,8 @@
 
 import pytest
 
-from catalogue.measuring.outline import Node, Outline
-from catalogue.measuring.tracing import LevelLine, Mark, TracedShape, level_faults, level_widths
+from catalogue.tracing.calculation.outline import Node, Outline
+from catalogue.tracing.calculation.tracing import LevelLine, Mark, TracedShape, level_faults, level_widths
 
 SQUARE = Outline(nodes=tuple(Node(at=at) for at in (0j, 100 + 0j, 100 + 200j, 200j)))
 DART = Mark(kind="dart", points=(40 + 200j, 50 + 100j, 60 + 200j))

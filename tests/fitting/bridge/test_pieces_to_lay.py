@@ -3,10 +3,10 @@
 import pytest
 from shapely import Polygon
 
-from catalogue.measuring.outline import Node, Outline
-from catalogue.measuring.tracing import TracedShape
 from catalogue.plates.models.piece import Piece
 from catalogue.plates.models.plate import Plate
+from catalogue.tracing.calculation.outline import Node, Outline
+from catalogue.tracing.calculation.tracing import TracedShape
 from fitting.bridge.pattern_work.pieces import pieces_to_lay
 from fitting.calculation.sheets.sheet import Allowances
 from tests.makers import make_piece, make_plate, make_reference, make_scan, make_traced, um

@@ -4,8 +4,8 @@ import math
 
 import pytest
 
-from catalogue.measuring.outline import Node, Outline
-from catalogue.measuring.tracing import Mark, TracedShape
+from catalogue.tracing.calculation.outline import Node, Outline
+from catalogue.tracing.calculation.tracing import Mark, TracedShape
 from fitting.calculation.grading.values import Join
 from fitting.calculation.seam_match import Joined
 from fitting.calculation.seam_walk import Allowed, sewn_pairs, side_of, traced_edges, walk_seam

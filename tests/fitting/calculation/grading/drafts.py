@@ -1,7 +1,7 @@
 """The drawn plates of the demo as traced pieces: points, edges, level lines, darts, grain and lengths."""
 
-from catalogue.measuring.outline import Node, Outline
-from catalogue.measuring.tracing import LevelLine, Mark, TracedShape
+from catalogue.tracing.calculation.outline import Node, Outline
+from catalogue.tracing.calculation.tracing import LevelLine, Mark, TracedShape
 from fitting.calculation.grading.values import PieceToGrade
 from fixtures.demo.draw.piece import Piece, Plate
 

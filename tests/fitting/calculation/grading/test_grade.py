@@ -4,8 +4,8 @@ import pytest
 from shapely import LineString, Polygon
 
 from catalogue.lengths.calculation.errors import Faults
-from catalogue.measuring.outline import Node, Outline
-from catalogue.measuring.tracing import LevelLine, TracedShape
+from catalogue.tracing.calculation.outline import Node, Outline
+from catalogue.tracing.calculation.tracing import LevelLine, TracedShape
 from fitting.calculation.grading.grade import grade
 from fitting.calculation.grading.values import Grading, Join, PieceToGrade, WantedGirth
 from fixtures.demo.draw.garments import day_bodice, jacket, petticoat, stays, waistcoat

@@ -3,8 +3,8 @@
 import pytest
 from shapely import Polygon
 
-from catalogue.measuring.outline import Node, Outline
-from catalogue.measuring.tracing import Mark, TracedShape
+from catalogue.tracing.calculation.outline import Node, Outline
+from catalogue.tracing.calculation.tracing import Mark, TracedShape
 from fitting.calculation.lay.lines import box_lines, lines_of
 from fitting.calculation.sheets.sheet import Allowances
 

@@ -4,7 +4,7 @@ import pytest
 from shapely import Polygon
 
 from catalogue.lengths.calculation.errors import Faults
-from catalogue.measuring.outline import Node, Outline
+from catalogue.tracing.calculation.outline import Node, Outline
 from fitting.calculation.sheets.cutting_line import cutting_line
 from fixtures.demo.draw.garments import day_bodice, jacket, stays, waistcoat
 from tests.fitting.calculation.grading.drafts import plate_to_grade

@@ -3,8 +3,8 @@ from shapely import Point as Place
 from shapely import box, union_all
 
 from catalogue.lengths.calculation.errors import Faults
-from catalogue.measuring.outline import Node, Outline
-from catalogue.measuring.tracing import Mark, TracedShape
+from catalogue.tracing.calculation.outline import Node, Outline
+from catalogue.tracing.calculation.tracing import Mark, TracedShape
 from fitting.calculation.sheets.paper import PAPERS, Paper
 from fitting.calculation.sheets.sheet import (
     Allowances,

@@ -1,0 +1,160 @@
+"""A plate that has outlines and no scan gets a sheet: the program draws them, and so knows its size."""
+
+import math
+import shutil
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field
+from datetime import datetime
+from typing import Any
+from uuid import uuid4
+
+import numpy as np
+from django.db import transaction
+from PIL import Image, ImageDraw
+
+from catalogue.plates.actions import next_place
+from catalogue.plates.calculation.scale import RELATIVE_DOUBT
+from catalogue.plates.models.piece import Piece
+from catalogue.plates.models.plate import Plate
+from catalogue.tracing.actions.scan import cut_calibration, cut_scan, new_calibration
+from catalogue.tracing.actions.tracing import (
+    ChangedElsewhere,
+    keep_outline,
+    refresh_traced_readings,
+    trace_stamp,
+)
+from catalogue.tracing.calculation.calibration import Calibration as Map
+from catalogue.tracing.calculation.outline import Outline
+from catalogue.tracing.calculation.tracing import LevelLine, TracedShape
+from catalogue.tracing.loading.outlines import (
+    current_calibration,
+    level_pixels,
+    levels_of,
+    map_of,
+    shape_to_json,
+)
+from catalogue.tracing.models import Calibration, PlateScan, TracedLevel
+from catalogue.workroom.files import new_original
+from catalogue.workroom.index.filing import refiled
+from catalogue.workroom.models import User
+
+MARGIN_MM = 50.0
+FINEST_MM = 0.5  # of a pixel: as fine as a scan of a plate of 1:8 at 400 dots to the inch
+MOST_PIXELS = 3_000_000
+PAPER, PENCIL = 255, 130
+
+
+def begin_sheet(*, plate: Plate, outlines: Sequence[Outline], by: User, at: datetime) -> Calibration:
+    """The sheet as the plate's scan, cut and calibrated: within the caller's transaction.
+
+    Its doubt is that of what the outlines were drawn from, which the plate's row says.
+    """
+    points = [outline.flattened(0.5) for outline in outlines]
+    corner, far = _box([point for line in points for point in line])
+    across, down = far.real - corner.real, far.imag - corner.imag
+    step = max(FINEST_MM, math.sqrt(across * down / MOST_PIXELS), max(across, down) / 30_000)
+    doubt = RELATIVE_DOUBT[plate.read_from]
+    matrix = np.array([[step, 0, corner.real], [0, step, corner.imag], [0, 0, 1]])
+    found = Map(matrix=matrix, relative_doubt=doubt, worst_doubt=doubt)
+    picture = Image.new("L", (math.ceil(across / step), math.ceil(down / step)), PAPER)
+    for line in points:
+        pixels = [((at.real - corner.real) / step, (at.imag - corner.imag) / step) for at in line]
+        ImageDraw.Draw(picture).line([*pixels, pixels[0]], fill=PENCIL, width=2)
+    return _kept(plate, picture, found, by, at)
+
+
+def _box(points: Sequence[complex]) -> tuple[complex, complex]:
+    across, down = [point.real for point in points], [point.imag for point in points]
+    margin = complex(MARGIN_MM, MARGIN_MM)
+    return complex(min(across), min(down)) - margin, complex(max(across), max(down)) + margin
+
+
+def _kept(plate: Plate, picture: Image.Image, found: Map, by: User, at: datetime) -> Calibration:
+    scan = PlateScan(plate=plate, stem=uuid4().hex, heartbeat=at)
+    scan.folder.mkdir(mode=0o700, parents=True)
+    try:
+        with new_original(scan.original) as original:
+            picture.save(original, "PNG")
+        scan.save()
+        # Cut here and not by a process of their own: the outlines are seen once their sheet is ready.
+        cut_scan(scan.pk, looks_for_grid=False)
+        scan.refresh_from_db()
+        calibration = new_calibration(
+            scan=scan,
+            way=Calibration.Way.DRAWN,
+            found=found,
+            given={"points": [], "lengths": {}},
+            by=by,
+            at=at,
+        )
+        cut_calibration(calibration.pk)
+        calibration.refresh_from_db()
+        if not calibration.is_ready:
+            raise OSError(calibration.fault or scan.fault)
+    except BaseException:
+        shutil.rmtree(scan.folder, ignore_errors=True)
+        raise
+    return calibration
+
+
+SAME_MM = 0.1  # a level line this near to one of the plate is that one
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ChosenOutline:
+    """An outline and whose it is to be: `piece`, or a new one with this name and these columns."""
+
+    shape: TracedShape
+    piece: Piece | None
+    name: str = ""
+    facts: Mapping[str, Any] = field(default_factory=dict)
+
+
+@transaction.atomic
+def take_outlines(
+    *,
+    plate: Plate,
+    chosen: Sequence[ChosenOutline],
+    levels: Sequence[LevelLine],
+    as_of: str,
+    by: User,
+    at: datetime,
+) -> None:
+    """Keep the outlines chosen and these level lines. What was traced of other pieces stays.
+
+    `as_of` is the stamp (`trace_stamp`) of when it was chosen. Raises ChangedElsewhere, and
+    GeometryNotUnderstood for what lies too far off the plate's scan.
+    """
+    if as_of != trace_stamp(plate):
+        raise ChangedElsewhere
+    calibration = current_calibration(plate) or begin_sheet(
+        plate=plate, outlines=[one.shape.outline for one in chosen], by=by, at=at
+    )
+    flat = map_of(calibration)
+    with refiled(plate.reference):
+        for one in chosen:
+            piece = one.piece or _new_piece(plate, one)
+            keep_outline(piece=piece, given=shape_to_json(one.shape), flat=flat)
+        for level in levels:
+            ends = [[level.start.real, level.start.imag], [level.end.real, level.end.imag]]
+            line, points = level_pixels({"line": level.line, "points": ends}, flat)
+            TracedLevel.objects.create(plate=plate, line=line, points=points)
+        refresh_traced_readings(plate=plate, flat=flat)
+
+
+def _new_piece(plate: Plate, one: ChosenOutline) -> Piece:
+    has_fold = any(mark.kind == "fold" for mark in one.shape.marks)
+    usual = {"cut": 2 if plate.is_half and not has_fold else 1, "on_fold": has_fold}
+    return Piece.objects.create(plate=plate, order=next_place(plate), name=one.name, **(usual | one.facts))
+
+
+def levels_to_add(plate: Plate, levels: Sequence[LevelLine]) -> list[LevelLine]:
+    """Those of a file that the plate does not have."""
+    calibration = current_calibration(plate)
+    held = levels_of(plate, map_of(calibration)) if calibration else []
+    return [level for level in levels if not any(_are_same(level, one) for one in held)]
+
+
+def _are_same(one: LevelLine, other: LevelLine) -> bool:
+    apart = max(abs(one.start - other.start), abs(one.end - other.end))
+    return one.line == other.line and apart < SAME_MM

@@ -1,0 +1,171 @@
+"""What was traced is kept whole, and becomes readings when a person asks for it."""
+
+from collections.abc import Iterable, Mapping, Sequence
+from datetime import datetime
+from typing import Any
+
+import numpy as np
+from django.db import transaction
+from django.utils import timezone
+
+from catalogue.plates.models.piece import Piece, Reading
+from catalogue.plates.models.plate import Plate
+from catalogue.tracing.calculation.calibration import Calibration as Map
+from catalogue.tracing.calculation.outline import Node
+from catalogue.tracing.calculation.printed_line import REACH_PX, onto_printed_line
+from catalogue.tracing.imaging import part_of
+from catalogue.tracing.loading.outlines import level_pixels, pixels_of, readings_of, shape_of
+from catalogue.tracing.models import PlateScan, TracedLevel, TracedPiece, TracedReading
+from catalogue.workroom.index.filing import file_references
+
+
+class ChangedElsewhere(Exception):
+    """Somebody else traced on this plate since the page was loaded."""
+
+
+def trace_stamp(plate: Plate) -> str:
+    """Changes whenever something is traced on the plate."""
+    stamps = [row.changed_at for row in TracedPiece.objects.filter(piece__plate=plate)]
+    stamps += [row.changed_at for row in plate.traced_levels.all()]
+    return f"{len(stamps)}/{max(stamps, default=datetime.min).isoformat()}"
+
+
+@transaction.atomic
+def keep_trace(*, plate: Plate, drawing: Mapping[str, Any], flat: Map, as_of: str | None) -> datetime:
+    """Keep all outlines and level lines of a plate as they stand on a page; return when.
+
+    `as_of` is the stamp that the page was loaded or last kept with; None keeps in any case.
+    Raises ChangedElsewhere, GeometryNotUnderstood.
+    """
+    if as_of is not None and as_of != trace_stamp(plate):
+        raise ChangedElsewhere
+    pieces = {piece.pk: piece for piece in plate.pieces.all()}
+    for given in drawing["pieces"]:
+        # A piece that was deleted meanwhile takes its outline with it.
+        if piece := pieces.get(given["piece"]):
+            keep_outline(piece=piece, given=given, flat=flat)
+    _keep_levels(plate, drawing["levels"], flat)
+    refresh_traced_readings(plate=plate, flat=flat)
+    return timezone.now()
+
+
+@transaction.atomic
+def keep_typed(
+    *, piece: Piece, given: Mapping[str, Any], levels: Sequence[Mapping[str, Any]], flat: Map
+) -> None:
+    """Keep one piece's outline and marks, and the level lines of its plate. Raises GeometryNotUnderstood."""
+    keep_outline(piece=piece, given=given, flat=flat)
+    _keep_levels(piece.plate, levels, flat)
+    refresh_traced_readings(plate=piece.plate, flat=flat)
+
+
+def _keep_levels(plate: Plate, given: Sequence[Mapping[str, Any]], flat: Map) -> None:
+    levels = [level_pixels(one, flat) for one in given]
+    plate.traced_levels.all().delete()
+    for line, points in levels:
+        TracedLevel.objects.create(plate=plate, line=line, points=points)
+
+
+def keep_outline(*, piece: Piece, given: Mapping[str, Any], flat: Map) -> None:
+    nodes, marks = pixels_of(given, flat)
+    if nodes or marks:
+        TracedPiece.objects.update_or_create(piece=piece, defaults={"nodes": nodes, "marks": marks})
+    else:
+        TracedPiece.objects.filter(piece=piece).delete()
+
+
+@transaction.atomic
+def refresh_traced_readings(*, plate: Plate, flat: Map) -> None:
+    """Reckon anew what tracing gives. A reading that it stands in for follows; others stay as they are."""
+    held = {(row.piece_id, row.line): row for row in TracedReading.objects.filter(piece__plate=plate)}
+    for traced in TracedPiece.objects.filter(piece__plate=plate).select_related("piece"):
+        for fresh in readings_of(plate, traced, shape_of(traced, flat), flat):
+            row = held.pop((fresh.piece_id, fresh.line), None) or fresh
+            row.reading_um, row.take_up_um = fresh.reading_um, fresh.take_up_um
+            row.doubt_um = fresh.doubt_um
+            row.save()
+            if row.is_used:
+                _fill(row)
+    # What is no longer traced is forgotten, but never taken away from under the readings.
+    TracedReading.objects.filter(pk__in=[row.pk for row in held.values() if not row.is_used]).delete()
+    file_references({plate.reference_id})
+
+
+@transaction.atomic
+def use_traced(*, readings: Iterable[TracedReading]) -> None:
+    """Let these stand in the plate's table; what was read by hand there is kept beside them."""
+    readings = list(readings)
+    for row in readings:
+        by_hand = Reading.objects.filter(piece=row.piece, line=row.line).first()
+        if by_hand and not row.is_used:
+            row.hand_um, row.hand_text = by_hand.reading_um, by_hand.reading_text
+            row.hand_take_up_um, row.hand_take_up_text = by_hand.take_up_um, by_hand.take_up_text
+        row.is_used = True
+        row.save()
+        _fill(row)
+    file_references({row.piece.plate.reference_id for row in readings})
+
+
+@transaction.atomic
+def put_back_by_hand(*, readings: Iterable[TracedReading]) -> None:
+    """Let what was read by hand stand again; where there was nothing the reading goes."""
+    readings = list(readings)
+    for row in readings:
+        kept = Reading.objects.filter(piece=row.piece, line=row.line)
+        if row.hand_um is None:
+            kept.delete()
+        else:
+            kept.update(
+                reading_um=row.hand_um,
+                reading_text=row.hand_text,
+                take_up_um=row.hand_take_up_um,
+                take_up_text=row.hand_take_up_text,
+                doubt_um=None,
+            )
+        row.is_used, row.hand_um, row.hand_take_up_um = False, None, None
+        row.hand_text = row.hand_take_up_text = ""
+        row.save()
+    file_references({row.piece.plate.reference_id for row in readings})
+
+
+def _fill(row: TracedReading) -> None:
+    Reading.objects.update_or_create(
+        piece=row.piece,
+        line=row.line,
+        defaults={
+            "reading_um": row.reading_um,
+            "reading_text": exact_text(row.reading_um),
+            "take_up_um": row.take_up_um,
+            "take_up_text": exact_text(row.take_up_um) if row.take_up_um else "",
+            "doubt_um": row.doubt_um,
+        },
+    )
+
+
+def exact_text(um: int) -> str:
+    """To the micrometre, so that a sheet of readings that is kept unchanged does not round it."""
+    return f"{um / 1000:.3f} mm"
+
+
+BESIDE_PX = int(4 * REACH_PX)  # of the picture, round about the outline
+
+
+def laid_on_print(*, scan: PlateScan, nodes: list[Mapping[str, Any]], flat: Map) -> list[dict[str, Any]]:
+    """Nodes as a page has them (millimetres) on the printed line. Raises GeometryNotUnderstood."""
+    rows, _ = pixels_of({"nodes": nodes, "marks": []}, flat)
+    if not rows:
+        return []
+    across, down = ([row[axis] for row in rows] for axis in ("x", "y"))
+    left, top = (max(0, int(min(places)) - BESIDE_PX) for places in (across, down))
+    right = min(scan.width, int(max(across)) + BESIDE_PX)
+    bottom = min(scan.height, int(max(down)) + BESIDE_PX)
+    if right <= left or bottom <= top:
+        return list(map(dict, nodes))
+    corner = complex(left, top)
+    grey = np.asarray(part_of(scan.tile_folder, scan.size, (left, top, right, bottom)))
+    traced = [
+        Node(at=complex(row["x"], row["y"]) - corner, corner=row["corner"], curved=row["curved"])
+        for row in rows
+    ]
+    laid = flat.to_mm([node.at + corner for node in onto_printed_line(traced, grey)])
+    return [dict(node) | {"x": at.real, "y": at.imag} for node, at in zip(nodes, laid, strict=True)]

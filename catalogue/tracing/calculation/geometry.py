@@ -1,0 +1,127 @@
+"""The columns of a scan that hold points and maps: as our own pages keep them, or a sentence why not."""
+
+import math
+from collections.abc import Callable, Iterable, Sequence, Set
+from typing import Any
+
+from catalogue.lengths.calculation.levels import LINES
+from catalogue.tracing.calculation.outline import MOST_POINTS
+from catalogue.tracing.calculation.tracing import LONGEST_NAME, MARK_POINTS, MOST_ALIKE, MOST_MARKS
+from catalogue.workroom.reader.faulty import MOST_NUMBER, Faulty, of_type, read_number, read_text
+
+MOST_CROSSINGS = 10_000
+LONGEST_TYPED, MOST_TYPED = 80, 8
+
+
+def _list(given: Any, fewest: int, most: int, what: str) -> list[Any]:
+    rows: list[Any] = of_type(given, list, "a list")
+    if not fewest <= len(given) <= most:
+        raise Faulty(f"Must be a list of {f'{fewest} to {most}' if fewest < most else fewest} {what}.")
+    return rows
+
+
+def _object(given: Any, needed: set[str], also: Set[str] = frozenset()) -> dict[str, Any]:
+    said: dict[str, Any] = of_type(given, dict, "an object in braces")
+    for name in sorted(needed - set(given)):
+        raise Faulty(f"Does not say “{name}”.")
+    for name in given:
+        if name not in needed | also:
+            raise Faulty(f"There is no such name here: “{name[:40]}”.")
+    return said
+
+
+def _each(rows: list[Any], what: str, read: Callable[[Any], Any]) -> None:
+    for number, row in enumerate(rows, start=1):
+        try:
+            read(row)
+        except Faulty as fault:
+            raise Faulty(f"{what} {number}: {fault.sentence}") from None
+
+
+def _point(given: Any) -> None:
+    across, down = map(read_number, _list(given, 2, 2, "numbers"))
+    if not math.hypot(across, down) < MOST_NUMBER:
+        raise Faulty("Lies outside any scan.")
+
+
+def _points(given: Any, fewest: int, most: int) -> None:
+    _each(_list(given, fewest, most, "points"), "Point", _point)
+
+
+def check_matrix(given: Any) -> None:
+    rows = [_list(row, 3, 3, "numbers") for row in _list(given, 3, 3, "rows")]
+    a, b, c = ([float(read_number(part, most=1e12)) for part in row] for row in rows)
+    turned = (b[1] * c[2] - b[2] * c[1], b[2] * c[0] - b[0] * c[2], b[0] * c[1] - b[1] * c[0])
+    volume = sum(one * other for one, other in zip(a, turned, strict=True))
+    # Of rows that lie in one plane no way leads back from millimetres to pixels.
+    if abs(volume) <= 1e-12 * math.prod(math.hypot(*row) for row in (a, b, c)):
+        raise Faulty("Is no map: a plate would be flattened into a line.")
+
+
+def check_given(given: Any) -> None:
+    said = _object(given, {"points", "lengths"})
+    _points(said["points"], 0, 4)
+    lengths = of_type(said["lengths"], dict, "an object in braces")
+    if len(lengths) > MOST_TYPED or any(
+        len(read_text(part)) > LONGEST_TYPED for pair in lengths.items() for part in pair
+    ):
+        raise Faulty(f"“lengths” must hold up to {MOST_TYPED} lengths as typed.")
+
+
+def check_grid(given: Any) -> None:
+    said = _object(given, {"matrix", "pixels", "squares", "pitch_px", "residual_px"})
+    check_matrix(said["matrix"])
+    for name in ("pixels", "squares"):
+        _points(said[name], 4, MOST_CROSSINGS)
+    if len(said["pixels"]) != len(said["squares"]):
+        raise Faulty("Every crossing has one place in “pixels” and one in “squares”.")
+    for name in ("pitch_px", "residual_px"):
+        if read_number(said[name]) < 0:
+            raise Faulty(f"“{name}” is less than nothing.")
+
+
+def _node(given: Any) -> None:
+    said = _object(given, {"x", "y", "corner", "curved"}, {"edge"})
+    _point([said["x"], said["y"]])
+    for name in ("corner", "curved"):
+        of_type(said[name], bool, "true or false")
+    if len(read_text(said.get("edge", ""))) > LONGEST_NAME:
+        raise Faulty(f"An edge has up to {LONGEST_NAME} characters.")
+
+
+def _mark(given: Any) -> None:
+    said = _object(given, {"kind", "points"}, {"line", "count"})
+    kind, line, count = said["kind"], said.get("line", ""), said.get("count", 1)
+    if read_text(kind) not in MARK_POINTS:
+        raise Faulty(f"There is no such mark: “{kind[:40]}”.")
+    if read_text(line) and (line not in LINES or LINES[line].kind != "length"):
+        raise Faulty(f"There is no such length: “{line[:40]}”.")
+    if not 1 <= of_type(count, int, "a whole number") <= (MOST_ALIKE if kind == "pleat" else 1):
+        raise Faulty(f"Pleats alike are counted from 1 to {MOST_ALIKE}, other marks once.")
+    _points(said["points"], *MARK_POINTS[kind])
+
+
+def check_level(given: Any) -> None:
+    _points(given, 2, 2)
+    if given[0] == given[1]:
+        raise Faulty("A level line has two ends.")
+
+
+def check_nodes(given: Any) -> None:
+    _each(_list(given, 0, MOST_POINTS, "points"), "Point", _node)
+
+
+def check_marks(given: Any) -> None:
+    _each(_list(given, 0, MOST_MARKS, "marks"), "Mark", _mark)
+
+
+def leads_somewhere(matrix: list[list[float]], points: Iterable[Sequence[float]]) -> bool:
+    """Whether a map, as was read without a fault, takes all these pixels to millimetres that a plate has."""
+    signs = set()
+    for x, y in points:
+        across, down, depth = (row[0] * x + row[1] * y + row[2] for row in matrix)
+        if not max(abs(across), abs(down)) < MOST_NUMBER * abs(depth):
+            return False
+        signs.add(depth > 0)
+    # Between two pixels on different sides of its horizon a line runs out to infinity.
+    return len(signs) < 2

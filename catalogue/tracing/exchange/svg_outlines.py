@@ -1,0 +1,187 @@
+"""An SVG drawing as traced pieces: one of ours with all it says, any other by its closed lines.
+
+What our own say besides their lines stands in `data-` attributes; `showing/svg.py` writes them.
+"""
+
+import json
+from collections import Counter
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from typing import Any
+
+from catalogue.lengths.calculation.errors import Fault, Faults
+from catalogue.lengths.calculation.levels import LINES
+from catalogue.plates.models.piece import Piece
+from catalogue.tracing.calculation.following import SAME_MM, TooManyPoints, follow
+from catalogue.tracing.calculation.outline import MOST_POINTS, Node, Outline
+from catalogue.tracing.calculation.tracing import (
+    MARK_POINTS,
+    MOST_ALIKE,
+    MOST_MARKS,
+    LevelLine,
+    Mark,
+    TracedShape,
+    edge_name,
+)
+from catalogue.tracing.exchange.svg_lines import DrawnLine, read_lines
+from catalogue.tracing.exchange.svg_shapes import SQUARE_ID
+from catalogue.workroom.reader.safe_xml import Element, read_xml
+
+LEAST_MM2 = 100.0  # a square centimetre: smaller ones are letters, holes and signs, not pieces
+MOST_PIECES = 60
+LONGEST_NAME = 80
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ReadPiece:
+    """`shape` in millimetres; None where no outline of ours keeps to it, and `faults` say why.
+
+    `facts`: columns of a piece that the file states. `note`: what it stated that no longer fits its line.
+    """
+
+    name: str
+    shape: TracedShape | None
+    facts: Mapping[str, Any]
+    faults: tuple[Fault, ...]
+    note: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ReadDrawing:
+    """`left_out`: how many there are of each kind of thing that is neither piece, mark nor level."""
+
+    pieces: tuple[ReadPiece, ...]
+    levels: tuple[LevelLine, ...]
+    left_out: Mapping[str, int]
+
+
+def read_outlines(text: str, *, unit: str = "", times: tuple[float, float] = (1.0, 1.0)) -> ReadDrawing:
+    """`unit` and `times` as for `read_lines`. Raises XmlRefused, Faults."""
+    read = read_lines(read_xml(text), unit=unit, times=times)
+    left_out = Counter(read.left_out)
+    outlines: list[DrawnLine] = []
+    marks: list[DrawnLine] = []
+    levels: list[LevelLine] = []
+    for line in read.lines:
+        said = line.element.attributes
+        if "data-level" in said:
+            levels += _level(line, left_out)
+        elif "data-mark" in said:
+            marks.append(line)
+        elif said.get("id") == SQUARE_ID:
+            continue
+        elif not line.is_closed:
+            left_out["open lines"] += 1
+        elif abs(sum(side.swept_area() for side in line.sides)) < LEAST_MM2:
+            left_out["shapes smaller than a square centimetre"] += 1
+        else:
+            outlines.append(line)
+    if not outlines:
+        raise Faults([Fault("file", "There is no closed line of a piece’s size in this drawing.")])
+    if len(outlines) > MOST_PIECES:
+        raise Faults([Fault("file", f"There are {len(outlines)} closed lines: send {MOST_PIECES} at most.")])
+    names = _names(outlines)
+    homes = {id(line.group): line for line in reversed(outlines) if line.group}
+    pieces = [
+        _piece(name, line, [mark for mark in marks if homes.get(id(mark.group)) is line], left_out)
+        for name, line in zip(names, outlines, strict=True)
+    ]
+    left_out["marks in no piece"] += sum(id(mark.group) not in homes for mark in marks)
+    return ReadDrawing(pieces=tuple(pieces), levels=tuple(levels), left_out=dict(+left_out))
+
+
+def _names(outlines: Sequence[DrawnLine]) -> list[str]:
+    """What each is called in the file; those that stand together under one name are counted."""
+    found, taken = [], Counter[tuple[int, str]]()
+    for number, line in enumerate(outlines, start=1):
+        group = line.group or Element(name="g", attributes={})
+        said = line.element.titled() or group.attributes.get("data-piece") or group.titled()
+        name = said or line.element.attributes.get("id") or group.attributes.get("id") or f"piece {number}"
+        taken[id(group), name] += 1
+        again = taken[id(group), name]
+        found.append((name if again == 1 else f"{name[: LONGEST_NAME - 4]} {again}")[:LONGEST_NAME])
+    return found
+
+
+def _piece(name: str, line: DrawnLine, marks: Sequence[DrawnLine], left_out: Counter[str]) -> ReadPiece:
+    facts = _facts(line.group.attributes) if line.group else {}
+    corners, edges, note = _said_of_points(line)
+    try:
+        nodes = _named(follow(line.sides, corners), line, edges)
+    except TooManyPoints:
+        sentence = f"No {MOST_POINTS} points follow this line: simplify it first."
+        return ReadPiece(name=name, shape=None, facts=facts, faults=(Fault(name, sentence),))
+    read = [_mark(mark) for mark in marks]
+    left_out["marks that are not understood"] += read.count(None)
+    shape = TracedShape(name=name, outline=Outline(nodes=nodes), marks=tuple(filter(None, read)))
+    faults = shape.faults()
+    if len(shape.marks) > MOST_MARKS:
+        faults.append(Fault(name, f"A piece has at most {MOST_MARKS} marks."))
+    return ReadPiece(name=name, shape=shape, facts=facts, faults=tuple(faults), note=note)
+
+
+def _facts(said: Mapping[str, str]) -> dict[str, Any]:
+    facts: dict[str, Any] = {}
+    cut = said.get("data-cut", "")
+    if cut.isdecimal() and 1 <= int(cut[:3]) < 100:
+        facts["cut"] = int(cut[:3])
+    if said.get("data-on-fold") in {"yes", "no"}:
+        facts["on_fold"] = said["data-on-fold"] == "yes"
+    for column, choices in (("cloth", Piece.Cloth), ("grain", Piece.Grain)):
+        if said.get(f"data-{column}") in choices.values:
+            facts[column] = said[f"data-{column}"]
+    return facts
+
+
+def _said_of_points(line: DrawnLine) -> tuple[set[int] | None, dict[int, str], str]:
+    """Which points are corners (None: not said), what edge starts where, and whether that no longer fits."""
+    said = line.element.attributes
+    if "data-points" not in said:
+        return None, {}, ""
+    if said["data-points"] != str(len(line.sides)):
+        return None, {}, "Its points were changed elsewhere: name its edges again."
+    corners = {int(at) for at in said.get("data-corners", "").split() if at.isdecimal() and len(at) < 5}
+    try:
+        edges = json.loads(said.get("data-edges", "{}"))
+        named = {int(at): edge_name(name) for at, name in edges.items() if at.isdecimal() and len(at) < 5}
+    except (ValueError, AttributeError, RecursionError):
+        return corners, {}, "The names of its edges could not be read."
+    return corners, {at: name for at, name in named.items() if at < len(line.sides)}, ""
+
+
+def _named(nodes: Sequence[Node], line: DrawnLine, edges: Mapping[int, str]) -> tuple[Node, ...]:
+    """The same points with the names of the edges that start at them; points may have come between."""
+    starts = [(line.sides[at].start, name) for at, name in edges.items()]
+    return tuple(
+        Node(
+            at=node.at,
+            corner=node.corner,
+            curved=node.curved,
+            edge=next((name for start, name in starts if abs(start - node.at) < SAME_MM), ""),
+        )
+        for node in nodes
+    )
+
+
+def _mark(line: DrawnLine) -> Mark | None:
+    said = line.element.attributes
+    kind, length = said["data-mark"], said.get("data-line", "")
+    if kind not in MARK_POINTS or (length and (length not in LINES or LINES[length].kind != "length")):
+        return None
+    fewest, most = MARK_POINTS[kind]
+    points = line.points[:1] if most == 1 else line.points
+    if not fewest <= len(points) <= most:
+        return None
+    count = said.get("data-count", "1")
+    alike = int(count) if kind == "pleat" and count.isdecimal() and len(count) < 4 else 1
+    if not 1 <= alike <= MOST_ALIKE:
+        return None
+    return Mark(kind=kind, points=points, line=length, count=alike)  # type: ignore[arg-type]
+
+
+def _level(line: DrawnLine, left_out: Counter[str]) -> list[LevelLine]:
+    name, start, end = line.element.attributes["data-level"], line.points[0], line.points[-1]
+    if name not in LINES or LINES[name].kind != "girth" or abs(end - start) < SAME_MM:
+        left_out["level lines that are not understood"] += 1
+        return []
+    return [LevelLine(line=name, start=start, end=end)]

@@ -1,0 +1,209 @@
+"""Traced rows as shapes in millimetres at full size, and back to pixels of the scan. Rows ↔ values."""
+
+from collections.abc import Mapping, Sequence
+from typing import Any
+
+import numpy as np
+
+from catalogue.lengths.calculation.errors import Fault, NotUnderstood
+from catalogue.lengths.calculation.levels import LINES
+from catalogue.plates.loading import scale_of
+from catalogue.plates.models.plate import Plate
+from catalogue.tracing.calculation.calibration import CLICK_PX
+from catalogue.tracing.calculation.calibration import Calibration as Map
+from catalogue.tracing.calculation.curve import Point
+from catalogue.tracing.calculation.outline import MOST_POINTS, Node, Outline
+from catalogue.tracing.calculation.tracing import (
+    MARK_POINTS,
+    MOST_ALIKE,
+    MOST_MARKS,
+    LevelLine,
+    Mark,
+    TracedShape,
+    click_doubt_mm,
+    edge_name,
+    level_faults,
+    level_widths,
+)
+from catalogue.tracing.models import Calibration, TracedLevel, TracedPiece, TracedReading
+
+# The tracing pages speak one unit only, with a decimal point, as places of points are best typed.
+UNITS = {
+    "in": {"name": "in", "words": "inches", "mm": 25.4},
+    "cm": {"name": "cm", "words": "centimetres", "mm": 10.0},
+}
+FARTHEST_PX = 1e6
+
+
+class GeometryNotUnderstood(NotUnderstood):
+    """Geometry that did not come from our own page."""
+
+
+def map_of(calibration: Calibration) -> Map:
+    return Map(
+        matrix=np.array(calibration.matrix, dtype=float),
+        relative_doubt=calibration.relative_doubt,
+        worst_doubt=calibration.worst_doubt,
+        residual_px=calibration.residual_px,
+    )
+
+
+def current_calibration(plate: Plate) -> Calibration | None:
+    """The newest whose picture is ready."""
+    return Calibration.objects.filter(scan__plate=plate).ready().first()
+
+
+def shape_of(traced: TracedPiece, flat: Map) -> TracedShape:
+    nodes = [_node(row) for row in traced.nodes]
+    placed = flat.to_mm([node.at for node in nodes])
+    return TracedShape(
+        name=traced.piece.name,
+        outline=Outline(
+            nodes=tuple(
+                Node(at=at, corner=node.corner, curved=node.curved, edge=node.edge)
+                for at, node in zip(placed, nodes, strict=True)
+            )
+        ),
+        marks=tuple(
+            Mark(
+                kind=row["kind"],
+                line=row.get("line", ""),
+                count=row.get("count", 1),
+                points=tuple(flat.to_mm(_points(row["points"]))),
+            )
+            for row in traced.marks
+        ),
+    )
+
+
+def levels_of(plate: Plate, flat: Map) -> list[LevelLine]:
+    return [_level(row, flat) for row in plate.traced_levels.all()]
+
+
+def _level(row: TracedLevel, flat: Map) -> LevelLine:
+    start, end = flat.to_mm(_points(row.points))
+    return LevelLine(line=row.line, start=start, end=end)
+
+
+def shape_to_json(shape: TracedShape) -> dict[str, Any]:
+    """As the page draws it: millimetres at full size."""
+    return {
+        "nodes": [_node_to_json(node, node.at) for node in shape.outline.nodes],
+        "marks": [_mark_to_json(mark, mark.points) for mark in shape.marks],
+    }
+
+
+def pixels_of(given: Mapping[str, Any], flat: Map) -> tuple[list[dict[str, Any]], list[dict[str, Any]]]:
+    """Nodes and marks as they came from the page (millimetres), to keep as pixels.
+
+    Raises GeometryNotUnderstood for anything that our page does not send.
+    """
+    try:
+        nodes = [_node(row) for row in given["nodes"][: MOST_POINTS + 1]]
+        marks = [_read_mark(row) for row in given["marks"][:MOST_MARKS]]
+        if len(nodes) > MOST_POINTS:
+            raise ValueError
+        placed = _on_scan([node.at for node in nodes], flat)
+        return (
+            [_node_to_json(node, at) for node, at in zip(nodes, placed, strict=True)],
+            [_mark_to_json(mark, _on_scan(mark.points, flat)) for mark in marks],
+        )
+    except (KeyError, TypeError, ValueError, AttributeError):
+        raise GeometryNotUnderstood("The outline could not be read. Load the page again.") from None
+
+
+def level_pixels(given: Mapping[str, Any], flat: Map) -> tuple[str, list[list[float]]]:
+    try:
+        line, points = given["line"], _points(given["points"])
+        if LINES[line].kind != "girth" or len(points) != 2 or points[0] == points[1]:
+            raise ValueError
+        return line, [[at.real, at.imag] for at in _on_scan(points, flat)]
+    except (KeyError, TypeError, ValueError):
+        raise GeometryNotUnderstood("A level line could not be read. Load the page again.") from None
+
+
+def _on_scan(points: Sequence[Point], flat: Map) -> list[Point]:
+    """The pixels of points in millimetres. Raises ValueError far off the scan, where pixels run away."""
+    placed = flat.to_px(points)
+    if not all(abs(at) < FARTHEST_PX for at in placed):
+        raise ValueError(placed)
+    return placed
+
+
+def _node(row: Mapping[str, Any]) -> Node:
+    return Node(
+        at=_point((row["x"], row["y"])),
+        corner=bool(row["corner"]),
+        curved=bool(row["curved"]),
+        edge=edge_name(row.get("edge", "")),
+    )
+
+
+def _read_mark(row: Mapping[str, Any]) -> Mark:
+    fewest, most = MARK_POINTS[row["kind"]]
+    points, line = tuple(_points(row["points"])), row.get("line", "")
+    count = int(row.get("count", 1))
+    if not fewest <= len(points) <= most or (line and LINES[line].kind != "length"):
+        raise ValueError
+    if not 1 <= count <= (MOST_ALIKE if row["kind"] == "pleat" else 1):
+        raise ValueError
+    return Mark(kind=row["kind"], points=points, line=line, count=count)
+
+
+def _points(rows: Sequence[Sequence[float]]) -> list[Point]:
+    return [_point(row) for row in rows]
+
+
+def _point(pair: Sequence[float]) -> Point:
+    x, y = pair
+    at = complex(float(x), float(y))
+    if not abs(at) < 1e7:
+        raise ValueError(at)
+    return at
+
+
+def _node_to_json(node: Node, at: Point) -> dict[str, Any]:
+    return {"x": at.real, "y": at.imag, "corner": node.corner, "curved": node.curved, "edge": node.edge}
+
+
+def _mark_to_json(mark: Mark, points: Sequence[Point]) -> dict[str, Any]:
+    points_json = [[at.real, at.imag] for at in points]
+    return {"kind": mark.kind, "line": mark.line, "count": mark.count, "points": points_json}
+
+
+def faults_of(shape: TracedShape, levels: Sequence[LevelLine]) -> list[Fault]:
+    """What is wrong with a traced piece, and nothing of an outline that is not closed yet."""
+    if len(shape.outline.nodes) < 3:
+        return []
+    return shape.faults() or level_faults(shape, levels)
+
+
+def readings_of(plate: Plate, traced: TracedPiece, shape: TracedShape, flat: Map) -> list[TracedReading]:
+    """What the piece gives for each line, on the page of the plate, as rows that are not saved."""
+    levels = levels_of(plate, flat)
+    if len(shape.outline.nodes) < 3 or faults_of(shape, levels):
+        return []
+    scale = scale_of(plate)
+    middle = traced.nodes[0]
+    click_mm = click_doubt_mm(flat.mm_per_px(complex(middle["x"], middle["y"])), CLICK_PX)
+    widths = [
+        _reading(traced, width.line, width.width_mm, width.take_up_mm, click_mm, scale.across)
+        for width in level_widths(shape, levels)
+    ]
+    lengths = [
+        _reading(traced, line, length_mm, 0.0, click_mm, scale.along)
+        for line, length_mm in shape.lengths_mm().items()
+    ]
+    return widths + lengths
+
+
+def _reading(
+    traced: TracedPiece, line: str, full_mm: float, take_up_mm: float, click_mm: float, factor: float
+) -> TracedReading:
+    return TracedReading(
+        piece=traced.piece,
+        line=line,
+        reading_um=round(1000 * full_mm / factor),
+        take_up_um=round(1000 * take_up_mm / factor) or None,
+        doubt_um=max(1, round(1000 * click_mm / factor)),
+    )

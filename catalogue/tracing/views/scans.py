@@ -1,0 +1,133 @@
+from pathlib import Path
+
+from django.contrib import messages
+from django.http import Http404, HttpRequest, HttpResponse
+from django.shortcuts import redirect, render
+from django.urls import reverse
+from django.utils import timezone
+from django.views.decorators.http import require_POST
+
+from catalogue.photographs.views import KEPT_A_DAY, picture
+from catalogue.plates.models.plate import Plate
+from catalogue.tracing.actions.scan import calibrate, cut_again, delete_scan, keep_scan
+from catalogue.tracing.forms.scan import POINTS, CalibrateForm, ScanForm
+from catalogue.tracing.imaging import deepest_level
+from catalogue.tracing.loading.drawing import traced_drawing
+from catalogue.tracing.models import Calibration, PlateScan
+from catalogue.workroom.guard import may_change, open_for_edit, open_for_look
+
+LOOK_AGAIN_SECONDS = 1
+
+
+def scan_detail(request: HttpRequest, pk: int) -> HttpResponse:
+    """The plate's scan: how far its cutting is, how it was calibrated, and what to do next."""
+    plate = open_for_look(Plate.objects.select_related("reference", "scan"), request, pk)
+    scan = getattr(plate, "scan", None)
+    calibrations = list(scan.calibrations.all()) if scan else []
+    newest = calibrations[0] if calibrations else scan
+    shown = {
+        "plate": plate,
+        "scan": scan,
+        "calibrations": calibrations,
+        "newest": newest,
+        "ways": [(way, label) for way, label in Calibration.Way.choices if way in POINTS],
+        "may_change": may_change(request, plate),
+        "sheet": traced_drawing(plate),
+    }
+    answer = render(request, "catalogue/scan_detail.html", shown)
+    if newest and newest.is_unfinished:
+        answer["Refresh"] = str(LOOK_AGAIN_SECONDS)
+        answer["Cache-Control"] = "private, no-store"
+    return answer
+
+
+def scan_add(request: HttpRequest, pk: int) -> HttpResponse:
+    plate = open_for_edit(Plate.objects.select_related("scan"), request, pk)
+    if hasattr(plate, "scan"):
+        return redirect(plate.scan)
+    form = ScanForm(request.POST or None, request.FILES or None)
+    if form.is_valid():
+        is_photograph = form.cleaned_data["is_photograph"]
+        file = form.cleaned_data["file"]
+        return redirect(keep_scan(plate=plate, file=file, is_photograph=is_photograph, at=timezone.now()))
+    return render(request, "catalogue/scan_add.html", {"plate": plate, "form": form})
+
+
+def scan_delete(request: HttpRequest, pk: int) -> HttpResponse:
+    scan = _scan_for_edit(request, pk)
+    if request.method == "POST":
+        delete_scan(scan=scan)
+        messages.success(request, "The scan, its calibrations and what was traced on it are deleted.")
+        return redirect(scan.plate)
+    traced = scan.plate.pieces.filter(traced__isnull=False)
+    return render(request, "catalogue/scan_delete.html", {"plate": scan.plate, "traced": traced})
+
+
+@require_POST
+def scan_again(request: HttpRequest, pk: int) -> HttpResponse:
+    """Once more what failed, or whose process was stopped."""
+    scan = _scan_for_edit(request, pk)
+    for tiled in (scan, *scan.calibrations.all()):
+        if not tiled.is_unfinished and not tiled.is_ready:
+            cut_again(tiled=tiled, at=timezone.now())
+    return redirect(scan)
+
+
+def scan_calibrate(request: HttpRequest, pk: int, way: str) -> HttpResponse:
+    scan = _scan_for_edit(request, pk)
+    if way not in POINTS:
+        raise Http404("There is no such way to calibrate.")
+    if not scan.is_ready:
+        return redirect(scan)
+    form = CalibrateForm.of(request.POST or None, scan=scan, way=way, user=request.user)
+    if form.is_valid():
+        calibrate(scan=scan, way=way, found=form.found, given=form.given, by=request.user, at=timezone.now())
+        return redirect(scan)
+    board = {
+        "tiles": _tile_address("scan-tile", scan),
+        "width": scan.width,
+        "height": scan.height,
+        "deepest": deepest_level(scan.width, scan.height),
+        "grid": scan.grid["matrix"] if way == "grid" and scan.grid else None,
+    }
+    shown = {"plate": scan.plate, "scan": scan, "form": form, "way": way, "board": board}
+    shown["way_label"] = Calibration.Way(way).label
+    return render(request, "catalogue/scan_calibrate.html", shown)
+
+
+def scan_tile(request: HttpRequest, pk: int, level: int, column: int, row: int) -> HttpResponse:
+    return _tile(open_for_look(PlateScan, request, pk).tile_folder, level, column, row)
+
+
+def calibration_tile(request: HttpRequest, pk: int, level: int, column: int, row: int) -> HttpResponse:
+    calibration = open_for_look(Calibration.objects.select_related("scan"), request, pk)
+    return _tile(calibration.tile_folder, level, column, row)
+
+
+def tiles_of(calibration: Calibration) -> dict[str, object]:
+    """What a page needs to lay the tiles of a flattened scan: addresses, and where they lie in mm."""
+    return {
+        "tiles": _tile_address("calibration-tile", calibration),
+        "width": calibration.width,
+        "height": calibration.height,
+        "deepest": deepest_level(calibration.width, calibration.height),
+        "left_mm": calibration.left_mm,
+        "top_mm": calibration.top_mm,
+        "mm_per_px": calibration.mm_per_px,
+    }
+
+
+def _scan_for_edit(request: HttpRequest, pk: int) -> PlateScan:
+    plate = open_for_edit(Plate.objects.select_related("scan", "reference"), request, pk)
+    if not hasattr(plate, "scan"):
+        raise Http404("This plate has no scan.")
+    return plate.scan
+
+
+def _tile_address(name: str, tiled: PlateScan | Calibration) -> str:
+    """The address of its tiles, up to level, column and row."""
+    return reverse(name, args=[tiled.pk, 0, 0, 0]).removesuffix("0/0/0/")
+
+
+def _tile(folder: Path, level: int, column: int, row: int) -> HttpResponse:
+    return picture(folder / f"{level}-{column}-{row}.jpg", cache=KEPT_A_DAY)
