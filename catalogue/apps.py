@@ -9,8 +9,8 @@ KINDS = (
     "catalogue.photographs.kinds",
     "catalogue.plates.kinds",
     "catalogue.tracing.kinds",
-    "catalogue.exchange.kinds.finding",
-    "catalogue.search.card",
+    "catalogue.finding.kinds",
+    "catalogue.finding.kinds",
 )
 
 

@@ -1,5 +1,6 @@
 from django.urls import path
 
+from catalogue.finding.views import filter_delete, filter_save
 from catalogue.photographs.views import (
     photo_add,
     photo_change,
@@ -71,7 +72,7 @@ from catalogue.tracing.views.scans import (
 from catalogue.tracing.views.tracing import plate_trace, trace_keep, traced_readings
 from catalogue.views.archive import archive_csv, archive_detail, archive_export, archive_import, archive_take
 from catalogue.views.questions import question_list
-from catalogue.views.reference_list import filter_delete, filter_save, reference_list
+from catalogue.views.reference_list import reference_list
 from catalogue.views.references import reference_copy, reference_detail
 from catalogue.views.side_by_side import side_by_side
 from catalogue.workroom.views import (

@@ -17,8 +17,8 @@ from catalogue.actions.scan_rows import ScanRows
 from catalogue.exchange.archive import named_by_content
 from catalogue.exchange.opened_archive import ReadArchive
 from catalogue.exchange.writing import FileOf, write_reference, write_source
+from catalogue.finding.models import SavedFilter
 from catalogue.lengths.calculation.errors import Faults
-from catalogue.models.saved_filter import SavedFilter
 from catalogue.references.kinds import RELATION
 from catalogue.references.models.garment import ReferenceGarment
 from catalogue.references.models.relation import Relation

@@ -1,8 +1,7 @@
 """What the catalogue keeps: one subject a file."""
 
+from catalogue.finding.models import FullSizeMeasure, IndexCard, SavedFilter
 from catalogue.lengths.models import LengthField, TypedText
-from catalogue.models.index_card import FullSizeMeasure, IndexCard
-from catalogue.models.saved_filter import SavedFilter
 from catalogue.photographs.models import Photo
 from catalogue.plates.models.piece import Piece, Reading, Seam
 from catalogue.plates.models.plate import Fastening, Plate

@@ -2,22 +2,17 @@
 
 from dataclasses import dataclass
 
-from django.contrib import messages
 from django.core.paginator import Page, Paginator
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
-from django.views.decorators.http import require_POST
 
-from catalogue.filters.chips import chips, kept_query, query_without
-from catalogue.filters.counts import count_choices
-from catalogue.filters.reference import ReferenceFilter
-from catalogue.forms.saved_filter import SavedFilterForm
+from catalogue.finding.filters.offered import chips, count_choices, kept_query, query_without
+from catalogue.finding.filters.reference import ReferenceFilter
 from catalogue.measuring.time_line import Bar, Dated, lay_on_line
-from catalogue.models.saved_filter import SavedFilter
 from catalogue.references.models.garment import ReferenceGarment
 from catalogue.sources.calculation.dates import ends_of
 from catalogue.sources.models import Source
-from catalogue.workroom.guard import open_for_edit, workroom_for_edit, workroom_for_look
+from catalogue.workroom.guard import workroom_for_look
 from catalogue.workroom.index.engine import sources_with
 from catalogue.workroom.index.snippet import Run, snippet
 
@@ -102,25 +97,3 @@ def _time_line(page: Page) -> dict[str, object]:
     )
     rows: list[tuple[Listed, Bar]] = list(zip(dated, line.bars, strict=True))
     return {"time_line": line, "bars": rows, "undated": len(page.object_list) - len(dated)}
-
-
-@require_POST
-def filter_save(request: HttpRequest) -> HttpResponse:
-    workroom = workroom_for_edit(request)
-    form = SavedFilterForm(request.POST, workroom=workroom)
-    if not form.is_valid():
-        for faults in form.errors.values():
-            messages.error(request, " ".join(faults))
-        return redirect("reference-list")
-    saved = form.save()
-    messages.success(request, f"The filters are kept as “{saved}”.")
-    return redirect(saved)
-
-
-def filter_delete(request: HttpRequest, pk: int) -> HttpResponse:
-    saved = open_for_edit(SavedFilter, request, pk)
-    if request.method == "POST":
-        saved.delete()
-        messages.success(request, f"“{saved}” is forgotten. The garments stay.")
-        return redirect("reference-list")
-    return render(request, "catalogue/filter_delete.html", {"saved": saved})

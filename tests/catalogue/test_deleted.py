@@ -8,7 +8,7 @@ from django.urls import reverse
 from django.utils import timezone
 
 from catalogue.exchange.archive import write_archive
-from catalogue.models.index_card import IndexCard
+from catalogue.finding.models import IndexCard
 from catalogue.photographs.models import Photo
 from catalogue.plates.models.piece import Piece
 from catalogue.plates.models.plate import Plate

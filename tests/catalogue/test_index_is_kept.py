@@ -4,7 +4,7 @@ from collections.abc import Callable
 
 import pytest
 
-from catalogue.models.index_card import FullSizeMeasure, IndexCard
+from catalogue.finding.models import FullSizeMeasure, IndexCard
 from catalogue.plates.models.plate import Plate
 from catalogue.references.models.garment import ReferenceGarment
 from catalogue.sources.models import Citation

@@ -5,7 +5,7 @@ import json
 import pytest
 from django.urls import reverse
 
-from catalogue.models.index_card import FullSizeMeasure
+from catalogue.finding.models import FullSizeMeasure
 from catalogue.plates.calculation.girth import Reckoning
 from catalogue.plates.loading import plate_values
 from catalogue.plates.models.piece import Reading

@@ -2,7 +2,7 @@ import datetime
 
 import pytest
 
-from catalogue.models.saved_filter import SavedFilter
+from catalogue.finding.models import SavedFilter
 from catalogue.photographs.models import Photo
 from catalogue.references.models.tag import Tag
 from catalogue.workroom.index.filing import file_all

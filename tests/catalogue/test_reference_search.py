@@ -6,7 +6,7 @@ from hypothesis import example, given
 from hypothesis import strategies as st
 from hypothesis.extra.django import TestCase
 
-from catalogue.models.index_card import IndexCard
+from catalogue.finding.models import IndexCard
 from catalogue.references.models.garment import ReferenceGarment
 from catalogue.sources.models import Citation
 from catalogue.workroom.index.engine import references_with

@@ -6,7 +6,7 @@ from typing import Any
 
 from django.core.files.uploadedfile import SimpleUploadedFile
 
-from catalogue.models.saved_filter import SavedFilter
+from catalogue.finding.models import SavedFilter
 from catalogue.photographs.actions import PictureNotes, SentPicture, add_photos
 from catalogue.photographs.imaging import read_upload
 from catalogue.photographs.models import Photo

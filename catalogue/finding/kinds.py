@@ -1,8 +1,8 @@
-"""What garments and sources are found by: the words on their index cards, and measures at full size."""
+"""What an archive says of saved filters."""
 
 from collections.abc import Iterable, Iterator
 
-from catalogue.models.index_card import FullSizeMeasure, IndexCard
+from catalogue.finding.models import FullSizeMeasure, IndexCard, SavedFilter
 from catalogue.plates.calculation.findings import Finding
 from catalogue.plates.calculation.scale import ScaleNotUnderstood
 from catalogue.plates.loading import plate_findings
@@ -11,6 +11,11 @@ from catalogue.references.models.garment import ReferenceGarment
 from catalogue.sources.models import Source
 from catalogue.workroom.index.filing import FILED, Filed
 from catalogue.workroom.index.words import LONGEST_TEXT, folded
+from catalogue.workroom.kinds import LISTS, Kind
+
+SAVED_FILTER = Kind(model=SavedFilter, columns=("name", "query"))
+
+LISTS["saved_filters"] = SAVED_FILTER
 
 
 def file_garments(keys: list[int]) -> None:

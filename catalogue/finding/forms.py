@@ -3,7 +3,7 @@ from typing import Any
 from django import forms
 from django.http import QueryDict
 
-from catalogue.models.saved_filter import SavedFilter
+from catalogue.finding.models import SavedFilter
 from catalogue.workroom.models import Workroom
 
 

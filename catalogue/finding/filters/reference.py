@@ -8,9 +8,9 @@ from django import forms
 from django.db.models import Exists, OuterRef, Q, QuerySet
 from django.utils.functional import cached_property
 
+from catalogue.finding.models import FullSizeMeasure
 from catalogue.lengths.calculation.levels import LINES
 from catalogue.lengths.models import LengthField
-from catalogue.models.index_card import FullSizeMeasure
 from catalogue.photographs.models import Photo
 from catalogue.plates.models.plate import Plate
 from catalogue.references.models.garment import Dress, ReferenceGarment
