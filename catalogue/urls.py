@@ -28,6 +28,16 @@ from catalogue.plates.views.plates import (
     plate_enlarge,
     plate_readings,
 )
+from catalogue.reading_room.views.archive import (
+    archive_csv,
+    archive_detail,
+    archive_export,
+    archive_import,
+    archive_take,
+)
+from catalogue.reading_room.views.reference_list import reference_list
+from catalogue.reading_room.views.references import question_list, reference_copy, reference_detail
+from catalogue.reading_room.views.side_by_side import side_by_side
 from catalogue.references.views import (
     question_add,
     question_answer,
@@ -70,11 +80,6 @@ from catalogue.tracing.views.scans import (
     scan_tile,
 )
 from catalogue.tracing.views.tracing import plate_trace, trace_keep, traced_readings
-from catalogue.views.archive import archive_csv, archive_detail, archive_export, archive_import, archive_take
-from catalogue.views.questions import question_list
-from catalogue.views.reference_list import reference_list
-from catalogue.views.references import reference_copy, reference_detail
-from catalogue.views.side_by_side import side_by_side
 from catalogue.workroom.views import (
     deleted_forget,
     deleted_list,

@@ -6,7 +6,7 @@ import pytest
 from django.core.files.uploadedfile import SimpleUploadedFile
 from django.urls import reverse
 
-from catalogue.exchange.archive import write_archive
+from catalogue.reading_room.exchange.archive import write_archive
 from tests.catalogue.exchange.full_workroom import fill_workroom
 from tests.makers import NOON
 

@@ -7,11 +7,11 @@ import pytest
 from django.urls import reverse
 from django.utils import timezone
 
-from catalogue.exchange.archive import write_archive
 from catalogue.finding.models import IndexCard
 from catalogue.photographs.models import Photo
 from catalogue.plates.models.piece import Piece
 from catalogue.plates.models.plate import Plate
+from catalogue.reading_room.exchange.archive import write_archive
 from catalogue.references.models.garment import ReferenceGarment
 from catalogue.sources.models import Source
 from catalogue.workroom.actions import delete_for_a_while

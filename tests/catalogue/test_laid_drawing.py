@@ -4,8 +4,8 @@ from types import SimpleNamespace
 
 import pytest
 
-from catalogue.laid_drawing import laid_drawing
-from catalogue.measuring.shared_edges import LaidPiece, held_edges
+from catalogue.reading_room.calculation.shared_edges import LaidPiece, held_edges
+from catalogue.reading_room.showing import laid_drawing
 from catalogue.tracing.calculation.outline import Node, Outline
 from catalogue.tracing.calculation.tracing import Mark, TracedShape
 

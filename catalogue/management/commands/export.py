@@ -8,8 +8,8 @@ from typing import Any
 from django.core.management.base import BaseCommand, CommandError
 from django.utils import timezone
 
-from catalogue.exchange.archive import MAY_CARRY, write_archive
 from catalogue.management.workroom_named import workroom_named
+from catalogue.reading_room.exchange.archive import MAY_CARRY, write_archive
 
 
 class Command(BaseCommand):

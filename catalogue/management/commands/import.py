@@ -7,9 +7,9 @@ from typing import Any
 
 from django.core.management.base import BaseCommand, CommandError
 
-from catalogue.actions.archive import Taken, take_archive
 from catalogue.lengths.calculation.errors import Faults
 from catalogue.management.workroom_named import workroom_named
+from catalogue.reading_room.actions.archive import Taken, take_archive
 
 FAULTY = 2
 

@@ -8,11 +8,11 @@ from collections.abc import Callable
 from pathlib import Path
 from typing import Any
 
-from catalogue.actions.archive import Taken, take_archive
-from catalogue.exchange.archive import CATALOGUE, MANIFEST, write_archive
 from catalogue.photographs.models import Photo
 from catalogue.plates.models.piece import Piece
 from catalogue.plates.models.plate import Plate
+from catalogue.reading_room.actions.archive import Taken, take_archive
+from catalogue.reading_room.exchange.archive import CATALOGUE, MANIFEST, write_archive
 from catalogue.references.models.garment import ReferenceGarment
 from catalogue.sources.models import Source
 from catalogue.workroom.models import Workroom

@@ -5,9 +5,9 @@ import io
 import pytest
 from django.apps import apps
 
-from catalogue.exchange.archive import write_archive
 from catalogue.photographs.models import Photo
 from catalogue.plates.models.plate import Plate
+from catalogue.reading_room.exchange.archive import write_archive
 from catalogue.references.models.garment import ReferenceGarment
 from catalogue.workroom.kinds import LISTS, Kind
 from tests.catalogue.exchange.packing import document, files_in, rows_of, take, taken_out, with_document

@@ -6,8 +6,8 @@ import json
 
 import pytest
 
-from catalogue.exchange.archive import CATALOGUE, MANIFEST
 from catalogue.lengths.calculation.errors import Faults
+from catalogue.reading_room.exchange.archive import CATALOGUE, MANIFEST
 from tests.catalogue.exchange.packing import (
     broken,
     document,

@@ -9,9 +9,9 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
-from catalogue.exchange.reading import read_catalogue
 from catalogue.lengths.calculation.errors import Faults
 from catalogue.plates.models.piece import Piece
+from catalogue.reading_room.exchange.reading import read_catalogue
 from catalogue.tracing.calculation.calibration import Calibration as Map
 from catalogue.tracing.calculation.tracing import LevelLine, TracedShape, level_widths
 from catalogue.tracing.kinds import CALIBRATION, TRACED_PIECE

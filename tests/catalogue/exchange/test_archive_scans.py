@@ -6,9 +6,9 @@ import tracemalloc
 
 import pytest
 
-from catalogue.actions import archive as actions
-from catalogue.exchange.archive import CATALOGUE, write_archive
 from catalogue.lengths.calculation.errors import Faults
+from catalogue.reading_room.actions import archive as actions
+from catalogue.reading_room.exchange.archive import CATALOGUE, write_archive
 from catalogue.tracing.actions import scan as scans
 from catalogue.tracing.models import (
     Calibration,

@@ -7,7 +7,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from catalogue.exchange.spreadsheet import BYTE_ORDER_MARK, safe, write_garments, write_readings
+from catalogue.reading_room.exchange.spreadsheet import BYTE_ORDER_MARK, safe, write_garments, write_readings
 
 
 def rows(text: str) -> list[dict[str, str]]:

@@ -5,7 +5,7 @@ from math import hypot, sqrt
 
 import pytest
 
-from catalogue.measuring.shared_edges import LaidPiece, along_mm, held_edges, shared_names
+from catalogue.reading_room.calculation.shared_edges import LaidPiece, along_mm, held_edges, shared_names
 from catalogue.tracing.calculation.curve import Cubic
 from catalogue.tracing.calculation.outline import Node, Outline
 from catalogue.tracing.calculation.overlay import Motion

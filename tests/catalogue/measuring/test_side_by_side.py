@@ -1,6 +1,9 @@
 import pytest
 
-from catalogue.measuring.side_by_side import (
+from catalogue.plates.calculation.findings import findings
+from catalogue.plates.calculation.readings import DrawnPiece, FastenedWidth, PlateReadings, Reading
+from catalogue.plates.calculation.scale import Scale
+from catalogue.reading_room.calculation.side_by_side import (
     PROPORTIONS,
     Figure,
     are_apart,
@@ -8,9 +11,6 @@ from catalogue.measuring.side_by_side import (
     proportions_of,
     role_of,
 )
-from catalogue.plates.calculation.findings import findings
-from catalogue.plates.calculation.readings import DrawnPiece, FastenedWidth, PlateReadings, Reading
-from catalogue.plates.calculation.scale import Scale
 
 BY_LABEL = {one.label: one for one in PROPORTIONS}
 

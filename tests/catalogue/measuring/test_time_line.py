@@ -7,7 +7,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from catalogue.measuring.time_line import MOST_TICKS, WIDTH, Dated, TimeLine, lay_on_line
+from catalogue.reading_room.calculation.time_line import MOST_TICKS, WIDTH, Dated, TimeLine, lay_on_line
 from catalogue.sources.calculation.dates import ends_of, read_date
 
 

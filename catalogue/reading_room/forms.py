@@ -3,7 +3,7 @@ a choice that the piece does not have was replaced before the form is shown."""
 
 from django import forms
 
-from catalogue.laid_outlines import Chosen, Overlay, name_of
+from catalogue.reading_room.loading import Chosen, Overlay, name_of
 from catalogue.tracing.calculation.overlay import LIES, UPRIGHT
 
 
@@ -45,3 +45,18 @@ class LaidForm(forms.Form):
 
     def add_prefix(self, field_name: str) -> str:
         return name_of(self.chosen.reference, field_name)
+
+
+class ArchiveForm(forms.Form):
+    archive = forms.FileField(
+        label="Archive", help_text="A .zip that was taken out of a workroom.", allow_empty_file=True
+    )
+    overwrite = forms.BooleanField(
+        label="Where both have a row and they differ, the archive’s is right",
+        required=False,
+        help_text="Without the tick what is here stays as it is. Either way nothing that is here is deleted.",
+    )
+
+    def __init__(self, *args, **kwargs) -> None:
+        super().__init__(*args, **kwargs)
+        self.fields["archive"].widget.attrs["accept"] = ".zip,application/zip"

@@ -6,9 +6,9 @@ from typing import Any
 
 from django.utils import timezone
 
-from catalogue.exchange.writing import FileOf
 from catalogue.plates.models.piece import Piece
 from catalogue.plates.models.plate import Plate
+from catalogue.reading_room.exchange.writing import FileOf
 from catalogue.tracing.actions.scan import delete_scan
 from catalogue.tracing.kinds import CALIBRATION, SCAN, TRACED_LEVEL, TRACED_PIECE, TRACED_READING
 from catalogue.tracing.models import Calibration, PlateScan, Tiled, TracedPiece

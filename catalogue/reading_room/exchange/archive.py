@@ -16,11 +16,11 @@ from datetime import datetime
 from pathlib import Path
 from typing import IO, Any, BinaryIO
 
-from catalogue.exchange.writing import FORMAT as CATALOGUE_FORMAT
-from catalogue.exchange.writing import VERSION as CATALOGUE_VERSION
-from catalogue.exchange.writing import catalogue_rows
 from catalogue.photographs.kinds import PHOTO
 from catalogue.photographs.models import Photo
+from catalogue.reading_room.exchange.writing import FORMAT as CATALOGUE_FORMAT
+from catalogue.reading_room.exchange.writing import VERSION as CATALOGUE_VERSION
+from catalogue.reading_room.exchange.writing import catalogue_rows
 from catalogue.tracing.kinds import SCAN
 from catalogue.tracing.models import PlateScan
 from catalogue.workroom.models import Workroom

@@ -6,9 +6,9 @@ from contextlib import contextmanager
 from dataclasses import dataclass, field
 from typing import Any
 
-from catalogue.exchange.rules import RULES, Told
-from catalogue.exchange.writing import FORMAT, READS, VERSION
 from catalogue.lengths.calculation.errors import Fault, Faults
+from catalogue.reading_room.exchange.rules import RULES, Told
+from catalogue.reading_room.exchange.writing import FORMAT, READS, VERSION
 from catalogue.references.kinds import REFERENCE, RELATION
 from catalogue.references.models.tag import Tag
 from catalogue.workroom.kinds import LISTS, Kind

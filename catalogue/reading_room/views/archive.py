@@ -10,13 +10,12 @@ from django.utils import timezone
 from django.utils.text import slugify
 from django.views.decorators.http import require_POST
 
-from catalogue.actions.archive import take_archive
-from catalogue.actions.upload import forget_upload, keep_upload, waiting_upload
-from catalogue.exchange.archive import MAY_CARRY, write_archive
-from catalogue.exchange.spreadsheet import write_garments, write_readings
-from catalogue.forms.archive import ArchiveForm
 from catalogue.lengths.calculation.errors import Faults
 from catalogue.photographs.models import Photo
+from catalogue.reading_room.actions.archive import forget_upload, keep_upload, take_archive, waiting_upload
+from catalogue.reading_room.exchange.archive import MAY_CARRY, write_archive
+from catalogue.reading_room.exchange.spreadsheet import write_garments, write_readings
+from catalogue.reading_room.forms import ArchiveForm
 from catalogue.tracing.models import PlateScan
 from catalogue.workroom.guard import workroom_for_keeping
 from catalogue.workroom.models import Workroom

@@ -7,7 +7,7 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from catalogue.measuring.side_by_side import COVERAGE, Figure
+from catalogue.reading_room.calculation.side_by_side import COVERAGE, Figure
 from catalogue.tracing.calculation.curve import Cubic, Point, chord
 from catalogue.tracing.calculation.gap import Gap, largest_gap
 from catalogue.tracing.calculation.overlay import Motion

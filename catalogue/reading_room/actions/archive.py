@@ -3,28 +3,34 @@
 Rows are known by their keys, so that what came before is not there twice. Nothing that is here is deleted.
 """
 
+import shutil
 from collections import Counter
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass, field
+from datetime import datetime, timedelta
 from functools import partial
+from pathlib import Path
 from typing import IO, Any, BinaryIO
+from uuid import UUID, uuid4
 
+from django.conf import settings
 from django.db import transaction
 
-from catalogue.actions.garment_rows import GarmentRows
-from catalogue.actions.pictures import Pictures
-from catalogue.actions.scan_rows import ScanRows
-from catalogue.exchange.archive import named_by_content
-from catalogue.exchange.opened_archive import ReadArchive
-from catalogue.exchange.writing import FileOf, write_reference, write_source
 from catalogue.finding.models import SavedFilter
 from catalogue.lengths.calculation.errors import Faults
+from catalogue.reading_room.actions.garment_rows import GarmentRows
+from catalogue.reading_room.actions.pictures import Pictures
+from catalogue.reading_room.actions.scan_rows import ScanRows
+from catalogue.reading_room.exchange.archive import named_by_content
+from catalogue.reading_room.exchange.opened_archive import ReadArchive
+from catalogue.reading_room.exchange.writing import FileOf, write_reference, write_source
 from catalogue.references.kinds import RELATION
 from catalogue.references.models.garment import ReferenceGarment
 from catalogue.references.models.relation import Relation
 from catalogue.sources.kinds import SOURCE
 from catalogue.sources.models import Source
 from catalogue.tracing.actions.scan import start_waiting
+from catalogue.workroom.files import new_original
 from catalogue.workroom.index.filing import file_references, file_sources
 from catalogue.workroom.models import Workroom
 from catalogue.workroom.reader.columns import columns_of
@@ -196,3 +202,36 @@ def _in_any_order(said: Any) -> Any:
         has_keys = all(isinstance(one, dict) and "key" in one for one in rows)
         return sorted(rows, key=lambda one: one["key"]) if has_keys else rows
     return said
+
+
+WAITS = timedelta(hours=1)
+
+
+def keep_upload(file: BinaryIO, *, at: datetime) -> str:
+    """Keep what was sent, and return the word it is asked for with. Whatever waited too long goes."""
+    folder = _folder()
+    for old in folder.glob("*.zip"):
+        if old.stat().st_mtime < (at - WAITS).timestamp():
+            old.unlink(missing_ok=True)
+    token = uuid4().hex
+    with new_original(folder / f"{token}.zip") as kept:
+        shutil.copyfileobj(file, kept)
+    return token
+
+
+def waiting_upload(token: str) -> Path | None:
+    """The archive kept under that word; None where it went, or never was."""
+    try:
+        path = _folder() / f"{UUID(token).hex}.zip"
+    except ValueError:
+        return None
+    return path if path.is_file() else None
+
+
+def forget_upload(token: str) -> None:
+    if path := waiting_upload(token):
+        path.unlink(missing_ok=True)
+
+
+def _folder() -> Path:
+    return Path(settings.DATA_DIR) / "imports"

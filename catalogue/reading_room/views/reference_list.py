@@ -8,7 +8,7 @@ from django.shortcuts import redirect, render
 
 from catalogue.finding.filters.offered import chips, count_choices, kept_query, query_without
 from catalogue.finding.filters.reference import ReferenceFilter
-from catalogue.measuring.time_line import Bar, Dated, lay_on_line
+from catalogue.reading_room.calculation.time_line import Bar, Dated, lay_on_line
 from catalogue.references.models.garment import ReferenceGarment
 from catalogue.sources.calculation.dates import ends_of
 from catalogue.sources.models import Source

@@ -1,16 +1,20 @@
 from django.contrib import messages
+from django.core.paginator import Paginator
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
 
-from catalogue.actions.copy import copy_reference
 from catalogue.plates.loading import plate_findings
+from catalogue.plates.models.plate import Plate
+from catalogue.reading_room.actions.garment_rows import copy_reference
 from catalogue.references.forms.reference import (
     ReferenceCopyForm,
 )
 from catalogue.references.models.garment import ReferenceGarment
+from catalogue.references.models.question import Question
 from catalogue.references.models.relation import Relation
+from catalogue.references.views import PLATES_SHOWN, ROWS_A_PAGE
 from catalogue.tracing.loading.drawing import traced_drawings
-from catalogue.workroom.guard import may_change, open_for_edit, open_for_look
+from catalogue.workroom.guard import may_change, open_for_edit, open_for_look, workroom_for_look
 from catalogue.workroom.uses import uses_of_reference
 
 
@@ -36,3 +40,16 @@ def reference_copy(request: HttpRequest, pk: int) -> HttpResponse:
         messages.success(request, f"“{copy}” is in the catalogue. Change what differs.")
         return redirect("reference-change", copy.pk)
     return render(request, "catalogue/reference_copy.html", {"reference": reference, "form": form})
+
+
+def question_list(request: HttpRequest) -> HttpResponse:
+    """The open ones, or with `?answered` the others; and the plates that hold something not known."""
+    workroom = workroom_for_look(request)
+    is_answered = "answered" in request.GET
+    rows = Question.objects.of_workroom(workroom).filter(answered_on__isnull=not is_answered).for_list_page()
+    shown = {
+        "page": Paginator(rows, ROWS_A_PAGE).get_page(request.GET.get("page")),
+        "is_answered": is_answered,
+        "plates": Plate.objects.of_workroom(workroom).with_open_questions()[:PLATES_SHOWN],
+    }
+    return render(request, "catalogue/question_list.html", shown)

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from shapely import LinearRing, MultiLineString
 from shapely import Point as Place
 
-from catalogue.laid_outlines import Chosen, Overlay, Pair
+from catalogue.reading_room.loading import Chosen, Overlay, Pair
 from catalogue.tracing.calculation.curve import Point
 from catalogue.tracing.calculation.outline import Outline
 

@@ -8,11 +8,11 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import IO, Any, BinaryIO
 
-from catalogue.exchange.archive import CATALOGUE, FORMAT, MANIFEST, VERSION
-from catalogue.exchange.reading import read_catalogue
 from catalogue.lengths.calculation.errors import Fault, Faults
 from catalogue.photographs.imaging import MOST_BYTES, MOST_SCAN_BYTES
 from catalogue.photographs.kinds import PHOTO
+from catalogue.reading_room.exchange.archive import CATALOGUE, FORMAT, MANIFEST, VERSION
+from catalogue.reading_room.exchange.reading import read_catalogue
 from catalogue.tracing.kinds import SCAN
 from catalogue.workroom.kinds import Kind
 from catalogue.workroom.reader.strict_json import NotStrictJson, load_strictly

@@ -10,9 +10,15 @@ from dataclasses import dataclass
 from typing import TypeAlias
 
 from catalogue.lengths.models import exact_mm
-from catalogue.measuring.shared_edges import HeldEdges, LaidPiece, along_mm, held_edges, shared_names
-from catalogue.measuring.side_by_side import ROLES, role_of
 from catalogue.plates.models.piece import Piece
+from catalogue.reading_room.calculation.shared_edges import (
+    HeldEdges,
+    LaidPiece,
+    along_mm,
+    held_edges,
+    shared_names,
+)
+from catalogue.reading_room.calculation.side_by_side import ROLES, role_of
 from catalogue.references.models.garment import ReferenceGarment
 from catalogue.tracing.calculation.calibration import CLICK_PX
 from catalogue.tracing.calculation.curve import Point

@@ -7,11 +7,12 @@ from django.contrib import messages
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import render
 
-from catalogue.forms.laid_outlines import LaidForm, UprightForm
-from catalogue.laid_drawing import laid_drawing
-from catalogue.laid_outlines import overlay_of
 from catalogue.lengths.calculation.levels import LINES
-from catalogue.measuring.side_by_side import (
+from catalogue.plates.calculation.findings import Finding
+from catalogue.plates.loading import cloths_of, plate_findings
+from catalogue.plates.models.piece import Piece
+from catalogue.plates.models.plate import Plate
+from catalogue.reading_room.calculation.side_by_side import (
     PROPORTIONS,
     ROLES,
     Figure,
@@ -20,10 +21,9 @@ from catalogue.measuring.side_by_side import (
     proportions_of,
     role_of,
 )
-from catalogue.plates.calculation.findings import Finding
-from catalogue.plates.loading import cloths_of, plate_findings
-from catalogue.plates.models.piece import Piece
-from catalogue.plates.models.plate import Plate
+from catalogue.reading_room.forms import LaidForm, UprightForm
+from catalogue.reading_room.loading import overlay_of
+from catalogue.reading_room.showing import laid_drawing
 from catalogue.references.models.garment import ReferenceGarment
 from catalogue.workroom.guard import workroom_for_look
 
