@@ -48,20 +48,12 @@ from fitting.views.log import (
     log_photo_delete,
     log_photo_file,
 )
-from fitting.views.makers import maker_change
 from fitting.views.materials import (
     material_add,
     material_change,
     material_delete,
     material_list,
     shopping_list,
-)
-from fitting.views.measures import (
-    measures_add,
-    measures_change,
-    measures_confirm,
-    measures_delete,
-    measures_detail,
 )
 from fitting.views.observations import (
     observation_change,
@@ -85,17 +77,26 @@ from fitting.views.patterns import (
 from fitting.views.quick import quick_comparison, quick_keep
 from fitting.views.routes import route_choose, route_outcome
 from fitting.views.shares import share_add, share_end, share_list, shared_log, shared_photo
-from fitting.views.stands import stand_add, stand_change, stand_delete, stand_list
 from fitting.views.tasks import task_add, task_change, task_delete, task_done, task_list, task_start
 from fitting.views.trials import trial_add, trial_change, trial_delete, trial_detail
-from fitting.views.wearers import (
+from fitting.views.wearers import wearer_erase, wearer_export, wearer_photographs
+from fitting.wearers.views.measures import (
+    measures_add,
+    measures_change,
+    measures_confirm,
+    measures_delete,
+    measures_detail,
+    stand_add,
+    stand_change,
+    stand_delete,
+    stand_list,
+)
+from fitting.wearers.views.people import (
+    maker_change,
     wearer_add,
     wearer_change,
     wearer_detail,
-    wearer_erase,
-    wearer_export,
     wearer_list,
-    wearer_photographs,
     wearer_sheet,
 )
 

@@ -22,9 +22,8 @@ from fitting.models.log import LogEntry, LogPhoto
 from fitting.models.outfit import Outfit
 from fitting.models.pattern import PatternInHand
 from fitting.models.route import RouteChoice
-from fitting.models.stand import Stand
 from fitting.models.task import Task
-from fitting.models.wearer import Measures, Take, Wearer
+from fitting.wearers.models import Measures, Stand, Take, Wearer
 
 NOON = datetime.datetime(2026, 11, 20, 12, tzinfo=datetime.UTC)
 

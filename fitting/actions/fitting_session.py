@@ -13,7 +13,7 @@ from catalogue.workroom.models import User
 from fitting.models.alteration import Alteration
 from fitting.models.fitting_session import Fitting, Observation, ObservationPhoto, fitting_photo_folder
 from fitting.models.garment import Garment
-from fitting.models.wearer import Measures
+from fitting.wearers.models import Measures
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

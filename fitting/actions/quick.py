@@ -18,7 +18,7 @@ from fitting.actions.outfit import add_garment
 from fitting.bridge.quick import QuickValues
 from fitting.models.garment import Ease, Garment, GarmentReference
 from fitting.models.outfit import Outfit
-from fitting.models.wearer import Measures, Take, Wearer
+from fitting.wearers.models import Measures, Take, Wearer
 
 
 @transaction.atomic

@@ -11,7 +11,7 @@ from fitting.bridge.wearer_rows import (
     trial_measures_of,
 )
 from fitting.models.dossier import Dossier
-from fitting.models.wearer import Wearer
+from fitting.wearers.models import Wearer
 
 
 @transaction.atomic

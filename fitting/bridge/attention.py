@@ -18,7 +18,7 @@ from fitting.models.comparison import Comparison
 from fitting.models.garment import Garment
 from fitting.models.outfit import Outfit
 from fitting.models.task import Task
-from fitting.models.wearer import Measures
+from fitting.wearers.models import Measures
 
 # Home is looked at each morning: what comes after the next few outfits can wait on the list of outfits.
 OUTFITS_AT_HOME = 8

@@ -11,12 +11,11 @@ from enum import StrEnum
 
 from catalogue.lengths.calculation.levels import LINES
 from catalogue.lengths.models import exact_mm
-from fitting.bridge.wearer import taken_of
-from fitting.calculation.case import Body, BodyMeasure
-from fitting.calculation.dressing import Layer, expected, over_layers
-from fitting.calculation.staleness import stale_because
 from fitting.models.garment import Ease, Garment
-from fitting.models.wearer import Measures
+from fitting.wearers.calculation.body import Body, BodyMeasure, Layer, expected, over_layers
+from fitting.wearers.calculation.staleness import stale_because
+from fitting.wearers.loading import taken_of
+from fitting.wearers.models import Measures
 
 # Where a garment that names no level of its own is taken to lie.
 TRUNK = ("high bust", "bust", "under bust", "waist", "hip")

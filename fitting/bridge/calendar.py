@@ -15,7 +15,7 @@ from fitting.exchange.calendar import CalendarEvent
 from fitting.models.fitting_session import Fitting
 from fitting.models.outfit import Outfit
 from fitting.models.task import Task
-from fitting.models.wearer import Wearer
+from fitting.wearers.models import Wearer
 
 
 def calendar_events(workroom: Workroom, *, today: date) -> list[CalendarEvent]:

@@ -30,7 +30,7 @@ from fitting.models.comparison import Comparison
 from fitting.models.garment import Garment
 from fitting.models.outfit import Outfit
 from fitting.models.pattern import PatternInHand
-from fitting.models.wearer import Measures
+from fitting.wearers.models import Measures
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -16,7 +16,7 @@ from catalogue.plates.calculation.sums import page_text
 from catalogue.plates.loading import draft_of, plate_values
 from catalogue.plates.models.plate import Plate
 from fitting.bridge.body import MeasuresUsed
-from fitting.calculation.case import BodyMeasure
+from fitting.wearers.calculation.body import BodyMeasure
 
 
 def draft_measure_mm(plate: Plate, used: MeasuresUsed | None) -> float | None:

@@ -9,8 +9,8 @@ from catalogue.workroom.models import User
 from fitting.calculation.limits import Limits
 from fitting.calculation.route.names import GUESSED_HOURS, Route
 from fitting.calculation.route.names import Skill as SkillLevel
-from fitting.models.maker import Maker
 from fitting.models.route import RouteChoice
+from fitting.wearers.models import Maker
 
 # A median of fewer says more about one garment than about the maker.
 ENOUGH_LOGGED = 3

@@ -10,12 +10,12 @@ from fitting.bridge.body import MeasuresUsed
 from fitting.bridge.case import OutfitRows, checksum_of, outfit_rows
 from fitting.bridge.readiness import CannotCompare, Missing, ready_case
 from fitting.bridge.shown import verdict_counts
-from fitting.calculation.lacing import Lacing
 from fitting.dressing_order import Layer
 from fitting.models.comparison import Comparison
 from fitting.models.garment import Garment
 from fitting.models.outfit import Outfit
 from fitting.models.route import RouteChoice
+from fitting.wearers.calculation.lacing import Lacing
 
 _STATES = {
     Garment.Stage.STUDIED: "studied",

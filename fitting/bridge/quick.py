@@ -10,7 +10,7 @@ from catalogue.plates.models.plate import Plate
 from fitting.bridge.maker import MakerValues
 from fitting.calculation.case import Case
 from fitting.exchange.case_file import FORMAT, VERSION, case_from_json
-from fitting.models.wearer import Measures
+from fitting.wearers.models import Measures
 
 DOUBT_TEXTS = {False: "3/8 in", True: "5/8 in"}  # of a trained hand; of what the wearer sent in
 

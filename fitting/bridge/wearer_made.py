@@ -12,8 +12,8 @@ from fitting.models.alteration import Alteration
 from fitting.models.fitting_session import Fitting, Observation
 from fitting.models.lay import Lay
 from fitting.models.trial import TrialMeasure
-from fitting.models.wearer import Wearer
 from fitting.models.work_sheet import WorkNote
+from fitting.wearers.models import Wearer
 
 
 def made_for(wearer: Wearer) -> dict[str, Any]:

@@ -3,11 +3,11 @@
 from datetime import datetime
 from typing import Any
 
-from fitting.bridge.wearer import taken_of
 from fitting.bridge.wearer_made import made_for
 from fitting.models.comparison import Comparison
 from fitting.models.dossier import Dossier
-from fitting.models.wearer import Measures, Wearer
+from fitting.wearers.loading import taken_of
+from fitting.wearers.models import Measures, Wearer
 
 FORMAT = "plate-and-toile wearer"
 VERSION = 1

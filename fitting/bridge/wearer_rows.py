@@ -17,7 +17,7 @@ from fitting.models.route import RouteChoice
 from fitting.models.share import Share
 from fitting.models.task import Task
 from fitting.models.trial import Trial, TrialMeasure
-from fitting.models.wearer import Wearer
+from fitting.wearers.models import Wearer
 
 # Where the makers wrote words of their own, by the columns that hold them.
 # fmt: off

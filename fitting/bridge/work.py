@@ -12,10 +12,10 @@ from fitting.calculation.plan import DAYS_A_WEEK, OpenTask, Plan, PlannedTask, p
 from fitting.calculation.waiting import StagedTask, Worn, task_waits
 from fitting.models.garment import Garment
 from fitting.models.log import LATELY, LogEntry
-from fitting.models.maker import Maker
 from fitting.models.outfit import Outfit
 from fitting.models.task import Task
 from fitting.plan_chart import Bar
+from fitting.wearers.models import Maker
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

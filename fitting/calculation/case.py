@@ -12,11 +12,7 @@ from catalogue.plates.calculation.girth import Reckoning
 from catalogue.plates.calculation.readings import PlateReadings
 from fitting.calculation.limits import Limits
 from fitting.calculation.route.names import GUESSED_HOURS, Purpose, Route, Skill
-
-# Of a body girth: a trained hand, and a measure sent in by the wearer. Our guesses, beside ISO 20685's 9 mm
-# allowed between a scan and an expert for large girths.
-TRAINED_HAND_MM = 9.525  # 3/8 in
-SENT_IN_MM = 15.875  # 5/8 in
+from fitting.wearers.calculation.body import Body
 
 
 class Fit(StrEnum):
@@ -26,22 +22,6 @@ class Fit(StrEnum):
     LOOSE = "loose"
     GATHERED = "gathered"
     NOT_THERE = "not there"
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class BodyMeasure:
-    mm: float
-    doubt_mm: float = TRAINED_HAND_MM
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Body:
-    """The wearer over what is worn beneath: `state` says what that is, `stale` why it may no longer hold."""
-
-    state: str = ""
-    girths: Mapping[str, BodyMeasure]
-    lengths: Mapping[str, BodyMeasure] = field(default_factory=dict)
-    stale: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

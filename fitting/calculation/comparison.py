@@ -6,9 +6,10 @@ from dataclasses import dataclass, replace
 
 from catalogue.lengths.calculation.doubt import DoubtPart, doubt_parts, doubtful
 from catalogue.plates.calculation.girth import FullSize, Reckoning, is_reading
-from fitting.calculation.case import BodyMeasure, Case, Fit
+from fitting.calculation.case import Case, Fit
 from fitting.calculation.limits import Bounds
 from fitting.calculation.verdict import Chances, Kind, Verdict, chances_of, verdict_of
+from fitting.wearers.calculation.body import BodyMeasure
 
 MEASURES_SOURCE = "measures.doubt"
 

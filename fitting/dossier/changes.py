@@ -9,7 +9,7 @@ from catalogue.lengths.calculation.levels import LINES
 from catalogue.lengths.showing import Writing
 from fitting.dossier.snapshot import GarmentThen, MeasuresThen, Snapshot
 from fitting.models.garment import Garment
-from fitting.models.wearer import Measures
+from fitting.wearers.models import Measures
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

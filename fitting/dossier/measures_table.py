@@ -5,11 +5,11 @@ from dataclasses import dataclass
 
 from catalogue.lengths.calculation.levels import LINES
 from fitting.bridge.outfit import GarmentStanding
-from fitting.bridge.wearer import taken_of
-from fitting.calculation.takes import Taken
-from fitting.figure import numbers_of
 from fitting.models.outfit import Outfit
-from fitting.models.wearer import Measures
+from fitting.wearers.calculation.takes import Taken
+from fitting.wearers.loading import taken_of
+from fitting.wearers.models import Measures
+from fitting.wearers.showing import numbers_of
 
 # More do not fit beside the blank columns.
 MOST_SETS = 4

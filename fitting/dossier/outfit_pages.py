@@ -15,7 +15,7 @@ from fitting.dossier.pictures import Album, Picture
 from fitting.dressing_order import draw_dressing_order
 from fitting.models.garment import Garment
 from fitting.models.outfit import Outfit
-from fitting.models.wearer import Measures
+from fitting.wearers.models import Measures
 
 _Stage = Garment.Stage
 # What is there to be brought to a fitting, by how far a garment is.

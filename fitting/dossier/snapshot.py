@@ -13,12 +13,12 @@ from django.utils import timezone
 from catalogue.workroom.models import User
 from fitting.bridge.making import ALTERED
 from fitting.bridge.outfit import GarmentStanding, garments_as_they_stand
-from fitting.bridge.wearer import taken_of
 from fitting.models.alteration import Alteration
 from fitting.models.comparison import Comparison
 from fitting.models.fitting_session import Fitting
 from fitting.models.outfit import Outfit
 from fitting.models.trial import Trial
+from fitting.wearers.loading import taken_of
 
 
 class GarmentThen(TypedDict):

@@ -12,10 +12,11 @@ from catalogue.lengths.calculation.errors import Faults
 from catalogue.lengths.calculation.levels import LINES
 from catalogue.workroom.reader.entries import Entry, Notes, Table, load
 from catalogue.workroom.reader.file_head import check_format
-from fitting.calculation.case import TRAINED_HAND_MM, Body, BodyMeasure, Case, Fit, SeamCount
+from fitting.calculation.case import Case, Fit, SeamCount
 from fitting.calculation.limits import Limits
 from fitting.calculation.route.names import GUESSED_HOURS, SKILL_OF, Purpose, Route, Skill
 from fitting.exchange.plate_part import is_known, read_plate
+from fitting.wearers.calculation.body import TRAINED_HAND_MM, Body, BodyMeasure
 
 FORMAT, VERSION = "plate-and-toile assessment", 1
 KEYS = (

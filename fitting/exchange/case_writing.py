@@ -6,10 +6,11 @@ from typing import Any
 
 from catalogue.plates.calculation.readings import DrawnPiece, FastenedWidth, PlateReadings, Reading
 from catalogue.plates.calculation.scale import Scale
-from fitting.calculation.case import Body, Case
+from fitting.calculation.case import Case
 from fitting.calculation.limits import Limits
 from fitting.calculation.route.names import SKILL_OF, Skill
 from fitting.exchange.case_file import FORMAT, VERSION
+from fitting.wearers.calculation.body import Body
 
 
 def case_to_json(case: Case) -> dict[str, Any]:

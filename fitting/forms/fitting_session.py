@@ -9,7 +9,7 @@ from fitting.forms.fitting_plan import FittingPlan
 from fitting.models.alteration import Alteration
 from fitting.models.fitting_session import Fitting
 from fitting.models.garment import Garment
-from fitting.models.wearer import Measures
+from fitting.wearers.models import Measures
 
 
 class FittingForm(forms.ModelForm):

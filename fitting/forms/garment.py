@@ -7,8 +7,7 @@ from catalogue.lengths.models import TypedLength
 from catalogue.plates.models.plate import Plate
 from fitting.models.garment import Ease, Garment, GarmentReference
 from fitting.models.outfit import Outfit
-from fitting.models.stand import Stand
-from fitting.models.wearer import Measures
+from fitting.wearers.models import Measures, Stand
 
 
 class _GarmentOfOutfit(forms.ModelForm):

@@ -4,7 +4,7 @@ from django import forms
 
 from catalogue.workroom.models import Member, User
 from fitting.models.outfit import Outfit
-from fitting.models.wearer import Wearer
+from fitting.wearers.models import Wearer
 
 
 class OutfitForm(forms.ModelForm):

@@ -13,7 +13,7 @@ from catalogue.plates.calculation.scale import read_ratio, read_words
 from catalogue.plates.models.plate import Plate
 from fitting.forms.quick_starts import NAMES
 from fitting.models.garment import Ease, Garment
-from fitting.models.wearer import Measures
+from fitting.wearers.models import Measures
 
 # Levels of an arm or a leg go round one limb: they need a plate with pieces, where that can be said.
 LEVELS = [

@@ -14,7 +14,7 @@ from catalogue.workroom.models import User
 from fitting.calculation.sheets.paper import PAPERS, Paper, faults_of
 from fitting.calculation.sheets.sheet import Allowances, PieceToPrint, Sheet, full_size_sheet, miniature_sheet
 from fitting.calculation.small_stand import StandRatio, ratio_for_stand
-from fitting.models.stand import Stand
+from fitting.wearers.models import Stand
 
 ROLL = "roll"
 FULL, MINIATURE = "full size", "miniature"

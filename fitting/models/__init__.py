@@ -9,16 +9,14 @@ from fitting.models.fitting_session import Fitting, Observation, ObservationPhot
 from fitting.models.garment import Ease, Garment, GarmentReference
 from fitting.models.lay import Lay
 from fitting.models.log import LogEntry, LogPhoto
-from fitting.models.maker import Maker, Skill
 from fitting.models.outfit import Outfit
 from fitting.models.pattern import PatternChange, PatternInHand
 from fitting.models.route import RouteChoice
 from fitting.models.share import Share
-from fitting.models.stand import Stand, StandMeasure
 from fitting.models.task import Task
 from fitting.models.trial import Trial, TrialMeasure
-from fitting.models.wearer import Measures, Take, Wearer
 from fitting.models.work_sheet import WorkNote
+from fitting.wearers.models import Maker, Measures, Skill, Stand, StandMeasure, Take, Wearer
 
 __all__ = [
     "Alteration",

@@ -10,7 +10,7 @@ from catalogue.plates.models.piece import Piece
 from catalogue.workroom.models import WorkroomModel, WorkroomQuerySet
 from fitting.models.fitting_session import Fitting, Observation
 from fitting.models.garment import Garment
-from fitting.models.wearer import Wearer
+from fitting.wearers.models import Wearer
 
 
 class AlterationQuerySet(WorkroomQuerySet):

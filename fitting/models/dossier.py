@@ -16,8 +16,8 @@ from fitting.models.lay import Lay
 from fitting.models.log import LogPhoto
 from fitting.models.outfit import Outfit
 from fitting.models.trial import TrialMeasure
-from fitting.models.wearer import Wearer
 from fitting.models.work_sheet import WorkNote
+from fitting.wearers.models import Wearer
 
 # A process that makes one gives a sign of life many times a second; this long without, it was killed.
 SILENT_AFTER = timedelta(seconds=30)

@@ -15,7 +15,7 @@ from catalogue.photographs.imaging import SIZES
 from catalogue.workroom.models import Workroom, WorkroomModel, WorkroomQuerySet
 from fitting.models.garment import Garment
 from fitting.models.outfit import Outfit
-from fitting.models.wearer import Measures, Wearer
+from fitting.wearers.models import Measures, Wearer
 
 
 def fitting_photo_folder() -> Path:

@@ -7,8 +7,7 @@ from catalogue.plates.models.plate import Plate
 from catalogue.references.models.garment import LINE_CHOICES, ReferenceGarment
 from catalogue.workroom.models import WorkroomModel, WorkroomQuerySet
 from fitting.models.outfit import Outfit
-from fitting.models.stand import Stand
-from fitting.models.wearer import Measures
+from fitting.wearers.models import Measures, Stand
 
 
 class GarmentQuerySet(WorkroomQuerySet):

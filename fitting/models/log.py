@@ -13,7 +13,7 @@ from catalogue.lengths.models import LengthField, TypedText
 from catalogue.workroom.models import User, WorkroomModel, WorkroomQuerySet
 from fitting.models.garment import Garment
 from fitting.models.outfit import Outfit
-from fitting.models.wearer import Wearer
+from fitting.wearers.models import Wearer
 
 # How far back the hours of the log say at what pace the work goes now.
 LATELY = timedelta(weeks=4)

@@ -4,7 +4,7 @@ from django.db import models
 from django.urls import reverse
 
 from catalogue.workroom.models import Workroom, WorkroomModel, WorkroomQuerySet
-from fitting.models.wearer import Wearer
+from fitting.wearers.models import Wearer
 
 
 class OutfitQuerySet(WorkroomQuerySet):

@@ -10,7 +10,7 @@ from catalogue.plates.models.piece import Seam
 from catalogue.references.models.garment import LINE_CHOICES
 from catalogue.workroom.models import WorkroomModel, WorkroomQuerySet
 from fitting.models.garment import Garment
-from fitting.models.wearer import Wearer
+from fitting.wearers.models import Wearer
 
 
 class TrialQuerySet(WorkroomQuerySet):

@@ -4,7 +4,7 @@ from django.urls import reverse
 
 from catalogue.workroom.models import WorkroomModel, WorkroomQuerySet
 from fitting.models.garment import Garment
-from fitting.models.wearer import Wearer
+from fitting.wearers.models import Wearer
 
 
 class WorkNoteQuerySet(WorkroomQuerySet):

@@ -25,11 +25,11 @@ from fitting.bridge.pattern_work.traced import TracedPlate, traced_plate
 from fitting.bridge.pattern_work.version import version_after
 from fitting.forms.sheets import DRAWN, FULL, GRADED, MINIATURE, SheetsForm
 from fitting.models.garment import Garment
-from fitting.models.stand import Stand
 from fitting.models.work_sheet import WorkNote
 from fitting.pattern_sheets.document import full_size_pdf, miniature_pdf
 from fitting.pattern_sheets.plan import draw_page_plan
 from fitting.pattern_sheets.values import SheetTitle
+from fitting.wearers.models import Stand
 
 HALF_INCH = TypedLength(text="1/2 in", um=12_700)  # common practice, no source
 KEPT = "Kept with the garment. It is printed in the dossier’s “Pattern work”."

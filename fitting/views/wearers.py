@@ -2,7 +2,6 @@ from tempfile import TemporaryFile
 from zipfile import ZipFile
 
 from django.contrib import messages
-from django.core.paginator import Paginator
 from django.http import FileResponse, HttpRequest, HttpResponse, JsonResponse
 from django.shortcuts import redirect, render
 from django.utils import timezone
@@ -10,14 +9,9 @@ from django.utils.text import slugify
 
 from catalogue.photographs.imaging import SIZES
 from catalogue.workroom.guard import (
-    open_for_edit,
     open_for_keeping,
-    open_for_look,
-    workroom_for_edit,
-    workroom_for_measures,
 )
 from fitting.actions.wearer import erase_wearer
-from fitting.bridge.wearer import measures_over_time, newest_standing, stale_days_of
 from fitting.bridge.wearer_record import wearer_record
 from fitting.bridge.wearer_rows import (
     alterations_for,
@@ -28,48 +22,9 @@ from fitting.bridge.wearer_rows import (
     trial_measures_of,
     where_named,
 )
-from fitting.figure import draw_figures, lines_of, numbers_of
-from fitting.forms.takes import TAKES
-from fitting.forms.wearer import WearerEraseForm, WearerForm
 from fitting.models.dossier import Dossier
-from fitting.models.wearer import Measures, Wearer
-
-ROWS_A_PAGE = 50
-
-
-def wearer_list(request: HttpRequest) -> HttpResponse:
-    workroom = workroom_for_measures(request)
-    wearers = Wearer.objects.of_workroom(workroom).for_list_page()
-    page = Paginator(wearers, ROWS_A_PAGE).get_page(request.GET.get("page"))
-    days, today = stale_days_of(request.user), timezone.localdate()
-    rows = [(one, *newest_standing(one, stale_days=days, today=today)) for one in page]
-    return render(request, "fitting/wearer_list.html", {"page": page, "rows": rows})
-
-
-def wearer_detail(request: HttpRequest, pk: int) -> HttpResponse:
-    wearer = open_for_look(Wearer.objects.for_detail_page(), request, pk)
-    table = measures_over_time(wearer, stale_days=stale_days_of(request.user), today=timezone.localdate())
-    shown = {"wearer": wearer, "table": table, "numbers": numbers_of(wearer.dress)}
-    return render(request, "fitting/wearer_detail.html", shown)
-
-
-def wearer_add(request: HttpRequest) -> HttpResponse:
-    workroom = workroom_for_edit(request)
-    form = WearerForm(request.POST or None, instance=Wearer(workroom=workroom))
-    if form.is_valid():
-        wearer = form.save()
-        messages.success(request, "Next: take measures, or print the sheet and fill it in by hand.")
-        return redirect(wearer)
-    return render(request, "fitting/wearer_add.html", {"form": form})
-
-
-def wearer_change(request: HttpRequest, pk: int) -> HttpResponse:
-    wearer = open_for_edit(Wearer, request, pk)
-    form = WearerForm(request.POST or None, instance=wearer)
-    if form.is_valid():
-        messages.success(request, "Changed.")
-        return redirect(form.save())
-    return render(request, "fitting/wearer_change.html", {"form": form, "wearer": wearer})
+from fitting.wearers.forms.people import WearerEraseForm
+from fitting.wearers.models import Wearer
 
 
 def wearer_export(request: HttpRequest, pk: int) -> HttpResponse:
@@ -122,21 +77,3 @@ def wearer_erase(request: HttpRequest, pk: int) -> HttpResponse:
         "named": where_named(wearer),
     }
     return render(request, "fitting/wearer_erase.html", shown)
-
-
-def wearer_sheet(request: HttpRequest, pk: int) -> HttpResponse:
-    """A sheet to print and fill in by hand, with a drawing of where each measure is taken."""
-    wearer = open_for_look(Wearer, request, pk)
-    lines = lines_of(wearer.dress)
-    shown = {
-        "wearer": wearer,
-        "figures": draw_figures(wearer.dress),
-        "numbers": numbers_of(wearer.dress),
-        "parts": [
-            (heading, [line for line in lines if line.kind == kind])
-            for heading, kind in (("Girths", "girth"), ("Lengths", "length"))
-        ],
-        "states": Measures.State.labels,
-        "takes": TAKES,
-    }
-    return render(request, "fitting/wearer_sheet.html", shown)

@@ -6,7 +6,7 @@ from xml.etree import ElementTree
 import pytest
 
 from catalogue.lengths.calculation.levels import LINES
-from fitting.figure import MARKS, draw_figures, lines_of, numbers_of
+from fitting.wearers.showing import MARKS, draw_figures, lines_of, numbers_of
 
 SVG = "{http://www.w3.org/2000/svg}"
 DRESSES = ("women's", "men's", "children's")

@@ -11,7 +11,7 @@ from pypdf import PdfReader
 from catalogue.plates.models.plate import Plate
 from catalogue.tracing.models import TracedPiece
 from fitting.bridge.pattern_work.worked import Worked
-from fitting.models.stand import Stand, StandMeasure
+from fitting.wearers.models import Stand, StandMeasure
 from tests.fitting.traced_bodice import make_traced_bodice
 from tests.fittings import make_alteration
 from tests.makers import um

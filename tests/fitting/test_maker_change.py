@@ -1,6 +1,6 @@
 import pytest
 
-from fitting.models.maker import Maker
+from fitting.wearers.models import Maker
 
 
 @pytest.fixture

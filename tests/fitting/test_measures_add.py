@@ -4,7 +4,7 @@ import datetime
 
 import pytest
 
-from fitting.models.wearer import Measures
+from fitting.wearers.models import Measures
 from tests.makers import make_garment, make_measures, make_outfit, make_wearer
 
 HEAD = {"taken_on": "2026-11-20", "state": "over stays"}

@@ -8,8 +8,7 @@ from django.core.management import call_command
 
 from catalogue.references.models.garment import ReferenceGarment
 from fitting.forms.quick_starts import DEFAULTS, EXAMPLE
-from fitting.models.maker import Maker
-from fitting.models.wearer import Wearer
+from fitting.wearers.models import Maker, Wearer
 
 
 @pytest.fixture

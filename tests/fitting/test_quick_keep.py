@@ -9,7 +9,7 @@ from fitting.forms.quick_starts import EXAMPLE
 from fitting.models.comparison import Comparison
 from fitting.models.garment import Garment
 from fitting.models.outfit import Outfit
-from fitting.models.wearer import Take, Wearer
+from fitting.wearers.models import Take, Wearer
 
 
 @pytest.fixture

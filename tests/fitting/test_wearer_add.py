@@ -2,7 +2,7 @@
 
 import pytest
 
-from fitting.models.wearer import Wearer
+from fitting.wearers.models import Wearer
 from tests.makers import make_wearer
 
 TYPED = {"name": "Jasper", "dress": "men's", "is_new_to_lacing": "on", "notes": ""}

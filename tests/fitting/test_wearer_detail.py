@@ -4,7 +4,7 @@ import datetime
 
 import pytest
 
-from fitting.models.wearer import Measures, Take
+from fitting.wearers.models import Measures, Take
 from tests.makers import make_garment, make_measures, make_outfit, make_wearer, um
 
 

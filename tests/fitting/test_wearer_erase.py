@@ -16,7 +16,7 @@ from fitting.models.log import LogPhoto
 from fitting.models.outfit import Outfit
 from fitting.models.share import Share
 from fitting.models.trial import Trial, TrialMeasure
-from fitting.models.wearer import Wearer
+from fitting.wearers.models import Wearer
 from tests.fittings import (
     make_alteration,
     make_fitting,

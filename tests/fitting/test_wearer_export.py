@@ -6,7 +6,7 @@ from zipfile import ZipFile
 
 import pytest
 
-from fitting.models.wearer import Take
+from fitting.wearers.models import Take
 from tests.fittings import (
     make_alteration,
     make_fitting,

@@ -4,7 +4,7 @@ import datetime
 
 import pytest
 
-from fitting.models.maker import Maker
+from fitting.wearers.models import Maker
 from tests.makers import make_garment, make_measures, make_outfit, make_wearer
 
 

@@ -2,7 +2,7 @@
 
 import pytest
 
-from fitting.figure import lines_of
+from fitting.wearers.showing import lines_of
 from tests.makers import make_wearer
 
 

@@ -12,8 +12,7 @@ from fitting.actions.route import choose_route, record_outcome
 from fitting.models.garment import Ease, Garment, GarmentReference
 from fitting.models.outfit import Outfit
 from fitting.models.pattern import PatternInHand
-from fitting.models.stand import Stand, StandMeasure
-from fitting.models.wearer import Wearer
+from fitting.wearers.models import Stand, StandMeasure, Wearer
 
 Row = Mapping[str, Any]
 References = Mapping[str, ReferenceGarment | Plate]

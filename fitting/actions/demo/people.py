@@ -6,11 +6,9 @@ from typing import Any
 from catalogue.lengths.models import TypedLength
 from catalogue.workroom.models import Member, User, Workroom
 from fitting.actions.demo.told import Told, given, length
-from fitting.actions.maker import save_maker
-from fitting.actions.measures import save_measures
 from fitting.models.garment import Garment
-from fitting.models.maker import Maker
-from fitting.models.wearer import Measures, Wearer
+from fitting.wearers.actions import save_maker, save_measures
+from fitting.wearers.models import Maker, Measures, Wearer
 
 
 def load_members(told: Told, workroom: Workroom) -> None:

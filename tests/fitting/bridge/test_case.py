@@ -12,10 +12,9 @@ from fitting.bridge.outfit import garment_as_it_stands
 from fitting.bridge.readiness import CannotCompare, MissingMeasure
 from fitting.calculation.route.names import Route, Skill
 from fitting.models.garment import Ease
-from fitting.models.maker import Maker
-from fitting.models.maker import Skill as SkillRow
 from fitting.models.route import RouteChoice
-from fitting.models.stand import StandMeasure
+from fitting.wearers.models import Maker, StandMeasure
+from fitting.wearers.models import Skill as SkillRow
 from tests.makers import (
     NOON,
     make_bodice_plate,

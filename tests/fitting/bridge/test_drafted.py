@@ -11,7 +11,7 @@ from fitting.bridge.outfit import garment_as_it_stands
 from fitting.bridge.pattern_work.known import known_of
 from fitting.bridge.readiness import MissingMeasure
 from fitting.bridge.shown import shown
-from fitting.models.wearer import Take
+from fitting.wearers.models import Take
 from tests.fitting.traced_bodice import make_traced_bodice
 from tests.makers import (
     NOON,

@@ -6,8 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from fitting.calculation.case import BodyMeasure
-from fitting.calculation.dressing import Layer, expected, over_layers
+from fitting.wearers.calculation.body import BodyMeasure, Layer, expected, over_layers
 from tests.cases import inches
 
 WAIST = BodyMeasure(mm=inches(26), doubt_mm=inches(3 / 8))

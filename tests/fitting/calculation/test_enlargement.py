@@ -5,9 +5,10 @@ from dataclasses import replace
 import pytest
 
 from catalogue.plates.calculation.readings import FastenedWidth
-from fitting.calculation.case import Body, BodyMeasure, Fit
+from fitting.calculation.case import Fit
 from fitting.calculation.comparison import compare
 from fitting.calculation.enlargement import plain_enlargement
+from fitting.wearers.calculation.body import Body, BodyMeasure
 from tests.cases import inches, make_case, make_piece, make_plate, make_reading
 
 

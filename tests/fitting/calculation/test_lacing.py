@@ -2,7 +2,7 @@
 
 import pytest
 
-from fitting.calculation.lacing import Lacing
+from fitting.wearers.calculation.lacing import Lacing
 
 
 @pytest.mark.parametrize(

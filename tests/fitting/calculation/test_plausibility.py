@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 
 from catalogue.lengths.calculation.levels import LINES
-from fitting.calculation.plausibility import LIMITS_CM, RATIOS, doubts_of_girths
+from fitting.wearers.calculation.plausibility import LIMITS_CM, RATIOS, doubts_of_girths
 
 PUBLISHED = Path(__file__).parents[3] / "fixtures" / "published"
 GIRTHS = {

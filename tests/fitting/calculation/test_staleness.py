@@ -2,7 +2,7 @@
 
 from datetime import date, timedelta
 
-from fitting.calculation.staleness import stale_because
+from fitting.wearers.calculation.staleness import stale_because
 
 CHECKED = date(2026, 3, 1)
 

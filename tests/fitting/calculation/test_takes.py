@@ -4,8 +4,8 @@ import statistics
 
 import pytest
 
-from fitting.calculation.case import SENT_IN_MM, TRAINED_HAND_MM
-from fitting.calculation.takes import Take, taken_by_line, takes_far_apart
+from fitting.wearers.calculation.body import SENT_IN_MM, TRAINED_HAND_MM
+from fitting.wearers.calculation.takes import Take, taken_by_line, takes_far_apart
 
 
 def takes(line: str, side: str = "", *inches: float) -> list[Take]:

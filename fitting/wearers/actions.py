@@ -1,4 +1,4 @@
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from datetime import date
 
 from django.db import transaction
@@ -6,7 +6,7 @@ from django.db.models import Model
 
 from catalogue.lengths.models import TypedLength
 from catalogue.workroom.models import User
-from fitting.models.wearer import Measures, Take
+from fitting.wearers.models import Maker, Measures, Skill, Stand, StandMeasure, Take
 
 
 @transaction.atomic
@@ -28,3 +28,23 @@ def confirm_measures(measures: Measures, *, by: User, on: date) -> None:
     """Note that the set was checked and still holds."""
     measures.still_good_by, measures.still_good_on = by, on
     measures.save(update_fields=["still_good_by", "still_good_on"])
+
+
+@transaction.atomic
+def save_stand(stand: Stand, *, measures: Mapping[str, TypedLength]) -> Stand:
+    """Save the stand with exactly these measures: one that is no longer among them goes."""
+    stand.save()
+    stand.measures.exclude(line__in=measures).delete()
+    for line, length in measures.items():
+        StandMeasure.objects.update_or_create(
+            stand=stand, line=line, defaults={"value_um": length.um, "value_text": length.text}
+        )
+    return stand
+
+
+@transaction.atomic
+def save_maker(maker: Maker, *, skills: Mapping[str, str]) -> Maker:
+    maker.save()
+    for name, level in skills.items():
+        Skill.objects.update_or_create(maker=maker, name=name, defaults={"level": level})
+    return maker

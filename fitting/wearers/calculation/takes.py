@@ -13,7 +13,7 @@ from catalogue.lengths.calculation.doubt import two_ended_reading_u
 from catalogue.lengths.calculation.errors import Fault
 from catalogue.lengths.calculation.lengths import System, format_length
 from catalogue.lengths.calculation.levels import LINES
-from fitting.calculation.case import SENT_IN_MM, TRAINED_HAND_MM, BodyMeasure
+from fitting.wearers.calculation.body import SENT_IN_MM, TRAINED_HAND_MM, BodyMeasure
 
 TAPE_DIVISION_MM = 25.4 / 8
 MOST_APART = 0.1  # of their mean; common practice, no source: beyond it one of the takes is a slip

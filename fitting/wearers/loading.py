@@ -7,11 +7,10 @@ from datetime import date
 from catalogue.lengths.calculation.levels import LINES, Line
 from catalogue.lengths.models import exact_mm
 from catalogue.workroom.models import User
-from fitting.calculation.lacing import Lacing
-from fitting.calculation.staleness import stale_because
-from fitting.calculation.takes import Take, Taken, taken_by_line
-from fitting.models.maker import Maker
-from fitting.models.wearer import Measures, Wearer
+from fitting.wearers.calculation.lacing import Lacing
+from fitting.wearers.calculation.staleness import stale_because
+from fitting.wearers.calculation.takes import Take, Taken, taken_by_line
+from fitting.wearers.models import Maker, Measures, Wearer
 
 _WITHOUT_STAYS = (Measures.State.UNDRESSED, Measures.State.OVER_SHIFT)
 

@@ -1,16 +1,17 @@
 from django.contrib import messages
+from django.core.paginator import Paginator
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
 from django.utils import timezone
 from django.views.decorators.http import require_POST
 
-from catalogue.workroom.guard import open_for_edit, open_for_look
-from fitting.actions.measures import confirm_measures, save_measures
-from fitting.bridge.wearer import as_typed, lacing_of, stale_days_of, taken_of, why_stale
-from fitting.figure import draw_figures, numbers_of
-from fitting.forms.measures import MeasuresForm
-from fitting.forms.takes import TakesForm
-from fitting.models.wearer import Measures, Wearer
+from catalogue.workroom.guard import open_for_edit, open_for_look, workroom_for_edit, workroom_for_look
+from fitting.wearers.actions import confirm_measures, save_measures, save_stand
+from fitting.wearers.forms.measures import MeasuresForm, TakesForm
+from fitting.wearers.forms.people import StandForm
+from fitting.wearers.loading import as_typed, lacing_of, stale_days_of, taken_of, why_stale
+from fitting.wearers.models import Measures, Stand, Wearer
+from fitting.wearers.showing import draw_figures, numbers_of
 
 
 def measures_add(request: HttpRequest, pk: int) -> HttpResponse:
@@ -93,3 +94,42 @@ def measures_confirm(request: HttpRequest, pk: int) -> HttpResponse:
     confirm_measures(measures, by=request.user, on=timezone.localdate())
     messages.success(request, "Noted: checked today, still good.")
     return redirect(measures)
+
+
+ROWS_A_PAGE = 50
+
+
+def stand_list(request: HttpRequest) -> HttpResponse:
+    workroom = workroom_for_look(request)
+    stands = Stand.objects.of_workroom(workroom).prefetch_related("measures")
+    page = Paginator(stands, ROWS_A_PAGE).get_page(request.GET.get("page"))
+    return render(request, "fitting/stand_list.html", {"page": page})
+
+
+def stand_add(request: HttpRequest) -> HttpResponse:
+    workroom = workroom_for_edit(request)
+    form = StandForm(request.POST or None, instance=Stand(workroom=workroom), user=request.user)
+    if form.is_valid():
+        stand = save_stand(form.instance, measures=form.measures())
+        messages.success(request, f"“{stand}” is among your stands.")
+        return redirect("stand-list")
+    return render(request, "fitting/stand_add.html", {"form": form})
+
+
+def stand_change(request: HttpRequest, pk: int) -> HttpResponse:
+    stand = open_for_edit(Stand, request, pk)
+    form = StandForm(request.POST or None, instance=stand, user=request.user)
+    if form.is_valid():
+        save_stand(stand, measures=form.measures())
+        messages.success(request, f"“{stand}” is changed.")
+        return redirect("stand-list")
+    return render(request, "fitting/stand_change.html", {"stand": stand, "form": form})
+
+
+def stand_delete(request: HttpRequest, pk: int) -> HttpResponse:
+    stand = open_for_edit(Stand, request, pk)
+    if request.method == "POST":
+        stand.delete()
+        messages.success(request, f"“{stand}” is deleted.")
+        return redirect("stand-list")
+    return render(request, "fitting/stand_delete.html", {"stand": stand, "garments": stand.garments.all()})
