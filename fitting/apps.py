@@ -5,6 +5,6 @@ class FittingConfig(AppConfig):
     name = "fitting"
 
     def ready(self) -> None:
-        from fitting.uses import register_uses
+        from fitting.outfits.kinds import register_uses
 
         register_uses()

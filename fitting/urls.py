@@ -1,5 +1,40 @@
 from django.urls import path
 
+from fitting.outfits.views.garments import (
+    garment_add,
+    garment_again,
+    garment_change,
+    garment_delete,
+    garment_move,
+)
+from fitting.outfits.views.log import (
+    log_add,
+    log_change,
+    log_delete,
+    log_list,
+    log_photo_change,
+    log_photo_delete,
+    log_photo_file,
+)
+from fitting.outfits.views.outfits import (
+    material_add,
+    material_change,
+    material_delete,
+    material_list,
+    outfit_add,
+    outfit_change,
+    outfit_delete,
+    shopping_list,
+)
+from fitting.outfits.views.patterns import (
+    pattern_add,
+    pattern_alter,
+    pattern_change,
+    pattern_delete,
+    pattern_detail,
+    pattern_list,
+)
+from fitting.outfits.views.shares import share_add, share_end, share_list, shared_log, shared_photo
 from fitting.views.alterations import (
     alteration_add,
     alteration_change,
@@ -30,31 +65,8 @@ from fitting.views.fittings import (
     fitting_reopen,
     fitting_type_up,
 )
-from fitting.views.garments import (
-    garment_add,
-    garment_again,
-    garment_change,
-    garment_delete,
-    garment_detail,
-    garment_move,
-)
+from fitting.views.garments import garment_detail
 from fitting.views.lays import lay_add, lay_buy, lay_delete, lay_detail, lay_stop
-from fitting.views.log import (
-    log_add,
-    log_change,
-    log_delete,
-    log_list,
-    log_photo_change,
-    log_photo_delete,
-    log_photo_file,
-)
-from fitting.views.materials import (
-    material_add,
-    material_change,
-    material_delete,
-    material_list,
-    shopping_list,
-)
 from fitting.views.observations import (
     observation_change,
     observation_delete,
@@ -63,20 +75,11 @@ from fitting.views.observations import (
     observation_photo_delete,
     observation_photo_file,
 )
-from fitting.views.outfits import outfit_add, outfit_change, outfit_delete, outfit_detail, outfit_list
+from fitting.views.outfits import outfit_detail, outfit_list
 from fitting.views.pattern_sheets import garment_grade, garment_sheets, garment_sheets_file
 from fitting.views.pattern_work import garment_work, work_note_delete, work_note_detail, work_sheet
-from fitting.views.patterns import (
-    pattern_add,
-    pattern_alter,
-    pattern_change,
-    pattern_delete,
-    pattern_detail,
-    pattern_list,
-)
 from fitting.views.quick import quick_comparison, quick_keep
 from fitting.views.routes import route_choose, route_outcome
-from fitting.views.shares import share_add, share_end, share_list, shared_log, shared_photo
 from fitting.views.tasks import task_add, task_change, task_delete, task_done, task_list, task_start
 from fitting.views.trials import trial_add, trial_change, trial_delete, trial_detail
 from fitting.views.wearers import wearer_erase, wearer_export, wearer_photographs

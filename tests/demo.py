@@ -10,7 +10,7 @@ from django.conf import settings
 from django.test import override_settings
 
 from fitting.actions.demo import load_demo_workroom
-from fitting.models.garment import Garment
+from fitting.outfits.models.garment import Garment
 from tests import databases
 
 DEMO = Path(settings.BASE_DIR) / "fixtures" / "demo"

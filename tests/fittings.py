@@ -6,13 +6,13 @@ import io
 from PIL import Image
 
 from catalogue.photographs.imaging import SIZES
-from fitting.actions.share import make_share
 from fitting.models.alteration import Alteration, AlterationPart, Inlay
 from fitting.models.fitting_session import Fitting, Observation, ObservationPhoto
-from fitting.models.garment import Garment
-from fitting.models.outfit import Outfit
-from fitting.models.share import Share
 from fitting.models.trial import Trial, TrialMeasure
+from fitting.outfits.actions import make_share
+from fitting.outfits.models.garment import Garment
+from fitting.outfits.models.outfit import Outfit
+from fitting.outfits.models.share import Share
 from tests.makers import NOON, um
 
 

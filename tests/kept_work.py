@@ -1,9 +1,9 @@
 """Makers of pattern work for tests: a bodice to work on, kept sheets, lays."""
 
 from catalogue.plates.models.piece import Seam
-from fitting.models.garment import Garment
 from fitting.models.lay import Lay
 from fitting.models.work_sheet import WorkNote
+from fitting.outfits.models.garment import Garment
 from tests.makers import (
     NOON,
     make_bodice_plate,

@@ -14,15 +14,15 @@ from catalogue.references.models.garment import ReferenceGarment
 from catalogue.sources.models import Source
 from catalogue.tracing.models import Calibration, PlateScan, TracedPiece
 from catalogue.workroom.models import Member, User, Workroom
-from fitting.models.cloth import Material
 from fitting.models.comparison import Comparison
 from fitting.models.dossier import Dossier
-from fitting.models.garment import Garment
-from fitting.models.log import LogEntry, LogPhoto
-from fitting.models.outfit import Outfit
-from fitting.models.pattern import PatternInHand
 from fitting.models.route import RouteChoice
 from fitting.models.task import Task
+from fitting.outfits.models.garment import Garment
+from fitting.outfits.models.log import LogEntry, LogPhoto
+from fitting.outfits.models.material import Material
+from fitting.outfits.models.outfit import Outfit
+from fitting.outfits.models.pattern import PatternInHand
 from fitting.wearers.models import Measures, Stand, Take, Wearer
 
 NOON = datetime.datetime(2026, 11, 20, 12, tzinfo=datetime.UTC)

@@ -7,7 +7,7 @@ from django.db import transaction
 
 from catalogue.workroom.models import User
 from fitting.models.alteration import Alteration, AlterationPart
-from fitting.models.garment import Garment
+from fitting.outfits.models.garment import Garment
 
 # Everything else changes what is worn, and so what is measured over it.
 ON_PAPER = AlterationPart.Part.PAPER

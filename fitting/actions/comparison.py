@@ -10,7 +10,7 @@ from fitting.bridge.readiness import ready_case
 from fitting.calculation.assessment import RULE_VERSION, assess
 from fitting.exchange.answer import assessment_to_json
 from fitting.models.comparison import Comparison
-from fitting.models.garment import Garment
+from fitting.outfits.models.garment import Garment
 
 
 @transaction.atomic

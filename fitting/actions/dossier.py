@@ -16,7 +16,7 @@ from fitting.dossier.file import write_whole
 from fitting.dossier.sections import known
 from fitting.dossier.values import dossier_values
 from fitting.models.dossier import Dossier
-from fitting.models.outfit import Outfit
+from fitting.outfits.models.outfit import Outfit
 
 TOLD_EVERY = timedelta(seconds=0.3)
 KILLED = "The process that made it was stopped. Nothing half-made was kept."

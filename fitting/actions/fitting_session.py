@@ -12,7 +12,7 @@ from catalogue.photographs.imaging import PreparedImage, store_derivatives
 from catalogue.workroom.models import User
 from fitting.models.alteration import Alteration
 from fitting.models.fitting_session import Fitting, Observation, ObservationPhoto, fitting_photo_folder
-from fitting.models.garment import Garment
+from fitting.outfits.models.garment import Garment
 from fitting.wearers.models import Measures
 
 

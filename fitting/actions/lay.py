@@ -15,8 +15,8 @@ from fitting.bridge.pattern_work.laid import laid_to_json
 from fitting.bridge.pattern_work.lay_orders import orders_in
 from fitting.calculation.lay.lay_out import lay_out
 from fitting.calculation.lay.nesting import Progress
-from fitting.models.garment import Garment
 from fitting.models.lay import Lay
+from fitting.outfits.models.garment import Garment
 
 TOLD_EVERY = timedelta(seconds=0.4)
 KILLED = "The process that made it was stopped. What it had laid by then is kept."

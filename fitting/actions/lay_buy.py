@@ -5,8 +5,8 @@ from django.db import transaction
 from catalogue.lengths.models import TypedLength
 from catalogue.plates.models.piece import Piece
 from fitting.bridge.pattern_work.laid import WidthLaid
-from fitting.models.cloth import Material
 from fitting.models.lay import Lay
+from fitting.outfits.models.material import Material
 
 # Which kind of material each cloth of a plate is bought as.
 KINDS = {

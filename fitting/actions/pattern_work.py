@@ -5,8 +5,8 @@ from datetime import datetime
 
 from catalogue.workroom.models import User
 from fitting.bridge.pattern_work.worked import Worked
-from fitting.models.garment import Garment
 from fitting.models.work_sheet import WorkNote
+from fitting.outfits.models.garment import Garment
 
 
 def keep_work(

@@ -14,10 +14,10 @@ from catalogue.references.models.garment import ReferenceGarment
 from catalogue.workroom.index.filing import file_references
 from catalogue.workroom.models import User, Workroom
 from fitting.actions.comparison import compare_garment
-from fitting.actions.outfit import add_garment
 from fitting.bridge.quick import QuickValues
-from fitting.models.garment import Ease, Garment, GarmentReference
-from fitting.models.outfit import Outfit
+from fitting.outfits.actions import add_garment
+from fitting.outfits.models.garment import Ease, Garment, GarmentReference
+from fitting.outfits.models.outfit import Outfit
 from fitting.wearers.models import Measures, Take, Wearer
 
 

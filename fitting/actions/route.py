@@ -4,8 +4,8 @@ from django.db import transaction
 
 from catalogue.workroom.models import User
 from fitting.models.comparison import Comparison
-from fitting.models.garment import Garment
 from fitting.models.route import RouteChoice
+from fitting.outfits.models.garment import Garment
 
 
 @transaction.atomic

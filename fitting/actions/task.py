@@ -6,9 +6,9 @@ from django.db import transaction
 
 from fitting.calculation.route.names import Route
 from fitting.calculation.waiting import STAGES
-from fitting.models.garment import Garment
-from fitting.models.outfit import Outfit
 from fitting.models.task import Task
+from fitting.outfits.models.garment import Garment
+from fitting.outfits.models.outfit import Outfit
 
 # What is usually to be done to bring a garment to a stage, and its hours; our guesses. The pattern takes what
 # its route takes.

@@ -8,7 +8,7 @@ from catalogue.lengths.showing import Writing
 from fitting.bridge.pattern_work.version import PatternVersion, version_after
 from fitting.calculation.inlay import InlayLeft, inlay_left
 from fitting.models.alteration import Alteration, AlterationPart, Inlay
-from fitting.models.garment import Garment
+from fitting.outfits.models.garment import Garment
 
 PARTS = tuple(AlterationPart.Part.values)
 CUT_CLOTH = (AlterationPart.Part.OUTER, AlterationPart.Part.LINING)

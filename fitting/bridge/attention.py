@@ -15,9 +15,9 @@ from fitting.calculation.plan import DAYS_A_WEEK, OpenTask
 from fitting.calculation.route.names import Route
 from fitting.calculation.work_left import WorkLeft, planned_left, work_left
 from fitting.models.comparison import Comparison
-from fitting.models.garment import Garment
-from fitting.models.outfit import Outfit
 from fitting.models.task import Task
+from fitting.outfits.models.garment import Garment
+from fitting.outfits.models.outfit import Outfit
 from fitting.wearers.models import Measures
 
 # Home is looked at each morning: what comes after the next few outfits can wait on the list of outfits.

@@ -11,7 +11,7 @@ from enum import StrEnum
 
 from catalogue.lengths.calculation.levels import LINES
 from catalogue.lengths.models import exact_mm
-from fitting.models.garment import Ease, Garment
+from fitting.outfits.models.garment import Ease, Garment
 from fitting.wearers.calculation.body import Body, BodyMeasure, Layer, expected, over_layers
 from fitting.wearers.calculation.staleness import stale_because
 from fitting.wearers.loading import taken_of

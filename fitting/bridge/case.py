@@ -27,9 +27,9 @@ from fitting.bridge.maker import MakerValues, maker_values
 from fitting.calculation.case import Case, Fit, SeamCount
 from fitting.calculation.route.names import Purpose
 from fitting.models.comparison import Comparison
-from fitting.models.garment import Garment
-from fitting.models.outfit import Outfit
-from fitting.models.pattern import PatternInHand
+from fitting.outfits.models.garment import Garment
+from fitting.outfits.models.outfit import Outfit
+from fitting.outfits.models.pattern import PatternInHand
 from fitting.wearers.models import Measures
 
 

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from fitting.bridge.outfit import GarmentStanding
 from fitting.bridge.work import worn_of
 from fitting.calculation.waiting import STAGES, Wait, waits_of
-from fitting.models.garment import Garment
+from fitting.outfits.models.garment import Garment
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

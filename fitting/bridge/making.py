@@ -8,10 +8,10 @@ from django.db.models import prefetch_related_objects
 from catalogue.lengths.showing import Writing
 from fitting.bridge.alteration import AlterationsShown, alterations_of
 from fitting.bridge.outfit import GarmentStanding
-from fitting.bridge.pattern import BEFORE_CUTTING, PatternMatch, patterns_for
 from fitting.bridge.trial import Forecast, error_sentences, errors_of, forecasts
-from fitting.models.pattern import PatternInHand
 from fitting.models.trial import Trial
+from fitting.outfits.loading.patterns import BEFORE_CUTTING, PatternMatch, patterns_for
+from fitting.outfits.models.pattern import PatternInHand
 
 # All that `alterations_of` reads of a garment.
 ALTERED = ("alterations__parts", "alterations__piece", "alterations__confirmed_in", "inlays")

@@ -10,11 +10,11 @@ from fitting.bridge.body import MeasuresUsed
 from fitting.bridge.case import OutfitRows, checksum_of, outfit_rows
 from fitting.bridge.readiness import CannotCompare, Missing, ready_case
 from fitting.bridge.shown import verdict_counts
-from fitting.dressing_order import Layer
 from fitting.models.comparison import Comparison
-from fitting.models.garment import Garment
-from fitting.models.outfit import Outfit
 from fitting.models.route import RouteChoice
+from fitting.outfits.models.garment import Garment
+from fitting.outfits.models.outfit import Outfit
+from fitting.outfits.showing import Layer
 from fitting.wearers.calculation.lacing import Lacing
 
 _STATES = {

@@ -15,7 +15,7 @@ from fitting.bridge.case import OutfitRows, case_of
 from fitting.calculation.case import Case
 from fitting.exchange.case_file import case_from_json
 from fitting.exchange.case_writing import case_to_json
-from fitting.models.garment import Garment
+from fitting.outfits.models.garment import Garment
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -8,15 +8,15 @@ from collections.abc import Iterator
 from django.db.models import Q, QuerySet
 
 from fitting.models.alteration import Alteration
-from fitting.models.cloth import Material
 from fitting.models.fitting_session import Fitting, Observation, ObservationPhoto
-from fitting.models.garment import Garment
-from fitting.models.log import LogEntry, LogPhoto
-from fitting.models.outfit import Outfit
 from fitting.models.route import RouteChoice
-from fitting.models.share import Share
 from fitting.models.task import Task
 from fitting.models.trial import Trial, TrialMeasure
+from fitting.outfits.models.garment import Garment
+from fitting.outfits.models.log import LogEntry, LogPhoto
+from fitting.outfits.models.material import Material
+from fitting.outfits.models.outfit import Outfit
+from fitting.outfits.models.share import Share
 from fitting.wearers.models import Wearer
 
 # Where the makers wrote words of their own, by the columns that hold them.

@@ -10,10 +10,10 @@ from fitting.calculation.critical_path import GoesRound, without_detours
 from fitting.calculation.pace import Pace, pace_of
 from fitting.calculation.plan import DAYS_A_WEEK, OpenTask, Plan, PlannedTask, plan
 from fitting.calculation.waiting import StagedTask, Worn, task_waits
-from fitting.models.garment import Garment
-from fitting.models.log import LATELY, LogEntry
-from fitting.models.outfit import Outfit
 from fitting.models.task import Task
+from fitting.outfits.models.garment import Garment
+from fitting.outfits.models.log import LATELY, LogEntry
+from fitting.outfits.models.outfit import Outfit
 from fitting.plan_chart import Bar
 from fitting.wearers.models import Maker
 

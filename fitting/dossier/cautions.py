@@ -4,7 +4,7 @@ import re
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
-from fitting.models.garment import Garment
+from fitting.outfits.models.garment import Garment
 
 _WIDE = re.compile(r"\b(skirt|petticoat|gown|dress|hoop|crinoline|bustle|cloak|train)s?\b", re.IGNORECASE)
 

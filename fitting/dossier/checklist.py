@@ -11,10 +11,10 @@ from catalogue.plates.models.plate import Plate
 from fitting.bridge.alteration import AlterationsShown, words_of
 from fitting.bridge.body import How, MeasuresUsed
 from fitting.bridge.outfit import GarmentStanding
-from fitting.bridge.pattern import BEFORE_CUTTING
 from fitting.bridge.shown import ComparisonShown
 from fitting.calculation.next_step import UNSETTLED
-from fitting.models.garment import Garment
+from fitting.outfits.loading.patterns import BEFORE_CUTTING
+from fitting.outfits.models.garment import Garment
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

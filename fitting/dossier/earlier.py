@@ -8,7 +8,7 @@ from catalogue.lengths.showing import Writing
 from fitting.dossier.changes import Change, changes_between
 from fitting.dossier.snapshot import Snapshot
 from fitting.models.dossier import Dossier
-from fitting.models.outfit import Outfit
+from fitting.outfits.models.outfit import Outfit
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

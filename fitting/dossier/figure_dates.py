@@ -6,7 +6,7 @@ from datetime import date, datetime
 
 from fitting.bridge.outfit import GarmentStanding
 from fitting.dossier.garment_sheet import last_read_on
-from fitting.models.garment import Ease, Garment
+from fitting.outfits.models.garment import Ease, Garment
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -11,8 +11,8 @@ from fitting.bridge.alteration import words_of
 from fitting.dossier.pictures import Album, Picture
 from fitting.models.alteration import Alteration
 from fitting.models.fitting_session import Fitting, Observation
-from fitting.models.garment import Garment
-from fitting.models.outfit import Outfit
+from fitting.outfits.models.garment import Garment
+from fitting.outfits.models.outfit import Outfit
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

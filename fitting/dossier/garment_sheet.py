@@ -10,13 +10,13 @@ from catalogue.lengths.showing import Writing
 from catalogue.plates.calculation.findings import LIKELY_ALLOWANCE_MM
 from fitting.bridge.alteration import AlterationsShown
 from fitting.bridge.outfit import GarmentStanding
-from fitting.bridge.pattern import BEFORE_CUTTING
 from fitting.bridge.shown import ComparisonShown
 from fitting.chart import draw_chart
 from fitting.dossier.cautions import short_cautions
 from fitting.dossier.checklist import Check
-from fitting.models.garment import Garment
 from fitting.models.route import RouteChoice
+from fitting.outfits.loading.patterns import BEFORE_CUTTING
+from fitting.outfits.models.garment import Garment
 
 MOST_ROWS, FEWEST_ROWS, FEWEST_BESIDE = 6, 3, 2
 FLAGS = {"expected": "waist expected", "built up": "built up"}

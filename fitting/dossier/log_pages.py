@@ -6,8 +6,8 @@ from decimal import Decimal
 from itertools import groupby
 
 from fitting.dossier.pictures import Album, Picture
-from fitting.models.log import LogEntry
-from fitting.models.outfit import Outfit
+from fitting.outfits.models.log import LogEntry
+from fitting.outfits.models.outfit import Outfit
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -5,19 +5,18 @@ from dataclasses import dataclass
 from datetime import date
 
 from catalogue.lengths.showing import Writing
-from fitting.bridge.materials import MaterialRow, by_supplier, material_rows
-from fitting.bridge.money import spending_of, with_sums
-from fitting.bridge.pattern import PatternMatch, patterns_for
 from fitting.bridge.trial import MeasuredToile, error_sentences, errors_of, measured
 from fitting.bridge.work import OutfitWork, bars_of, work_on
-from fitting.calculation.money import Spending
 from fitting.dossier.fitting_pages import FittingPages, fitting_pages
 from fitting.dossier.log_pages import LogPages, log_pages
 from fitting.dossier.pictures import Album
-from fitting.models.garment import Garment
-from fitting.models.outfit import Outfit
-from fitting.models.pattern import PatternInHand
 from fitting.models.trial import Trial
+from fitting.outfits.calculation.money import Spending
+from fitting.outfits.loading.outfit import MaterialRow, by_supplier, material_rows, spending_of, with_sums
+from fitting.outfits.loading.patterns import PatternMatch, patterns_for
+from fitting.outfits.models.garment import Garment
+from fitting.outfits.models.outfit import Outfit
+from fitting.outfits.models.pattern import PatternInHand
 from fitting.plan_chart import draw_plan
 
 

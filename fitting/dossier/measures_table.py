@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 from catalogue.lengths.calculation.levels import LINES
 from fitting.bridge.outfit import GarmentStanding
-from fitting.models.outfit import Outfit
+from fitting.outfits.models.outfit import Outfit
 from fitting.wearers.calculation.takes import Taken
 from fitting.wearers.loading import taken_of
 from fitting.wearers.models import Measures

@@ -12,9 +12,9 @@ from fitting.bridge.outfit import GarmentStanding, layers_of
 from fitting.dossier.checklist import GarmentChecks
 from fitting.dossier.measures_table import MeasuresTable, measures_table
 from fitting.dossier.pictures import Album, Picture
-from fitting.dressing_order import draw_dressing_order
-from fitting.models.garment import Garment
-from fitting.models.outfit import Outfit
+from fitting.outfits.models.garment import Garment
+from fitting.outfits.models.outfit import Outfit
+from fitting.outfits.showing import draw_dressing_order
 from fitting.wearers.models import Measures
 
 _Stage = Garment.Stage

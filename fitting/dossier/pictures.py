@@ -8,7 +8,7 @@ from catalogue.photographs.models import Photo
 from catalogue.references.models.garment import ReferenceGarment
 from catalogue.workroom.models import Workroom
 from fitting.models.fitting_session import ObservationPhoto
-from fitting.models.log import LogPhoto
+from fitting.outfits.models.log import LogPhoto
 
 # Sizes of copies: at 56 to 78 mm, 310 to 440 dots an inch; over the width of a page, 280.
 ON_A_PAGE, AS_WIDE_AS_A_PAGE = 960, 2000

@@ -13,7 +13,7 @@ from catalogue.plates.models.plate import Plate
 from fitting.dossier.checklist import disagreements
 from fitting.dossier.pictures import AS_WIDE_AS_A_PAGE, Album, Picture
 from fitting.dossier.plate_drawing import PlateDrawing, plate_drawings
-from fitting.models.garment import Garment
+from fitting.outfits.models.garment import Garment
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

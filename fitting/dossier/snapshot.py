@@ -16,8 +16,8 @@ from fitting.bridge.outfit import GarmentStanding, garments_as_they_stand
 from fitting.models.alteration import Alteration
 from fitting.models.comparison import Comparison
 from fitting.models.fitting_session import Fitting
-from fitting.models.outfit import Outfit
 from fitting.models.trial import Trial
+from fitting.outfits.models.outfit import Outfit
 from fitting.wearers.loading import taken_of
 
 

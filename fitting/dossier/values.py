@@ -36,8 +36,8 @@ from fitting.dossier.pictures import Album, Photographs, photographs_of
 from fitting.dossier.plate_pages import PlatePage, plate_pages, plates_of
 from fitting.dossier.sections import SECTIONS, known
 from fitting.dossier.snapshot import Snapshot, snapshot_of
-from fitting.models.garment import Garment
-from fitting.models.outfit import Outfit
+from fitting.outfits.models.garment import Garment
+from fitting.outfits.models.outfit import Outfit
 from fitting.wearers.showing import draw_figures, lines_of
 
 # So many are found by turning pages.

@@ -13,7 +13,7 @@ from catalogue.workroom.forms.as_of import MOST_ROWS
 from catalogue.workroom.models import User
 from fitting.models.alteration import Alteration, AlterationPart, Inlay
 from fitting.models.fitting_session import Observation
-from fitting.models.garment import Garment
+from fitting.outfits.models.garment import Garment
 
 Part, Stage, What = AlterationPart.Part, Garment.Stage, Alteration.What
 # What there is to alter once a garment is so far.

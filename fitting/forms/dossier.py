@@ -6,7 +6,7 @@ from django import forms
 from catalogue.workroom.models import User
 from fitting.dossier.sections import SECTIONS, USUAL, Section, known, moved, with_the_others
 from fitting.models.dossier import Dossier
-from fitting.models.outfit import Outfit
+from fitting.outfits.models.outfit import Outfit
 
 
 class DossierForm(forms.ModelForm):

@@ -13,8 +13,8 @@ from fitting.bridge.outfit import GarmentStanding, garments_as_they_stand
 from fitting.bridge.shown import shown
 from fitting.dossier.checklist import checks_of
 from fitting.models.alteration import Alteration
-from fitting.models.garment import Garment
-from fitting.models.outfit import Outfit
+from fitting.outfits.models.garment import Garment
+from fitting.outfits.models.outfit import Outfit
 
 # From a toile on there is something to try on; what is finished is worn, not fitted.
 TO_FIT = (Garment.Stage.TOILE, Garment.Stage.FITTED, Garment.Stage.CUT, Garment.Stage.SEWN)

@@ -8,7 +8,7 @@ from django.utils import timezone
 from fitting.forms.fitting_plan import FittingPlan
 from fitting.models.alteration import Alteration
 from fitting.models.fitting_session import Fitting
-from fitting.models.garment import Garment
+from fitting.outfits.models.garment import Garment
 from fitting.wearers.models import Measures
 
 

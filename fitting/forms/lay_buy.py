@@ -8,7 +8,7 @@ from django import forms
 from catalogue.lengths.calculation.lengths import format_length
 from catalogue.workroom.models import User
 from fitting.bridge.pattern_work.laid import WidthLaid
-from fitting.models.cloth import Material
+from fitting.outfits.models.material import Material
 
 NEW = "new"
 

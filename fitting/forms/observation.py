@@ -14,7 +14,7 @@ from catalogue.photographs.forms import PicturesField
 from catalogue.workroom.models import User
 from fitting.actions.fitting_session import Seen
 from fitting.models.fitting_session import Fitting, Observation
-from fitting.models.garment import Garment
+from fitting.outfits.models.garment import Garment
 
 What = Observation.What
 

@@ -12,7 +12,7 @@ from catalogue.lengths.models import TypedLength
 from catalogue.plates.calculation.scale import read_ratio, read_words
 from catalogue.plates.models.plate import Plate
 from fitting.forms.quick_starts import NAMES
-from fitting.models.garment import Ease, Garment
+from fitting.outfits.models.garment import Ease, Garment
 from fitting.wearers.models import Measures
 
 # Levels of an arm or a leg go round one limb: they need a plate with pieces, where that can be said.

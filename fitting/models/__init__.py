@@ -2,20 +2,20 @@
 
 from fitting.models.alteration import Alteration, AlterationPart, Inlay
 from fitting.models.calendar import CalendarAddress
-from fitting.models.cloth import Material
 from fitting.models.comparison import Comparison
 from fitting.models.dossier import Dossier
 from fitting.models.fitting_session import Fitting, Observation, ObservationPhoto
-from fitting.models.garment import Ease, Garment, GarmentReference
 from fitting.models.lay import Lay
-from fitting.models.log import LogEntry, LogPhoto
-from fitting.models.outfit import Outfit
-from fitting.models.pattern import PatternChange, PatternInHand
 from fitting.models.route import RouteChoice
-from fitting.models.share import Share
 from fitting.models.task import Task
 from fitting.models.trial import Trial, TrialMeasure
 from fitting.models.work_sheet import WorkNote
+from fitting.outfits.models.garment import Ease, Garment, GarmentReference
+from fitting.outfits.models.log import LogEntry, LogPhoto
+from fitting.outfits.models.material import Material
+from fitting.outfits.models.outfit import Outfit
+from fitting.outfits.models.pattern import PatternChange, PatternInHand
+from fitting.outfits.models.share import Share
 from fitting.wearers.models import Maker, Measures, Skill, Stand, StandMeasure, Take, Wearer
 
 __all__ = [

@@ -3,7 +3,7 @@ from django.db import models
 from django.urls import reverse
 
 from catalogue.workroom.models import WorkroomModel
-from fitting.models.garment import Garment
+from fitting.outfits.models.garment import Garment
 from fitting.wearers.models import Wearer
 
 

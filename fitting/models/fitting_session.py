@@ -13,8 +13,8 @@ from django.utils import timezone
 from catalogue.lengths.models import LengthField, TypedText
 from catalogue.photographs.imaging import SIZES
 from catalogue.workroom.models import Workroom, WorkroomModel, WorkroomQuerySet
-from fitting.models.garment import Garment
-from fitting.models.outfit import Outfit
+from fitting.outfits.models.garment import Garment
+from fitting.outfits.models.outfit import Outfit
 from fitting.wearers.models import Measures, Wearer
 
 

@@ -7,7 +7,7 @@ from django.utils import timezone
 
 from catalogue.plates.models.piece import Piece
 from catalogue.workroom.models import WorkroomModel, WorkroomQuerySet
-from fitting.models.garment import Garment
+from fitting.outfits.models.garment import Garment
 from fitting.wearers.models import Wearer
 
 # The process that makes one gives a sign of life several times a second; this long without, it was killed.

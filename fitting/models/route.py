@@ -5,7 +5,7 @@ from django.db import models
 from catalogue.workroom.models import WorkroomModel
 from fitting.calculation.route.names import Route
 from fitting.models.comparison import Comparison
-from fitting.models.garment import Garment
+from fitting.outfits.models.garment import Garment
 
 ROUTE_CHOICES = [(route.value, route.value) for route in Route]
 

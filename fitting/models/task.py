@@ -2,8 +2,8 @@ from django.core.validators import MinValueValidator
 from django.db import models
 
 from catalogue.workroom.models import WorkroomModel, WorkroomQuerySet
-from fitting.models.garment import Garment
-from fitting.models.outfit import Outfit
+from fitting.outfits.models.garment import Garment
+from fitting.outfits.models.outfit import Outfit
 
 
 class TaskQuerySet(WorkroomQuerySet):

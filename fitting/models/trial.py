@@ -9,7 +9,7 @@ from catalogue.lengths.models import LengthField, TypedText
 from catalogue.plates.models.piece import Seam
 from catalogue.references.models.garment import LINE_CHOICES
 from catalogue.workroom.models import WorkroomModel, WorkroomQuerySet
-from fitting.models.garment import Garment
+from fitting.outfits.models.garment import Garment
 from fitting.wearers.models import Wearer
 
 

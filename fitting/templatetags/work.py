@@ -5,7 +5,7 @@ from decimal import Decimal
 from django import template
 
 from catalogue.workroom.models import User
-from fitting.calculation.shopping import cloth_text
+from fitting.outfits.calculation.money import cloth_text
 
 register = template.Library()
 

@@ -11,7 +11,7 @@ from fitting.actions.alteration import save_alteration, tick_alteration
 from fitting.bridge.alteration import alterations_of
 from fitting.forms.alteration import AlterationForm, Inlays, edges_known
 from fitting.models.alteration import Alteration, AlterationPart
-from fitting.models.garment import Garment
+from fitting.outfits.models.garment import Garment
 
 
 def alteration_add(request: HttpRequest, pk: int) -> HttpResponse:

@@ -13,7 +13,7 @@ from fitting.bridge.readiness import CannotCompare
 from fitting.bridge.shown import shown
 from fitting.chart import draw_chart
 from fitting.models.comparison import Comparison
-from fitting.models.garment import Garment
+from fitting.outfits.models.garment import Garment
 
 
 @require_POST

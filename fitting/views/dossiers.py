@@ -14,7 +14,7 @@ from fitting.dossier.sections import SECTIONS, known
 from fitting.dossier.snapshot import snapshot_now
 from fitting.forms.dossier import DossierForm
 from fitting.models.dossier import Dossier
-from fitting.models.outfit import Outfit
+from fitting.outfits.models.outfit import Outfit
 
 LOOK_AGAIN_SECONDS = 1
 ROWS_A_PAGE = 50

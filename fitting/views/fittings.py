@@ -25,7 +25,7 @@ from fitting.forms.observation import (
     taps_without_amount,
 )
 from fitting.models.fitting_session import Fitting
-from fitting.models.outfit import Outfit
+from fitting.outfits.models.outfit import Outfit
 
 ROWS_A_PAGE = 50
 

@@ -25,8 +25,8 @@ from fitting.bridge.pattern_work.pieces import PieceToLay, pieces_to_lay
 from fitting.bridge.pattern_work.traced import traced_plate
 from fitting.forms.lay import LayForm, first_values
 from fitting.forms.lay_buy import LayBuyForm
-from fitting.models.garment import Garment
 from fitting.models.lay import Lay
+from fitting.outfits.models.garment import Garment
 
 LOOK_AGAIN_SECONDS = 1
 GRADED = "graded"

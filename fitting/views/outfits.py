@@ -1,23 +1,18 @@
-from django.contrib import messages
 from django.core.paginator import Paginator
 from django.http import HttpRequest, HttpResponse
-from django.shortcuts import redirect, render
+from django.shortcuts import render
 from django.utils import timezone
 
 from catalogue.workroom.guard import (
     may_change,
-    open_for_edit,
     open_for_look,
-    workroom_for_edit,
     workroom_for_look,
 )
-from catalogue.workroom.showing import what_goes_with
 from fitting.bridge.dressing import in_dressing_order
-from fitting.bridge.money import spending_of, with_sums
 from fitting.bridge.outfit import layers_of
-from fitting.dressing_order import draw_dressing_order
-from fitting.forms.outfit import OutfitForm
-from fitting.models.outfit import Outfit
+from fitting.outfits.loading.outfit import spending_of, with_sums
+from fitting.outfits.models.outfit import Outfit
+from fitting.outfits.showing import draw_dressing_order
 
 ROWS_A_PAGE = 50
 ENTRIES_SHOWN = 3
@@ -46,32 +41,3 @@ def outfit_detail(request: HttpRequest, pk: int) -> HttpResponse:
         "today": timezone.localdate(),
     }
     return render(request, "fitting/outfit_detail.html", shown)
-
-
-def outfit_add(request: HttpRequest) -> HttpResponse:
-    workroom = workroom_for_edit(request)
-    form = OutfitForm(request.POST or None, instance=Outfit(workroom=workroom, maker=request.user))
-    if form.is_valid():
-        outfit = form.save()
-        messages.success(request, f"“{outfit}” is begun. Add its garments from the skin outward.")
-        return redirect(outfit)
-    return render(request, "fitting/outfit_add.html", {"form": form})
-
-
-def outfit_change(request: HttpRequest, pk: int) -> HttpResponse:
-    outfit = open_for_edit(Outfit, request, pk)
-    form = OutfitForm(request.POST or None, instance=outfit)
-    if form.is_valid():
-        messages.success(request, f"“{form.save()}” is changed.")
-        return redirect(outfit)
-    return render(request, "fitting/outfit_change.html", {"outfit": outfit, "form": form})
-
-
-def outfit_delete(request: HttpRequest, pk: int) -> HttpResponse:
-    outfit = open_for_edit(Outfit, request, pk)
-    if request.method == "POST":
-        outfit.delete()
-        messages.success(request, f"“{outfit}” is deleted.")
-        return redirect("outfit-list")
-    shown = {"outfit": outfit, "goes": what_goes_with(outfit)}
-    return render(request, "fitting/outfit_delete.html", shown)

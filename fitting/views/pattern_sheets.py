@@ -24,8 +24,8 @@ from fitting.bridge.pattern_work.sheets import sheets_sheet
 from fitting.bridge.pattern_work.traced import TracedPlate, traced_plate
 from fitting.bridge.pattern_work.version import version_after
 from fitting.forms.sheets import DRAWN, FULL, GRADED, MINIATURE, SheetsForm
-from fitting.models.garment import Garment
 from fitting.models.work_sheet import WorkNote
+from fitting.outfits.models.garment import Garment
 from fitting.pattern_sheets.document import full_size_pdf, miniature_pdf
 from fitting.pattern_sheets.plan import draw_page_plan
 from fitting.pattern_sheets.values import SheetTitle

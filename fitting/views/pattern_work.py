@@ -13,8 +13,8 @@ from fitting.actions.pattern_work import keep_work
 from fitting.bridge.pattern_work.known import known_of
 from fitting.bridge.pattern_work.worked import Worked
 from fitting.forms.pattern_work import GROUPS, SHEETS
-from fitting.models.garment import Garment
 from fitting.models.work_sheet import WorkNote
+from fitting.outfits.models.garment import Garment
 
 
 def garment_work(request: HttpRequest, pk: int) -> HttpResponse:

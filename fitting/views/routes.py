@@ -6,9 +6,9 @@ from django.utils import timezone
 from catalogue.workroom.guard import open_for_edit
 from fitting.actions.route import choose_route, record_outcome
 from fitting.forms.route import RouteChoiceForm, RouteOutcomeForm
-from fitting.models.garment import Garment
-from fitting.models.log import LogEntry
 from fitting.models.route import RouteChoice
+from fitting.outfits.models.garment import Garment
+from fitting.outfits.models.log import LogEntry
 
 
 def route_choose(request: HttpRequest, pk: int) -> HttpResponse:

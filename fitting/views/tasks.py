@@ -9,8 +9,8 @@ from fitting.actions.task import lay_out_usual_tasks
 from fitting.bridge.maker import maker_values
 from fitting.bridge.work import bars_of, work_on
 from fitting.forms.task import TaskForm
-from fitting.models.outfit import Outfit
 from fitting.models.task import Task
+from fitting.outfits.models.outfit import Outfit
 from fitting.plan_chart import draw_plan
 
 

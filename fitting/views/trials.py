@@ -7,8 +7,8 @@ from catalogue.workroom.guard import open_for_edit, open_for_look
 from fitting.actions.trial import save_trial
 from fitting.bridge.trial import error_sentences, errors_of, forecasts, measured
 from fitting.forms.trial import TrialForm, TrialMeasuresForm
-from fitting.models.garment import Garment
 from fitting.models.trial import Trial
+from fitting.outfits.models.garment import Garment
 
 
 def trial_add(request: HttpRequest, pk: int) -> HttpResponse:

@@ -75,7 +75,7 @@ def write_page(folder: Path, sections: tuple[str, ...]) -> int:
 
     from fitting.dossier.document import html_of
     from fitting.dossier.values import dossier_values
-    from fitting.models.outfit import Outfit
+    from fitting.outfits.models.outfit import Outfit
 
     outfit = Outfit.objects.for_detail_page().get(pk=1)
     given = {"paper": "A4", "system": "in", "by": None, "at": timezone.now()}
@@ -94,9 +94,9 @@ def enlarge() -> None:
     from django.utils import timezone
 
     from fitting.actions.comparison import compare_garment
-    from fitting.models.garment import Garment
-    from fitting.models.log import LogEntry, LogPhoto
-    from fitting.models.outfit import Outfit
+    from fitting.outfits.models.garment import Garment
+    from fitting.outfits.models.log import LogEntry, LogPhoto
+    from fitting.outfits.models.outfit import Outfit
 
     outfit = Outfit.objects.get(pk=1)
     compared = list(outfit.garments.exclude(plate=None))

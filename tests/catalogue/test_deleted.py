@@ -16,7 +16,7 @@ from catalogue.references.models.garment import ReferenceGarment
 from catalogue.sources.models import Source
 from catalogue.workroom.actions import delete_for_a_while
 from catalogue.workroom.models import Deleted
-from fitting.models.garment import GarmentReference
+from fitting.outfits.models.garment import GarmentReference
 from tests.catalogue.exchange.full_workroom import fill_workroom
 from tests.catalogue.exchange.packing import document
 from tests.makers import NOON, make_garment, make_outfit

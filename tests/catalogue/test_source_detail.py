@@ -7,7 +7,7 @@ import pytest
 from catalogue.references.models.garment import PublishedMeasure
 from catalogue.references.models.question import Question
 from catalogue.sources.models import Citation
-from fitting.models.garment import GarmentReference
+from fitting.outfits.models.garment import GarmentReference
 from tests.makers import make_garment, make_outfit, make_plate, make_reference, make_source, um
 
 

@@ -8,7 +8,7 @@ from django.core.management import call_command
 from fitting.actions.comparison import compare_garment
 from fitting.dossier.sections import USUAL
 from fitting.dossier.values import dossier_values
-from fitting.models.garment import Ease
+from fitting.outfits.models.garment import Ease
 from tests.makers import (
     NOON,
     make_bodice_plate,

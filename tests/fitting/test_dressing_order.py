@@ -1,6 +1,6 @@
 from xml.etree import ElementTree
 
-from fitting.dressing_order import Layer, draw_dressing_order
+from fitting.outfits.showing import Layer, draw_dressing_order
 
 SVG = "{http://www.w3.org/2000/svg}"
 LAYERS = [

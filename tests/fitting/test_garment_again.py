@@ -1,7 +1,7 @@
 import pytest
 
 from fitting.actions.comparison import compare_garment
-from fitting.models.garment import Ease, GarmentReference
+from fitting.outfits.models.garment import Ease, GarmentReference
 from tests.makers import NOON, make_bodice_plate, make_garment, make_measures, make_outfit, make_wearer
 
 

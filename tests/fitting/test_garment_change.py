@@ -2,7 +2,7 @@
 
 import pytest
 
-from fitting.models.garment import Ease, GarmentReference
+from fitting.outfits.models.garment import Ease, GarmentReference
 from tests.makers import (
     make_bodice_plate,
     make_garment,

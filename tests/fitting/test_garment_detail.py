@@ -1,7 +1,7 @@
 import pytest
 
 from fitting.actions.comparison import compare_garment
-from fitting.models.garment import Ease
+from fitting.outfits.models.garment import Ease
 from tests.makers import (
     NOON,
     make_bodice_plate,

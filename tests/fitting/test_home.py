@@ -7,7 +7,7 @@ from django.utils import timezone
 
 from catalogue.plates.models.plate import Plate
 from fitting.actions.comparison import compare_garment
-from fitting.models.garment import Garment
+from fitting.outfits.models.garment import Garment
 from fitting.wearers.models import Measures
 from tests.makers import (
     make_bodice_plate,

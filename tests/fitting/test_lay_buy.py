@@ -3,7 +3,7 @@
 import pytest
 from django.contrib.messages import get_messages
 
-from fitting.models.cloth import Material
+from fitting.outfits.models.material import Material
 from tests.kept_work import make_lay
 from tests.makers import make_garment, make_outfit, um
 

@@ -5,8 +5,8 @@ import pytest
 from django.utils import timezone
 from PIL import Image
 
-from fitting.models.garment import Garment
-from fitting.models.log import LogEntry, LogPhoto
+from fitting.outfits.models.garment import Garment
+from fitting.outfits.models.log import LogEntry, LogPhoto
 from tests.makers import make_entry, make_garment, make_log_photo, make_outfit, make_task, make_wearer
 
 TODAY = timezone.localdate()

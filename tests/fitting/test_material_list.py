@@ -2,7 +2,7 @@ from decimal import Decimal
 
 import pytest
 
-from fitting.models.cloth import Material
+from fitting.outfits.models.material import Material
 from tests.makers import make_entry, make_garment, make_material, make_outfit, um
 
 

@@ -1,6 +1,6 @@
 import pytest
 
-from fitting.models.garment import GarmentReference
+from fitting.outfits.models.garment import GarmentReference
 from tests.makers import (
     make_bodice_plate,
     make_comparison,

@@ -1,7 +1,7 @@
 import pytest
 
 from fitting.actions.comparison import compare_garment
-from fitting.models.garment import Ease, Garment, GarmentReference
+from fitting.outfits.models.garment import Ease, Garment, GarmentReference
 from tests.makers import (
     NOON,
     make_bodice_plate,

@@ -7,8 +7,8 @@ from catalogue.references.models.garment import ReferenceGarment
 from fitting.actions import quick
 from fitting.forms.quick_starts import EXAMPLE
 from fitting.models.comparison import Comparison
-from fitting.models.garment import Garment
-from fitting.models.outfit import Outfit
+from fitting.outfits.models.garment import Garment
+from fitting.outfits.models.outfit import Outfit
 from fitting.wearers.models import Take, Wearer
 
 

@@ -6,7 +6,7 @@ import pytest
 from django.test import Client
 from django.utils import timezone
 
-from fitting.models.share import Share
+from fitting.outfits.models.share import Share
 from tests.fittings import make_shared
 from tests.makers import make_entry, make_log_photo, make_outfit, make_wearer
 

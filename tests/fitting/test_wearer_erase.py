@@ -11,11 +11,11 @@ from fitting.models.alteration import Alteration
 from fitting.models.comparison import Comparison
 from fitting.models.dossier import Dossier
 from fitting.models.fitting_session import Fitting, ObservationPhoto
-from fitting.models.garment import Garment
-from fitting.models.log import LogPhoto
-from fitting.models.outfit import Outfit
-from fitting.models.share import Share
 from fitting.models.trial import Trial, TrialMeasure
+from fitting.outfits.models.garment import Garment
+from fitting.outfits.models.log import LogPhoto
+from fitting.outfits.models.outfit import Outfit
+from fitting.outfits.models.share import Share
 from fitting.wearers.models import Wearer
 from tests.fittings import (
     make_alteration,

@@ -5,7 +5,7 @@ from catalogue.plates.models.plate import Plate
 from catalogue.tracing.calculation.tracing import level_widths
 from catalogue.tracing.models import TracedLevel, TracedPiece
 from catalogue.workroom.models import Workroom
-from fitting.models.garment import Garment
+from fitting.outfits.models.garment import Garment
 from fixtures.demo.draw.garments import day_bodice
 from tests.fitting.calculation.grading.drafts import to_grade
 from tests.makers import (

@@ -13,7 +13,7 @@ from fitting.actions.demo.pattern_work import load_pattern_work
 from fitting.actions.demo.people import load_makers, load_measures, load_members, load_wearers
 from fitting.actions.demo.told import Told
 from fitting.actions.demo.work import load_work
-from fitting.models.garment import Garment
+from fitting.outfits.models.garment import Garment
 
 __all__ = ["find_demo_garment", "load_demo_workroom"]
 

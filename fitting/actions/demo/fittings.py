@@ -8,16 +8,16 @@ from catalogue.photographs.imaging import read_upload
 from catalogue.plates.models.piece import Piece, Seam
 from fitting.actions.demo.told import Told, given, length
 from fitting.actions.fitting_session import keep_photos, save_fitting
-from fitting.actions.share import make_share
 from fitting.actions.trial import save_trial
 from fitting.models.alteration import Alteration, AlterationPart, Inlay
 from fitting.models.fitting_session import Fitting, Observation
-from fitting.models.garment import Garment
-from fitting.models.log import LogPhoto
-from fitting.models.outfit import Outfit
-from fitting.models.pattern import PatternChange, PatternInHand
-from fitting.models.share import Share
 from fitting.models.trial import Trial
+from fitting.outfits.actions import make_share
+from fitting.outfits.models.garment import Garment
+from fitting.outfits.models.log import LogPhoto
+from fitting.outfits.models.outfit import Outfit
+from fitting.outfits.models.pattern import PatternChange, PatternInHand
+from fitting.outfits.models.share import Share
 
 Row = Mapping[str, Any]
 Garments = Mapping[str, Garment]

@@ -9,9 +9,9 @@ from catalogue.workroom.models import User, Workroom
 from fitting.actions.comparison import compare_garment
 from fitting.actions.demo.told import Told, given, length
 from fitting.actions.route import choose_route, record_outcome
-from fitting.models.garment import Ease, Garment, GarmentReference
-from fitting.models.outfit import Outfit
-from fitting.models.pattern import PatternInHand
+from fitting.outfits.models.garment import Ease, Garment, GarmentReference
+from fitting.outfits.models.outfit import Outfit
+from fitting.outfits.models.pattern import PatternInHand
 from fitting.wearers.models import Stand, StandMeasure, Wearer
 
 Row = Mapping[str, Any]

@@ -19,8 +19,8 @@ from fitting.bridge.pattern_work.worked import Worked
 from fitting.calculation.alteration import AlterableSeam, LevelChange
 from fitting.calculation.pleats import Known as KnownPleats
 from fitting.calculation.pleats import Pleat
-from fitting.models.garment import Garment
 from fitting.models.lay import Lay
+from fitting.outfits.models.garment import Garment
 
 LAID_FOR_S = 1  # whoever loads the demo waits
 Row = Mapping[str, Any]

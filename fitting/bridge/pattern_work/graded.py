@@ -21,7 +21,7 @@ from fitting.calculation.grading.grade import grade
 from fitting.calculation.grading.values import GradedJoin, GradedPiece, Grading, PieceToGrade, WantedGirth
 from fitting.calculation.seam_walk import named
 from fitting.calculation.traced import enlarged, shifted, upright
-from fitting.models.garment import Garment
+from fitting.outfits.models.garment import Garment
 
 FLAT_MM = 0.5
 NOT_KNOWN = (

@@ -18,8 +18,8 @@ from fitting.bridge.outfit import garment_as_it_stands
 from fitting.bridge.pattern_work.shapes import PieceShape, shapes_of
 from fitting.bridge.pattern_work.traced import traced_plate
 from fitting.bridge.pattern_work.walked import TracedGarment
-from fitting.models.garment import Garment
-from fitting.models.log import LogEntry
+from fitting.outfits.models.garment import Garment
+from fitting.outfits.models.log import LogEntry
 
 USUAL_ALLOWANCE_MM = 12.7  # common practice, no source
 

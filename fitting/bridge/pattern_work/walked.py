@@ -14,7 +14,7 @@ from fitting.calculation.grading.values import Join, run_mm
 from fitting.calculation.seam_walk import Allowed, WalkedSeam
 from fitting.calculation.sleeve_walk import is_sleeve, walk_seams
 from fitting.calculation.traced import upright
-from fitting.models.garment import Garment
+from fitting.outfits.models.garment import Garment
 
 DRAWN, GRADED = "as drawn", "graded"
 

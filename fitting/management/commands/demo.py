@@ -26,8 +26,8 @@ from fitting.exchange.case_file import case_from_json
 from fitting.exchange.printed import assessment_text
 from fitting.models.comparison import Comparison
 from fitting.models.dossier import Dossier
-from fitting.models.garment import Garment
-from fitting.models.outfit import Outfit
+from fitting.outfits.models.garment import Garment
+from fitting.outfits.models.outfit import Outfit
 from fitting.site import provision
 from fitting.site.server import HOST, PORT, free_port, serve
 

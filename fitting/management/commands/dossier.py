@@ -11,7 +11,7 @@ from fitting.dossier.file import write_whole
 from fitting.dossier.sections import SECTIONS, USUAL
 from fitting.dossier.values import dossier_values
 from fitting.models.dossier import Dossier
-from fitting.models.outfit import Outfit
+from fitting.outfits.models.outfit import Outfit
 
 
 class Command(BaseCommand):

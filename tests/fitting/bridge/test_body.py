@@ -7,7 +7,7 @@ import pytest
 
 from fitting.bridge.body import How
 from fitting.bridge.case import outfit_rows
-from fitting.models.garment import Ease
+from fitting.outfits.models.garment import Ease
 from tests.makers import NOON, make_garment, make_measures, make_outfit, make_wearer, um
 
 INCH = 25.4

@@ -11,8 +11,8 @@ from fitting.bridge.case import case_of, outfit_rows
 from fitting.bridge.outfit import garment_as_it_stands
 from fitting.bridge.readiness import CannotCompare, MissingMeasure
 from fitting.calculation.route.names import Route, Skill
-from fitting.models.garment import Ease
 from fitting.models.route import RouteChoice
+from fitting.outfits.models.garment import Ease
 from fitting.wearers.models import Maker, StandMeasure
 from fitting.wearers.models import Skill as SkillRow
 from tests.makers import (

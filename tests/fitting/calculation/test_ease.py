@@ -2,7 +2,7 @@
 
 import pytest
 
-from fitting.calculation.ease import OVER_MODERN_UNDERWEAR, ease_presets
+from fitting.outfits.calculation.ease import OVER_MODERN_UNDERWEAR, ease_presets
 from tests.cases import inches
 
 # Robinson, Central Washington University costume text, ch. 16, in inches.

@@ -1,6 +1,6 @@
 import pytest
 
-from fitting.calculation.shopping import cloth_text, still_to_buy
+from fitting.outfits.calculation.money import cloth_text, still_to_buy
 
 YARD_MM = 914.4  # exactly, by the international yard agreement of 1959
 

@@ -16,7 +16,7 @@ from fitting.actions.comparison import compare_garment
 from fitting.dossier.document import html_of, print_html
 from fitting.dossier.sections import SECTIONS
 from fitting.dossier.values import DossierValues, dossier_values
-from fitting.models.outfit import Outfit
+from fitting.outfits.models.outfit import Outfit
 from tests.demo import WRITTEN, demo_told_at
 
 

@@ -10,8 +10,8 @@ from fitting.dossier.changes import changes_between
 from fitting.dossier.earlier import from_each_to_the_next, since_the_last
 from fitting.dossier.snapshot import snapshot_now
 from fitting.models.dossier import Dossier
-from fitting.models.log import LogEntry
-from fitting.models.outfit import Outfit
+from fitting.outfits.models.log import LogEntry
+from fitting.outfits.models.outfit import Outfit
 from tests.fittings import make_alteration, make_fitting, make_trial
 from tests.makers import (
     NOON,

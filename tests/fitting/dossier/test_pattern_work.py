@@ -2,7 +2,7 @@
 
 from fitting.dossier.document import html_of
 from fitting.dossier.values import dossier_values
-from fitting.models.outfit import Outfit
+from fitting.outfits.models.outfit import Outfit
 from tests.kept_work import make_work_note
 from tests.makers import NOON, make_garment, make_outfit, make_wearer
 

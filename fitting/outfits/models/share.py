@@ -7,8 +7,8 @@ from django.conf import settings
 from django.db import models
 
 from catalogue.workroom.models import WorkroomModel, WorkroomQuerySet
-from fitting.models.log import LogEntry, LogPhoto
-from fitting.models.outfit import Outfit
+from fitting.outfits.models.log import LogEntry, LogPhoto
+from fitting.outfits.models.outfit import Outfit
 
 
 def digest_of(secret: str) -> str:

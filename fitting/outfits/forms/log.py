@@ -4,9 +4,9 @@ from django import forms
 
 from catalogue.lengths.forms import LengthsInUnit
 from catalogue.photographs.forms import PicturesField
-from fitting.models.garment import Garment
-from fitting.models.log import LogEntry, LogPhoto
-from fitting.models.outfit import Outfit
+from fitting.outfits.models.garment import Garment
+from fitting.outfits.models.log import LogEntry, LogPhoto
+from fitting.outfits.models.outfit import Outfit
 
 ONE_OF = ("text", "hours", "cost", "stage", "pictures", "seam_um")
 

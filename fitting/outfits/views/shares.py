@@ -10,11 +10,11 @@ from django.views.decorators.http import require_POST, require_safe
 
 from catalogue.photographs.views import NOT_KEPT, picture_of_size
 from catalogue.workroom.guard import open_for_edit
-from fitting.actions.share import end_share, make_share
-from fitting.bridge.shared_log import entries_shared, names_hidden, photos_shared, words_for_anybody
-from fitting.forms.share import ShareForm
-from fitting.models.outfit import Outfit
-from fitting.models.share import Share
+from fitting.outfits.actions import end_share, make_share
+from fitting.outfits.forms.outfit import ShareForm
+from fitting.outfits.loading.outfit import entries_shared, names_hidden, photos_shared, words_for_anybody
+from fitting.outfits.models.outfit import Outfit
+from fitting.outfits.models.share import Share
 
 
 def share_list(request: HttpRequest, pk: int) -> HttpResponse:

@@ -3,12 +3,46 @@ from django.http import HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
 from django.utils import timezone
 
-from catalogue.workroom.guard import may_change, open_for_edit, open_for_look
-from fitting.bridge.materials import by_supplier, material_rows
-from fitting.bridge.money import spending_of, with_sums
-from fitting.forms.material import MaterialForm
-from fitting.models.cloth import Material
-from fitting.models.outfit import Outfit
+from catalogue.workroom.guard import (
+    may_change,
+    open_for_edit,
+    open_for_look,
+    workroom_for_edit,
+)
+from catalogue.workroom.showing import what_goes_with
+from fitting.outfits.forms.outfit import MaterialForm, OutfitForm
+from fitting.outfits.loading.outfit import by_supplier, material_rows, spending_of, with_sums
+from fitting.outfits.models.material import Material
+from fitting.outfits.models.outfit import Outfit
+
+
+def outfit_add(request: HttpRequest) -> HttpResponse:
+    workroom = workroom_for_edit(request)
+    form = OutfitForm(request.POST or None, instance=Outfit(workroom=workroom, maker=request.user))
+    if form.is_valid():
+        outfit = form.save()
+        messages.success(request, f"“{outfit}” is begun. Add its garments from the skin outward.")
+        return redirect(outfit)
+    return render(request, "fitting/outfit_add.html", {"form": form})
+
+
+def outfit_change(request: HttpRequest, pk: int) -> HttpResponse:
+    outfit = open_for_edit(Outfit, request, pk)
+    form = OutfitForm(request.POST or None, instance=outfit)
+    if form.is_valid():
+        messages.success(request, f"“{form.save()}” is changed.")
+        return redirect(outfit)
+    return render(request, "fitting/outfit_change.html", {"outfit": outfit, "form": form})
+
+
+def outfit_delete(request: HttpRequest, pk: int) -> HttpResponse:
+    outfit = open_for_edit(Outfit, request, pk)
+    if request.method == "POST":
+        outfit.delete()
+        messages.success(request, f"“{outfit}” is deleted.")
+        return redirect("outfit-list")
+    shown = {"outfit": outfit, "goes": what_goes_with(outfit)}
+    return render(request, "fitting/outfit_delete.html", shown)
 
 
 def material_list(request: HttpRequest, pk: int) -> HttpResponse:

@@ -11,8 +11,8 @@ from django.utils import timezone
 
 from catalogue.lengths.models import LengthField, TypedText
 from catalogue.workroom.models import User, WorkroomModel, WorkroomQuerySet
-from fitting.models.garment import Garment
-from fitting.models.outfit import Outfit
+from fitting.outfits.models.garment import Garment
+from fitting.outfits.models.outfit import Outfit
 from fitting.wearers.models import Wearer
 
 # How far back the hours of the log say at what pace the work goes now.

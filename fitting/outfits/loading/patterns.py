@@ -3,8 +3,8 @@
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
-from fitting.models.garment import Garment
-from fitting.models.pattern import PatternInHand
+from fitting.outfits.models.garment import Garment
+from fitting.outfits.models.pattern import PatternInHand
 
 # Once the cloth is cut no pattern is looked for any more.
 BEFORE_CUTTING = (

@@ -10,9 +10,9 @@ from catalogue.workroom.guard import (
     workroom_for_edit,
     workroom_for_look,
 )
-from fitting.bridge.pattern import garments_for
-from fitting.forms.pattern import PatternChangeForm, PatternForm
-from fitting.models.pattern import PatternChange, PatternInHand
+from fitting.outfits.forms.outfit import PatternChangeForm, PatternForm
+from fitting.outfits.loading.patterns import garments_for
+from fitting.outfits.models.pattern import PatternChange, PatternInHand
 
 ROWS_A_PAGE = 50
 

@@ -9,7 +9,7 @@ from catalogue.workroom.models import User
 
 
 def _garments_that_use(references: Collection[int], user: User) -> Iterator[uses.Use]:
-    from fitting.models.garment import Garment
+    from fitting.outfits.models.garment import Garment
 
     drawing_on = Garment.objects.visible_to(user).filter(
         Q(references__reference__in=references) | Q(plate__reference__in=references)
@@ -19,7 +19,7 @@ def _garments_that_use(references: Collection[int], user: User) -> Iterator[uses
 
 
 def _references_used() -> Iterator[QuerySet]:
-    from fitting.models.garment import Garment, GarmentReference
+    from fitting.outfits.models.garment import Garment, GarmentReference
 
     yield GarmentReference.objects.values("reference")
     yield Garment.objects.filter(plate__isnull=False).values("plate__reference")

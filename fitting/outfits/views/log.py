@@ -5,10 +5,10 @@ from django.shortcuts import redirect, render
 
 from catalogue.photographs.views import KEPT_AN_HOUR, NOT_KEPT, picture_of_size
 from catalogue.workroom.guard import may_change, open_for_edit, open_for_look
-from fitting.actions.log import change_photo, keep_entry
-from fitting.forms.log import LogEntryForm, LogOfForm, LogPhotoForm
-from fitting.models.log import LogEntry, LogPhoto
-from fitting.models.outfit import Outfit
+from fitting.outfits.actions import change_photo, keep_entry
+from fitting.outfits.forms.log import LogEntryForm, LogOfForm, LogPhotoForm
+from fitting.outfits.models.log import LogEntry, LogPhoto
+from fitting.outfits.models.outfit import Outfit
 
 ROWS_A_PAGE = 50
 

@@ -1,9 +1,35 @@
-"""What is still to buy, and how a shop writes lengths of cloth."""
+"""What an outfit has cost, what is still to come, and what that leaves of its budget."""
 
 import math
+from dataclasses import dataclass
+from decimal import Decimal
 
 from catalogue.lengths.calculation.lengths import System, format_number
 from catalogue.lengths.calculation.units import INCH_MM
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Spending:
+    """In the outfit's own money. `expected`: prices of what is still to buy. `budget` None: none was set."""
+
+    budget: Decimal | None
+    materials: Decimal
+    other: Decimal
+    expected: Decimal
+
+    @property
+    def spent(self) -> Decimal:
+        return self.materials + self.other
+
+    @property
+    def left(self) -> Decimal | None:
+        """Of the budget, once everything expected is paid too; negative where it will not do."""
+        return None if self.budget is None else self.budget - self.spent - self.expected
+
+    @property
+    def is_over(self) -> bool:
+        return self.left is not None and self.left < 0
+
 
 YARD_MM = 36 * INCH_MM
 # Shops cut to an eighth of a yard, or to five centimetres; common practice, no source.

@@ -3,8 +3,8 @@ from django.db import models
 
 from catalogue.lengths.models import LengthField, TypedText
 from catalogue.workroom.models import WorkroomModel, WorkroomQuerySet
-from fitting.models.garment import Garment
-from fitting.models.outfit import Outfit
+from fitting.outfits.models.garment import Garment
+from fitting.outfits.models.outfit import Outfit
 
 
 class MaterialQuerySet(WorkroomQuerySet):

@@ -6,7 +6,7 @@ from catalogue.lengths.models import LengthField, TypedText
 from catalogue.plates.models.plate import Plate
 from catalogue.references.models.garment import LINE_CHOICES, ReferenceGarment
 from catalogue.workroom.models import WorkroomModel, WorkroomQuerySet
-from fitting.models.outfit import Outfit
+from fitting.outfits.models.outfit import Outfit
 from fitting.wearers.models import Measures, Stand
 
 

@@ -1,0 +1,202 @@
+"""The dressing order of an outfit: 1 is next to the skin, no place empty, none taken twice."""
+
+import secrets
+from collections.abc import Iterable, Sequence
+from datetime import datetime
+from typing import Protocol
+from uuid import uuid4
+
+from django.db import transaction
+
+from catalogue.photographs.actions import SentPicture
+from catalogue.photographs.imaging import store_derivatives
+from catalogue.workroom.models import User
+from fitting.outfits.models.garment import Ease, Garment, GarmentReference
+from fitting.outfits.models.log import LogEntry, LogPhoto, log_photo_folder
+from fitting.outfits.models.outfit import Outfit
+from fitting.outfits.models.share import Share, digest_of
+
+
+@transaction.atomic
+def add_garment(garment: Garment) -> Garment:
+    """Save a new garment as the outermost of its outfit."""
+    _hold(garment.outfit)
+    garment.order = garment.outfit.garments.count() + 1
+    garment.save()
+    return garment
+
+
+@transaction.atomic
+def move_garment(garment: Garment, *, outward: bool) -> None:
+    """Change places with the neighbour outward or inward; at the end of the row nothing changes."""
+    _hold(garment.outfit)
+    row = list(garment.outfit.garments.all())
+    at = row.index(garment)
+    to = at + 1 if outward else at - 1
+    if 0 <= to < len(row):
+        row[at], row[to] = row[to], row[at]
+    _number(row)
+
+
+@transaction.atomic
+def delete_garment(garment: Garment) -> None:
+    """Delete it and close the gap in the order."""
+    outfit = garment.outfit
+    _hold(outfit)
+    garment.delete()
+    _number(list(outfit.garments.all()))
+
+
+def _hold(outfit: Outfit) -> None:
+    # Two people may move garments of one outfit at once: the second waits here for the first.
+    Outfit.objects.select_for_update().get(pk=outfit.pk)
+
+
+def _number(row: list[Garment]) -> None:
+    for order, garment in enumerate(row, start=1):
+        if garment.order != order:
+            Garment.objects.filter(pk=garment.pk).update(order=order)
+
+
+class Saves(Protocol):
+    """A form or formset that has been found valid."""
+
+    def save(self) -> object: ...
+
+
+@transaction.atomic
+def begin_garment(garment: Garment) -> Garment:
+    """Save a new garment as the outermost of its outfit; it draws on the garment of its plate."""
+    add_garment(garment)
+    _draw_on_its_plate(garment)
+    return garment
+
+
+@transaction.atomic
+def change_garment(garment: Garment, *, forms: list[Saves]) -> Garment:
+    """Save a garment with its references and its ease: all of it, or nothing."""
+    had = Garment.objects.values_list("plate", flat=True).get(pk=garment.pk)
+    for form in forms:
+        form.save()
+    if garment.plate_id != had:
+        _draw_on_its_plate(garment)
+    return garment
+
+
+def _draw_on_its_plate(garment: Garment) -> None:
+    """Where nobody said what it draws on, the plate says it."""
+    if garment.plate and not GarmentReference.objects.filter(garment=garment).exists():
+        GarmentReference.objects.create(garment=garment, reference=garment.plate.reference)
+
+
+# What the same garment shares, whoever wears it. Measures, stand, stage and notes are each wearer's own.
+SHARED = (
+    "name", "purpose", "plate", "thickness_um", "thickness_text", "layers", "gather_ratio", "is_boned",
+    "reduction_um", "reduction_text", "needs_parts", "edges_that_may_take",
+)  # fmt: skip
+
+
+@transaction.atomic
+def make_again(garment: Garment, *, outfit: Outfit) -> Garment:
+    """Begin the same garment in another wearer's outfit, outermost there, with its references and ease."""
+    again = add_garment(
+        Garment(
+            outfit=outfit,
+            again_of_id=garment.again_of_id or garment.pk,
+            **{name: getattr(garment, name) for name in SHARED},
+        )
+    )
+    for part, rows in ((GarmentReference, garment.references.all()), (Ease, garment.eases.all())):
+        copies = list(rows)
+        for row in copies:
+            row.pk, row.garment = None, again
+        part.objects.bulk_create(copies)
+    return again
+
+
+MADE = (Garment.Stage.SEWN, Garment.Stage.FINISHED)
+
+
+@transaction.atomic
+def keep_entry(
+    entry: LogEntry,
+    *,
+    pictures: Sequence[SentPicture],
+    shows_wearer: bool,
+    finishes_task: bool,
+    by: User,
+) -> LogEntry:
+    """Save an entry, new or changed, with further photographs, and move its garment and task along."""
+    if entry.pk is None:
+        entry.by = by
+    _move_garment(entry)
+    entry.save()
+    if finishes_task and entry.task and entry.task.done_on is None:
+        entry.task.done_on = entry.day
+        entry.task.save(update_fields=["done_on", "changed_at"])
+    # Whatever is ticked, a photograph of a fitting shows a person.
+    shows_wearer = shows_wearer or _is_of_fitting(entry)
+    for picture in pictures:
+        keep_photo(entry, picture, shows_wearer=shows_wearer)
+    return entry
+
+
+def keep_photo(entry: LogEntry, picture: SentPicture, *, shows_wearer: bool, caption: str = "") -> LogPhoto:
+    """The files first, then the row: a file without a row is in nobody's way."""
+    stem = uuid4().hex
+    store_derivatives(picture.prepared, log_photo_folder(), stem)
+    return LogPhoto.objects.create(
+        entry=entry,
+        stem=stem,
+        width=picture.prepared.width,
+        height=picture.prepared.height,
+        caption=caption,
+        shows_wearer=shows_wearer,
+        wearer=entry.outfit.wearer if shows_wearer else None,
+    )
+
+
+def change_photo(photo: LogPhoto, *, caption: str, shows_wearer: bool) -> LogPhoto:
+    photo.caption = caption
+    photo.shows_wearer = shows_wearer
+    photo.wearer = photo.entry.outfit.wearer if shows_wearer else None
+    photo.save()
+    return photo
+
+
+def _move_garment(entry: LogEntry) -> None:
+    """Bring the garment to the entry's stage, unless an entry of a later day says another."""
+    garment = entry.garment
+    if not entry.stage or garment is None:
+        return
+    later = garment.log.filter(day__gt=entry.day).exclude(stage="").exclude(pk=entry.pk)
+    if later.exists():
+        return
+    if garment.stage != entry.stage:
+        entry.stage_before = garment.stage
+        garment.stage = entry.stage
+        if entry.stage in MADE:
+            garment.made_on = entry.day
+        garment.save(update_fields=["stage", "made_on", "changed_at"])
+
+
+def _is_of_fitting(entry: LogEntry) -> bool:
+    fitted = Garment.Stage.FITTED
+    return entry.stage == fitted or (entry.task is not None and entry.task.leads_to == fitted)
+
+
+@transaction.atomic
+def make_share(share: Share, *, entries: Iterable[LogEntry], photos: Iterable[LogPhoto]) -> str:
+    """Save it and return its secret, which is not kept and cannot be shown again."""
+    secret = secrets.token_urlsafe(24)
+    share.digest = digest_of(secret)
+    share.save()
+    share.entries.set(entries)
+    share.photos.set(photos)
+    return secret
+
+
+def end_share(share: Share, *, at: datetime) -> None:
+    if share.revoked_at is None:
+        share.revoked_at = at
+        share.save(update_fields=["revoked_at", "changed_at"])

@@ -1,0 +1,115 @@
+"""The materials of an outfit, each with what is still to buy of it."""
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from datetime import date
+from decimal import Decimal
+from itertools import groupby
+
+from django.db.models import OuterRef, QuerySet, Subquery, Sum
+
+from fitting.outfits.calculation.discretion import without_measures, without_names
+from fitting.outfits.calculation.money import Spending, still_to_buy
+from fitting.outfits.models.log import LogPhoto
+from fitting.outfits.models.material import Material
+from fitting.outfits.models.outfit import Outfit
+from fitting.outfits.models.share import Share
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class MaterialRow:
+    """`to_buy_mm` or `to_buy_count`: whichever way it is counted; both 0 where all is there."""
+
+    material: Material
+    to_buy_mm: float
+    to_buy_count: int
+
+    @property
+    def is_to_buy(self) -> bool:
+        return bool(self.to_buy_mm or self.to_buy_count)
+
+
+def material_rows(materials: Iterable[Material]) -> list[MaterialRow]:
+    return [
+        MaterialRow(
+            material=one,
+            to_buy_mm=still_to_buy(one.needed_um, one.on_hand_um, one.bought_um) / 1000,
+            to_buy_count=int(still_to_buy(one.needed_count, one.on_hand_count, one.bought_count)),
+        )
+        for one in materials
+    ]
+
+
+def by_supplier(rows: Iterable[MaterialRow]) -> list[tuple[str, list[MaterialRow]]]:
+    """What is still to buy, shop by shop; what has no shop yet comes last, under ""."""
+    to_buy = sorted(
+        (row for row in rows if row.is_to_buy),
+        key=lambda row: (not row.material.supplier, row.material.supplier.casefold()),
+    )
+    return [(shop, list(found)) for shop, found in groupby(to_buy, key=lambda row: row.material.supplier)]
+
+
+def with_sums(outfits: QuerySet[Outfit]) -> QuerySet[Outfit]:
+    """Each with the sums of its log, tasks and materials; None where there is nothing to add up."""
+    return outfits.annotate(
+        logged_hours=_sum("log", "hours"),
+        estimated_hours=_sum("tasks", "estimate_hours"),
+        paid_for_materials=_sum("materials", "cost"),
+        paid_for_other=_sum("log", "cost"),
+        expected_for_materials=_sum("materials", "price"),
+    )
+
+
+def spending_of(outfit: Outfit) -> Spending:
+    """`outfit` comes from `with_sums`."""
+    return Spending(
+        budget=outfit.budget,
+        materials=outfit.paid_for_materials or Decimal(0),
+        other=outfit.paid_for_other or Decimal(0),
+        expected=outfit.expected_for_materials or Decimal(0),
+    )
+
+
+def _sum(of_outfit: str, column: str) -> Subquery:
+    # A subquery for each: joined together, the rows of one would multiply those of the others.
+    model = Outfit._meta.get_field(of_outfit).related_model
+    rows = model.objects.filter(outfit=OuterRef("pk")).order_by().values("outfit")
+    return Subquery(rows.annotate(total=Sum(column)).values("total"))
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class EntryShared:
+    day: date
+    garment: str
+    text: str
+    photos: Sequence[LogPhoto]
+
+
+def entries_shared(share: Share) -> list[EntryShared]:
+    """What was chosen of the log, oldest first."""
+    shown, names = set(photos_shared(share)), names_hidden(share)
+    return [
+        EntryShared(
+            day=entry.day,
+            garment=words_for_anybody(entry.garment.name if entry.garment else "", names),
+            text=words_for_anybody(entry.text, names),
+            photos=[photo for photo in entry.photos.all() if photo in shown],
+        )
+        for entry in share.entries.select_related("garment").prefetch_related("photos").order_by("day", "pk")
+    ]
+
+
+def photos_shared(share: Share) -> list[LogPhoto]:
+    """The pictures chosen, less those of the wearer where they did not agree to be seen."""
+    chosen = share.photos.all()
+    return [photo for photo in chosen if share.wearer_agrees or not photo.shows_wearer]
+
+
+def names_hidden(share: Share) -> list[str]:
+    """The names of everybody dressed in this workroom, but for the wearer who agreed to be named."""
+    agreed = share.outfit.wearer_id if share.wearer_agrees else None
+    return list(share.outfit.workroom.wearers.exclude(pk=agreed).values_list("name", flat=True))
+
+
+def words_for_anybody(text: str, names: Iterable[str]) -> str:
+    return without_names(without_measures(text), names)
