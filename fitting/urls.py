@@ -1,5 +1,13 @@
 from django.urls import path
 
+from fitting.comparing.views import (
+    comparison_detail,
+    comparison_make,
+    quick_comparison,
+    quick_keep,
+    route_choose,
+    route_outcome,
+)
 from fitting.outfits.views.garments import (
     garment_add,
     garment_again,
@@ -43,7 +51,6 @@ from fitting.views.alterations import (
     inlay_list,
 )
 from fitting.views.calendars import calendar_detail, calendar_feed
-from fitting.views.comparisons import comparison_detail, comparison_make
 from fitting.views.dossiers import (
     dossier_add,
     dossier_again,
@@ -78,8 +85,6 @@ from fitting.views.observations import (
 from fitting.views.outfits import outfit_detail, outfit_list
 from fitting.views.pattern_sheets import garment_grade, garment_sheets, garment_sheets_file
 from fitting.views.pattern_work import garment_work, work_note_delete, work_note_detail, work_sheet
-from fitting.views.quick import quick_comparison, quick_keep
-from fitting.views.routes import route_choose, route_outcome
 from fitting.views.tasks import task_add, task_change, task_delete, task_done, task_list, task_start
 from fitting.views.trials import trial_add, trial_change, trial_delete, trial_detail
 from fitting.views.wearers import wearer_erase, wearer_export, wearer_photographs

@@ -6,7 +6,7 @@ from typing import Any
 
 from catalogue.plates.calculation.readings import DrawnPiece, PlateReadings, Reading
 from catalogue.plates.calculation.scale import Scale
-from fitting.calculation.case import Case
+from fitting.comparing.calculation.case import Case
 from fitting.wearers.calculation.body import Body, BodyMeasure
 
 INCH_MM = 25.4

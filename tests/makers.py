@@ -14,9 +14,8 @@ from catalogue.references.models.garment import ReferenceGarment
 from catalogue.sources.models import Source
 from catalogue.tracing.models import Calibration, PlateScan, TracedPiece
 from catalogue.workroom.models import Member, User, Workroom
-from fitting.models.comparison import Comparison
+from fitting.comparing.models import Comparison, RouteChoice
 from fitting.models.dossier import Dossier
-from fitting.models.route import RouteChoice
 from fitting.models.task import Task
 from fitting.outfits.models.garment import Garment
 from fitting.outfits.models.log import LogEntry, LogPhoto

@@ -5,7 +5,7 @@ from types import SimpleNamespace
 from django.utils import timezone
 
 from catalogue.workroom.actions import delete_for_a_while
-from fitting.actions.comparison import compare_garment
+from fitting.comparing.actions import compare_garment
 from fitting.models.dossier import Dossier
 from tests.fittings import (
     make_alteration,

@@ -4,8 +4,8 @@ from collections.abc import Mapping
 
 from django.db import transaction
 
-from fitting.calculation.route.names import Route
 from fitting.calculation.waiting import STAGES
+from fitting.comparing.calculation.routes import Route
 from fitting.models.task import Task
 from fitting.outfits.models.garment import Garment
 from fitting.outfits.models.outfit import Outfit

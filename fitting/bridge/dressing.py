@@ -3,9 +3,9 @@
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
-from fitting.bridge.outfit import GarmentStanding
 from fitting.bridge.work import worn_of
 from fitting.calculation.waiting import STAGES, Wait, waits_of
+from fitting.comparing.showing.standing import GarmentStanding
 from fitting.outfits.models.garment import Garment
 
 

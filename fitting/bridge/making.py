@@ -7,8 +7,8 @@ from django.db.models import prefetch_related_objects
 
 from catalogue.lengths.showing import Writing
 from fitting.bridge.alteration import AlterationsShown, alterations_of
-from fitting.bridge.outfit import GarmentStanding
 from fitting.bridge.trial import Forecast, error_sentences, errors_of, forecasts
+from fitting.comparing.showing.standing import GarmentStanding
 from fitting.models.trial import Trial
 from fitting.outfits.loading.patterns import BEFORE_CUTTING, PatternMatch, patterns_for
 from fitting.outfits.models.pattern import PatternInHand

@@ -7,11 +7,10 @@ from catalogue.lengths.calculation.levels import LINES
 from catalogue.lengths.models import exact_mm
 from catalogue.lengths.showing import Writing
 from catalogue.workroom.models import User
-from fitting.calculation.case import Fit
-from fitting.calculation.route.names import Route
 from fitting.calculation.toile import MeanError, mean_error
-from fitting.models.comparison import Comparison
-from fitting.models.route import RouteChoice
+from fitting.comparing.calculation.case import Fit
+from fitting.comparing.calculation.routes import Route
+from fitting.comparing.models import Comparison, RouteChoice
 from fitting.models.trial import Trial, TrialMeasure
 
 

@@ -4,7 +4,7 @@ from datetime import datetime
 from typing import Any
 
 from fitting.bridge.wearer_made import made_for
-from fitting.models.comparison import Comparison
+from fitting.comparing.models import Comparison
 from fitting.models.dossier import Dossier
 from fitting.wearers.loading import taken_of
 from fitting.wearers.models import Measures, Wearer

@@ -7,9 +7,9 @@ from collections.abc import Iterator
 
 from django.db.models import Q, QuerySet
 
+from fitting.comparing.models import RouteChoice
 from fitting.models.alteration import Alteration
 from fitting.models.fitting_session import Fitting, Observation, ObservationPhoto
-from fitting.models.route import RouteChoice
 from fitting.models.task import Task
 from fitting.models.trial import Trial, TrialMeasure
 from fitting.outfits.models.garment import Garment

@@ -4,7 +4,7 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
 from fitting.calculation.plan import OpenTask
-from fitting.calculation.route.names import Route
+from fitting.comparing.calculation.routes import Route
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

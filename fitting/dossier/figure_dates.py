@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date, datetime
 
-from fitting.bridge.outfit import GarmentStanding
+from fitting.comparing.showing.standing import GarmentStanding
 from fitting.dossier.garment_sheet import last_read_on
 from fitting.outfits.models.garment import Ease, Garment
 

@@ -9,12 +9,12 @@ from django.utils import timezone
 from catalogue.lengths.showing import Writing
 from catalogue.plates.calculation.findings import LIKELY_ALLOWANCE_MM
 from fitting.bridge.alteration import AlterationsShown
-from fitting.bridge.outfit import GarmentStanding
-from fitting.bridge.shown import ComparisonShown
-from fitting.chart import draw_chart
+from fitting.comparing.models import RouteChoice
+from fitting.comparing.showing.chart import draw_chart
+from fitting.comparing.showing.shown import ComparisonShown
+from fitting.comparing.showing.standing import GarmentStanding
 from fitting.dossier.cautions import short_cautions
 from fitting.dossier.checklist import Check
-from fitting.models.route import RouteChoice
 from fitting.outfits.loading.patterns import BEFORE_CUTTING
 from fitting.outfits.models.garment import Garment
 

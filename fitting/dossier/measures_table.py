@@ -4,7 +4,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from catalogue.lengths.calculation.levels import LINES
-from fitting.bridge.outfit import GarmentStanding
+from fitting.comparing.showing.standing import GarmentStanding
 from fitting.outfits.models.outfit import Outfit
 from fitting.wearers.calculation.takes import Taken
 from fitting.wearers.loading import taken_of

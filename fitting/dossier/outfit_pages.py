@@ -8,7 +8,7 @@ from django.utils.text import get_text_list
 
 from catalogue.lengths.showing import Writing
 from catalogue.references.models.garment import ReferenceGarment
-from fitting.bridge.outfit import GarmentStanding, layers_of
+from fitting.comparing.showing.standing import GarmentStanding, layers_of
 from fitting.dossier.checklist import GarmentChecks
 from fitting.dossier.measures_table import MeasuresTable, measures_table
 from fitting.dossier.pictures import Album, Picture

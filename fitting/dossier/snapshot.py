@@ -12,9 +12,9 @@ from django.utils import timezone
 
 from catalogue.workroom.models import User
 from fitting.bridge.making import ALTERED
-from fitting.bridge.outfit import GarmentStanding, garments_as_they_stand
+from fitting.comparing.models import Comparison
+from fitting.comparing.showing.standing import GarmentStanding, garments_as_they_stand
 from fitting.models.alteration import Alteration
-from fitting.models.comparison import Comparison
 from fitting.models.fitting_session import Fitting
 from fitting.models.trial import Trial
 from fitting.outfits.models.outfit import Outfit

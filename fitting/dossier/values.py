@@ -22,8 +22,8 @@ from catalogue.sources.showing import bibliography
 from catalogue.workroom.models import User
 from fitting.bridge.alteration import alterations_of
 from fitting.bridge.making import ALTERED
-from fitting.bridge.outfit import GarmentStanding, garments_as_they_stand
-from fitting.bridge.shown import shown
+from fitting.comparing.showing.shown import shown
+from fitting.comparing.showing.standing import GarmentStanding, garments_as_they_stand
 from fitting.dossier.cautions import Caution, cautions_of
 from fitting.dossier.checklist import alteration_checks, checklist, checks_of
 from fitting.dossier.earlier import Since, since_the_last

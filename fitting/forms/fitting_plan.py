@@ -9,8 +9,8 @@ from django.utils import timezone
 from catalogue.lengths.showing import Writing
 from catalogue.workroom.models import User
 from fitting.bridge.alteration import words_of
-from fitting.bridge.outfit import GarmentStanding, garments_as_they_stand
-from fitting.bridge.shown import shown
+from fitting.comparing.showing.shown import shown
+from fitting.comparing.showing.standing import GarmentStanding, garments_as_they_stand
 from fitting.dossier.checklist import checks_of
 from fitting.models.alteration import Alteration
 from fitting.outfits.models.garment import Garment

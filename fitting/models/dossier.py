@@ -9,8 +9,8 @@ from django.urls import reverse
 from django.utils import timezone
 
 from catalogue.workroom.models import WorkroomModel, WorkroomQuerySet
+from fitting.comparing.models import Comparison
 from fitting.models.alteration import Alteration
-from fitting.models.comparison import Comparison
 from fitting.models.fitting_session import Fitting
 from fitting.models.lay import Lay
 from fitting.models.trial import TrialMeasure

@@ -4,7 +4,7 @@ from django.utils import timezone
 
 from catalogue.workroom.guard import may_change, open_for_look
 from fitting.bridge.dressing import in_dressing_order
-from fitting.bridge.outfit import garments_as_they_stand, layers_of
+from fitting.comparing.showing.standing import garments_as_they_stand, layers_of
 from fitting.outfits.models.outfit import Outfit
 from fitting.outfits.showing import draw_dressing_order
 

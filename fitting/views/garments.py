@@ -5,10 +5,10 @@ from django.utils import timezone
 from catalogue.lengths.showing import Writing
 from catalogue.workroom.guard import may_change, open_for_look
 from fitting.bridge.making import making_of
-from fitting.bridge.outfit import garment_as_it_stands
-from fitting.bridge.shown import measures_shown
+from fitting.comparing.showing.shown import measures_shown
+from fitting.comparing.showing.standing import garment_as_it_stands
+from fitting.comparing.views import comparison_values
 from fitting.outfits.models.garment import Garment
-from fitting.views.comparisons import comparison_values
 
 
 def garment_detail(request: HttpRequest, pk: int) -> HttpResponse:

@@ -9,7 +9,7 @@ from catalogue.workroom.guard import (
     workroom_for_look,
 )
 from fitting.bridge.dressing import in_dressing_order
-from fitting.bridge.outfit import layers_of
+from fitting.comparing.showing.standing import layers_of
 from fitting.outfits.loading.outfit import spending_of, with_sums
 from fitting.outfits.models.outfit import Outfit
 from fitting.outfits.showing import draw_dressing_order

@@ -6,8 +6,8 @@ from django.views.decorators.http import require_POST
 
 from catalogue.workroom.guard import may_change, open_for_edit, open_for_look
 from fitting.actions.task import lay_out_usual_tasks
-from fitting.bridge.maker import maker_values
 from fitting.bridge.work import bars_of, work_on
+from fitting.comparing.loading.maker import maker_values
 from fitting.forms.task import TaskForm
 from fitting.models.task import Task
 from fitting.outfits.models.outfit import Outfit

@@ -7,9 +7,9 @@ import statistics
 import time
 from collections.abc import Callable
 
-from fitting.calculation.assessment import assess
-from fitting.calculation.case import Case
-from fitting.calculation.comparison import compare
+from fitting.comparing.calculation.assessment import assess
+from fitting.comparing.calculation.case import Case
+from fitting.comparing.calculation.comparison import compare
 from tests.cases import make_case, make_piece, make_plate
 
 GARMENTS, PIECES, ROUNDS = 12, 5, 30

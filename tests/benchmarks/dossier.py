@@ -93,7 +93,7 @@ def enlarge() -> None:
     """The demo's outfit with twelve garments, all compared, and so many photographs in its log."""
     from django.utils import timezone
 
-    from fitting.actions.comparison import compare_garment
+    from fitting.comparing.actions import compare_garment
     from fitting.outfits.models.garment import Garment
     from fitting.outfits.models.log import LogEntry, LogPhoto
     from fitting.outfits.models.outfit import Outfit

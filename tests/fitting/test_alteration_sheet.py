@@ -5,7 +5,7 @@ from django.utils import timezone
 
 from catalogue.plates.models.piece import Reading
 from catalogue.tracing.models import TracedLevel
-from fitting.actions.comparison import compare_garment
+from fitting.comparing.actions import compare_garment
 from fitting.wearers.models import Take
 from tests.kept_work import make_seamed_bodice
 from tests.makers import make_scan, make_traced, um

@@ -5,7 +5,7 @@ from xml.etree import ElementTree
 
 import pytest
 
-from fitting.chart import EDGE, MIDDLE, WIDTH, ChartRow, draw_chart
+from fitting.comparing.showing.chart import EDGE, MIDDLE, WIDTH, ChartRow, draw_chart
 
 SVG = "{http://www.w3.org/2000/svg}"
 

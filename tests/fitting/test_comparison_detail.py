@@ -5,7 +5,7 @@ import json
 import pytest
 from django.core.management import call_command
 
-from fitting.actions.comparison import compare_garment
+from fitting.comparing.actions import compare_garment
 from fitting.dossier.sections import USUAL
 from fitting.dossier.values import dossier_values
 from fitting.outfits.models.garment import Ease

@@ -1,6 +1,6 @@
 import pytest
 
-from fitting.actions.comparison import compare_garment
+from fitting.comparing.actions import compare_garment
 from fitting.outfits.models.garment import Ease, GarmentReference
 from tests.makers import NOON, make_bodice_plate, make_garment, make_measures, make_outfit, make_wearer
 

@@ -1,6 +1,6 @@
 import pytest
 
-from fitting.actions.comparison import compare_garment
+from fitting.comparing.actions import compare_garment
 from fitting.outfits.models.garment import Ease
 from tests.makers import (
     NOON,

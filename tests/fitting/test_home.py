@@ -6,7 +6,7 @@ from django.test.utils import CaptureQueriesContext
 from django.utils import timezone
 
 from catalogue.plates.models.plate import Plate
-from fitting.actions.comparison import compare_garment
+from fitting.comparing.actions import compare_garment
 from fitting.outfits.models.garment import Garment
 from fitting.wearers.models import Measures
 from tests.makers import (

@@ -7,7 +7,7 @@ import pytest
 from django.core.management import call_command
 
 from catalogue.references.models.garment import ReferenceGarment
-from fitting.forms.quick_starts import DEFAULTS, EXAMPLE
+from fitting.comparing.forms.quick import DEFAULTS, EXAMPLE
 from fitting.wearers.models import Maker, Wearer
 
 

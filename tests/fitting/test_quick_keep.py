@@ -4,9 +4,9 @@ import pytest
 
 from catalogue.plates.models.piece import Reading
 from catalogue.references.models.garment import ReferenceGarment
-from fitting.actions import quick
-from fitting.forms.quick_starts import EXAMPLE
-from fitting.models.comparison import Comparison
+from fitting.comparing import actions as quick
+from fitting.comparing.forms.quick import EXAMPLE
+from fitting.comparing.models import Comparison
 from fitting.outfits.models.garment import Garment
 from fitting.outfits.models.outfit import Outfit
 from fitting.wearers.models import Take, Wearer

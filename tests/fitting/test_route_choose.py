@@ -1,8 +1,8 @@
 import pytest
 
-from fitting.actions.comparison import compare_garment
-from fitting.bridge.maker import maker_values
-from fitting.calculation.route.names import Route
+from fitting.comparing.actions import compare_garment
+from fitting.comparing.calculation.routes import Route
+from fitting.comparing.loading.maker import maker_values
 from tests.makers import (
     NOON,
     make_bodice_plate,

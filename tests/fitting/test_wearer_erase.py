@@ -7,8 +7,8 @@ from django.apps import apps
 from django.db import connection
 from django.db.models import CASCADE
 
+from fitting.comparing.models import Comparison
 from fitting.models.alteration import Alteration
-from fitting.models.comparison import Comparison
 from fitting.models.dossier import Dossier
 from fitting.models.fitting_session import Fitting, ObservationPhoto
 from fitting.models.trial import Trial, TrialMeasure

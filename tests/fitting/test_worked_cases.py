@@ -5,9 +5,9 @@ The numbers were written down before the program was asked.
 
 import pytest
 
-from fitting.calculation.assessment import assess
-from fitting.exchange.answer import assessment_to_json
-from fitting.exchange.case_file import read_case
+from fitting.comparing.calculation.assessment import assess
+from fitting.comparing.exchange.answer import assessment_to_json
+from fitting.comparing.exchange.case_file import read_case
 from tests.cases import INCH_MM, WORKED
 
 

@@ -6,9 +6,8 @@ from typing import Any
 from catalogue.plates.models.plate import Plate
 from catalogue.references.models.garment import ReferenceGarment
 from catalogue.workroom.models import User, Workroom
-from fitting.actions.comparison import compare_garment
 from fitting.actions.demo.told import Told, given, length
-from fitting.actions.route import choose_route, record_outcome
+from fitting.comparing.actions import choose_route, compare_garment, record_outcome
 from fitting.outfits.models.garment import Ease, Garment, GarmentReference
 from fitting.outfits.models.outfit import Outfit
 from fitting.outfits.models.pattern import PatternInHand

@@ -11,16 +11,16 @@ from catalogue.tracing.calculation.curve import Point
 from catalogue.tracing.calculation.outline import Outline
 from catalogue.tracing.calculation.tracing import TracedShape, level_widths
 from catalogue.workroom.models import User
-from fitting.bridge.case import case_of, outfit_rows
-from fitting.bridge.outfit import last_to_compare
 from fitting.bridge.pattern_work.traced import TracedPlate, joins_of, pieces_to_grade
 from fitting.bridge.pattern_work.worked import Drawing, Grid, Stroke, Worked
-from fitting.bridge.readiness import CannotCompare, Missing, ready_case
-from fitting.calculation.case import Case, Fit
 from fitting.calculation.grading.grade import grade
 from fitting.calculation.grading.values import GradedJoin, GradedPiece, Grading, PieceToGrade, WantedGirth
 from fitting.calculation.seam_walk import named
 from fitting.calculation.traced import enlarged, shifted, upright
+from fitting.comparing.calculation.case import Case, Fit
+from fitting.comparing.loading.case import case_of, outfit_rows
+from fitting.comparing.loading.readiness import CannotCompare, Missing, ready_case
+from fitting.comparing.showing.standing import last_to_compare
 from fitting.outfits.models.garment import Garment
 
 FLAT_MM = 0.5

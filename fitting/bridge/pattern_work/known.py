@@ -12,12 +12,12 @@ from catalogue.plates.loading import plate_findings, scale_of
 from catalogue.plates.models.piece import Reading, Seam
 from catalogue.plates.models.plate import Plate
 from catalogue.workroom.models import User
-from fitting.bridge.drafted import draft_measure_mm, growth_of
-from fitting.bridge.maker import maker_values
-from fitting.bridge.outfit import garment_as_it_stands
 from fitting.bridge.pattern_work.shapes import PieceShape, shapes_of
 from fitting.bridge.pattern_work.traced import traced_plate
 from fitting.bridge.pattern_work.walked import TracedGarment
+from fitting.comparing.loading.drafted import draft_measure_mm, growth_of
+from fitting.comparing.loading.maker import maker_values
+from fitting.comparing.showing.standing import garment_as_it_stands
 from fitting.outfits.models.garment import Garment
 from fitting.outfits.models.log import LogEntry
 

@@ -1,6 +1,6 @@
 """Which way to the pattern: each route judged on its own by a table of rules."""
 
-from fitting.calculation.route.names import (
+from fitting.comparing.calculation.routes import (
     ENLARGEMENTS,
     GUESSED_HOURS,
     SKILL_OF,

@@ -8,10 +8,10 @@ from django.core.management.base import BaseCommand, CommandParser
 
 from catalogue.lengths.calculation.errors import Faults
 from catalogue.workroom.reader.file_head import read_text
-from fitting.calculation.assessment import assess
-from fitting.exchange.answer import assessment_to_json
-from fitting.exchange.case_file import read_case
-from fitting.exchange.printed import assessment_text
+from fitting.comparing.calculation.assessment import assess
+from fitting.comparing.exchange.answer import assessment_to_json
+from fitting.comparing.exchange.case_file import read_case
+from fitting.comparing.exchange.printed import assessment_text
 
 
 class Command(BaseCommand):

@@ -14,17 +14,17 @@ from django.utils import timezone
 
 from catalogue.workroom.models import Member, User
 from catalogue.workroom.sign_in import one_time_path
-from fitting.actions.comparison import compare_garment
 from fitting.actions.demo import find_demo_garment, load_demo_workroom
-from fitting.bridge.outfit import garment_as_it_stands
-from fitting.calculation.assessment import assess
+from fitting.comparing.actions import compare_garment
+from fitting.comparing.calculation.assessment import assess
+from fitting.comparing.exchange.case_file import case_from_json
+from fitting.comparing.exchange.printed import assessment_text
+from fitting.comparing.models import Comparison
+from fitting.comparing.showing.standing import garment_as_it_stands
 from fitting.dossier.document import PdfNotPossible, print_dossier
 from fitting.dossier.file import write_whole
 from fitting.dossier.sections import USUAL
 from fitting.dossier.values import dossier_values
-from fitting.exchange.case_file import case_from_json
-from fitting.exchange.printed import assessment_text
-from fitting.models.comparison import Comparison
 from fitting.models.dossier import Dossier
 from fitting.outfits.models.garment import Garment
 from fitting.outfits.models.outfit import Outfit

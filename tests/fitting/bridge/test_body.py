@@ -5,8 +5,8 @@ import math
 
 import pytest
 
-from fitting.bridge.body import How
-from fitting.bridge.case import outfit_rows
+from fitting.comparing.loading.body import How
+from fitting.comparing.loading.case import outfit_rows
 from fitting.outfits.models.garment import Ease
 from tests.makers import NOON, make_garment, make_measures, make_outfit, make_wearer, um
 

@@ -6,12 +6,12 @@ import pytest
 
 from catalogue.plates.models.piece import Seam
 from catalogue.plates.models.plate import Fastening
-from fitting.actions.comparison import compare_garment
-from fitting.bridge.case import case_of, outfit_rows
-from fitting.bridge.outfit import garment_as_it_stands
-from fitting.bridge.readiness import CannotCompare, MissingMeasure
-from fitting.calculation.route.names import Route, Skill
-from fitting.models.route import RouteChoice
+from fitting.comparing.actions import compare_garment
+from fitting.comparing.calculation.routes import Route, Skill
+from fitting.comparing.loading.case import case_of, outfit_rows
+from fitting.comparing.loading.readiness import CannotCompare, MissingMeasure
+from fitting.comparing.models import RouteChoice
+from fitting.comparing.showing.standing import garment_as_it_stands
 from fitting.outfits.models.garment import Ease
 from fitting.wearers.models import Maker, StandMeasure
 from fitting.wearers.models import Skill as SkillRow

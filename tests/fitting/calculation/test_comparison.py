@@ -6,10 +6,10 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from fitting.calculation.case import Fit
-from fitting.calculation.comparison import compare
-from fitting.calculation.limits import Limits
-from fitting.calculation.verdict import Verdict
+from fitting.comparing.calculation.case import Fit
+from fitting.comparing.calculation.comparison import compare
+from fitting.comparing.calculation.limits import Limits
+from fitting.comparing.calculation.verdict import Verdict
 from fitting.wearers.calculation.body import Body, BodyMeasure
 from tests.cases import inches, make_case, make_piece, make_plate, make_reading, off_by
 

@@ -2,9 +2,9 @@
 
 from dataclasses import replace
 
-from fitting.calculation.assessment import assess
-from fitting.calculation.case import SeamCount
-from fitting.calculation.route.names import Purpose
+from fitting.comparing.calculation.assessment import assess
+from fitting.comparing.calculation.case import SeamCount
+from fitting.comparing.calculation.routes import Purpose
 from tests.cases import inches, make_case, make_piece, make_plate, off_by
 
 

@@ -4,10 +4,10 @@ from dataclasses import replace
 
 import pytest
 
-from fitting.calculation.case import Fit, SeamCount
-from fitting.calculation.comparison import compare
-from fitting.calculation.route.judgement import judge_routes, recommend
-from fitting.calculation.route.names import ENLARGEMENTS, Purpose, Route, Skill, Standing
+from fitting.comparing.calculation.case import Fit, SeamCount
+from fitting.comparing.calculation.comparison import compare
+from fitting.comparing.calculation.route.judgement import judge_routes, recommend
+from fitting.comparing.calculation.routes import ENLARGEMENTS, Purpose, Route, Skill, Standing
 from tests.cases import inches, make_case, make_piece, make_plate, off_by
 
 OUT, AGAINST, FOR = "rules out", "counts against", "speaks for"

@@ -2,8 +2,7 @@
 
 import pytest
 
-from fitting.calculation.comparison import compare
-from fitting.calculation.slack import slack
+from fitting.comparing.calculation.comparison import compare, slack
 from tests.cases import inches, off_by
 
 

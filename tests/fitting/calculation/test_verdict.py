@@ -7,8 +7,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from fitting.calculation.limits import Bounds
-from fitting.calculation.verdict import Chances, Verdict, chances_of, verdict_of
+from fitting.comparing.calculation.limits import Bounds
+from fitting.comparing.calculation.verdict import Chances, Verdict, chances_of, verdict_of
 
 BOUNDS = Bounds(fits_mm=12.7, add_mm=76.2, take_off_mm=76.2)
 CHANCES = ("too_small", "add", "fits", "take_off", "too_large")

@@ -12,7 +12,7 @@ from django.db import transaction
 from django.test import override_settings
 from pypdf import PdfReader
 
-from fitting.actions.comparison import compare_garment
+from fitting.comparing.actions import compare_garment
 from fitting.dossier.document import html_of, print_html
 from fitting.dossier.sections import SECTIONS
 from fitting.dossier.values import DossierValues, dossier_values

@@ -5,7 +5,7 @@ from datetime import timedelta
 import pytest
 
 from catalogue.lengths.showing import Writing
-from fitting.actions.comparison import compare_garment
+from fitting.comparing.actions import compare_garment
 from fitting.dossier.changes import changes_between
 from fitting.dossier.earlier import from_each_to_the_next, since_the_last
 from fitting.dossier.snapshot import snapshot_now

@@ -5,7 +5,7 @@ from datetime import timedelta
 import pytest
 
 from catalogue.plates.models.piece import Seam
-from fitting.actions.comparison import compare_garment
+from fitting.comparing.actions import compare_garment
 from fitting.dossier.document import html_of
 from fitting.dossier.sections import SECTIONS, USUAL
 from fitting.dossier.values import DossierValues, dossier_values

@@ -8,10 +8,10 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from catalogue.lengths.calculation.errors import Faults
-from fitting.calculation.assessment import assess
-from fitting.exchange.answer import assessment_to_json
-from fitting.exchange.case_file import CaseFile, read_case
-from fitting.exchange.printed import assessment_text
+from fitting.comparing.calculation.assessment import assess
+from fitting.comparing.exchange.answer import assessment_to_json
+from fitting.comparing.exchange.case_file import CaseFile, read_case
+from fitting.comparing.exchange.printed import assessment_text
 from tests.cases import WORKED
 from tests.examples import examples
 

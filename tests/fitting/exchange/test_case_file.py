@@ -7,8 +7,8 @@ from typing import Any
 import pytest
 
 from catalogue.lengths.calculation.errors import Faults
-from fitting.calculation.case import Fit
-from fitting.exchange.case_file import case_from_json, read_case
+from fitting.comparing.calculation.case import Fit
+from fitting.comparing.exchange.case_file import case_from_json, read_case
 from tests.cases import INCH_MM
 
 SMALLEST = {

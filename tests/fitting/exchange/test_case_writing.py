@@ -10,10 +10,10 @@ from hypothesis import strategies as st
 from catalogue.lengths.calculation.lengths import parse_length
 from catalogue.plates.calculation.readings import FastenedWidth
 from catalogue.plates.calculation.scale import Scale
-from fitting.calculation.assessment import assess
-from fitting.exchange.answer import assessment_to_json
-from fitting.exchange.case_file import case_from_json, read_case
-from fitting.exchange.case_writing import case_to_json, length_text
+from fitting.comparing.calculation.assessment import assess
+from fitting.comparing.exchange.answer import assessment_to_json
+from fitting.comparing.exchange.case_file import case_from_json, read_case
+from fitting.comparing.exchange.case_writing import case_to_json, length_text
 from fitting.wearers.calculation.body import Body, BodyMeasure
 from tests.cases import WORKED, inches, make_case, make_plate, make_reading
 

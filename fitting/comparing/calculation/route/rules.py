@@ -1,0 +1,152 @@
+"""The rules by which routes are judged, as a table read from top to bottom.
+
+Thresholds are common practice, no source, unless said. A rule tells only where it bites.
+"""
+
+import math
+from collections.abc import Callable
+from dataclasses import dataclass
+
+from catalogue.lengths.calculation.units import INCH_MM
+from fitting.comparing.calculation.route.evidence import Evidence
+from fitting.comparing.calculation.routes import ENLARGEMENTS, SKILL_OF, Effect, Purpose, Route, Skill
+from fitting.comparing.calculation.verdict import HAIR_MM, SURE_ENOUGH
+
+UNLIKELY = 0.25
+SEAMS_GUESSED = 0.25
+ALIKE_WITHIN_MM = 1.5 * INCH_MM
+GRADE_FAR_MM = 4 * INCH_MM
+GRADE_TOO_FAR_MM = 6 * INCH_MM
+
+OUT, AGAINST, FOR = Effect.RULES_OUT, Effect.COUNTS_AGAINST, Effect.SPEAKS_FOR
+AS_DRAWN, ALTER, GRADE, DRAPE, COMBINE = (
+    (route,) for route in (Route.AS_DRAWN, Route.ALTER, Route.GRADE, Route.DRAPE, Route.COMBINE)
+)
+ALL_BUT_STUDY = tuple(route for route in Route if route is not Route.STUDY)
+
+
+@dataclass(frozen=True, slots=True)
+class Rule:
+    """`routes` it judges, `effect` where `applies`, the names of the figures it `reads`, and what it says."""
+
+    name: str
+    routes: tuple[Route, ...]
+    effect: Effect
+    reads: tuple[str, ...]
+    applies: Callable[[Evidence], bool]
+    sentence: Callable[[Evidence], str]
+
+
+def percent(chance: float | None) -> str:
+    """Whole percents, never rounded up: what is short of a limit must not be shown as having reached it."""
+    whole = math.floor((chance or 0.0) * 100)
+    return f"{whole} %" if whole or not chance else "less than 1 %"
+
+
+def exceeds(mm: float | None, limit_mm: float) -> bool:
+    return mm is not None and mm > limit_mm + HAIR_MM
+
+
+def likely(chance: float | None) -> bool:
+    return chance is not None and chance >= SURE_ENOUGH
+
+
+def unlikely(chance: float | None) -> bool:
+    return chance is not None and chance < UNLIKELY
+
+
+def between(chance: float | None) -> bool:
+    return chance is not None and UNLIKELY <= chance < SURE_ENOUGH
+
+
+# fmt: off
+RULES: tuple[Rule, ...] = (
+    Rule("purpose", ALL_BUT_STUDY, OUT, ("purpose",),
+         lambda e: e.purpose is Purpose.STUDY,
+         lambda e: "The garment is studied, not made: no pattern is needed."),
+    Rule("purpose", (Route.STUDY,), FOR, ("purpose",),
+         lambda e: e.purpose is Purpose.STUDY,
+         lambda e: "The garment is studied, not made."),
+    Rule("purpose", (Route.STUDY,), OUT, ("purpose",),
+         lambda e: e.purpose is not Purpose.STUDY,
+         lambda e: "A garment is to be made: study alone gives no pattern."),
+    Rule("period look", ENLARGEMENTS, AGAINST, ("purpose",),
+         lambda e: e.purpose is Purpose.PERIOD_LOOK,
+         lambda e: "Only the look of the period is wanted, and the plate is one person's garment."),
+    Rule("nothing compared", ENLARGEMENTS, OUT, ("lines_compared",),
+         lambda e: e.lines_compared == 0,
+         lambda e: "No level is both read on the plate and measured on the wearer."),
+    Rule("allowance not known", ENLARGEMENTS, OUT, ("is_allowance_known",),
+         lambda e: not e.is_allowance_known,
+         lambda e: "Nobody knows yet whether the plate includes seam allowance: its size is not settled."),
+    Rule("making-up unknown", ENLARGEMENTS, OUT, ("unknown_seams",),
+         lambda e: e.unknown_seams > SEAMS_GUESSED,
+         lambda e: f"How it goes together is unknown at {percent(e.unknown_seams)} of the seams: "
+                   "try it in miniature first."),
+    Rule("making-up unknown", ENLARGEMENTS, AGAINST, ("unknown_seams",),
+         lambda e: 0 < e.unknown_seams <= SEAMS_GUESSED,
+         lambda e: f"How it goes together is unknown at {percent(e.unknown_seams)} of the seams."),
+    Rule("fits", AS_DRAWN, FOR, ("fits",),
+         lambda e: likely(e.fits),
+         lambda e: f"Everywhere it fits as drawn with a chance of {percent(e.fits)} or more."),
+    Rule("fits", AS_DRAWN, OUT, ("fits",),
+         lambda e: unlikely(e.fits),
+         lambda e: f"The chance that it fits as drawn is {percent(e.fits)} where it is least."),
+    Rule("fits", AS_DRAWN, AGAINST, ("fits", "is_fit_likeliest"),
+         lambda e: between(e.fits) and not e.is_fit_likeliest,
+         lambda e: f"The chance that it fits as drawn is {percent(e.fits)} where it is least, "
+                   "and fitting is not the likeliest everywhere."),
+    Rule("alterable", ALTER, FOR, ("alterable", "fits"),
+         lambda e: likely(e.alterable) and not likely(e.fits),
+         lambda e: f"Everywhere it can be altered to fit with a chance of {percent(e.alterable)} or more."),
+    Rule("alterable", ALTER, AGAINST, ("alterable", "fits"),
+         lambda e: likely(e.alterable) and likely(e.fits),
+         lambda e: "It fits as drawn: there is nothing to alter."),
+    Rule("alterable", ALTER, OUT, ("alterable",),
+         lambda e: unlikely(e.alterable),
+         lambda e: f"The chance that altering is enough is {percent(e.alterable)} where it is least."),
+    Rule("alterable", ALTER, AGAINST, ("alterable",),
+         lambda e: between(e.alterable),
+         lambda e: f"The chance that altering is enough is only {percent(e.alterable)} where it is least."),
+    Rule("alike", GRADE, OUT, ("signs",),
+         lambda e: e.signs == "both",
+         lambda e: "It is smaller at one level and larger at another: grading moves all of them one way."),
+    Rule("alike", GRADE, OUT, ("spread_mm",),
+         lambda e: exceeds(e.spread_mm, ALIKE_WITHIN_MM),
+         lambda e: f"The levels are not off alike: they differ by {e.shown(e.spread_mm)}, "
+                   f"more than {e.shown(ALIKE_WITHIN_MM)}."),
+    Rule("alike", GRADE, OUT, ("largest_mm",),
+         lambda e: exceeds(e.largest_mm, GRADE_TOO_FAR_MM),
+         lambda e: f"One level is off by {e.shown(e.largest_mm)}, more than {e.shown(GRADE_TOO_FAR_MM)}."),
+    Rule("alike", GRADE, AGAINST, ("largest_mm",),
+         lambda e: exceeds(e.largest_mm, GRADE_FAR_MM) and not exceeds(e.largest_mm, GRADE_TOO_FAR_MM),
+         lambda e: f"One level is off by {e.shown(e.largest_mm)}, more than {e.shown(GRADE_FAR_MM)}."),
+    Rule("alike", GRADE, AGAINST, ("alterable",),
+         lambda e: likely(e.alterable),
+         lambda e: "It fits or can be altered to fit: grading is not needed."),
+    Rule("skills", tuple(SKILL_OF), OUT, ("skill",),
+         lambda e: e.skill is Skill.NONE,
+         lambda e: f"The maker has not the skill yet: {SKILL_OF[e.route]}."),
+    Rule("skills", tuple(SKILL_OF), AGAINST, ("skill",),
+         lambda e: e.skill is Skill.LEARNING,
+         lambda e: f"The maker is still learning the skill: {SKILL_OF[e.route]}."),
+    Rule("stand", DRAPE, OUT, ("has_stand",),
+         lambda e: not e.has_stand,
+         lambda e: "There is no stand measured over this state of dress."),
+    Rule("stand", DRAPE, OUT, ("stand_larger_mm", "fits_within_mm"),
+         lambda e: exceeds(e.stand_larger_mm, e.fits_within_mm),
+         lambda e: f"The stand is larger than the wearer by {e.shown(e.stand_larger_mm)}: "
+                   "it cannot be made smaller."),
+    Rule("stand", DRAPE, AGAINST, ("stand_smaller_mm", "padding_mm"),
+         lambda e: exceeds(e.stand_smaller_mm, 0.0),
+         lambda e: f"The stand is smaller than the wearer by {e.shown(e.stand_smaller_mm)}: "
+                   f"pad it by {e.shown(e.padding_mm)} all round."),
+    Rule("patterns in hand", COMBINE, OUT, ("patterns_in_hand",),
+         lambda e: not e.patterns_in_hand,
+         lambda e: "No pattern in hand has the parts that are needed."),
+    Rule("days left", tuple(Route), AGAINST, ("hours", "days_needed", "days_left"),
+         lambda e: e.days_left is not None and e.days_needed > e.days_left + 1e-9,
+         lambda e: f"It takes about {e.hours:g} hours, {e.days_needed:.3g} days of work, "
+                   f"and {e.days_left:g} are left."),
+)
+# fmt: on

@@ -1,0 +1,229 @@
+"""A stored comparison as a page and a dossier show it, in the unit of whoever reads it.
+
+What went in was kept: with the rules it was made by, the same answer is reckoned again and speaks the
+reader's unit. A comparison made by older rules shows the answer that was kept with it.
+"""
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, replace
+from datetime import date
+from typing import Any
+
+from catalogue.lengths.calculation.levels import LINES
+from catalogue.lengths.showing import Writing
+from fitting.comparing.calculation.assessment import RULE_VERSION, Assessment, assess
+from fitting.comparing.calculation.case import Case, Fit
+from fitting.comparing.calculation.comparison import LineComparison
+from fitting.comparing.calculation.limits import Bounds
+from fitting.comparing.calculation.route.rules import percent
+from fitting.comparing.exchange.answer import assessment_to_json
+from fitting.comparing.exchange.case_file import case_from_json
+from fitting.comparing.loading.body import MeasuresUsed
+from fitting.comparing.loading.drafted import drafting_words, figures_words
+from fitting.comparing.loading.origin import origin_of
+from fitting.comparing.models import Comparison
+from fitting.comparing.showing.chart import ChartRow
+from fitting.comparing.showing.enlargement import EnlargementShown, enlargement_shown
+from fitting.comparing.showing.explanation import (
+    doubt_words,
+    likely_words,
+    matters_words,
+    measure_sum,
+    most_doubt_words,
+)
+
+# Smallest garment first; girths and lengths have their own words for two of them.
+REGIONS = ("too small", "add", "longer", "fits", "take off", "shorter", "too large")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LineShown:
+    """One level or length. `answer` is its part of the assessment, unrounded, by the names of the format.
+
+    `figures`: those of a proportional draft that it comes from, as drawn and as drawn out.
+    """
+
+    line: str
+    label: str
+    kind: str
+    fit: str
+    answer: Mapping[str, Any]
+    chances: tuple[tuple[str, str], ...]
+    likely: str
+    if_included: Mapping[str, Any] | None
+    measure: str
+    most_doubt: str
+    doubt: str
+    matters: str
+    figures: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class MeasureShown:
+    """One measure in use: as text, how it came about, and the sum where it was built up."""
+
+    label: str
+    length: str
+    doubt: str
+    how: str
+    sum: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ComparisonShown:
+    """`answer` is the whole assessment as `assess --json` prints it; the rest is made from it to be read.
+
+    `drafting`: of a proportional draft, for which measure it is drawn out.
+    """
+
+    answer: Mapping[str, Any]
+    lines: tuple[LineShown, ...]
+    chart: tuple[ChartRow, ...]
+    is_allowance_known: bool
+    measured: Mapping[str, Any] | None
+    enlargement: EnlargementShown | None
+    drafting: str = ""
+
+    @property
+    def levels(self) -> tuple[LineShown, ...]:
+        return tuple(line for line in self.lines if line.kind == "girth")
+
+    @property
+    def lengths(self) -> tuple[LineShown, ...]:
+        return tuple(line for line in self.lines if line.kind == "length")
+
+    @property
+    def groups(self) -> tuple[tuple[LineShown, ...], ...]:
+        """Girths and lengths apart: their regions have other names."""
+        return self.levels, self.lengths
+
+    @property
+    def taken_on(self) -> date | None:
+        return date.fromisoformat(self.measured["taken_on"]) if self.measured else None
+
+
+def shown(comparison: Comparison, writing: Writing, *, made_to_fit: str = "") -> ComparisonShown:
+    """`made_to_fit` asks for the plain enlargement of that level; what is no level of it is passed over."""
+    case = case_from_json(_in_order(comparison.inputs["case"])).case
+    measured, drafting = comparison.inputs["measures"], comparison.inputs.get("drafting")
+    if comparison.rule_version != RULE_VERSION:
+        found = _shown(case, None, comparison.results, measured, writing)
+    else:
+        found = shown_case(case, measured, writing, made_to_fit=made_to_fit)
+    return _with_drafting(found, drafting, writing) if drafting else found
+
+
+def _with_drafting(found: ComparisonShown, drafting: Mapping[str, Any], writing: Writing) -> ComparisonShown:
+    lines = (replace(line, figures=figures_words(drafting, line.line, writing)) for line in found.lines)
+    return replace(found, lines=tuple(lines), drafting=drafting_words(drafting, writing))
+
+
+def _in_order(case_json: Mapping[str, Any]) -> dict[str, Any]:
+    """The case with its measures from the top down: PostgreSQL gives the keys back in an order of its own."""
+    measures = dict(case_json["measures"])
+    for part in ("girths", "lengths"):
+        measures[part] = {line: measures[part][line] for line in LINES if line in measures[part]}
+    return {**case_json, "measures": measures}
+
+
+def shown_case(
+    case: Case, measured: Mapping[str, Any] | None, writing: Writing, *, made_to_fit: str = ""
+) -> ComparisonShown:
+    """The same for a case that is not stored. `measured` says where its measures come from (`origin_of`)."""
+    assessment = assess(case, system=writing.system)
+    answer = assessment_to_json(assessment, defaults_used={}, system=writing.system)
+    return _shown(case, assessment, answer, measured, writing, made_to_fit)
+
+
+def measures_shown(used: MeasuresUsed, writing: Writing) -> list[MeasureShown]:
+    """The measures that apply to a garment, before anything is compared."""
+    lines = origin_of(used)["lines"]
+    return [
+        MeasureShown(
+            label=LINES[line].label,
+            length=writing.length(origin["mm"]),
+            doubt=writing.length(origin["doubt_mm"]),
+            how=origin["how"],
+            sum=measure_sum(origin, writing),
+        )
+        for line, origin in lines.items()
+    ]
+
+
+def _shown(
+    case: Case,
+    assessment: Assessment | None,
+    answer: Mapping[str, Any],
+    measured: Mapping[str, Any] | None,
+    writing: Writing,
+    made_to_fit: str = "",
+) -> ComparisonShown:
+    compared = {line.line: line for line in (*assessment.levels, *assessment.lengths)} if assessment else {}
+    lines = tuple(
+        _line(name, kind, answer, case, compared.get(name), measured, writing)
+        for kind, part in (("girth", "levels"), ("length", "lengths"))
+        for name in sorted(answer[part], key=list(LINES).index)
+    )
+    return ComparisonShown(
+        answer=answer,
+        lines=lines,
+        chart=tuple(_chart_row(line, case) for line in lines if line.answer["chances"]),
+        is_allowance_known=case.plate.allowance_mm is not None,
+        measured=measured,
+        enlargement=enlargement_shown(
+            answer, assessment.comparison if assessment else None, case, made_to_fit
+        ),
+    )
+
+
+def _line(
+    name: str,
+    kind: str,
+    answer: Mapping[str, Any],
+    case: Case,
+    compared: LineComparison | None,
+    measured: Mapping[str, Any] | None,
+    writing: Writing,
+) -> LineShown:
+    part = "levels" if kind == "girth" else "lengths"
+    of_line = answer[part][name]
+    origin = measured["lines"].get(name) if measured else None
+    return LineShown(
+        line=name,
+        label=LINES[name].label,
+        kind=kind,
+        fit=case.fit_at(name),
+        answer=of_line,
+        chances=tuple(
+            (word, percent(of_line["chances"][word]))
+            for word in REGIONS
+            if of_line["chances"] and word in of_line["chances"]
+        ),
+        likely=likely_words(compared) if compared else "",
+        if_included=answer.get(f"{part}_if_included", {}).get(name),
+        measure=measure_sum(origin, writing) if origin else "",
+        most_doubt=most_doubt_words(compared, case) if compared else "",
+        doubt=doubt_words(compared, case, writing) if compared else "",
+        matters=matters_words(compared, writing) if compared and case.body.stale else "",
+    )
+
+
+def _chart_row(line: LineShown, case: Case) -> ChartRow:
+    bounds: Bounds = case.limits.of_girths() if line.kind == "girth" else case.limits.of_lengths()
+    return ChartRow(
+        label=line.label,
+        kind=line.kind,
+        fits_mm=bounds.fits_mm,
+        add_mm=bounds.add_mm,
+        take_off_mm=None if line.fit == Fit.LOOSE else bounds.take_off_mm,
+        verdict=line.answer["verdict"],
+        other_mm=line.if_included["difference_mm"] if line.if_included else None,
+        **{name: line.answer[name] for name in ("garment_mm", "wanted_mm", "difference_mm", "u_mm")},
+    )
+
+
+def verdict_counts(results: Mapping[str, Any]) -> Iterator[tuple[str, int]]:
+    """Each verdict of a stored answer with how often it comes, in the order in which it first does."""
+    verdicts = [line["verdict"] for part in ("levels", "lengths") for line in results[part].values()]
+    for verdict in dict.fromkeys(verdicts):
+        yield verdict, verdicts.count(verdict)

@@ -1,0 +1,106 @@
+"""How each garment of an outfit stands: measures, newest comparison, what is missing, the route chosen."""
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from datetime import datetime
+
+from catalogue.lengths.calculation.levels import LINES
+from catalogue.workroom.models import User
+from fitting.comparing.loading.body import MeasuresUsed
+from fitting.comparing.loading.case import OutfitRows, checksum_of, outfit_rows
+from fitting.comparing.loading.readiness import CannotCompare, Missing, ready_case
+from fitting.comparing.models import Comparison, RouteChoice
+from fitting.comparing.showing.shown import verdict_counts
+from fitting.outfits.models.garment import Garment
+from fitting.outfits.models.outfit import Outfit
+from fitting.outfits.showing import Layer
+from fitting.wearers.calculation.lacing import Lacing
+
+_STATES = {
+    Garment.Stage.STUDIED: "studied",
+    Garment.Stage.ROUTE_CHOSEN: "studied",
+    Garment.Stage.SEWN: "made",
+    Garment.Stage.FINISHED: "made",
+}
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class GarmentStanding:
+    """`is_out_of_date`: an input of the newest comparison changed. Nothing `missing`: one can be made."""
+
+    garment: Garment
+    used: MeasuresUsed | None
+    newest: Comparison | None
+    is_out_of_date: bool
+    missing: tuple[Missing, ...]
+    choice: RouteChoice | None
+
+    @property
+    def unmeasured(self) -> list[str]:
+        """What was read on its plate and not measured on the wearer: it is left out of a comparison."""
+        pieces = self.garment.plate.pieces.all() if self.garment.plate else ()
+        read = {reading.line for piece in pieces for reading in piece.readings.all()}
+        measured = self.used.lines if self.used else {}
+        return [line.label for line in LINES.values() if line.key in read and line.key not in measured]
+
+    @property
+    def lacing(self) -> Lacing | None:
+        """How far stays are to take in the waist, as stated or by their ease; None for other garments."""
+        waist = self.used.lines.get("waist") if self.used else None
+        if not self.garment.is_boned or waist is None:
+            return None
+        eases = [ease.ease_um for ease in self.garment.eases.all() if ease.line == "waist"]
+        reduction_um = max(self.garment.reduction_um or 0, *(-um for um in eases), 0)
+        return Lacing(
+            natural_mm=waist.taken.mm,
+            laced_mm=waist.taken.mm - reduction_um / 1000,
+            is_newcomer=self.garment.outfit.wearer.is_new_to_lacing,
+        )
+
+    @property
+    def verdicts(self) -> list[tuple[str, int]]:
+        return list(verdict_counts(self.newest.results)) if self.newest else []
+
+
+def garments_as_they_stand(outfit: Outfit, *, by: User | None, at: datetime) -> list[GarmentStanding]:
+    return standings_of(outfit_rows(outfit, by=last_to_compare(outfit) or by, at=at))
+
+
+def garment_as_it_stands(garment: Garment, *, by: User, at: datetime) -> GarmentStanding:
+    rows = outfit_rows(garment.outfit, by=last_to_compare(garment.outfit) or by, at=at)
+    return _standing(rows.garment(garment.pk), rows)
+
+
+def standings_of(rows: OutfitRows) -> list[GarmentStanding]:
+    return [_standing(garment, rows) for garment in rows.garments]
+
+
+def last_to_compare(outfit: Outfit) -> User | None:
+    """By whose limits its comparisons stand where it names no maker; else each reader would see others."""
+    last = Comparison.objects.filter(garment__outfit=outfit).select_related("made_by").first()
+    return last.made_by if last else None
+
+
+def layers_of(garments: Iterable[Garment]) -> list[Layer]:
+    """The garments as the drawing of the dressing order takes them."""
+    return [
+        Layer(order=one.order, name=one.name, state=_STATES.get(one.stage, "being made")) for one in garments
+    ]
+
+
+def _standing(garment: Garment, rows: OutfitRows) -> GarmentStanding:
+    newest = next(iter(garment.newest_comparisons), None)
+    missing: tuple[Missing, ...] = ()
+    checksum = None
+    try:
+        checksum = checksum_of(ready_case(garment, rows).case_json)
+    except CannotCompare as fault:
+        missing = fault.missing
+    return GarmentStanding(
+        garment=garment,
+        used=rows.used(garment),
+        newest=newest,
+        is_out_of_date=newest is not None and checksum != newest.inputs_checksum,
+        missing=missing,
+        choice=next(iter(garment.route_choices.all()), None),
+    )

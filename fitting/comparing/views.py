@@ -1,0 +1,136 @@
+"""The quick comparison: one page, no record needed. What is typed travels by POST only: it is personal."""
+
+from django.contrib import messages
+from django.http import HttpRequest, HttpResponse
+from django.shortcuts import redirect, render
+from django.utils import timezone
+from django.views.decorators.http import require_POST
+
+from catalogue.lengths.showing import Writing
+from catalogue.workroom.guard import open_for_edit, open_for_look, workroom_for_edit, workroom_for_look
+from catalogue.workroom.models import User
+from fitting.comparing.actions import choose_route, compare_garment, keep_quick, record_outcome
+from fitting.comparing.calculation.case import Case
+from fitting.comparing.forms.quick_sheet import QuickSheet
+from fitting.comparing.forms.route import RouteChoiceForm, RouteOutcomeForm
+from fitting.comparing.loading.readiness import CannotCompare
+from fitting.comparing.models import Comparison, RouteChoice
+from fitting.comparing.showing.chart import draw_chart
+from fitting.comparing.showing.shown import shown, shown_case
+from fitting.comparing.showing.standing import garment_as_it_stands
+from fitting.outfits.models.garment import Garment
+from fitting.outfits.models.log import LogEntry
+
+
+@require_POST
+def comparison_make(request: HttpRequest, pk: int) -> HttpResponse:
+    garment = open_for_edit(Garment, request, pk)
+    try:
+        comparison = compare_garment(garment, by=request.user, at=timezone.now())
+    except CannotCompare as fault:
+        messages.error(request, f"“{garment}” cannot be compared yet. {fault}")
+        return redirect(garment)
+    messages.success(request, f"“{garment}” is compared.")
+    return redirect(comparison)
+
+
+def comparison_detail(request: HttpRequest, pk: int) -> HttpResponse:
+    rows = Comparison.objects.select_related("garment__outfit__wearer", "made_by")
+    comparison = open_for_look(rows, request, pk)
+    garment = comparison.garment
+    standing = garment_as_it_stands(garment, by=request.user, at=timezone.now())
+    page = {
+        "comparison": comparison,
+        "garment": garment,
+        "standing": standing,
+        "is_newest": standing.newest == comparison,
+        "is_current": standing.newest == comparison and not standing.is_out_of_date,
+        "others": garment.comparisons.exclude(pk=pk).defer("inputs", "results"),
+        **comparison_values(comparison, request.user, made_to_fit=request.GET.get("made_to_fit", "")),
+    }
+    return render(request, "fitting/comparison_detail.html", page)
+
+
+def comparison_values(comparison: Comparison, reader: User, *, made_to_fit: str) -> dict[str, object]:
+    """What every page that shows a comparison draws it from; `made_to_fit` as its address asks for it."""
+    writing = Writing(system=reader.system, denominator=reader.denominator)
+    found = shown(comparison, writing, made_to_fit=made_to_fit)
+    chart = draw_chart(
+        found.chart,
+        title=f"{comparison.garment} against the wearer",
+        system=reader.system,
+        denominator=reader.denominator,
+    )
+    return {"shown": found, "chart": chart}
+
+
+def quick_comparison(request: HttpRequest) -> HttpResponse:
+    workroom_for_look(request)
+    sheet = QuickSheet(request.POST.dict() if request.method == "POST" else None, user=request.user)
+    return _answer(request, sheet, sheet.case() if sheet.asks_for_answer else None)
+
+
+@require_POST
+def quick_keep(request: HttpRequest) -> HttpResponse:
+    workroom = workroom_for_edit(request)
+    sheet = QuickSheet(request.POST.dict(), user=request.user)
+    case = sheet.case()
+    if case is None or not sheet.names.is_valid():
+        return _answer(request, sheet, case)
+    try:
+        garment = keep_quick(
+            sheet.values(),
+            names=sheet.names.names(),
+            workroom=workroom,
+            by=request.user,
+            at=timezone.now(),
+        )
+    except CannotCompare as fault:
+        sheet.faults += [one.sentence for one in fault.missing]
+        return _answer(request, sheet, case)
+    messages.success(
+        request, "Kept: the reference garment with its plate, the wearer with measures, and the outfit."
+    )
+    return redirect(garment)
+
+
+def _answer(request: HttpRequest, sheet: QuickSheet, case: Case | None) -> HttpResponse:
+    reader = request.user
+    page: dict[str, object] = {"sheet": sheet}
+    if case is not None:
+        writing = Writing(system=reader.system, denominator=reader.denominator)
+        found = shown_case(case, None, writing, made_to_fit=request.POST.get("made_to_fit", ""))
+        page["shown"] = found
+        page["chart"] = draw_chart(
+            found.chart,
+            title="The garment on the plate against the wearer",
+            system=reader.system,
+            denominator=reader.denominator,
+        )
+    return render(request, "fitting/quick_comparison.html", page)
+
+
+def route_choose(request: HttpRequest, pk: int) -> HttpResponse:
+    garment = open_for_edit(Garment, request, pk)
+    newest = garment.comparisons.first()
+    offered = {"route": request.GET.get("route") or (newest and newest.results["recommended"])}
+    standings = {one["route"]: one["standing"] for one in newest.results["routes"]} if newest else {}
+    form = RouteChoiceForm(request.POST or None, initial=offered, standings=standings)
+    if form.is_valid():
+        choice = choose_route(
+            garment, **form.cleaned_data, comparison=newest, by=request.user, at=timezone.now()
+        )
+        messages.success(request, f"The way to “{garment}” is chosen: {choice.route}.")
+        return redirect(garment)
+    return render(request, "fitting/route_choose.html", {"garment": garment, "form": form})
+
+
+def route_outcome(request: HttpRequest, pk: int) -> HttpResponse:
+    choice = open_for_edit(RouteChoice, request, pk)
+    initial = {"hours": LogEntry.objects.hours_to_pattern(choice.garment)} if choice.hours is None else {}
+    form = RouteOutcomeForm(request.POST or None, instance=choice, initial=initial)
+    if form.is_valid():
+        record_outcome(choice, **form.cleaned_data, at=timezone.now())
+        messages.success(request, "How it turned out is kept with the choice.")
+        return redirect(choice.garment)
+    return render(request, "fitting/route_outcome.html", {"choice": choice, "form": form})
