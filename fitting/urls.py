@@ -43,6 +43,8 @@ from fitting.outfits.views.patterns import (
     pattern_list,
 )
 from fitting.outfits.views.shares import share_add, share_end, share_list, shared_log, shared_photo
+from fitting.pattern.views.sheets import garment_grade, garment_sheets, garment_sheets_file
+from fitting.pattern.views.work import garment_work, work_note_delete, work_note_detail, work_sheet
 from fitting.views.alterations import (
     alteration_add,
     alteration_change,
@@ -83,8 +85,6 @@ from fitting.views.observations import (
     observation_photo_file,
 )
 from fitting.views.outfits import outfit_detail, outfit_list
-from fitting.views.pattern_sheets import garment_grade, garment_sheets, garment_sheets_file
-from fitting.views.pattern_work import garment_work, work_note_delete, work_note_detail, work_sheet
 from fitting.views.tasks import task_add, task_change, task_delete, task_done, task_list, task_start
 from fitting.views.trials import trial_add, trial_change, trial_delete, trial_detail
 from fitting.views.wearers import wearer_erase, wearer_export, wearer_photographs

@@ -2,8 +2,8 @@
 
 from catalogue.plates.models.piece import Seam
 from fitting.models.lay import Lay
-from fitting.models.work_sheet import WorkNote
 from fitting.outfits.models.garment import Garment
+from fitting.pattern.models import WorkNote
 from tests.makers import (
     NOON,
     make_bodice_plate,

@@ -5,10 +5,10 @@ from dataclasses import dataclass
 
 from catalogue.lengths.models import exact_mm
 from catalogue.lengths.showing import Writing
-from fitting.bridge.pattern_work.version import PatternVersion, version_after
 from fitting.calculation.inlay import InlayLeft, inlay_left
 from fitting.models.alteration import Alteration, AlterationPart, Inlay
 from fitting.outfits.models.garment import Garment
+from fitting.pattern.loading.version import PatternVersion, version_after
 
 PARTS = tuple(AlterationPart.Part.values)
 CUT_CLOTH = (AlterationPart.Part.OUTER, AlterationPart.Part.LINING)

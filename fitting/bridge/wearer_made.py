@@ -12,7 +12,7 @@ from fitting.models.alteration import Alteration
 from fitting.models.fitting_session import Fitting, Observation
 from fitting.models.lay import Lay
 from fitting.models.trial import TrialMeasure
-from fitting.models.work_sheet import WorkNote
+from fitting.pattern.models import WorkNote
 from fitting.wearers.models import Wearer
 
 

@@ -7,10 +7,10 @@ from django.db.models import prefetch_related_objects
 
 from catalogue.lengths.calculation.lengths import System
 from fitting.bridge.pattern_work.laid import WidthLaid, how_laid, widths_laid
-from fitting.bridge.pattern_work.worked import Worked
 from fitting.models.lay import Lay
-from fitting.models.work_sheet import WorkNote
 from fitting.outfits.models.garment import Garment
+from fitting.pattern.loading.worked import Worked
+from fitting.pattern.models import WorkNote
 
 # All that is read of a garment here.
 KEPT = ("work_notes", "lays")

@@ -16,7 +16,7 @@ from catalogue.workroom.models import User
 from fitting.bridge.pattern_work.lay_orders import FOLDED, Cutting, PieceAsked, asked_of, orders_in
 from fitting.bridge.pattern_work.pieces import PieceToLay
 from fitting.calculation.lay.cloth import Direction
-from fitting.forms.pattern_work.sheet import BoxRow, BoxTable
+from fitting.pattern.forms.sheet import BoxRow, BoxTable
 
 WIDTHS = ("width_1", "width_2", "width_3")
 # Where a fault of the file belongs among the boxes.

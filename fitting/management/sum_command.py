@@ -10,7 +10,7 @@ from django.core.management.base import BaseCommand, CommandParser
 
 from catalogue.lengths.calculation.errors import Faults
 from catalogue.workroom.reader.file_head import read_text
-from fitting.exchange.sum_file import Kind, answer_text, reckon_file
+from fitting.pattern.exchange.sum_file import Kind, answer_text, reckon_file
 
 
 class SumCommand(BaseCommand):

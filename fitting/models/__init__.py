@@ -8,13 +8,13 @@ from fitting.models.fitting_session import Fitting, Observation, ObservationPhot
 from fitting.models.lay import Lay
 from fitting.models.task import Task
 from fitting.models.trial import Trial, TrialMeasure
-from fitting.models.work_sheet import WorkNote
 from fitting.outfits.models.garment import Ease, Garment, GarmentReference
 from fitting.outfits.models.log import LogEntry, LogPhoto
 from fitting.outfits.models.material import Material
 from fitting.outfits.models.outfit import Outfit
 from fitting.outfits.models.pattern import PatternChange, PatternInHand
 from fitting.outfits.models.share import Share
+from fitting.pattern.models import WorkNote
 from fitting.wearers.models import Maker, Measures, Skill, Stand, StandMeasure, Take, Wearer
 
 __all__ = [

@@ -14,9 +14,9 @@ from fitting.models.alteration import Alteration
 from fitting.models.fitting_session import Fitting
 from fitting.models.lay import Lay
 from fitting.models.trial import TrialMeasure
-from fitting.models.work_sheet import WorkNote
 from fitting.outfits.models.log import LogPhoto
 from fitting.outfits.models.outfit import Outfit
+from fitting.pattern.models import WorkNote
 from fitting.wearers.models import Wearer
 
 # A process that makes one gives a sign of life many times a second; this long without, it was killed.

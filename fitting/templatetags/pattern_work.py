@@ -7,8 +7,8 @@ from django import template
 from django.utils.safestring import SafeString, mark_safe
 
 from catalogue.lengths.showing import Writing
-from fitting.bridge.pattern_work.drawing import draw_work
-from fitting.bridge.pattern_work.worked import Drawing, Part, written
+from fitting.pattern.loading.worked import Drawing, Part, written
+from fitting.pattern.showing.drawing import draw_work
 
 register = template.Library()
 FINEST = 32

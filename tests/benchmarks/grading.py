@@ -9,12 +9,12 @@ from collections.abc import Callable
 
 from catalogue.tracing.calculation.outline import Node, Outline
 from catalogue.tracing.calculation.tracing import TracedShape, level_widths
-from fitting.calculation.grading.grade import grade
-from fitting.calculation.grading.values import PieceToGrade, WantedGirth
-from fitting.calculation.sheets.paper import PAPERS
-from fitting.calculation.sheets.sheet import Allowances, PieceToPrint, full_size_sheet
-from fitting.pattern_sheets.document import full_size_pdf
-from fitting.pattern_sheets.values import SheetTitle
+from fitting.pattern.calculation.grading.grade import grade
+from fitting.pattern.calculation.grading.values import PieceToGrade, WantedGirth
+from fitting.pattern.calculation.sheets.paper import PAPERS
+from fitting.pattern.calculation.sheets.sheet import Allowances, PieceToPrint, full_size_sheet
+from fitting.pattern.showing.paper.cover import SheetTitle
+from fitting.pattern.showing.paper.document import full_size_pdf
 from fixtures.demo.draw.garments import day_bodice
 from tests.fitting.calculation.grading.drafts import INCH_MM, plate_to_grade
 

@@ -10,7 +10,7 @@ from pypdf import PdfReader
 
 from catalogue.plates.models.plate import Plate
 from catalogue.tracing.models import TracedPiece
-from fitting.bridge.pattern_work.worked import Worked
+from fitting.pattern.loading.worked import Worked
 from fitting.wearers.models import Stand, StandMeasure
 from tests.fitting.traced_bodice import make_traced_bodice
 from tests.fittings import make_alteration

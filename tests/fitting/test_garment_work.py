@@ -2,9 +2,9 @@ import pytest
 
 from fitting.actions.wearer import erase_wearer
 from fitting.bridge.wearer_made import made_for
-from fitting.forms.pattern_work import SHEETS
 from fitting.models.lay import Lay
-from fitting.models.work_sheet import WorkNote
+from fitting.pattern.forms.groups import SHEETS
+from fitting.pattern.models import WorkNote
 from tests.kept_work import make_lay, make_work_note
 from tests.makers import make_garment, make_outfit, make_wearer
 

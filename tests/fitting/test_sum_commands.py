@@ -11,8 +11,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from catalogue.lengths.calculation.errors import Faults
-from fitting.exchange import bias_file, fullness_file, seams_file, skirt_file
-from fitting.exchange.sum_file import reckon_file
+from fitting.pattern.exchange import bias_file, fullness_file, seams_file, skirt_file
+from fitting.pattern.exchange.sum_file import reckon_file
 
 SUMS = Path(__file__).resolve().parents[2] / "fixtures" / "sums"
 FILES = {

@@ -4,15 +4,15 @@ import math
 
 import pytest
 
-from fitting.calculation.bias import bias_strips, square_for_mm
-from fitting.calculation.fastening import crossed_lace_mm, even_row, piping_strip_mm
-from fitting.calculation.fullness import gathers, strips, tiers
-from fitting.calculation.pleats import Known, Pleat, pleats
-from fitting.calculation.skirts import circle_skirt, equal_shares, gores
-from fitting.calculation.support import Train, skirt_lengths
-from fitting.calculation.tucks import KnownTucks, tucks
-from fitting.forms.pattern_work import SHEETS
-from fitting.models.work_sheet import WorkNote
+from fitting.pattern.calculation.bias import bias_strips, square_for_mm
+from fitting.pattern.calculation.fastening import crossed_lace_mm, even_row, piping_strip_mm
+from fitting.pattern.calculation.fullness import gathers, strips, tiers
+from fitting.pattern.calculation.pleats import Known, Pleat, pleats
+from fitting.pattern.calculation.skirts import circle_skirt, equal_shares, gores
+from fitting.pattern.calculation.support import Train, skirt_lengths
+from fitting.pattern.calculation.tucks import KnownTucks, tucks
+from fitting.pattern.forms.groups import SHEETS
+from fitting.pattern.models import WorkNote
 from tests.kept_work import make_seamed_bodice
 
 INCH = 25.4

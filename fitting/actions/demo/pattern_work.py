@@ -7,20 +7,20 @@ from catalogue.lengths.calculation.lengths import parse_length
 from catalogue.plates.models.plate import Plate
 from fitting.actions.demo.told import Told
 from fitting.actions.lay import lay_widths
-from fitting.actions.pattern_work import keep_work
-from fitting.bridge.pattern_work.alteration import alteration_sheet
-from fitting.bridge.pattern_work.altered_pieces import PlannedLevel
-from fitting.bridge.pattern_work.fullness import pleats_sheet
-from fitting.bridge.pattern_work.known import Known, known_of
 from fitting.bridge.pattern_work.lay_orders import FOLDED, Cutting, PieceAsked, asked_of
 from fitting.bridge.pattern_work.pieces import PieceToLay, pieces_to_lay
-from fitting.bridge.pattern_work.seams import seams_sheet
-from fitting.bridge.pattern_work.worked import Worked
-from fitting.calculation.alteration import AlterableSeam, LevelChange
-from fitting.calculation.pleats import Known as KnownPleats
-from fitting.calculation.pleats import Pleat
 from fitting.models.lay import Lay
 from fitting.outfits.models.garment import Garment
+from fitting.pattern.actions import keep_work
+from fitting.pattern.calculation.alteration import AlterableSeam, LevelChange
+from fitting.pattern.calculation.pleats import Known as KnownPleats
+from fitting.pattern.calculation.pleats import Pleat
+from fitting.pattern.loading.known import Known, known_of
+from fitting.pattern.loading.worked import Worked
+from fitting.pattern.showing.alteration import alteration_sheet
+from fitting.pattern.showing.altered_pieces import PlannedLevel
+from fitting.pattern.showing.fullness import pleats_sheet
+from fitting.pattern.showing.seams import seams_sheet
 
 LAID_FOR_S = 1  # whoever loads the demo waits
 Row = Mapping[str, Any]

@@ -15,8 +15,8 @@ from fitting.bridge.pattern_work.pieces import PieceToLay
 from fitting.calculation.lay.lay_out import Order
 from fitting.calculation.lay.lines import Lines, box_lines
 from fitting.calculation.lay.piece import OutlineNotUsable, read_outline
-from fitting.calculation.sheets.sheet import Allowances
 from fitting.exchange.lay_file import FORMAT, VERSION, LayFile, read_lay
+from fitting.pattern.calculation.sheets.sheet import Allowances
 
 FOLDED = "folded"  # as the form has it
 

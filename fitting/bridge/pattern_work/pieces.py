@@ -12,9 +12,9 @@ from catalogue.tracing.calculation.tracing import TracedShape
 from catalogue.tracing.loading.outlines import current_calibration, map_of, shape_of
 from catalogue.tracing.models import TracedPiece
 from fitting.calculation.lay.lines import Lines, lines_of
-from fitting.calculation.sheets.sheet import Allowances
-from fitting.calculation.traced import enlarged
 from fitting.comparing.loading.drafted import growth_of
+from fitting.pattern.calculation.sheets.sheet import Allowances
+from fitting.pattern.calculation.traced import enlarged
 
 _TURNS = {Piece.Grain.ACROSS: 90.0, Piece.Grain.BIAS: 45.0}
 

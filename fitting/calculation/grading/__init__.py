@@ -1,7 +1,7 @@
 """Grading: traced pieces made to a wearer's girths and lengths."""
 
-from fitting.calculation.grading.grade import grade
-from fitting.calculation.grading.values import (
+from fitting.pattern.calculation.grading.grade import grade
+from fitting.pattern.calculation.grading.values import (
     GradedJoin,
     GradedLine,
     GradedPiece,

@@ -1,8 +1,8 @@
 """Sheets: pieces at full size cut into pages, or in miniature on one."""
 
-from fitting.calculation.sheets.cutting_line import cutting_line
-from fitting.calculation.sheets.paper import PAPERS, Paper, Tiling, page_count
-from fitting.calculation.sheets.sheet import (
+from fitting.pattern.calculation.sheets.cutting_line import cutting_line
+from fitting.pattern.calculation.sheets.paper import PAPERS, Paper, Tiling, page_count
+from fitting.pattern.calculation.sheets.sheet import (
     Allowances,
     Page,
     PieceToPrint,

@@ -1,7 +1,7 @@
 """Bias strips from a JSON file. No database is touched."""
 
-from fitting.exchange.bias_file import FORMAT, KINDS
 from fitting.management.sum_command import SumCommand
+from fitting.pattern.exchange.bias_file import FORMAT, KINDS
 
 
 class Command(SumCommand):

@@ -1,7 +1,7 @@
 """Pleats, tucks, gathers or tiers from a JSON file. No database is touched."""
 
-from fitting.exchange.fullness_file import FORMAT, KINDS
 from fitting.management.sum_command import SumCommand
+from fitting.pattern.exchange.fullness_file import FORMAT, KINDS
 
 
 class Command(SumCommand):

@@ -1,7 +1,7 @@
 """Edges that are sewn together from a JSON file. No database is touched."""
 
-from fitting.exchange.seams_file import FORMAT, KINDS
 from fitting.management.sum_command import SumCommand
+from fitting.pattern.exchange.seams_file import FORMAT, KINDS
 
 
 class Command(SumCommand):

@@ -1,7 +1,7 @@
 """A skirt as part of a circle, in gores or over a support, from a JSON file. No database is touched."""
 
-from fitting.exchange.skirt_file import FORMAT, KINDS
 from fitting.management.sum_command import SumCommand
+from fitting.pattern.exchange.skirt_file import FORMAT, KINDS
 
 
 class Command(SumCommand):

@@ -5,12 +5,12 @@ import pytest
 from catalogue.lengths.showing import Writing
 from catalogue.plates.models.piece import Reading
 from catalogue.plates.models.plate import Plate
-from fitting.bridge.pattern_work.known import known_of
 from fitting.comparing.actions import compare_garment
 from fitting.comparing.loading.body import How
 from fitting.comparing.loading.readiness import MissingMeasure
 from fitting.comparing.showing.shown import shown
 from fitting.comparing.showing.standing import garment_as_it_stands
+from fitting.pattern.loading.known import known_of
 from fitting.wearers.models import Take
 from tests.fitting.traced_bodice import make_traced_bodice
 from tests.makers import (

@@ -5,7 +5,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from catalogue.lengths.calculation.errors import Faults
-from fitting.calculation.alteration import (
+from fitting.pattern.calculation.alteration import (
     AlterableSeam,
     LevelChange,
     alteration_plan,

@@ -6,7 +6,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from scipy.interpolate import CubicHermiteSpline, PchipInterpolator
 
-from fitting.calculation.fair_curve import fair_curve
+from fitting.pattern.calculation.fair_curve import fair_curve
 
 POINTS = st.lists(
     st.tuples(st.integers(0, 1000), st.integers(-50, 50)), min_size=2, max_size=9, unique_by=lambda p: p[0]

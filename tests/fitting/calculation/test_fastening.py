@@ -6,7 +6,7 @@ from itertools import pairwise
 import pytest
 
 from catalogue.lengths.calculation.errors import Faults
-from fitting.calculation.fastening import (
+from fitting.pattern.calculation.fastening import (
     Row,
     boning,
     crossed_lace_mm,

@@ -3,7 +3,7 @@
 import pytest
 
 from catalogue.lengths.calculation.errors import Faults
-from fitting.calculation.fullness import RATIOS, gathers, strips, tiers
+from fitting.pattern.calculation.fullness import RATIOS, gathers, strips, tiers
 
 IN, YARD = 25.4, 914.4
 

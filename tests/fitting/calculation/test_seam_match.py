@@ -3,7 +3,7 @@
 import pytest
 
 from catalogue.lengths.calculation.errors import Faults
-from fitting.calculation.seam_match import Joined, Seam, Stretch, notches, sleeve_seam
+from fitting.pattern.calculation.seam_match import Joined, Seam, Stretch, notches, sleeve_seam
 
 
 @pytest.mark.parametrize(

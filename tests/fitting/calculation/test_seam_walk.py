@@ -6,10 +6,10 @@ import pytest
 
 from catalogue.tracing.calculation.outline import Node, Outline
 from catalogue.tracing.calculation.tracing import Mark, TracedShape
-from fitting.calculation.grading.values import Join
-from fitting.calculation.seam_match import Joined
-from fitting.calculation.seam_walk import Allowed, sewn_pairs, side_of, traced_edges, walk_seam
-from fitting.calculation.traced import placed, upright
+from fitting.pattern.calculation.grading.values import Join
+from fitting.pattern.calculation.seam_match import Joined
+from fitting.pattern.calculation.seam_walk import Allowed, sewn_pairs, side_of, traced_edges, walk_seam
+from fitting.pattern.calculation.traced import placed, upright
 
 
 def piece(name, *corners, notches=(), grain=None):

@@ -7,7 +7,7 @@ import pytest
 from shapely import Polygon
 
 from catalogue.lengths.calculation.errors import Faults
-from fitting.calculation.skirts import Share, circle_skirt, equal_shares, gores
+from fitting.pattern.calculation.skirts import Share, circle_skirt, equal_shares, gores
 
 IN = 25.4
 

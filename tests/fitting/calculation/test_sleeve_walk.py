@@ -2,10 +2,10 @@
 
 import pytest
 
-from fitting.calculation.grading.values import Join
-from fitting.calculation.seam_match import Joined
-from fitting.calculation.seam_walk import Allowed, Side, TracedEdge
-from fitting.calculation.sleeve_walk import NotPitched, is_sleeve, walk_sleeve
+from fitting.pattern.calculation.grading.values import Join
+from fitting.pattern.calculation.seam_match import Joined
+from fitting.pattern.calculation.seam_walk import Allowed, Side, TracedEdge
+from fitting.pattern.calculation.sleeve_walk import NotPitched, is_sleeve, walk_sleeve
 
 JOIN = Join(one=(("sleeve", "sleeve head"),), other=(("front", "armhole"), ("back", "armhole")))
 

@@ -3,7 +3,7 @@
 import pytest
 
 from catalogue.lengths.calculation.errors import Faults
-from fitting.calculation.small_stand import ratio_for_stand
+from fitting.pattern.calculation.small_stand import ratio_for_stand
 
 FULL = {"bust": 900.0, "waist": 660.0, "hip": 960.0, "nape to waist": 400.0}
 

@@ -5,7 +5,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from catalogue.lengths.calculation.errors import Faults
-from fitting.calculation.tucks import KnownTucks, tucks
+from fitting.pattern.calculation.tucks import KnownTucks, tucks
 
 
 def test_tucks_are_counted_up_and_their_spacing_corrected():

@@ -10,10 +10,15 @@ from PIL import Image
 from pypdf import PdfReader
 from pypdf.generic import ContentStream
 
-from fitting.calculation.sheets.paper import PAPERS, Paper
-from fitting.calculation.sheets.sheet import Allowances, PieceToPrint, full_size_sheet, miniature_sheet
-from fitting.pattern_sheets.document import full_size_pdf, miniature_pdf
-from fitting.pattern_sheets.values import SheetTitle
+from fitting.pattern.calculation.sheets.paper import PAPERS, Paper
+from fitting.pattern.calculation.sheets.sheet import (
+    Allowances,
+    PieceToPrint,
+    full_size_sheet,
+    miniature_sheet,
+)
+from fitting.pattern.showing.paper.cover import SheetTitle
+from fitting.pattern.showing.paper.document import full_size_pdf, miniature_pdf
 from fixtures.demo.draw.garments import day_bodice
 from tests.fitting.calculation.grading.drafts import plate_to_grade
 

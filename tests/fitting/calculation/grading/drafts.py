@@ -2,7 +2,7 @@
 
 from catalogue.tracing.calculation.outline import Node, Outline
 from catalogue.tracing.calculation.tracing import LevelLine, Mark, TracedShape
-from fitting.calculation.grading.values import PieceToGrade
+from fitting.pattern.calculation.grading.values import PieceToGrade
 from fixtures.demo.draw.piece import Piece, Plate
 
 INCH_MM = 25.4

@@ -6,8 +6,8 @@ from shapely import LineString, Polygon
 from catalogue.lengths.calculation.errors import Faults
 from catalogue.tracing.calculation.outline import Node, Outline
 from catalogue.tracing.calculation.tracing import LevelLine, TracedShape
-from fitting.calculation.grading.grade import grade
-from fitting.calculation.grading.values import Grading, Join, PieceToGrade, WantedGirth
+from fitting.pattern.calculation.grading.grade import grade
+from fitting.pattern.calculation.grading.values import Grading, Join, PieceToGrade, WantedGirth
 from fixtures.demo.draw.garments import day_bodice, jacket, petticoat, stays, waistcoat
 from tests.fitting.calculation.grading.drafts import INCH_MM, plate_to_grade
 

@@ -5,7 +5,7 @@ from shapely import Polygon
 
 from catalogue.lengths.calculation.errors import Faults
 from catalogue.tracing.calculation.outline import Node, Outline
-from fitting.calculation.sheets.cutting_line import cutting_line
+from fitting.pattern.calculation.sheets.cutting_line import cutting_line
 from fixtures.demo.draw.garments import day_bodice, jacket, stays, waistcoat
 from tests.fitting.calculation.grading.drafts import plate_to_grade
 

@@ -7,7 +7,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from shapely import box, union_all
 
-from fitting.calculation.sheets.paper import PAPERS, Paper, Tiling, faults_of, page_count, row_letters
+from fitting.pattern.calculation.sheets.paper import PAPERS, Paper, Tiling, faults_of, page_count, row_letters
 
 TABLOID = Paper(name="11 × 17 in", width_mm=11 * 25.4, height_mm=17 * 25.4)
 A0 = Paper(name="A0", width_mm=841, height_mm=1189)

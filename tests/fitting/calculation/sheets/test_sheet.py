@@ -5,8 +5,8 @@ from shapely import box, union_all
 from catalogue.lengths.calculation.errors import Faults
 from catalogue.tracing.calculation.outline import Node, Outline
 from catalogue.tracing.calculation.tracing import Mark, TracedShape
-from fitting.calculation.sheets.paper import PAPERS, Paper
-from fitting.calculation.sheets.sheet import (
+from fitting.pattern.calculation.sheets.paper import PAPERS, Paper
+from fitting.pattern.calculation.sheets.sheet import (
     Allowances,
     PieceToPrint,
     full_size_sheet,

@@ -1,0 +1,141 @@
+"""Pleats: any unknown from the others, in whole pleats, as a maker works them out.
+
+Width is what shows of one pleat on the finished edge; depth is how far its fold reaches beneath. A fold
+takes up twice its depth, so flat = finished + 2 × folds × depth × number. A cartridge pleat stands on edge:
+nothing of it lies along the band, flat = 2 × depth × number, and its width is only the room it takes there.
+"""
+
+import math
+from collections.abc import Iterator
+from dataclasses import asdict, dataclass
+from enum import StrEnum
+
+from catalogue.lengths.calculation.errors import Fault, Faults
+from fitting.pattern.calculation.folded_row import corrected, disagreeing, nothing_given
+
+
+class Pleat(StrEnum):
+    KNIFE = "knife"
+    BOX = "box"
+    INVERTED = "inverted"
+    DOUBLE_BOX = "double box"
+    CARTRIDGE = "cartridge"
+
+    @property
+    def folds(self) -> int:
+        return {Pleat.KNIFE: 1, Pleat.CARTRIDGE: 1, Pleat.DOUBLE_BOX: 4}.get(self, 2)
+
+    @property
+    def shows(self) -> int:
+        """1 where its width is cloth of its own, 0 where it stands on edge."""
+        return 0 if self is Pleat.CARTRIDGE else 1
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Pleats:
+    """A row of pleats. `corrected` names what was asked for and is no longer so, since pleats are whole."""
+
+    kind: Pleat
+    number: int
+    finished_mm: float
+    flat_mm: float
+    width_mm: float
+    depth_mm: float
+    corrected: tuple[str, ...] = ()
+
+    @property
+    def ratio(self) -> float:
+        return self.flat_mm / self.finished_mm
+
+    @property
+    def overlap_mm(self) -> float:
+        """How far folds lie over the folds of their neighbours, beneath: thick, though it can be sewn.
+
+        Knife pleats have the whole width beneath each, the others half of it for the folds of each side.
+        """
+        if self.kind is Pleat.CARTRIDGE:
+            return 0.0
+        room_mm = self.width_mm if self.kind is Pleat.KNIFE else self.width_mm / 2
+        return max(0.0, self.depth_mm - room_mm)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Known:
+    """What is known of a row of pleats; None is asked for."""
+
+    finished: float | None = None
+    flat: float | None = None
+    number: int | None = None
+    width: float | None = None
+    depth: float | None = None
+
+
+_TOO_FEW = "Give three of the five, such as finished length, width and depth, or both lengths and the number."
+
+
+def pleats(kind: Pleat, known: Known) -> Pleats:
+    """The row that what is known makes, in millimetres; a width that gives no whole number is corrected.
+
+    The number is the nearest. Width is corrected rather than depth, unless finished and flat length leave
+    only the depth. Raises Faults where too little is known, where what is known disagrees, or where no
+    cloth is left.
+    """
+    faults = nothing_given(asdict(known))
+    count = None if faults else _count(kind, known)
+    if count is None:
+        raise Faults(faults or [Fault("finished", _TOO_FEW)])
+    row = _row(kind, known, max(1, math.floor(count + 0.5)))
+    faults = [
+        *_impossible(row),
+        *disagreeing(asdict(known), {"width": row.width_mm, "depth": row.depth_mm}, row.corrected),
+    ]
+    if faults:
+        raise Faults(faults)
+    return row
+
+
+def _count(kind: Pleat, known: Known) -> float | None:
+    """How many pleats, not made whole; None where that does not follow."""
+    finished, flat, width, depth = known.finished, known.flat, known.width, known.depth
+    if known.number is not None:
+        return known.number
+    if finished is not None and width is not None:
+        return finished / width
+    if flat is not None and depth is not None:
+        if finished is not None:
+            return (flat - kind.shows * finished) / (2 * kind.folds * depth)
+        if width is not None:
+            return flat / (kind.shows * width + 2 * kind.folds * depth)
+    return None
+
+
+def _row(kind: Pleat, known: Known, number: int) -> Pleats:
+    taken = 2 * kind.folds * number
+    if known.finished is not None:
+        width: float | None = known.finished / number
+    elif kind.shows and known.flat is not None and known.depth is not None:
+        width = (known.flat - taken * known.depth) / number
+    else:
+        width = known.width
+    if width is None:
+        raise Faults([Fault("width", _TOO_FEW)])
+    finished = number * width
+    depth = known.depth if known.flat is None else (known.flat - kind.shows * finished) / taken
+    if depth is None:
+        raise Faults([Fault("depth", _TOO_FEW)])
+    return Pleats(
+        kind=kind,
+        number=number,
+        finished_mm=finished,
+        flat_mm=kind.shows * finished + taken * depth,
+        width_mm=width,
+        depth_mm=depth,
+        corrected=corrected(asdict(known), {"width": width, "depth": depth}),
+    )
+
+
+def _impossible(row: Pleats) -> Iterator[Fault]:
+    if row.width_mm <= 0:
+        yield Fault("depth", "The folds take up all the cloth and more: nothing is left to show.")
+    elif row.depth_mm <= 0:
+        yield Fault("flat", "The flat cloth is no longer than the finished length: nothing is left to fold.")

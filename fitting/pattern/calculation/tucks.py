@@ -1,0 +1,105 @@
+"""Tucks side by side: any unknown from the others, in whole tucks.
+
+Tucks are stitched down, so spacing counts from stitching to stitching: finished = spacing × (number − 1) and
+the two edges, flat = finished + 2 × depth × number.
+"""
+
+import math
+from collections.abc import Iterator
+from dataclasses import asdict, dataclass
+
+from catalogue.lengths.calculation.errors import Fault, Faults
+from fitting.pattern.calculation.folded_row import corrected, disagreeing, nothing_given
+
+_TOO_FEW = "Give three of the five, such as finished length, spacing and depth."
+_SLIP = 1e-9
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Tucks:
+    """A row of tucks. `corrected` names what was asked for and is no longer so, since tucks are whole."""
+
+    number: int
+    finished_mm: float
+    flat_mm: float
+    spacing_mm: float
+    depth_mm: float
+    corrected: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class KnownTucks:
+    """What is known of a row of tucks; None is asked for."""
+
+    finished: float | None = None
+    flat: float | None = None
+    number: int | None = None
+    spacing: float | None = None
+    depth: float | None = None
+
+
+def tucks(known: KnownTucks, *, edge_mm: float = 0.0) -> Tucks:
+    """The row that what is known makes, in millimetres, its outer tucks `edge_mm` from the edges.
+
+    Over a finished length they come no farther apart than asked: the spacing is made a little less to come
+    out even. Raises Faults where too little is known, where it disagrees, or where the edges leave no room.
+    """
+    faults = nothing_given(asdict(known))
+    if known.finished is not None and known.finished <= 2 * edge_mm:
+        faults.append(Fault("edge", "The edges leave no room for tucks."))
+    count = None if faults else _count(known, edge_mm)
+    if count is None:
+        raise Faults(faults or [Fault("finished", _TOO_FEW)])
+    if count < 2:
+        raise Faults([Fault("number", "A row has two tucks at least: one has nothing to be spaced from.")])
+    row = _row(known, count, edge_mm)
+    if faults := [
+        *_impossible(row),
+        *disagreeing(asdict(known), {"spacing": row.spacing_mm, "depth": row.depth_mm}, row.corrected),
+    ]:
+        raise Faults(faults)
+    return row
+
+
+def _count(known: KnownTucks, edge_mm: float) -> int | None:
+    finished, flat, spacing, depth = known.finished, known.flat, known.spacing, known.depth
+    if known.number is not None:
+        return known.number
+    if finished is not None and spacing is not None:
+        return math.ceil((finished - 2 * edge_mm) / spacing - _SLIP) + 1
+    if flat is None or depth is None:
+        return None
+    if finished is not None:
+        return math.floor((flat - finished) / (2 * depth) + 0.5)
+    if spacing is not None:
+        return math.floor((flat - 2 * edge_mm + spacing) / (spacing + 2 * depth) + _SLIP)
+    return None
+
+
+def _row(known: KnownTucks, number: int, edge_mm: float) -> Tucks:
+    finished = known.finished
+    if finished is None and known.flat is not None and known.depth is not None:
+        finished = known.flat - 2 * known.depth * number
+    elif finished is None and known.spacing is not None:
+        finished = known.spacing * (number - 1) + 2 * edge_mm
+    if finished is None:
+        raise Faults([Fault("finished", _TOO_FEW)])
+    depth = known.depth if known.flat is None else (known.flat - finished) / (2 * number)
+    if depth is None:
+        raise Faults([Fault("depth", _TOO_FEW)])
+    spacing = (finished - 2 * edge_mm) / (number - 1)
+    return Tucks(
+        number=number,
+        finished_mm=finished,
+        flat_mm=finished + 2 * depth * number,
+        spacing_mm=spacing,
+        depth_mm=depth,
+        corrected=corrected(asdict(known), {"spacing": spacing, "depth": depth}),
+    )
+
+
+def _impossible(row: Tucks) -> Iterator[Fault]:
+    if row.spacing_mm <= 0:
+        yield Fault("depth", "The tucks take up all the cloth and more: nothing is left between them.")
+    elif row.depth_mm <= 0:
+        yield Fault("flat", "The flat cloth is no longer than the finished length: nothing is left to tuck.")

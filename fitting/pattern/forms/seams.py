@@ -1,0 +1,176 @@
+"""The boxes of the two sheets about seams: every seam of the plate, and the sleeve in its armhole."""
+
+from collections.abc import Sequence
+from typing import Any
+
+from django import forms
+
+from catalogue.lengths.calculation.errors import Fault, Faults
+from catalogue.lengths.forms import LengthFormField
+from fitting.pattern.calculation.seam_match import Stretch
+from fitting.pattern.calculation.seam_walk import Allowed, named
+from fitting.pattern.forms.sheet import BoxRow, BoxTable, WorkSheet
+from fitting.pattern.loading.walked import DRAWN, GRADED
+from fitting.pattern.loading.worked import Worked
+from fitting.pattern.models import WorkNote
+from fitting.pattern.showing.seams import seams_sheet, sleeve_sheet
+
+BLANK_ROWS = 2
+_MADE = {DRAWN: "as drawn on the plate", GRADED: "graded to the wearer"}
+COLUMNS = ("name", "first", "second", "ease")
+
+
+class SeamsSheet(WorkSheet):
+    kind = WorkNote.Kind.SEAMS
+    says = "Each seam’s two edges with their difference, walked on the traced pieces or typed."
+    answers_at_once = True
+
+    every = LengthFormField(
+        label="Notches at most so far apart", required=False, help_text="Left empty: those that are traced."
+    )
+
+    def add_rows(self) -> None:
+        self.walked = self.known.traced.seams if self.known.traced else ()
+        if self.walked:
+            shapes = [(how, _MADE[how]) for how in self.known.traced.shapes]
+            self.fields["pieces"] = forms.ChoiceField(label="Pieces", choices=shapes)
+            self.order_fields(["pieces"])
+        for at, (seam, _) in enumerate(self.walked, start=1):
+            self.add_length(f"allowed {at}", f"ease allowed: {seam}", signed=True)
+            self.add_factor(f"ratio {at}", f"gathers, to 1: {seam}")
+        self.typed = [seam for seam in self.known.seams if not seam.is_one_edge and not seam.is_traced]
+        self.count = len(self.typed) + BLANK_ROWS
+        for at in range(1, self.count + 1):
+            self.add_word(f"name {at}", f"seam {at}", size=30)
+            self.add_length(f"first {at}", f"first edge of seam {at}")
+            self.add_length(f"second {at}", f"second edge of seam {at}")
+            self.add_length(f"ease {at}", f"ease of seam {at}", signed=True)
+
+    def fill(self) -> dict[str, Any]:
+        filled: dict[str, Any] = {}
+        if self.walked:
+            filled["pieces"] = self.known.traced.best
+            for at, allowed in enumerate(self.known.traced.allowed_by_plate(), start=1):
+                filled[f"allowed {at}"] = allowed.ease_mm or None
+        for at, seam in enumerate(self.typed, start=1):
+            filled |= {f"name {at}": str(seam)[:80], f"first {at}": seam.a_mm, f"second {at}": seam.b_mm}
+            if seam.is_eased and seam.a_mm and seam.b_mm:
+                filled[f"ease {at}"] = seam.a_mm - seam.b_mm
+        return filled
+
+    def tables(self) -> Sequence[BoxTable]:
+        walked_rows = [
+            BoxRow(label=f"{at} · {named(join)}", boxes=[self[f"allowed {at}"], self[f"ratio {at}"]])
+            for at, (_, join) in enumerate(self.walked, start=1)
+        ]
+        typed_rows = [
+            BoxRow(label=str(at), boxes=[self[f"{name} {at}"] for name in COLUMNS])
+            for at in range(1, self.count + 1)
+        ]
+        walked = BoxTable(
+            caption="Seams of the traced pieces",
+            heads=("seam", "ease allowed", "or gathers, to 1"),
+            rows=walked_rows,
+            says="Their edges are measured. Say how much longer the first is meant to be: filled where the "
+            "plate has an edge eased on to the other.",
+        )
+        typed = BoxTable(
+            caption="Other seams" if self.walked else "Seams",
+            heads=("", "seam", "first edge", "second edge", "ease"),
+            rows=typed_rows,
+            says="Filled from the edges read on the plate, at full size. Ease is what the first edge is "
+            "meant to be longer by. An empty row is left out.",
+        )
+        return (walked, typed) if self.walked else (typed,)
+
+    def reckon(self) -> Worked:
+        stretches = self._typed_stretches()
+        if not (stretches or self.walked):
+            raise Faults([Fault("", "Give both edges of at least one seam.")])
+        if not self.walked:
+            return seams_sheet([], stretches)
+        allowed, how = self._allowed(), self.cleaned_data["pieces"]
+        walked = zip(self.known.traced.walked(how, allowed), allowed, strict=True)
+        shapes = self.known.traced.shapes[how]
+        return seams_sheet(list(walked), stretches, shapes=shapes, every_mm=self.mm("every") or None)
+
+    def _typed_stretches(self) -> list[Stretch]:
+        stretches, faults = [], []
+        for at in range(1, self.count + 1):
+            edges = {edge: self.mm(f"{edge} {at}") for edge in ("first", "second")}
+            empty = [edge for edge, mm in edges.items() if mm is None]
+            if len(empty) == 1:
+                faults.append(Fault(f"{empty[0]} {at}", "Measure this edge too."))
+            elif not empty:
+                name = self.cleaned_data.get(f"name {at}") or f"seam {at}"
+                longer_mm, shorter_mm = edges.values()
+                ease_mm = self.mm_or_0(f"ease {at}")
+                stretches.append(
+                    Stretch(name=name, longer_mm=longer_mm, shorter_mm=shorter_mm, ease_mm=ease_mm)
+                )
+        if faults:
+            raise Faults(faults)
+        return stretches
+
+    def _allowed(self) -> list[Allowed]:
+        return [
+            Allowed(ease_mm=self.mm_or_0(f"allowed {at}"), ratio=self.cleaned_data.get(f"ratio {at}") or None)
+            for at in range(1, len(self.walked) + 1)
+        ]
+
+
+class SleeveSheet(WorkSheet):
+    kind = WorkNote.Kind.SLEEVE
+    says = "Sleeve head against armhole, front and back apart, with the notches along both."
+
+    head_front_mm = LengthFormField(label="Sleeve head, front, from the pitch point to the top")
+    head_back_mm = LengthFormField(label="Sleeve head, back")
+    armhole_front_mm = LengthFormField(label="Armhole, front")
+    armhole_back_mm = LengthFormField(label="Armhole, back")
+    ease_front_mm = LengthFormField(label="Ease wanted, front", required=False)
+    ease_back_mm = LengthFormField(label="Ease wanted, back", required=False)
+    head_under_mm = LengthFormField(label="Sleeve head, beneath the pitch points", required=False)
+    armhole_under_mm = LengthFormField(label="Armhole, beneath the pitch points", required=False)
+    gathered_mm = LengthFormField(label="Of the head, gathered over the top", required=False)
+    gathered_into_mm = LengthFormField(label="Into so much of the armhole", required=False)
+    every_mm = LengthFormField(
+        label="Notches at most so far apart",
+        required=False,
+        help_text="Left empty: between the stretches only.",
+    )
+
+    def fill(self) -> dict[str, Any]:
+        """From the pitch points of the traced pieces; else halves of what was read."""
+        if self.known.traced and (sleeve := self.known.traced.sleeve()):
+            return _from_pitch_points(sleeve.seam.stretches)
+        seam = next(
+            (one for one in self.known.seams if "head" in one.edge_a and "armhole" in one.edge_b), None
+        )
+        if seam is None or seam.a_mm is None or seam.b_mm is None:
+            return {}
+        head, hole = seam.a_mm / 2, seam.b_mm / 2
+        return {
+            "head_front_mm": head, "head_back_mm": head, "armhole_front_mm": hole, "armhole_back_mm": hole,
+            "ease_front_mm": max(0.0, head - hole), "ease_back_mm": max(0.0, head - hole),
+        }  # fmt: skip
+
+    def reckon(self) -> Worked:
+        edges = {name: self.mm_or_0(name) for name in self.fields if name != "every_mm"}
+        return sleeve_sheet(every_mm=self.mm("every_mm") or None, **edges)
+
+    def box_of(self, where: str) -> str | None:
+        return super().box_of(f"{where}_mm")
+
+
+def _from_pitch_points(stretches: Sequence[Stretch]) -> dict[str, float]:
+    """Half of what is gathered over the top counts to the front, half to the back."""
+    by_name = {one.name: one for one in stretches}
+    top = by_name.get("top")
+    more, into = (top.longer_mm, top.shorter_mm) if top else (0.0, 0.0)
+    found = {"gathered_mm": more, "gathered_into_mm": into} if top else {}
+    for side in ("front", "back"):
+        found[f"head_{side}_mm"] = by_name[side].longer_mm + more / 2
+        found[f"armhole_{side}_mm"] = by_name[side].shorter_mm + into / 2
+        found[f"ease_{side}_mm"] = by_name[side].ease_mm
+    under = by_name["under"]
+    return found | {"head_under_mm": under.longer_mm, "armhole_under_mm": under.shorter_mm}

@@ -1,0 +1,178 @@
+"""What is known of a garment before any box is filled: its plate at full size, the wearer, the comparison."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field, replace
+from datetime import datetime
+
+from catalogue.lengths.calculation.levels import LINES
+from catalogue.lengths.models import exact_mm
+from catalogue.plates.calculation.girth import FullSize
+from catalogue.plates.calculation.scale import ScaleNotUnderstood
+from catalogue.plates.loading import plate_findings, scale_of
+from catalogue.plates.models.piece import Reading, Seam
+from catalogue.plates.models.plate import Plate
+from catalogue.workroom.models import User
+from fitting.comparing.loading.drafted import draft_measure_mm, growth_of
+from fitting.comparing.loading.maker import maker_values
+from fitting.comparing.showing.standing import garment_as_it_stands
+from fitting.outfits.models.garment import Garment
+from fitting.outfits.models.log import LogEntry
+from fitting.pattern.loading.shapes import PieceShape, shapes_of
+from fitting.pattern.loading.traced import traced_plate
+from fitting.pattern.loading.walked import TracedGarment
+
+USUAL_ALLOWANCE_MM = 12.7  # common practice, no source
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Off:
+    """How far a level or length of the plate is off what is wanted: garment − wanted, with its doubt."""
+
+    difference_mm: float
+    u_mm: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class KnownSeam:
+    """Two edges, each as piece and edge, with their lengths at full size where they were read or traced."""
+
+    piece_a: str
+    edge_a: str
+    piece_b: str
+    edge_b: str
+    a_mm: float | None
+    b_mm: float | None
+    is_eased: bool
+    is_traced: bool
+    cut: int
+
+    def __str__(self) -> str:
+        one, other = f"{self.piece_a}, {self.edge_a}", f"{self.piece_b}, {self.edge_b}"
+        return one if self.is_one_edge else f"{one} – {other}"
+
+    @property
+    def is_one_edge(self) -> bool:
+        """Whether an edge is sewn to its own other half."""
+        return (self.piece_a, self.edge_a) == (self.piece_b, self.edge_b)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Known:
+    """By line: `made_mm` the plate at full size, `flat_mm` before anything is taken up, `off` against the
+    wearer, `wanted_mm` body and ease, `body_mm` as measured. By piece: `widths_mm` by line, `shapes` traced.
+    A proportional draft is drawn out for the wearer, its shapes as a whole.
+    `traced` is there once something is traced, `timed` once the maker has logged a seam sewn by the clock.
+    """
+
+    garment: Garment
+    per_edge_mm: float
+    usual_mm: float = USUAL_ALLOWANCE_MM
+    made_mm: Mapping[str, float] = field(default_factory=dict)
+    flat_mm: Mapping[str, float] = field(default_factory=dict)
+    body_mm: Mapping[str, float] = field(default_factory=dict)
+    wanted_mm: Mapping[str, float] = field(default_factory=dict)
+    off: Mapping[str, Off] = field(default_factory=dict)
+    seams: tuple[KnownSeam, ...] = ()
+    widths_mm: Mapping[str, Mapping[str, float]] = field(default_factory=dict)
+    shapes: Mapping[str, PieceShape] = field(default_factory=dict)
+    traced: TracedGarment | None = None
+    timed: LogEntry | None = None
+
+    def finished_mm(self, line: str) -> float | None:
+        """What the garment is to measure there: as wanted for the wearer, else as the plate has it."""
+        return self.wanted_mm.get(line, self.made_mm.get(line))
+
+
+def known_of(garment: Garment, *, by: User, at: datetime) -> Known:
+    """Read a garment once for all of its sheets."""
+    standing = garment_as_it_stands(garment, by=by, at=at)
+    results = standing.newest.results if standing.newest else {"levels": {}, "lengths": {}}
+    compared = {**results["levels"], **results["lengths"]}
+    body = {line: used.measure.mm for line, used in standing.used.lines.items()} if standing.used else {}
+    eases = {ease.line: ease for ease in garment.eases.all()}
+    maker = garment.outfit.maker or by
+    known = Known(
+        garment=garment,
+        per_edge_mm=maker_values(maker).limits.per_edge_mm,
+        timed=_timed(garment, maker),
+        body_mm=body,
+        wanted_mm={
+            line: mm + (float(exact_mm(eases[line].ease_um, eases[line].ease_text)) if line in eases else 0.0)
+            for line, mm in body.items()
+        },
+        off={
+            line: Off(difference_mm=one["difference_mm"], u_mm=one["u_mm"])
+            for line, one in compared.items()
+            if one["difference_mm"] is not None
+        },
+    )
+    if not garment.plate_id:
+        return known
+    try:
+        plate = Plate.objects.for_detail_page().get(pk=garment.plate_id)
+        traced = TracedGarment(garment=garment, plate=traced_plate(plate), by=by, at=at)
+        return _with_plate(known, plate, traced, draft_measure_mm(plate, standing.used))
+    except ScaleNotUnderstood:
+        return known
+
+
+def _timed(garment: Garment, maker: User) -> LogEntry | None:
+    """The newest seam timed on this garment, else the newest at all."""
+    timed = LogEntry.objects.of_workroom(garment.its_workroom()).timed_by(maker)
+    return timed.filter(garment=garment).first() or timed.first()
+
+
+def _with_plate(known: Known, plate: Plate, traced: TracedGarment, draft_mm: float | None) -> Known:
+    full: dict[str, FullSize] = {}
+    for found in plate_findings(plate, body_mm=draft_mm).values():
+        for line, finding in found.by_line.items():
+            full.setdefault(line, finding.full_size)
+    scale, growth = scale_of(plate), growth_of(plate, draft_mm)
+    walked = {key: (one * growth, other * growth) for key, (one, other) in traced.lengths_mm().items()}
+    return replace(
+        known,
+        usual_mm=plate.allowance_um / 1000 if plate.allowance_um else USUAL_ALLOWANCE_MM,
+        made_mm={line: one.mm for line, one in full.items()},
+        flat_mm={
+            line: sum(term.times * term.factor * term.reading.length_mm for term in one.terms)
+            for line, one in full.items()
+            if LINES[line].kind == "girth"
+        },
+        shapes=shapes_of(traced.plate, growth=growth),
+        traced=traced if traced.plate.shapes else None,
+        seams=tuple(_seam(seam, scale.along * growth, walked) for seam in plate.seams.all()),
+        widths_mm={
+            piece.name: {
+                reading.line: scale.across * (1.0 if reading.is_plain else growth) * _net_mm(reading)
+                for reading in piece.readings.all()
+                if LINES[reading.line].kind == "girth"
+            }
+            for piece in plate.pieces.all()
+        },
+    )
+
+
+def _net_mm(reading: Reading) -> float:
+    taken_up_mm = float(exact_mm(reading.take_up_um or 0, reading.take_up_text))
+    return float(exact_mm(reading.reading_um, reading.reading_text)) - taken_up_mm
+
+
+def _seam(seam: Seam, along: float, traced: Mapping[int, tuple[float, float]]) -> KnownSeam:
+    def full_mm(um: int | None, text: str) -> float | None:
+        return None if um is None else along * float(exact_mm(um, text))
+
+    a_mm, b_mm = traced.get(seam.pk) or (
+        full_mm(seam.length_a_um, seam.length_a_text),
+        full_mm(seam.length_b_um, seam.length_b_text),
+    )
+    return KnownSeam(
+        piece_a=seam.piece_a.name,
+        edge_a=seam.edge_a,
+        piece_b=seam.piece_b.name,
+        edge_b=seam.edge_b,
+        a_mm=a_mm,
+        b_mm=b_mm,
+        is_eased=seam.is_eased,
+        is_traced=seam.pk in traced,
+        cut=max(seam.piece_a.cut, seam.piece_b.cut),
+    )

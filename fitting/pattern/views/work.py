@@ -1,0 +1,73 @@
+"""Pattern work of a garment: its list of sheets, each sheet, and what was kept of them.
+
+Sheets are sent by POST even where nothing is kept: a body's measures have no place in an address.
+"""
+
+from django.contrib import messages
+from django.http import Http404, HttpRequest, HttpResponse
+from django.shortcuts import redirect, render
+from django.utils import timezone
+
+from catalogue.workroom.guard import open_for_edit, open_for_look
+from fitting.outfits.models.garment import Garment
+from fitting.pattern.actions import keep_work
+from fitting.pattern.forms.groups import GROUPS, SHEETS
+from fitting.pattern.loading.known import known_of
+from fitting.pattern.loading.worked import Worked
+from fitting.pattern.models import WorkNote
+
+
+def garment_work(request: HttpRequest, pk: int) -> HttpResponse:
+    garment = open_for_edit(Garment.objects.for_detail_page(), request, pk)
+    shown = {
+        "garment": garment,
+        "groups": GROUPS,
+        "notes": garment.work_notes.select_related("made_by"),
+        "lays": garment.lays.defer("inputs", "results"),
+    }
+    return render(request, "fitting/pattern_work.html", shown)
+
+
+def work_sheet(request: HttpRequest, pk: int, kind: str) -> HttpResponse:
+    """Boxes and answer on one page; `from` in the address fills them as a kept note had them."""
+    garment = open_for_edit(Garment.objects.for_detail_page(), request, pk)
+    if kind not in SHEETS:
+        raise Http404("There is no such sheet of pattern work.")
+    known = known_of(garment, by=request.user, at=timezone.now())
+    given = _given(garment, kind, request.GET.get("from", ""))
+    sheet = SHEETS[kind](request.POST or None, known=known, user=request.user, given=given)
+    if sheet.is_valid() and "keep" in request.POST:
+        note = keep_work(
+            garment,
+            kind=kind,
+            inputs=sheet.inputs(),
+            worked=sheet.worked,
+            by=request.user,
+            at=timezone.now(),
+        )
+        messages.success(request, "Kept with the garment. It is printed in the dossier’s “Pattern work”.")
+        return redirect(note)
+    shown = {"garment": garment, "sheet": sheet, "worked": sheet.worked}
+    return render(request, "fitting/work_sheet.html", shown)
+
+
+def _given(garment: Garment, kind: str, key: str) -> dict[str, str] | None:
+    if not key.isdecimal():
+        return None
+    note = garment.work_notes.filter(pk=int(key), kind=kind).first()
+    return note.inputs if note else None
+
+
+def work_note_detail(request: HttpRequest, pk: int) -> HttpResponse:
+    note = open_for_look(WorkNote.objects.for_detail_page(), request, pk)
+    shown = {"note": note, "garment": note.garment, "worked": Worked.from_json(note.results)}
+    return render(request, "fitting/work_note_detail.html", shown)
+
+
+def work_note_delete(request: HttpRequest, pk: int) -> HttpResponse:
+    note = open_for_edit(WorkNote.objects.for_detail_page(), request, pk)
+    if request.method == "POST":
+        note.delete()
+        messages.success(request, "The sheet is no longer kept.")
+        return redirect("garment-work", note.garment_id)
+    return render(request, "fitting/work_note_delete.html", {"note": note, "garment": note.garment})
