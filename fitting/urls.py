@@ -8,6 +8,7 @@ from fitting.comparing.views import (
     route_choose,
     route_outcome,
 )
+from fitting.laying.views import lay_add, lay_buy, lay_delete, lay_detail, lay_stop
 from fitting.outfits.views.garments import (
     garment_add,
     garment_again,
@@ -75,7 +76,6 @@ from fitting.views.fittings import (
     fitting_type_up,
 )
 from fitting.views.garments import garment_detail
-from fitting.views.lays import lay_add, lay_buy, lay_delete, lay_detail, lay_stop
 from fitting.views.observations import (
     observation_change,
     observation_delete,

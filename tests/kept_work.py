@@ -1,7 +1,7 @@
 """Makers of pattern work for tests: a bodice to work on, kept sheets, lays."""
 
 from catalogue.plates.models.piece import Seam
-from fitting.models.lay import Lay
+from fitting.laying.models import Lay
 from fitting.outfits.models.garment import Garment
 from fitting.pattern.models import WorkNote
 from tests.makers import (

@@ -8,11 +8,11 @@ from hypothesis import assume
 from hypothesis import strategies as st
 from shapely import Polygon, affinity
 
-from fitting.calculation.lay.cloth import Cloth, Direction
-from fitting.calculation.lay.lay_out import Lay, Order
-from fitting.calculation.lay.nesting import Progress
-from fitting.calculation.lay.piece import LayPiece, OutlineNotUsable, cut_outline, read_outline
-from fitting.calculation.lay.strip import Placement
+from fitting.laying.calculation.cloth import Cloth, Direction
+from fitting.laying.calculation.lay_out import Lay, Order
+from fitting.laying.calculation.nesting import Progress
+from fitting.laying.calculation.piece import LayPiece, OutlineNotUsable, cut_outline, read_outline
+from fitting.laying.calculation.strip import Placement
 
 LAYS = Path(__file__).resolve().parents[1] / "fixtures" / "lays"
 INCH_MM, YARD_MM = 25.4, 914.4

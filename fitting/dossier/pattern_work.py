@@ -6,8 +6,8 @@ from dataclasses import dataclass
 from django.db.models import prefetch_related_objects
 
 from catalogue.lengths.calculation.lengths import System
-from fitting.bridge.pattern_work.laid import WidthLaid, how_laid, widths_laid
-from fitting.models.lay import Lay
+from fitting.laying.models import Lay
+from fitting.laying.showing.laid import WidthLaid, how_laid, widths_laid
 from fitting.outfits.models.garment import Garment
 from fitting.pattern.loading.worked import Worked
 from fitting.pattern.models import WorkNote

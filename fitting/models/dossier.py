@@ -10,9 +10,9 @@ from django.utils import timezone
 
 from catalogue.workroom.models import WorkroomModel, WorkroomQuerySet
 from fitting.comparing.models import Comparison
+from fitting.laying.models import Lay
 from fitting.models.alteration import Alteration
 from fitting.models.fitting_session import Fitting
-from fitting.models.lay import Lay
 from fitting.models.trial import TrialMeasure
 from fitting.outfits.models.log import LogPhoto
 from fitting.outfits.models.outfit import Outfit

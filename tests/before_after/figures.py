@@ -14,7 +14,7 @@ SHORT_LINES = 60  # a short file with one importer is a slice, not a part
 DJANGOS_WORDS = {"Meta", "State", "Kind", "Command", "Migration"}
 
 # The app that a subject is in, and the words by which its files are known: one stands in the path, whether
-# that is led by a layer (fitting/views/lays.py) or by the subject itself (fitting/laying/views.py).
+# that is led by a layer (fitting/laying/views.py) or by the subject itself (fitting/laying/views.py).
 SUBJECTS = {
     "lay": ("fitting", "lay lays laying cloth shopping"),
     "plates": (

@@ -14,11 +14,11 @@ from pathlib import Path
 import rectpack
 from hypothesis import HealthCheck, given, settings
 
-from fitting.calculation.lay.cloth import Cloth, Direction
-from fitting.calculation.lay.lay_out import Lay, Order, lay_out
-from fitting.calculation.lay.piece import LayPiece
-from fitting.calculation.lay.strip import bounds
-from fitting.exchange.lay_file import read_lay
+from fitting.laying.calculation.cloth import Cloth, Direction
+from fitting.laying.calculation.lay_out import Lay, Order, lay_out
+from fitting.laying.calculation.piece import LayPiece
+from fitting.laying.calculation.strip import bounds
+from fitting.laying.exchange.lay_file import read_lay
 from tests.lays import LAYS, assert_sound, make_piece, orders
 
 CASES = 200

@@ -2,7 +2,7 @@ import pytest
 
 from fitting.actions.wearer import erase_wearer
 from fitting.bridge.wearer_made import made_for
-from fitting.models.lay import Lay
+from fitting.laying.models import Lay
 from fitting.pattern.forms.groups import SHEETS
 from fitting.pattern.models import WorkNote
 from tests.kept_work import make_lay, make_work_note

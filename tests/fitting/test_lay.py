@@ -11,7 +11,7 @@ from django.core.management import call_command
 from shapely import Polygon
 
 from catalogue.lengths.calculation.lengths import parse_length
-from fitting.calculation.lay.strip import Placement
+from fitting.laying.calculation.strip import Placement
 from tests.lays import (
     INCH_MM,
     LAYS,

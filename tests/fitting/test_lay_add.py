@@ -7,8 +7,8 @@ from django.utils import timezone
 from shapely import Polygon
 
 from catalogue.plates.models.plate import Plate
-from fitting.actions.lay import make_lay as make
-from fitting.models.lay import Lay
+from fitting.laying.actions import make_lay as make
+from fitting.laying.models import Lay
 from tests.kept_work import make_lay
 from tests.makers import (
     make_garment,
@@ -95,7 +95,7 @@ def test_each_width_is_ordered_as_the_command_reads_it_and_made_outside_the_requ
     maker, garment, monkeypatch, django_capture_on_commit_callbacks
 ):
     started = []
-    monkeypatch.setattr("fitting.actions.lay.start_command", lambda *words: started.append(words))
+    monkeypatch.setattr("fitting.laying.actions.start_command", lambda *words: started.append(words))
     with django_capture_on_commit_callbacks(execute=True):
         answer = ask(maker, garment, shrinks_length="5")
     lay = garment.lays.get()
@@ -111,7 +111,7 @@ def test_each_width_is_ordered_as_the_command_reads_it_and_made_outside_the_requ
 
 
 def asked(maker, garment, monkeypatch) -> Lay:
-    monkeypatch.setattr("fitting.actions.lay.start_command", lambda *words: None)
+    monkeypatch.setattr("fitting.laying.actions.start_command", lambda *words: None)
     ask(maker, garment)
     return garment.lays.get()
 
@@ -157,7 +157,7 @@ def test_without_a_plate_it_says_what_to_do_next(maker, people):
 
 def made(maker, garment, monkeypatch, **typed) -> Lay:
     """Asked for on the page, stopped at the first lay found."""
-    monkeypatch.setattr("fitting.actions.lay.start_command", lambda *words: None)
+    monkeypatch.setattr("fitting.laying.actions.start_command", lambda *words: None)
     answer = ask(maker, garment, **typed)
     assert answer.status_code == 302, answer.context["form"].errors
     lay = garment.lays.first()
@@ -221,7 +221,7 @@ def test_an_edge_may_have_an_allowance_of_its_own(maker, garment, traced, monkey
 def test_a_cloth_without_pieces_of_its_own_is_cut_by_the_outer_ones(maker, garment, monkeypatch):
     page = maker.get(f"/garments/{garment.pk}/lays/add/?cloth=lining").content.decode()
     assert "draws no pieces of lining, so those of outer are offered" in page
-    monkeypatch.setattr("fitting.actions.lay.start_command", lambda *words: None)
+    monkeypatch.setattr("fitting.laying.actions.start_command", lambda *words: None)
     maker.post(f"/garments/{garment.pk}/lays/add/?cloth=lining", {**CLOTH, **BOXES, "cut back": "0"})
     lay = garment.lays.get()
     assert (lay.cloth, [piece["name"] for piece in lay.inputs["orders"][0]["pieces"]]) == (
@@ -231,7 +231,7 @@ def test_a_cloth_without_pieces_of_its_own_is_cut_by_the_outer_ones(maker, garme
 
 
 def test_what_was_typed_last_fills_the_form_by_the_name_of_each_piece(maker, garment, plate, monkeypatch):
-    monkeypatch.setattr("fitting.actions.lay.start_command", lambda *words: None)
+    monkeypatch.setattr("fitting.laying.actions.start_command", lambda *words: None)
     ask(maker, garment, **{"cut front": "6"})
     make_piece(plate, "collar", {"neck": "1 in"}, order=0)
     plate.pieces.exclude(name="collar").update(order=1)

@@ -5,9 +5,9 @@ from xml.etree import ElementTree
 
 import pytest
 
-from fitting.calculation.lay.cloth import Cloth, Direction
-from fitting.calculation.lay.lay_out import Lay, Order, lay_out
-from fitting.lay_drawing import draw_lay
+from fitting.laying.calculation.cloth import Cloth, Direction
+from fitting.laying.calculation.lay_out import Lay, Order, lay_out
+from fitting.laying.showing.drawing import draw_lay
 from tests.lays import make_piece, rectangle
 
 SVG = "{http://www.w3.org/2000/svg}"

@@ -6,10 +6,10 @@ from typing import Any
 from catalogue.lengths.calculation.lengths import parse_length
 from catalogue.plates.models.plate import Plate
 from fitting.actions.demo.told import Told
-from fitting.actions.lay import lay_widths
-from fitting.bridge.pattern_work.lay_orders import FOLDED, Cutting, PieceAsked, asked_of
-from fitting.bridge.pattern_work.pieces import PieceToLay, pieces_to_lay
-from fitting.models.lay import Lay
+from fitting.laying.actions import lay_widths
+from fitting.laying.loading.orders import FOLDED, Cutting, PieceAsked, asked_of
+from fitting.laying.loading.pieces import PieceToLay, pieces_to_lay
+from fitting.laying.models import Lay
 from fitting.outfits.models.garment import Garment
 from fitting.pattern.actions import keep_work
 from fitting.pattern.calculation.alteration import AlterableSeam, LevelChange

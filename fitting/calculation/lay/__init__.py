@@ -7,12 +7,12 @@ overlap; `wrapping` spares all of these the finest points; `lay_out` keeps the
 shortest lay that `strip` finds sound.
 """
 
-from fitting.calculation.lay.cloth import Cloth, Direction
-from fitting.calculation.lay.lay_out import Lay, Order, lay_out
-from fitting.calculation.lay.nesting import Progress
-from fitting.calculation.lay.piece import LayPiece, OutlineNotUsable, cut_outline, read_outline
-from fitting.calculation.lay.piecing import Piecing
-from fitting.calculation.lay.strip import Placement, placed_outline
+from fitting.laying.calculation.cloth import Cloth, Direction
+from fitting.laying.calculation.lay_out import Lay, Order, lay_out
+from fitting.laying.calculation.nesting import Progress
+from fitting.laying.calculation.piece import LayPiece, OutlineNotUsable, cut_outline, read_outline
+from fitting.laying.calculation.piecing import Piecing
+from fitting.laying.calculation.strip import Placement, placed_outline
 
 __all__ = [
     "Cloth",

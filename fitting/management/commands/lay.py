@@ -9,10 +9,10 @@ from django.core.management.base import BaseCommand, CommandParser
 
 from catalogue.lengths.calculation.errors import Fault, Faults
 from catalogue.workroom.reader.file_head import read_text
-from fitting.calculation.lay.lay_out import lay_out
-from fitting.exchange.lay_answer import lay_text, lay_to_json
-from fitting.exchange.lay_file import read_lay
-from fitting.lay_drawing import draw_lay
+from fitting.laying.calculation.lay_out import lay_out
+from fitting.laying.exchange.lay_answer import lay_text, lay_to_json
+from fitting.laying.exchange.lay_file import read_lay
+from fitting.laying.showing.drawing import draw_lay
 
 
 class Command(BaseCommand):

@@ -4,7 +4,7 @@ from typing import Any
 
 from django.core.management.base import BaseCommand, CommandParser
 
-from fitting.actions.lay import make_lay
+from fitting.laying.actions import make_lay
 
 
 class Command(BaseCommand):

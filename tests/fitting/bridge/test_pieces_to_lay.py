@@ -7,7 +7,7 @@ from catalogue.plates.models.piece import Piece
 from catalogue.plates.models.plate import Plate
 from catalogue.tracing.calculation.outline import Node, Outline
 from catalogue.tracing.calculation.tracing import TracedShape
-from fitting.bridge.pattern_work.pieces import pieces_to_lay
+from fitting.laying.loading.pieces import pieces_to_lay
 from fitting.pattern.calculation.sheets.sheet import Allowances
 from tests.makers import make_piece, make_plate, make_reference, make_scan, make_traced, um
 

@@ -5,9 +5,9 @@ import json
 import pytest
 
 from catalogue.lengths.calculation.errors import Faults
-from fitting.calculation.lay.cloth import Direction
-from fitting.exchange.lay_answer import to_buy_text
-from fitting.exchange.lay_file import read_lay
+from fitting.laying.calculation.cloth import Direction
+from fitting.laying.exchange.lay_answer import to_buy_text
+from fitting.laying.exchange.lay_file import read_lay
 
 SQUARE = [[0, 0], [100, 0], [100, 100], [0, 100]]
 

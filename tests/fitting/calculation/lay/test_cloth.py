@@ -2,7 +2,7 @@
 
 import pytest
 
-from fitting.calculation.lay.cloth import Cloth
+from fitting.laying.calculation.cloth import Cloth
 from tests.lays import INCH_MM, YARD_MM
 
 

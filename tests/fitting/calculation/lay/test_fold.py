@@ -5,9 +5,9 @@ from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
 from catalogue.lengths.calculation.errors import Faults
-from fitting.calculation.lay.cloth import Cloth, Direction
-from fitting.calculation.lay.lay_out import Order, lay_out
-from fitting.calculation.lay.piece import LayPiece, OutlineNotUsable
+from fitting.laying.calculation.cloth import Cloth, Direction
+from fitting.laying.calculation.lay_out import Order, lay_out
+from fitting.laying.calculation.piece import LayPiece, OutlineNotUsable
 from tests.examples import examples
 from tests.lays import assert_sound, make_piece, outlines, placed, rectangle, until
 

@@ -3,11 +3,11 @@
 import pytest
 from hypothesis import given, settings
 
-from fitting.calculation.lay import nesting
-from fitting.calculation.lay.cloth import Cloth, Direction
-from fitting.calculation.lay.lay_out import Order, lay_out
-from fitting.calculation.lay.strip import Shape, Strip, bounds, grown
-from fitting.exchange.lay_file import read_lay
+from fitting.laying.calculation import nesting
+from fitting.laying.calculation.cloth import Cloth, Direction
+from fitting.laying.calculation.lay_out import Order, lay_out
+from fitting.laying.calculation.strip import Shape, Strip, bounds, grown
+from fitting.laying.exchange.lay_file import read_lay
 from tests.examples import examples
 from tests.lays import (
     INCH_MM,

@@ -5,7 +5,7 @@ from shapely import Polygon
 
 from catalogue.tracing.calculation.outline import Node, Outline
 from catalogue.tracing.calculation.tracing import Mark, TracedShape
-from fitting.calculation.lay.lines import box_lines, lines_of
+from fitting.laying.calculation.lines import box_lines, lines_of
 from fitting.pattern.calculation.sheets.sheet import Allowances
 
 # On the page, y downwards: a half back, its fold at the left, its hem below and wider than its neck.

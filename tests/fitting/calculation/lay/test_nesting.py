@@ -7,10 +7,10 @@ from pathlib import Path
 
 import pytest
 
-from fitting.calculation.lay import nesting
-from fitting.calculation.lay.cloth import Cloth
-from fitting.calculation.lay.lay_out import Order, lay_out
-from fitting.exchange.lay_file import read_lay
+from fitting.laying.calculation import nesting
+from fitting.laying.calculation.cloth import Cloth
+from fitting.laying.calculation.lay_out import Order, lay_out
+from fitting.laying.exchange.lay_file import read_lay
 from tests.lays import LAYS, assert_sound, make_piece, until
 
 WEDGE = [(0.0, 0.0), (200.0, 0.0), (110.0, 900.0), (90.0, 900.0)]

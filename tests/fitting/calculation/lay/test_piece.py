@@ -3,7 +3,7 @@
 import pytest
 from shapely import Polygon
 
-from fitting.calculation.lay.piece import OutlineNotUsable, cut_outline, read_outline
+from fitting.laying.calculation.piece import OutlineNotUsable, cut_outline, read_outline
 from tests.lays import rectangle
 
 

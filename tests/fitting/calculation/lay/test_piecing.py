@@ -5,10 +5,10 @@ from hypothesis import given
 from hypothesis import strategies as st
 from shapely import Polygon, union_all
 
-from fitting.calculation.lay.cloth import Cloth, Direction
-from fitting.calculation.lay.lay_out import Order, lay_out
-from fitting.calculation.lay.piece import OutlineNotUsable
-from fitting.calculation.lay.piecing import LEAST_PART_MM, pieced
+from fitting.laying.calculation.cloth import Cloth, Direction
+from fitting.laying.calculation.lay_out import Order, lay_out
+from fitting.laying.calculation.piece import OutlineNotUsable
+from fitting.laying.calculation.piecing import LEAST_PART_MM, pieced
 from tests.lays import assert_sound, make_piece, outlines, rectangle
 
 

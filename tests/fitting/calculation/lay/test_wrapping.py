@@ -7,10 +7,10 @@ from hypothesis import given
 from hypothesis import strategies as st
 from shapely import Polygon
 
-from fitting.calculation.lay.cloth import Cloth, Direction
-from fitting.calculation.lay.lay_out import Order, lay_out
-from fitting.calculation.lay.strip import Lying, Shape, Strip, too_near
-from fitting.calculation.lay.wrapping import CHALK_MM, FEW_POINTS, wrapped
+from fitting.laying.calculation.cloth import Cloth, Direction
+from fitting.laying.calculation.lay_out import Order, lay_out
+from fitting.laying.calculation.strip import Lying, Shape, Strip, too_near
+from fitting.laying.calculation.wrapping import CHALK_MM, FEW_POINTS, wrapped
 from tests.lays import assert_sound, make_piece, rectangle, until, with_points_between
 
 

@@ -3,8 +3,8 @@
 from collections.abc import Callable, Iterator, Sequence
 from typing import NamedTuple
 
-from fitting.calculation.lay.settling import settle
-from fitting.calculation.lay.strip import FITS_MM, Lying, Strip, Turned, length_of
+from fitting.laying.calculation.settling import settle
+from fitting.laying.calculation.strip import FITS_MM, Lying, Strip, Turned, length_of
 
 
 class _Step(NamedTuple):

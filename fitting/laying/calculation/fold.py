@@ -11,9 +11,9 @@ from collections.abc import Callable, Sequence
 from itertools import count
 from random import Random
 
-from fitting.calculation.lay.nesting import SEED, Progress, Watch
-from fitting.calculation.lay.settling import CLEAR_MM, lifted, settle
-from fitting.calculation.lay.strip import AS_SHORT_MM, Lying, Strip, Turned, length_of
+from fitting.laying.calculation.nesting import SEED, Progress, Watch
+from fitting.laying.calculation.settling import CLEAR_MM, lifted, settle
+from fitting.laying.calculation.strip import AS_SHORT_MM, Lying, Strip, Turned, length_of
 
 _Ways = tuple[Turned, ...]
 

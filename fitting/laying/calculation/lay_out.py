@@ -4,14 +4,14 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
 from catalogue.lengths.calculation.errors import Fault, Faults
-from fitting.calculation.lay.boxes import box_lay
-from fitting.calculation.lay.cloth import Cloth
-from fitting.calculation.lay.fold import fold_lay
-from fitting.calculation.lay.nesting import Watch, nested
-from fitting.calculation.lay.piece import LayPiece, Outline, OutlineNotUsable
-from fitting.calculation.lay.piecing import Piecing, pieced
-from fitting.calculation.lay.settling import settle
-from fitting.calculation.lay.strip import (
+from fitting.laying.calculation.boxes import box_lay
+from fitting.laying.calculation.cloth import Cloth
+from fitting.laying.calculation.fold import fold_lay
+from fitting.laying.calculation.nesting import Watch, nested
+from fitting.laying.calculation.piece import LayPiece, Outline, OutlineNotUsable
+from fitting.laying.calculation.piecing import Piecing, pieced
+from fitting.laying.calculation.settling import settle
+from fitting.laying.calculation.strip import (
     AS_SHORT_MM,
     Lying,
     Placement,

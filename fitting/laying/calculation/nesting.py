@@ -18,9 +18,9 @@ from threading import Thread
 
 from shapely import Polygon
 
-from fitting.calculation.lay.piece import ring
-from fitting.calculation.lay.strip import Lying, Strip, Turned, bounds, grown, turned
-from fitting.calculation.lay.wrapping import wrapped
+from fitting.laying.calculation.piece import ring
+from fitting.laying.calculation.strip import Lying, Strip, Turned, bounds, grown, turned
+from fitting.laying.calculation.wrapping import wrapped
 
 # The same seed may still give another lay: the solver's threads race. Keep the lay, not the seed.
 SEED = 1

@@ -11,11 +11,11 @@ from typing import Any
 
 from catalogue.lengths.calculation.errors import Fault, Faults
 from catalogue.lengths.calculation.lengths import parse_length
-from fitting.bridge.pattern_work.pieces import PieceToLay
-from fitting.calculation.lay.lay_out import Order
-from fitting.calculation.lay.lines import Lines, box_lines
-from fitting.calculation.lay.piece import OutlineNotUsable, read_outline
-from fitting.exchange.lay_file import FORMAT, VERSION, LayFile, read_lay
+from fitting.laying.calculation.lay_out import Order
+from fitting.laying.calculation.lines import Lines, box_lines
+from fitting.laying.calculation.piece import OutlineNotUsable, read_outline
+from fitting.laying.exchange.lay_file import FORMAT, VERSION, LayFile, read_lay
+from fitting.laying.loading.pieces import PieceToLay
 from fitting.pattern.calculation.sheets.sheet import Allowances
 
 FOLDED = "folded"  # as the form has it

@@ -11,8 +11,8 @@ from itertools import count, pairwise
 
 from shapely import Polygon, box
 
-from fitting.calculation.lay.piece import LayPiece, Outline, OutlineNotUsable, ring
-from fitting.calculation.lay.strip import FITS_MM, bounds
+from fitting.laying.calculation.piece import LayPiece, Outline, OutlineNotUsable, ring
+from fitting.laying.calculation.strip import FITS_MM, bounds
 
 MOST_PARTS = 40
 LEAST_PART_MM = 25.4  # a narrower part is more seam than cloth; common practice, no source

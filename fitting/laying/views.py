@@ -15,15 +15,14 @@ from catalogue.plates.models.piece import Piece
 from catalogue.plates.models.plate import Plate
 from catalogue.tracing.calculation.tracing import TracedShape
 from catalogue.workroom.guard import open_for_edit, open_for_look
-from fitting.actions.lay import ask_for_lay, stop_lay, sweep_lay
-from fitting.actions.lay_buy import lines_for, write_what_to_buy
-from fitting.bridge.pattern_work.laid import how_laid, widths_laid
-from fitting.bridge.pattern_work.pieces import PieceToLay, pieces_to_lay
 from fitting.comparing.loading.drafted import draft_measure_mm
 from fitting.comparing.showing.standing import garment_as_it_stands
-from fitting.forms.lay import LayForm, first_values
-from fitting.forms.lay_buy import LayBuyForm
-from fitting.models.lay import Lay
+from fitting.laying.actions import ask_for_lay, lines_for, stop_lay, sweep_lay, write_what_to_buy
+from fitting.laying.forms.buy import LayBuyForm
+from fitting.laying.forms.lay import LayForm, first_values
+from fitting.laying.loading.pieces import PieceToLay, pieces_to_lay
+from fitting.laying.models import Lay
+from fitting.laying.showing.laid import how_laid, widths_laid
 from fitting.outfits.models.garment import Garment
 from fitting.pattern.loading.graded import graded_garment
 from fitting.pattern.loading.traced import traced_plate

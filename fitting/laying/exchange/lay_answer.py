@@ -7,9 +7,9 @@ from typing import Any
 from catalogue.lengths.calculation.errors import LengthNotUnderstood
 from catalogue.lengths.calculation.lengths import System, format_length, parse_length
 from catalogue.lengths.calculation.units import mm_per
-from fitting.calculation.lay.lay_out import Lay
-from fitting.calculation.lay.piecing import Piecing
-from fitting.calculation.lay.strip import Placement, bounds, placed_outline
+from fitting.laying.calculation.lay_out import Lay
+from fitting.laying.calculation.piecing import Piecing
+from fitting.laying.calculation.strip import Placement, bounds, placed_outline
 
 
 def lay_to_json(lay: Lay) -> dict[str, Any]:

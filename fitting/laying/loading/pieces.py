@@ -11,8 +11,8 @@ from catalogue.plates.models.plate import Plate
 from catalogue.tracing.calculation.tracing import TracedShape
 from catalogue.tracing.loading.outlines import current_calibration, map_of, shape_of
 from catalogue.tracing.models import TracedPiece
-from fitting.calculation.lay.lines import Lines, lines_of
 from fitting.comparing.loading.drafted import growth_of
+from fitting.laying.calculation.lines import Lines, lines_of
 from fitting.pattern.calculation.sheets.sheet import Allowances
 from fitting.pattern.calculation.traced import enlarged
 

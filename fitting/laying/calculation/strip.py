@@ -6,9 +6,9 @@ from functools import cached_property
 
 from shapely import Polygon, STRtree, box
 
-from fitting.calculation.lay.piece import Outline, ring
-from fitting.calculation.lay.trapezoids import Trapezoids, trapezoids
-from fitting.calculation.lay.wrapping import wrapped
+from fitting.laying.calculation.piece import Outline, ring
+from fitting.laying.calculation.trapezoids import Trapezoids, trapezoids
+from fitting.laying.calculation.wrapping import wrapped
 
 OUTSIDE_MM = 0.02  # a lay is sound if nothing is farther outside the cloth
 OVERLAP_MM2 = 1e-4  # what rounding leaves of two edges that touch

@@ -12,7 +12,7 @@ from shapely import Polygon, affinity, box
 
 from catalogue.tracing.calculation.curve import Point, chord
 from catalogue.tracing.calculation.tracing import TracedShape
-from fitting.calculation.lay.piece import Outline, ring
+from fitting.laying.calculation.piece import Outline, ring
 from fitting.pattern.calculation.sheets.cutting_line import cutting_line
 from fitting.pattern.calculation.sheets.sheet import Allowances
 from fitting.pattern.calculation.traced import fold_edge, placed, upright

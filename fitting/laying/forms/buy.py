@@ -7,7 +7,7 @@ from django import forms
 
 from catalogue.lengths.calculation.lengths import format_length
 from catalogue.workroom.models import User
-from fitting.bridge.pattern_work.laid import WidthLaid
+from fitting.laying.showing.laid import WidthLaid
 from fitting.outfits.models.material import Material
 
 NEW = "new"

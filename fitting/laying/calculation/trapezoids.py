@@ -7,7 +7,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from fitting.calculation.lay.piece import Outline
+from fitting.laying.calculation.piece import Outline
 
 Rows = NDArray[np.float64]
 Places = NDArray[np.intp]

@@ -13,9 +13,9 @@ from dataclasses import dataclass
 from catalogue.lengths.calculation.errors import Faults
 from catalogue.workroom.reader.entries import Entry, Notes, Table, load
 from catalogue.workroom.reader.file_head import check_format
-from fitting.calculation.lay.cloth import Cloth, Direction
-from fitting.calculation.lay.lay_out import DEFAULT_SECONDS, LONGEST_SECONDS, MOST_COPIES, Order
-from fitting.calculation.lay.piece import (
+from fitting.laying.calculation.cloth import Cloth, Direction
+from fitting.laying.calculation.lay_out import DEFAULT_SECONDS, LONGEST_SECONDS, MOST_COPIES, Order
+from fitting.laying.calculation.piece import (
     LayPiece,
     Outline,
     OutlineNotUsable,

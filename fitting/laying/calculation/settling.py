@@ -3,8 +3,8 @@
 import math
 from collections.abc import Iterator, Sequence
 
-from fitting.calculation.lay.strip import Lying, Strip, length_of
-from fitting.calculation.lay.trapezoids import forbidden
+from fitting.laying.calculation.strip import Lying, Strip, length_of
+from fitting.laying.calculation.trapezoids import forbidden
 
 _NEAR = 1e-9
 # Slanted edges that touch to the last digit are taken for an overlap now and then, by shapely's intersection

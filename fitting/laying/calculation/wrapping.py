@@ -6,7 +6,7 @@ itself keeps all of its points: where a lay is judged, drawn and told, it is by 
 
 from shapely import Polygon, box
 
-from fitting.calculation.lay.piece import Outline, ring
+from fitting.laying.calculation.piece import Outline, ring
 
 CHALK_MM = 0.1  # a wrapper reaches no farther from the piece
 FEW_POINTS = 40  # not worth wrapping

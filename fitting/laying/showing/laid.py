@@ -4,10 +4,10 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from typing import Any
 
-from fitting.calculation.lay.lay_out import Lay
-from fitting.exchange.lay_answer import lay_to_json, to_buy_text
-from fitting.lay_drawing import draw_lay
-from fitting.models.lay import Lay as LayRow
+from fitting.laying.calculation.lay_out import Lay
+from fitting.laying.exchange.lay_answer import lay_to_json, to_buy_text
+from fitting.laying.models import Lay as LayRow
+from fitting.laying.showing.drawing import draw_lay
 
 
 def laid_to_json(lay: Lay, unit: str, *, name: str) -> dict[str, Any]:

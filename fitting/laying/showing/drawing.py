@@ -15,9 +15,9 @@ from shapely import LineString, Polygon
 from shapely.geometry.base import BaseGeometry
 
 from catalogue.lengths.calculation.lengths import System, format_length
-from fitting.calculation.lay.lay_out import Lay
-from fitting.calculation.lay.piece import Outline
-from fitting.calculation.lay.strip import Placement, placed_outline
+from fitting.laying.calculation.lay_out import Lay
+from fitting.laying.calculation.piece import Outline
+from fitting.laying.calculation.strip import Placement, placed_outline
 
 INK, SOFT, PAPER = "#1d262e", "#4a545b", "#fdfdfa"
 CLOTH, SELVEDGE = "#efe9dc", "#d8cfba"

@@ -13,9 +13,9 @@ from catalogue.lengths.calculation.errors import Fault, Faults
 from catalogue.lengths.forms import LengthFormField, LengthsInUnit
 from catalogue.lengths.models import TypedLength
 from catalogue.workroom.models import User
-from fitting.bridge.pattern_work.lay_orders import FOLDED, Cutting, PieceAsked, asked_of, orders_in
-from fitting.bridge.pattern_work.pieces import PieceToLay
-from fitting.calculation.lay.cloth import Direction
+from fitting.laying.calculation.cloth import Direction
+from fitting.laying.loading.orders import FOLDED, Cutting, PieceAsked, asked_of, orders_in
+from fitting.laying.loading.pieces import PieceToLay
 from fitting.pattern.forms.sheet import BoxRow, BoxTable
 
 WIDTHS = ("width_1", "width_2", "width_3")
