@@ -8,6 +8,34 @@ from fitting.comparing.views import (
     route_choose,
     route_outcome,
 )
+from fitting.fittings.views.alterations import (
+    alteration_add,
+    alteration_change,
+    alteration_delete,
+    alteration_tick,
+    inlay_list,
+)
+from fitting.fittings.views.fittings import (
+    fitting_change,
+    fitting_close,
+    fitting_delete,
+    fitting_detail,
+    fitting_hold,
+    fitting_hold_worker,
+    fitting_list,
+    fitting_plan,
+    fitting_reopen,
+    fitting_type_up,
+)
+from fitting.fittings.views.observations import (
+    observation_change,
+    observation_delete,
+    observation_drop,
+    observation_photo_add,
+    observation_photo_delete,
+    observation_photo_file,
+)
+from fitting.fittings.views.trials import trial_add, trial_change, trial_delete, trial_detail
 from fitting.laying.views import lay_add, lay_buy, lay_delete, lay_detail, lay_stop
 from fitting.outfits.views.garments import (
     garment_add,
@@ -46,13 +74,6 @@ from fitting.outfits.views.patterns import (
 from fitting.outfits.views.shares import share_add, share_end, share_list, shared_log, shared_photo
 from fitting.pattern.views.sheets import garment_grade, garment_sheets, garment_sheets_file
 from fitting.pattern.views.work import garment_work, work_note_delete, work_note_detail, work_sheet
-from fitting.views.alterations import (
-    alteration_add,
-    alteration_change,
-    alteration_delete,
-    alteration_tick,
-    inlay_list,
-)
 from fitting.views.calendars import calendar_detail, calendar_feed
 from fitting.views.dossiers import (
     dossier_add,
@@ -63,30 +84,9 @@ from fitting.views.dossiers import (
     dossier_list,
 )
 from fitting.views.dressing import outfit_dressing
-from fitting.views.fittings import (
-    fitting_change,
-    fitting_close,
-    fitting_delete,
-    fitting_detail,
-    fitting_hold,
-    fitting_hold_worker,
-    fitting_list,
-    fitting_plan,
-    fitting_reopen,
-    fitting_type_up,
-)
 from fitting.views.garments import garment_detail
-from fitting.views.observations import (
-    observation_change,
-    observation_delete,
-    observation_drop,
-    observation_photo_add,
-    observation_photo_delete,
-    observation_photo_file,
-)
 from fitting.views.outfits import outfit_detail, outfit_list
 from fitting.views.tasks import task_add, task_change, task_delete, task_done, task_list, task_start
-from fitting.views.trials import trial_add, trial_change, trial_delete, trial_detail
 from fitting.views.wearers import wearer_erase, wearer_export, wearer_photographs
 from fitting.wearers.views.measures import (
     measures_add,

@@ -6,9 +6,9 @@ import io
 from PIL import Image
 
 from catalogue.photographs.imaging import SIZES
-from fitting.models.alteration import Alteration, AlterationPart, Inlay
-from fitting.models.fitting_session import Fitting, Observation, ObservationPhoto
-from fitting.models.trial import Trial, TrialMeasure
+from fitting.fittings.models.alteration import Alteration, AlterationPart, Inlay
+from fitting.fittings.models.session import Fitting, Observation, ObservationPhoto
+from fitting.fittings.models.trial import Trial, TrialMeasure
 from fitting.outfits.actions import make_share
 from fitting.outfits.models.garment import Garment
 from fitting.outfits.models.outfit import Outfit

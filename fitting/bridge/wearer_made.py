@@ -8,10 +8,10 @@ from fitting.bridge.wearer_rows import (
     log_photos_of,
     trial_measures_of,
 )
+from fitting.fittings.models.alteration import Alteration
+from fitting.fittings.models.session import Fitting, Observation
+from fitting.fittings.models.trial import TrialMeasure
 from fitting.laying.models import Lay
-from fitting.models.alteration import Alteration
-from fitting.models.fitting_session import Fitting, Observation
-from fitting.models.trial import TrialMeasure
 from fitting.pattern.models import WorkNote
 from fitting.wearers.models import Wearer
 

@@ -8,10 +8,10 @@ from collections.abc import Iterator
 from django.db.models import Q, QuerySet
 
 from fitting.comparing.models import RouteChoice
-from fitting.models.alteration import Alteration
-from fitting.models.fitting_session import Fitting, Observation, ObservationPhoto
+from fitting.fittings.models.alteration import Alteration
+from fitting.fittings.models.session import Fitting, Observation, ObservationPhoto
+from fitting.fittings.models.trial import Trial, TrialMeasure
 from fitting.models.task import Task
-from fitting.models.trial import Trial, TrialMeasure
 from fitting.outfits.models.garment import Garment
 from fitting.outfits.models.log import LogEntry, LogPhoto
 from fitting.outfits.models.material import Material

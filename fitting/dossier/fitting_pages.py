@@ -7,10 +7,10 @@ from django.db.models import Q
 from django.utils import timezone
 
 from catalogue.lengths.showing import Writing
-from fitting.bridge.alteration import words_of
 from fitting.dossier.pictures import Album, Picture
-from fitting.models.alteration import Alteration
-from fitting.models.fitting_session import Fitting, Observation
+from fitting.fittings.loading.alterations import words_of
+from fitting.fittings.models.alteration import Alteration
+from fitting.fittings.models.session import Fitting, Observation
 from fitting.outfits.models.garment import Garment
 from fitting.outfits.models.outfit import Outfit
 

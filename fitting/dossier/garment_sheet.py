@@ -8,13 +8,13 @@ from django.utils import timezone
 
 from catalogue.lengths.showing import Writing
 from catalogue.plates.calculation.findings import LIKELY_ALLOWANCE_MM
-from fitting.bridge.alteration import AlterationsShown
 from fitting.comparing.models import RouteChoice
 from fitting.comparing.showing.chart import draw_chart
 from fitting.comparing.showing.shown import ComparisonShown
 from fitting.comparing.showing.standing import GarmentStanding
 from fitting.dossier.cautions import short_cautions
-from fitting.dossier.checklist import Check
+from fitting.fittings.loading.alterations import AlterationsShown
+from fitting.fittings.showing import Check
 from fitting.outfits.loading.patterns import BEFORE_CUTTING
 from fitting.outfits.models.garment import Garment
 

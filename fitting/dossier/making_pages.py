@@ -5,12 +5,12 @@ from dataclasses import dataclass
 from datetime import date
 
 from catalogue.lengths.showing import Writing
-from fitting.bridge.trial import MeasuredToile, error_sentences, errors_of, measured
 from fitting.bridge.work import OutfitWork, bars_of, work_on
 from fitting.dossier.fitting_pages import FittingPages, fitting_pages
 from fitting.dossier.log_pages import LogPages, log_pages
 from fitting.dossier.pictures import Album
-from fitting.models.trial import Trial
+from fitting.fittings.loading.trials import MeasuredToile, error_sentences, errors_of, measured
+from fitting.fittings.models.trial import Trial
 from fitting.outfits.calculation.money import Spending
 from fitting.outfits.loading.outfit import MaterialRow, by_supplier, material_rows, spending_of, with_sums
 from fitting.outfits.loading.patterns import PatternMatch, patterns_for

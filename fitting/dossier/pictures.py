@@ -7,7 +7,7 @@ from pathlib import Path
 from catalogue.photographs.models import Photo
 from catalogue.references.models.garment import ReferenceGarment
 from catalogue.workroom.models import Workroom
-from fitting.models.fitting_session import ObservationPhoto
+from fitting.fittings.models.session import ObservationPhoto
 from fitting.outfits.models.log import LogPhoto
 
 # Sizes of copies: at 56 to 78 mm, 310 to 440 dots an inch; over the width of a page, 280.

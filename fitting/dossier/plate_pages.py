@@ -10,9 +10,9 @@ from catalogue.plates.calculation.scale import ScaleNotUnderstood
 from catalogue.plates.loading import plate_findings
 from catalogue.plates.models.piece import Piece, Reading, Seam
 from catalogue.plates.models.plate import Plate
-from fitting.dossier.checklist import disagreements
 from fitting.dossier.pictures import AS_WIDE_AS_A_PAGE, Album, Picture
 from fitting.dossier.plate_drawing import PlateDrawing, plate_drawings
+from fitting.fittings.showing import disagreements
 from fitting.outfits.models.garment import Garment
 
 

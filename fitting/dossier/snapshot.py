@@ -11,12 +11,12 @@ from django.db.models import Sum, prefetch_related_objects
 from django.utils import timezone
 
 from catalogue.workroom.models import User
-from fitting.bridge.making import ALTERED
 from fitting.comparing.models import Comparison
 from fitting.comparing.showing.standing import GarmentStanding, garments_as_they_stand
-from fitting.models.alteration import Alteration
-from fitting.models.fitting_session import Fitting
-from fitting.models.trial import Trial
+from fitting.fittings.loading.making import ALTERED
+from fitting.fittings.models.alteration import Alteration
+from fitting.fittings.models.session import Fitting
+from fitting.fittings.models.trial import Trial
 from fitting.outfits.models.outfit import Outfit
 from fitting.wearers.loading import taken_of
 

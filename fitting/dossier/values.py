@@ -20,12 +20,9 @@ from catalogue.references.models.garment import ReferenceGarment
 from catalogue.sources.models import Source
 from catalogue.sources.showing import bibliography
 from catalogue.workroom.models import User
-from fitting.bridge.alteration import alterations_of
-from fitting.bridge.making import ALTERED
 from fitting.comparing.showing.shown import shown
 from fitting.comparing.showing.standing import GarmentStanding, garments_as_they_stand
 from fitting.dossier.cautions import Caution, cautions_of
-from fitting.dossier.checklist import alteration_checks, checklist, checks_of
 from fitting.dossier.earlier import Since, since_the_last
 from fitting.dossier.figure_dates import FigureDates, figure_dates
 from fitting.dossier.garment_sheet import GarmentSheet, garment_sheet
@@ -36,6 +33,9 @@ from fitting.dossier.pictures import Album, Photographs, photographs_of
 from fitting.dossier.plate_pages import PlatePage, plate_pages, plates_of
 from fitting.dossier.sections import SECTIONS, known
 from fitting.dossier.snapshot import Snapshot, snapshot_of
+from fitting.fittings.loading.alterations import alterations_of
+from fitting.fittings.loading.making import ALTERED
+from fitting.fittings.showing import alteration_checks, checklist, checks_of
 from fitting.outfits.models.garment import Garment
 from fitting.outfits.models.outfit import Outfit
 from fitting.wearers.showing import draw_figures, lines_of

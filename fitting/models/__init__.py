@@ -1,13 +1,13 @@
 """What the fitting side keeps: one subject a file."""
 
 from fitting.comparing.models import Comparison, RouteChoice
+from fitting.fittings.models.alteration import Alteration, AlterationPart, Inlay
+from fitting.fittings.models.session import Fitting, Observation, ObservationPhoto
+from fitting.fittings.models.trial import Trial, TrialMeasure
 from fitting.laying.models import Lay
-from fitting.models.alteration import Alteration, AlterationPart, Inlay
 from fitting.models.calendar import CalendarAddress
 from fitting.models.dossier import Dossier
-from fitting.models.fitting_session import Fitting, Observation, ObservationPhoto
 from fitting.models.task import Task
-from fitting.models.trial import Trial, TrialMeasure
 from fitting.outfits.models.garment import Ease, Garment, GarmentReference
 from fitting.outfits.models.log import LogEntry, LogPhoto
 from fitting.outfits.models.material import Material

@@ -10,10 +10,10 @@ from django.utils import timezone
 
 from catalogue.workroom.models import WorkroomModel, WorkroomQuerySet
 from fitting.comparing.models import Comparison
+from fitting.fittings.models.alteration import Alteration
+from fitting.fittings.models.session import Fitting
+from fitting.fittings.models.trial import TrialMeasure
 from fitting.laying.models import Lay
-from fitting.models.alteration import Alteration
-from fitting.models.fitting_session import Fitting
-from fitting.models.trial import TrialMeasure
 from fitting.outfits.models.log import LogPhoto
 from fitting.outfits.models.outfit import Outfit
 from fitting.pattern.models import WorkNote

@@ -4,10 +4,10 @@ from django.utils import timezone
 
 from catalogue.lengths.showing import Writing
 from catalogue.workroom.guard import may_change, open_for_look
-from fitting.bridge.making import making_of
 from fitting.comparing.showing.shown import measures_shown
 from fitting.comparing.showing.standing import garment_as_it_stands
 from fitting.comparing.views import comparison_values
+from fitting.fittings.loading.making import making_of
 from fitting.outfits.models.garment import Garment
 
 

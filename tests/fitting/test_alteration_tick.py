@@ -5,7 +5,7 @@ import datetime
 import pytest
 from django.utils import timezone
 
-from fitting.bridge.alteration import alterations_of
+from fitting.fittings.loading.alterations import alterations_of
 from tests.fittings import make_alteration, make_inlay
 from tests.makers import make_garment, make_outfit, make_wearer, um
 

@@ -6,7 +6,7 @@ import pytest
 from django.db import connection
 from django.test.utils import CaptureQueriesContext
 
-from fitting.models.alteration import Alteration
+from fitting.fittings.models.alteration import Alteration
 from fitting.wearers.models import Measures
 from tests.fittings import make_alteration, make_fitting, make_observation
 from tests.makers import NOON, make_bodice_plate, make_garment, make_measures, make_outfit, make_wearer

@@ -6,7 +6,7 @@ from uuid import uuid4
 import pytest
 from PIL import Image
 
-from fitting.models.fitting_session import Observation, ObservationPhoto
+from fitting.fittings.models.session import Observation, ObservationPhoto
 from tests.fittings import jpeg, make_fitting
 from tests.makers import NOON, make_garment, make_outfit, make_wearer, um
 

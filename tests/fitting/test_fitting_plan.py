@@ -2,7 +2,7 @@
 
 import pytest
 
-from fitting.models.fitting_session import Fitting, Observation
+from fitting.fittings.models.session import Fitting, Observation
 from tests.fittings import make_alteration, make_fitting, make_observation
 from tests.makers import make_garment, make_measures, make_outfit, make_wearer, um
 

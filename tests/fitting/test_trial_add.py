@@ -4,8 +4,8 @@ import pytest
 
 from catalogue.lengths.showing import Writing
 from catalogue.plates.models.piece import Seam
-from fitting.bridge.trial import error_sentences, errors_of, forecasts
-from fitting.models.trial import Trial
+from fitting.fittings.loading.trials import error_sentences, errors_of, forecasts
+from fitting.fittings.models.trial import Trial
 from tests.fittings import make_trial
 from tests.makers import (
     make_bodice_plate,

@@ -7,11 +7,10 @@ from typing import Any
 from catalogue.photographs.imaging import read_upload
 from catalogue.plates.models.piece import Piece, Seam
 from fitting.actions.demo.told import Told, given, length
-from fitting.actions.fitting_session import keep_photos, save_fitting
-from fitting.actions.trial import save_trial
-from fitting.models.alteration import Alteration, AlterationPart, Inlay
-from fitting.models.fitting_session import Fitting, Observation
-from fitting.models.trial import Trial
+from fitting.fittings.actions import keep_photos, save_fitting, save_trial
+from fitting.fittings.models.alteration import Alteration, AlterationPart, Inlay
+from fitting.fittings.models.session import Fitting, Observation
+from fitting.fittings.models.trial import Trial
 from fitting.outfits.actions import make_share
 from fitting.outfits.models.garment import Garment
 from fitting.outfits.models.log import LogPhoto

@@ -2,7 +2,7 @@
 
 import pytest
 
-from fitting.calculation.inlay import inlay_left
+from fitting.fittings.calculation import inlay_left
 
 IN = 25.4
 

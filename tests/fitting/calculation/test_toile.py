@@ -2,7 +2,7 @@
 
 import pytest
 
-from fitting.calculation.toile import mean_error
+from fitting.fittings.calculation import mean_error
 
 
 def test_the_mean_is_measured_minus_forecast():

@@ -7,10 +7,10 @@ from django.utils import timezone
 from django.views.decorators.http import require_POST
 
 from catalogue.workroom.guard import open_for_edit
-from fitting.actions.alteration import save_alteration, tick_alteration
-from fitting.bridge.alteration import alterations_of
-from fitting.forms.alteration import AlterationForm, Inlays, edges_known
-from fitting.models.alteration import Alteration, AlterationPart
+from fitting.fittings.actions import save_alteration, tick_alteration
+from fitting.fittings.forms.alteration import AlterationForm, Inlays, edges_known
+from fitting.fittings.loading.alterations import alterations_of
+from fitting.fittings.models.alteration import Alteration, AlterationPart
 from fitting.outfits.models.garment import Garment
 
 

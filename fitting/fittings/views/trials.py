@@ -4,10 +4,10 @@ from django.shortcuts import redirect, render
 
 from catalogue.lengths.showing import Writing
 from catalogue.workroom.guard import open_for_edit, open_for_look
-from fitting.actions.trial import save_trial
-from fitting.bridge.trial import error_sentences, errors_of, forecasts, measured
-from fitting.forms.trial import TrialForm, TrialMeasuresForm
-from fitting.models.trial import Trial
+from fitting.fittings.actions import save_trial
+from fitting.fittings.forms.trial import TrialForm, TrialMeasuresForm
+from fitting.fittings.loading.trials import error_sentences, errors_of, forecasts, measured
+from fitting.fittings.models.trial import Trial
 from fitting.outfits.models.garment import Garment
 
 

@@ -12,8 +12,8 @@ from catalogue.lengths.forms import LengthFormField, LengthsInUnit
 from catalogue.lengths.models import TypedLength
 from catalogue.photographs.forms import PicturesField
 from catalogue.workroom.models import User
-from fitting.actions.fitting_session import Seen
-from fitting.models.fitting_session import Fitting, Observation
+from fitting.fittings.actions import Seen
+from fitting.fittings.models.session import Fitting, Observation
 from fitting.outfits.models.garment import Garment
 
 What = Observation.What

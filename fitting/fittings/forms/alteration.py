@@ -11,8 +11,8 @@ from catalogue.lengths.models import TypedLength, exact_mm
 from catalogue.plates.models.piece import Piece
 from catalogue.workroom.forms.as_of import MOST_ROWS
 from catalogue.workroom.models import User
-from fitting.models.alteration import Alteration, AlterationPart, Inlay
-from fitting.models.fitting_session import Observation
+from fitting.fittings.models.alteration import Alteration, AlterationPart, Inlay
+from fitting.fittings.models.session import Observation
 from fitting.outfits.models.garment import Garment
 
 Part, Stage, What = AlterationPart.Part, Garment.Stage, Alteration.What

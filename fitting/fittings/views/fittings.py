@@ -12,19 +12,18 @@ from django.views.decorators.http import require_POST
 
 from catalogue.workroom.guard import open_for_edit, open_for_look, workroom_for_measures
 from catalogue.workroom.showing import what_goes_with
-from fitting.actions.fitting_session import close_fitting, observe, observe_all, reopen_fitting, save_fitting
-from fitting.bridge.alteration import alterations_of
-from fitting.bridge.making import ALTERED
-from fitting.forms.fitting_plan import plan_of
-from fitting.forms.fitting_session import FittingCloseForm, FittingForm
-from fitting.forms.observation import (
+from fitting.fittings.actions import close_fitting, observe, observe_all, reopen_fitting, save_fitting
+from fitting.fittings.forms.observation import (
     PLACES,
     ObservationForm,
     PaperRows,
     taps_with_amount,
     taps_without_amount,
 )
-from fitting.models.fitting_session import Fitting
+from fitting.fittings.forms.session import FittingCloseForm, FittingForm, plan_of
+from fitting.fittings.loading.alterations import alterations_of
+from fitting.fittings.loading.making import ALTERED
+from fitting.fittings.models.session import Fitting
 from fitting.outfits.models.outfit import Outfit
 
 ROWS_A_PAGE = 50

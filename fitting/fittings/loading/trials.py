@@ -7,11 +7,11 @@ from catalogue.lengths.calculation.levels import LINES
 from catalogue.lengths.models import exact_mm
 from catalogue.lengths.showing import Writing
 from catalogue.workroom.models import User
-from fitting.calculation.toile import MeanError, mean_error
 from fitting.comparing.calculation.case import Fit
 from fitting.comparing.calculation.routes import Route
 from fitting.comparing.models import Comparison, RouteChoice
-from fitting.models.trial import Trial, TrialMeasure
+from fitting.fittings.calculation import MeanError, mean_error
+from fitting.fittings.models.trial import Trial, TrialMeasure
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

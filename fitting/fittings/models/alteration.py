@@ -8,7 +8,7 @@ from django.urls import reverse
 from catalogue.lengths.models import LengthField, TypedText
 from catalogue.plates.models.piece import Piece
 from catalogue.workroom.models import WorkroomModel, WorkroomQuerySet
-from fitting.models.fitting_session import Fitting, Observation
+from fitting.fittings.models.session import Fitting, Observation
 from fitting.outfits.models.garment import Garment
 from fitting.wearers.models import Wearer
 

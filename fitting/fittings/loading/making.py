@@ -6,10 +6,10 @@ from dataclasses import dataclass
 from django.db.models import prefetch_related_objects
 
 from catalogue.lengths.showing import Writing
-from fitting.bridge.alteration import AlterationsShown, alterations_of
-from fitting.bridge.trial import Forecast, error_sentences, errors_of, forecasts
 from fitting.comparing.showing.standing import GarmentStanding
-from fitting.models.trial import Trial
+from fitting.fittings.loading.alterations import AlterationsShown, alterations_of
+from fitting.fittings.loading.trials import Forecast, error_sentences, errors_of, forecasts
+from fitting.fittings.models.trial import Trial
 from fitting.outfits.loading.patterns import BEFORE_CUTTING, PatternMatch, patterns_for
 from fitting.outfits.models.pattern import PatternInHand
 

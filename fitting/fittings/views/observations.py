@@ -7,10 +7,10 @@ from django.views.decorators.http import require_POST
 
 from catalogue.photographs.views import NOT_KEPT, picture_of_size
 from catalogue.workroom.guard import open_for_edit, open_for_look
-from fitting.actions.fitting_session import drop_observation, keep_photos
-from fitting.forms.fitting_session import DropForm
-from fitting.forms.observation import PLACES, ObservationPhotosForm, ObservationRowForm
-from fitting.models.fitting_session import Observation, ObservationPhoto
+from fitting.fittings.actions import drop_observation, keep_photos
+from fitting.fittings.forms.observation import PLACES, ObservationPhotosForm, ObservationRowForm
+from fitting.fittings.forms.session import DropForm
+from fitting.fittings.models.session import Observation, ObservationPhoto
 
 ROWS = Observation.objects.select_related("fitting__outfit", "garment")
 

@@ -1,17 +1,20 @@
 """A fitting is planned, held and closed. What a phone sends twice is kept once."""
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
-from datetime import datetime
+from datetime import date, datetime
+from typing import Any
 from uuid import UUID, uuid4
 
 from django.db import transaction
 
 from catalogue.lengths.models import TypedLength
 from catalogue.photographs.imaging import PreparedImage, store_derivatives
+from catalogue.plates.models.piece import Seam
 from catalogue.workroom.models import User
-from fitting.models.alteration import Alteration
-from fitting.models.fitting_session import Fitting, Observation, ObservationPhoto, fitting_photo_folder
+from fitting.fittings.models.alteration import Alteration, AlterationPart
+from fitting.fittings.models.session import Fitting, Observation, ObservationPhoto, fitting_photo_folder
+from fitting.fittings.models.trial import Trial, TrialMeasure
 from fitting.outfits.models.garment import Garment
 from fitting.wearers.models import Measures
 
@@ -115,3 +118,52 @@ def close_fitting(
 def reopen_fitting(fitting: Fitting) -> None:
     fitting.closed_by, fitting.closed_at = None, None
     fitting.save(update_fields=["closed_by", "closed_at", "changed_at"])
+
+
+# Everything else changes what is worn, and so what is measured over it.
+ON_PAPER = AlterationPart.Part.PAPER
+
+
+@transaction.atomic
+def save_alteration(
+    alteration: Alteration, *, parts: Iterable[str], by: User | None, at: datetime
+) -> Alteration:
+    """Save it with exactly these parts to go through; the ticks of those that stay, stay."""
+    if alteration.pk is None:
+        alteration.decided_by, alteration.decided_at = by, at
+        alteration.wearer = alteration.garment.outfit.wearer
+    alteration.save()
+    wanted = [part for part in AlterationPart.Part.values if part in set(parts)]
+    alteration.parts.exclude(part__in=wanted).delete()
+    have = set(alteration.parts.values_list("part", flat=True))
+    AlterationPart.objects.bulk_create(
+        AlterationPart(alteration=alteration, part=part) for part in wanted if part not in have
+    )
+    return alteration
+
+
+@transaction.atomic
+def tick_alteration(alteration: Alteration, *, part: str, on: date | None) -> None:
+    """Note that the alteration reached a layer on a day, or (None) that it did not yet."""
+    alteration.parts.filter(part=part).update(done_on=on)
+    garment = alteration.garment
+    if on and part != ON_PAPER and (garment.made_on is None or garment.made_on < on):
+        Garment.objects.filter(pk=garment.pk).update(made_on=on)
+
+
+# A source's word on how a seam is sewn stays above what a trial found possible.
+SETTLED_BY_TRIAL = (Seam.Evidence.INFERRED, Seam.Evidence.UNKNOWN)
+
+
+@transaction.atomic
+def save_trial(trial: Trial, *, seams: Iterable[Seam], measures: Iterable[Mapping[str, Any]]) -> Trial:
+    """Save it with exactly these measures; the seams it settled count as tried on their plate."""
+    settled = list(seams)
+    trial.save()
+    trial.seams.set(settled)
+    keys = [seam.pk for seam in settled]
+    Seam.objects.filter(pk__in=keys, evidence__in=SETTLED_BY_TRIAL).update(evidence=Seam.Evidence.TRIED)
+    trial.measures.all().delete()
+    wearer = trial.garment.outfit.wearer
+    TrialMeasure.objects.bulk_create(TrialMeasure(trial=trial, wearer=wearer, **row) for row in measures)
+    return trial

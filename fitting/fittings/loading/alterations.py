@@ -5,8 +5,8 @@ from dataclasses import dataclass
 
 from catalogue.lengths.models import exact_mm
 from catalogue.lengths.showing import Writing
-from fitting.calculation.inlay import InlayLeft, inlay_left
-from fitting.models.alteration import Alteration, AlterationPart, Inlay
+from fitting.fittings.calculation import InlayLeft, inlay_left
+from fitting.fittings.models.alteration import Alteration, AlterationPart, Inlay
 from fitting.outfits.models.garment import Garment
 from fitting.pattern.loading.version import PatternVersion, version_after
 

@@ -11,8 +11,8 @@ from catalogue.lengths.forms import LengthFormField
 from catalogue.lengths.models import TypedLength
 from catalogue.plates.models.piece import Seam
 from catalogue.workroom.models import User
-from fitting.bridge.trial import Forecast
-from fitting.models.trial import Trial
+from fitting.fittings.loading.trials import Forecast
+from fitting.fittings.models.trial import Trial
 
 COLUMNS = ("forecast", "sewn", "fitted")
 SPOKEN = {"forecast": "forecast", "sewn": "flat after sewing", "fitted": "flat after fitting"}

@@ -8,11 +8,11 @@ from catalogue.plates.calculation.scale import ScaleNotUnderstood
 from catalogue.plates.loading import plate_agreements, plate_findings
 from catalogue.plates.models.piece import Seam
 from catalogue.plates.models.plate import Plate
-from fitting.bridge.alteration import AlterationsShown, words_of
 from fitting.comparing.calculation.next_step import UNSETTLED
 from fitting.comparing.loading.body import How, MeasuresUsed
 from fitting.comparing.showing.shown import ComparisonShown
 from fitting.comparing.showing.standing import GarmentStanding
+from fitting.fittings.loading.alterations import AlterationsShown, words_of
 from fitting.outfits.loading.patterns import BEFORE_CUTTING
 from fitting.outfits.models.garment import Garment
 
