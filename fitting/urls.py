@@ -74,7 +74,16 @@ from fitting.outfits.views.patterns import (
 from fitting.outfits.views.shares import share_add, share_end, share_list, shared_log, shared_photo
 from fitting.pattern.views.sheets import garment_grade, garment_sheets, garment_sheets_file
 from fitting.pattern.views.work import garment_work, work_note_delete, work_note_detail, work_sheet
-from fitting.views.calendars import calendar_detail, calendar_feed
+from fitting.planning.views import (
+    calendar_detail,
+    calendar_feed,
+    task_add,
+    task_change,
+    task_delete,
+    task_done,
+    task_list,
+    task_start,
+)
 from fitting.views.dossiers import (
     dossier_add,
     dossier_again,
@@ -86,7 +95,6 @@ from fitting.views.dossiers import (
 from fitting.views.dressing import outfit_dressing
 from fitting.views.garments import garment_detail
 from fitting.views.outfits import outfit_detail, outfit_list
-from fitting.views.tasks import task_add, task_change, task_delete, task_done, task_list, task_start
 from fitting.views.wearers import wearer_erase, wearer_export, wearer_photographs
 from fitting.wearers.views.measures import (
     measures_add,

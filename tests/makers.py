@@ -16,12 +16,12 @@ from catalogue.tracing.models import Calibration, PlateScan, TracedPiece
 from catalogue.workroom.models import Member, User, Workroom
 from fitting.comparing.models import Comparison, RouteChoice
 from fitting.models.dossier import Dossier
-from fitting.models.task import Task
 from fitting.outfits.models.garment import Garment
 from fitting.outfits.models.log import LogEntry, LogPhoto
 from fitting.outfits.models.material import Material
 from fitting.outfits.models.outfit import Outfit
 from fitting.outfits.models.pattern import PatternInHand
+from fitting.planning.models import Task
 from fitting.wearers.models import Measures, Stand, Take, Wearer
 
 NOON = datetime.datetime(2026, 11, 20, 12, tzinfo=datetime.UTC)

@@ -18,7 +18,7 @@ from django.urls import URLPattern, get_resolver, reverse
 from catalogue.workroom.guard import OPEN_VIEWS
 from catalogue.workroom.models import User
 from catalogue.workroom.sign_in import one_time_path
-from fitting.actions.calendar import give_address
+from fitting.planning.actions import give_address
 from tests.doors import ANYBODY, SIGNED_IN, TABLE, Door
 from tests.makers import People, make_people
 from tests.one_of_each import one_of_each

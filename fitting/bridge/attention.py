@@ -9,15 +9,15 @@ from django.db.models import OuterRef, Subquery
 from django.urls import reverse
 
 from catalogue.workroom.models import User, Workroom
-from fitting.calculation.plan import DAYS_A_WEEK, OpenTask
 from fitting.calculation.work_left import WorkLeft, planned_left, work_left
 from fitting.comparing.calculation.routes import Route
 from fitting.comparing.loading.case import OutfitRows, rows_of_outfits
 from fitting.comparing.models import Comparison
 from fitting.comparing.showing.standing import GarmentStanding, standings_of
-from fitting.models.task import Task
 from fitting.outfits.models.garment import Garment
 from fitting.outfits.models.outfit import Outfit
+from fitting.planning.calculation.plan import DAYS_A_WEEK, OpenTask
+from fitting.planning.models import Task
 from fitting.wearers.models import Measures
 
 # Home is looked at each morning: what comes after the next few outfits can wait on the list of outfits.

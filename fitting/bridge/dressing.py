@@ -3,10 +3,10 @@
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
-from fitting.bridge.work import worn_of
-from fitting.calculation.waiting import STAGES, Wait, waits_of
 from fitting.comparing.showing.standing import GarmentStanding
 from fitting.outfits.models.garment import Garment
+from fitting.planning.calculation.waiting import STAGES, Wait, waits_of
+from fitting.planning.loading.work import worn_of
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -11,12 +11,12 @@ from fitting.comparing.models import RouteChoice
 from fitting.fittings.models.alteration import Alteration
 from fitting.fittings.models.session import Fitting, Observation, ObservationPhoto
 from fitting.fittings.models.trial import Trial, TrialMeasure
-from fitting.models.task import Task
 from fitting.outfits.models.garment import Garment
 from fitting.outfits.models.log import LogEntry, LogPhoto
 from fitting.outfits.models.material import Material
 from fitting.outfits.models.outfit import Outfit
 from fitting.outfits.models.share import Share
+from fitting.planning.models import Task
 from fitting.wearers.models import Wearer
 
 # Where the makers wrote words of their own, by the columns that hold them.

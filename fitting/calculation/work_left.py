@@ -3,8 +3,8 @@
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
-from fitting.calculation.plan import OpenTask
 from fitting.comparing.calculation.routes import Route
+from fitting.planning.calculation.plan import OpenTask
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

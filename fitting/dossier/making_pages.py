@@ -5,7 +5,6 @@ from dataclasses import dataclass
 from datetime import date
 
 from catalogue.lengths.showing import Writing
-from fitting.bridge.work import OutfitWork, bars_of, work_on
 from fitting.dossier.fitting_pages import FittingPages, fitting_pages
 from fitting.dossier.log_pages import LogPages, log_pages
 from fitting.dossier.pictures import Album
@@ -17,7 +16,8 @@ from fitting.outfits.loading.patterns import PatternMatch, patterns_for
 from fitting.outfits.models.garment import Garment
 from fitting.outfits.models.outfit import Outfit
 from fitting.outfits.models.pattern import PatternInHand
-from fitting.plan_chart import draw_plan
+from fitting.planning.loading.work import OutfitWork, work_on
+from fitting.planning.showing import bars_of, draw_plan
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -5,9 +5,7 @@ from fitting.fittings.models.alteration import Alteration, AlterationPart, Inlay
 from fitting.fittings.models.session import Fitting, Observation, ObservationPhoto
 from fitting.fittings.models.trial import Trial, TrialMeasure
 from fitting.laying.models import Lay
-from fitting.models.calendar import CalendarAddress
 from fitting.models.dossier import Dossier
-from fitting.models.task import Task
 from fitting.outfits.models.garment import Ease, Garment, GarmentReference
 from fitting.outfits.models.log import LogEntry, LogPhoto
 from fitting.outfits.models.material import Material
@@ -15,6 +13,7 @@ from fitting.outfits.models.outfit import Outfit
 from fitting.outfits.models.pattern import PatternChange, PatternInHand
 from fitting.outfits.models.share import Share
 from fitting.pattern.models import WorkNote
+from fitting.planning.models import CalendarAddress, Task
 from fitting.wearers.models import Maker, Measures, Skill, Stand, StandMeasure, Take, Wearer
 
 __all__ = [

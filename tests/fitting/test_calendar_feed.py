@@ -10,7 +10,7 @@ from django.test.utils import CaptureQueriesContext
 from django.utils import timezone
 
 from fitting.fittings.models.session import Fitting
-from fitting.models.calendar import CalendarAddress
+from fitting.planning.models import CalendarAddress
 from tests.makers import make_garment, make_outfit, make_task, make_wearer
 
 DAY = datetime.date(2099, 5, 1)

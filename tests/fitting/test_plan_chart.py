@@ -3,7 +3,7 @@ from xml.etree import ElementTree
 
 import pytest
 
-from fitting.plan_chart import WIDTH, Bar, draw_plan
+from fitting.planning.showing import WIDTH, Bar, draw_plan
 
 SVG = "{http://www.w3.org/2000/svg}"
 TODAY = date(2026, 11, 25)

@@ -3,7 +3,7 @@ import datetime
 import pytest
 from django.utils import timezone
 
-from fitting.models.task import Task
+from fitting.planning.models import Task
 from tests.makers import make_entry, make_garment, make_outfit, make_route_choice, make_task
 
 TODAY = timezone.localdate()

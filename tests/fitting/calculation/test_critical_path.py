@@ -7,7 +7,13 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from fitting.calculation.critical_path import GoesRound, critical_chain, in_order, task_times, without_detours
+from fitting.planning.calculation.critical_path import (
+    GoesRound,
+    critical_chain,
+    in_order,
+    task_times,
+    without_detours,
+)
 
 # "Example 1: Draw the network for the events in Table 1", a course handout on the critical path method,
 # https://studylib.net/doc/8378728, tables 1 and 2: hours, what comes immediately before, and the answer.

@@ -1,6 +1,6 @@
 import pytest
 
-from fitting.calculation.pace import pace_of
+from fitting.planning.calculation.pace import pace_of
 
 
 def test_the_middle_half_of_what_tasks_took_beside_their_estimates():

@@ -6,9 +6,9 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from fitting.calculation.critical_path import GoesRound
-from fitting.calculation.pace import Pace
-from fitting.calculation.plan import OpenTask, plan
+from fitting.planning.calculation.critical_path import GoesRound
+from fitting.planning.calculation.pace import Pace
+from fitting.planning.calculation.plan import OpenTask, plan
 
 MONDAY = date(2026, 11, 2)
 

@@ -1,4 +1,4 @@
-from fitting.calculation.waiting import StagedTask, Worn, task_waits, waits_of
+from fitting.planning.calculation.waiting import StagedTask, Worn, task_waits, waits_of
 
 SHIFT = Worn(key=10, order=1, name="shift", stage="finished")
 STAYS = Worn(key=20, order=2, name="stays", stage="toile", is_boned=True)

@@ -4,7 +4,7 @@ from datetime import UTC, date, datetime
 
 import vobject
 
-from fitting.exchange.calendar import CalendarEvent, calendar_file
+from fitting.planning.exchange import CalendarEvent, calendar_file
 
 CHANGED = datetime(2026, 11, 20, 12, tzinfo=UTC)
 DAY = CalendarEvent(

@@ -1,14 +1,18 @@
 """Tasks: the usual ones of a garment, laid out at once."""
 
+import hashlib
+import secrets
 from collections.abc import Mapping
+from datetime import datetime
 
 from django.db import transaction
 
-from fitting.calculation.waiting import STAGES
+from catalogue.workroom.models import User, Workroom
 from fitting.comparing.calculation.routes import Route
-from fitting.models.task import Task
 from fitting.outfits.models.garment import Garment
 from fitting.outfits.models.outfit import Outfit
+from fitting.planning.calculation.waiting import STAGES
+from fitting.planning.models import CalendarAddress, Task
 
 # What is usually to be done to bring a garment to a stage, and its hours; our guesses. The pattern takes what
 # its route takes.
@@ -50,3 +54,36 @@ def lay_out_usual_tasks(outfit: Outfit, *, hours: Mapping[Route, float]) -> list
 def _pattern_hours(garment: Garment, hours: Mapping[Route, float]) -> float:
     choice = next(iter(garment.route_choices.all()), None)
     return hours[Route(choice.route)] if choice else PATTERN_HOURS
+
+
+_SECRET_BYTES = 32
+
+
+@transaction.atomic
+def give_address(workroom: Workroom, *, user: User) -> str:
+    """Return the secret part of a new address; the one before it leads nowhere from now on."""
+    withdraw_address(workroom, user=user)
+    secret = secrets.token_urlsafe(_SECRET_BYTES)
+    CalendarAddress.objects.create(workroom=workroom, user=user, digest=_digest(secret))
+    return secret
+
+
+def withdraw_address(workroom: Workroom, *, user: User) -> None:
+    CalendarAddress.objects.filter(workroom=workroom, user=user).delete()
+
+
+def workroom_at(secret: str, *, at: datetime) -> Workroom | None:
+    """The workroom whose days are read there; None once the address is withdrawn or its person has left."""
+    address = (
+        CalendarAddress.objects.filter(digest=_digest(secret), user__is_active=True)
+        .select_related("workroom")
+        .first()
+    )
+    if address is None or not address.workroom.members.filter(user=address.user_id).exists():
+        return None
+    CalendarAddress.objects.filter(pk=address.pk).update(read_at=at)
+    return address.workroom
+
+
+def _digest(secret: str) -> str:
+    return hashlib.sha256(secret.encode()).hexdigest()

@@ -12,8 +12,8 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date, timedelta
 
-from fitting.calculation.critical_path import SMALLEST, Times, critical_chain, in_order, task_times
-from fitting.calculation.pace import Pace
+from fitting.planning.calculation.critical_path import SMALLEST, Times, critical_chain, in_order, task_times
+from fitting.planning.calculation.pace import Pace
 
 DAYS_A_WEEK = 7
 # Beyond it a date says no more than "not at this pace", and a calendar ends in the year 9999.

@@ -5,10 +5,12 @@ on the occasion; the dashed band at the foot reaches from the earliest to the la
 pace gives. The page says the same in a table.
 """
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from datetime import date, timedelta
 from xml.sax.saxutils import escape
+
+from fitting.planning.loading.work import TaskRow
 
 WIDTH = 360
 EDGE = 8
@@ -149,3 +151,17 @@ def _tick(day: date) -> str:
 
 def _n(value: float) -> str:
     return f"{value:.1f}".removesuffix(".0")
+
+
+def bars_of(rows: Iterable[TaskRow]) -> list[Bar]:
+    """The open tasks as the drawing of the plan takes them."""
+    return [
+        Bar(
+            label=str(row.task),
+            begins_on=row.planned.begins_on,
+            done_on=row.planned.done_on,
+            must_be_done_by=row.planned.must_be_done_by,
+            is_critical=row.planned.is_critical,
+        )
+        for row in rows
+    ]

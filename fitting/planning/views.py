@@ -1,17 +1,21 @@
 from django.contrib import messages
-from django.http import HttpRequest, HttpResponse
+from django.contrib.auth.decorators import login_not_required
+from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
+from django.urls import reverse
 from django.utils import timezone
 from django.views.decorators.http import require_POST
 
-from catalogue.workroom.guard import may_change, open_for_edit, open_for_look
-from fitting.actions.task import lay_out_usual_tasks
-from fitting.bridge.work import bars_of, work_on
+from catalogue.workroom.guard import may_change, open_for_edit, open_for_look, workroom_for_look
 from fitting.comparing.loading.maker import maker_values
-from fitting.forms.task import TaskForm
-from fitting.models.task import Task
 from fitting.outfits.models.outfit import Outfit
-from fitting.plan_chart import draw_plan
+from fitting.planning.actions import give_address, lay_out_usual_tasks, withdraw_address, workroom_at
+from fitting.planning.exchange import calendar_file
+from fitting.planning.forms import TaskForm
+from fitting.planning.loading.calendar import calendar_events
+from fitting.planning.loading.work import work_on
+from fitting.planning.models import CalendarAddress, Task
+from fitting.planning.showing import bars_of, draw_plan
 
 
 def task_list(request: HttpRequest, pk: int) -> HttpResponse:
@@ -73,3 +77,36 @@ def task_delete(request: HttpRequest, pk: int) -> HttpResponse:
         messages.success(request, f"“{task}” is deleted. What the log says of it stays.")
         return redirect("task-list", task.outfit_id)
     return render(request, "fitting/task_delete.html", {"task": task, "outfit": task.outfit})
+
+
+def calendar_detail(request: HttpRequest) -> HttpResponse:
+    """The person's own calendar address: made, shown once, taken back."""
+    workroom = workroom_for_look(request)
+    shown: dict[str, object] = {}
+    if "withdraw" in request.POST:
+        withdraw_address(workroom, user=request.user)
+        messages.success(request, "The address leads nowhere any more.")
+        return redirect("calendar-detail")
+    if request.method == "POST":
+        secret = give_address(workroom, user=request.user)
+        shown["address"] = request.build_absolute_uri(reverse("calendar-feed", args=[secret]))
+    shown |= {
+        "kept": CalendarAddress.objects.filter(workroom=workroom, user=request.user).first(),
+        "events": calendar_events(workroom, today=timezone.localdate()),
+    }
+    return render(request, "fitting/calendar_detail.html", shown)
+
+
+@login_not_required
+def calendar_feed(request: HttpRequest, secret: str) -> HttpResponse:
+    """The days of a workroom for a calendar program, which cannot sign in: its address is the key."""
+    workroom = workroom_at(secret, at=timezone.now())
+    if workroom is None:
+        raise Http404("No calendar is kept at this address.")
+    events = calendar_events(workroom, today=timezone.localdate())
+    answer = HttpResponse(
+        calendar_file(events, name=workroom.name), content_type="text/calendar; charset=utf-8"
+    )
+    answer["Cache-Control"] = "private, no-store"
+    answer["Referrer-Policy"] = "no-referrer"
+    return answer

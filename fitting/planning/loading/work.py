@@ -6,15 +6,14 @@ from datetime import date
 
 from django.db.models import Q, Sum
 
-from fitting.calculation.critical_path import GoesRound, without_detours
-from fitting.calculation.pace import Pace, pace_of
-from fitting.calculation.plan import DAYS_A_WEEK, OpenTask, Plan, PlannedTask, plan
-from fitting.calculation.waiting import StagedTask, Worn, task_waits
-from fitting.models.task import Task
 from fitting.outfits.models.garment import Garment
 from fitting.outfits.models.log import LATELY, LogEntry
 from fitting.outfits.models.outfit import Outfit
-from fitting.plan_chart import Bar
+from fitting.planning.calculation.critical_path import GoesRound, without_detours
+from fitting.planning.calculation.pace import Pace, pace_of
+from fitting.planning.calculation.plan import DAYS_A_WEEK, OpenTask, Plan, PlannedTask, plan
+from fitting.planning.calculation.waiting import StagedTask, Worn, task_waits
+from fitting.planning.models import Task
 from fitting.wearers.models import Maker
 
 
@@ -157,20 +156,6 @@ def worn_of(garments: Iterable[Garment]) -> list[Worn]:
     return [
         Worn(key=one.pk, order=one.order, name=one.name, stage=one.stage, is_boned=one.is_boned)
         for one in garments
-    ]
-
-
-def bars_of(rows: Iterable[TaskRow]) -> list[Bar]:
-    """The open tasks as the drawing of the plan takes them."""
-    return [
-        Bar(
-            label=str(row.task),
-            begins_on=row.planned.begins_on,
-            done_on=row.planned.done_on,
-            must_be_done_by=row.planned.must_be_done_by,
-            is_critical=row.planned.is_critical,
-        )
-        for row in rows
     ]
 
 

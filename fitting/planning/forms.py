@@ -3,9 +3,9 @@ from typing import Any
 from django import forms
 from django.utils import timezone
 
-from fitting.bridge.work import said_to_wait, tasks_of, waits_between
-from fitting.calculation.critical_path import GoesRound, in_order
-from fitting.models.task import Task
+from fitting.planning.calculation.critical_path import GoesRound, in_order
+from fitting.planning.loading.work import said_to_wait, tasks_of, waits_between
+from fitting.planning.models import Task
 
 
 class TaskForm(forms.ModelForm):

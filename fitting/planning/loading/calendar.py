@@ -9,12 +9,12 @@ from collections.abc import Iterator, Sequence
 from datetime import UTC, date
 
 from catalogue.workroom.models import Workroom
-from fitting.bridge.work import hours_a_week_of, plan_of, tasks_of
-from fitting.exchange.calendar import CalendarEvent
 from fitting.fittings.models.session import Fitting
-from fitting.models.task import Task
 from fitting.outfits.calculation.discretion import without_measures, without_names
 from fitting.outfits.models.outfit import Outfit
+from fitting.planning.exchange import CalendarEvent
+from fitting.planning.loading.work import hours_a_week_of, plan_of, tasks_of
+from fitting.planning.models import Task
 from fitting.wearers.models import Wearer
 
 
