@@ -8,6 +8,14 @@ from fitting.comparing.views import (
     route_choose,
     route_outcome,
 )
+from fitting.dossier.views import (
+    dossier_add,
+    dossier_again,
+    dossier_delete,
+    dossier_detail,
+    dossier_file,
+    dossier_list,
+)
 from fitting.fittings.views.alterations import (
     alteration_add,
     alteration_change,
@@ -83,14 +91,6 @@ from fitting.planning.views import (
     task_done,
     task_list,
     task_start,
-)
-from fitting.views.dossiers import (
-    dossier_add,
-    dossier_again,
-    dossier_delete,
-    dossier_detail,
-    dossier_file,
-    dossier_list,
 )
 from fitting.views.dressing import outfit_dressing
 from fitting.views.garments import garment_detail

@@ -15,7 +15,7 @@ from catalogue.sources.models import Source
 from catalogue.tracing.models import Calibration, PlateScan, TracedPiece
 from catalogue.workroom.models import Member, User, Workroom
 from fitting.comparing.models import Comparison, RouteChoice
-from fitting.models.dossier import Dossier
+from fitting.dossier.models import Dossier
 from fitting.outfits.models.garment import Garment
 from fitting.outfits.models.log import LogEntry, LogPhoto
 from fitting.outfits.models.material import Material

@@ -6,7 +6,7 @@ from django.utils import timezone
 
 from catalogue.workroom.actions import delete_for_a_while
 from fitting.comparing.actions import compare_garment
-from fitting.models.dossier import Dossier
+from fitting.dossier.models import Dossier
 from tests.fittings import (
     make_alteration,
     make_fitting,

@@ -10,7 +10,7 @@ from fitting.bridge.wearer_rows import (
     shares_of,
     trial_measures_of,
 )
-from fitting.models.dossier import Dossier
+from fitting.dossier.models import Dossier
 from fitting.wearers.models import Wearer
 
 

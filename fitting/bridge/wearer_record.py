@@ -5,7 +5,7 @@ from typing import Any
 
 from fitting.bridge.wearer_made import made_for
 from fitting.comparing.models import Comparison
-from fitting.models.dossier import Dossier
+from fitting.dossier.models import Dossier
 from fitting.wearers.loading import taken_of
 from fitting.wearers.models import Measures, Wearer
 

@@ -1,11 +1,11 @@
 """What the fitting side keeps: one subject a file."""
 
 from fitting.comparing.models import Comparison, RouteChoice
+from fitting.dossier.models import Dossier
 from fitting.fittings.models.alteration import Alteration, AlterationPart, Inlay
 from fitting.fittings.models.session import Fitting, Observation, ObservationPhoto
 from fitting.fittings.models.trial import Trial, TrialMeasure
 from fitting.laying.models import Lay
-from fitting.models.dossier import Dossier
 from fitting.outfits.models.garment import Ease, Garment, GarmentReference
 from fitting.outfits.models.log import LogEntry, LogPhoto
 from fitting.outfits.models.material import Material

@@ -7,8 +7,8 @@ from catalogue.references.models.garment import ReferenceGarment
 from catalogue.references.models.question import Question
 from catalogue.workroom.guard import workroom_for_look
 from fitting.bridge.attention import calls_of, on_the_table, work_on_the_table
+from fitting.dossier.models import Dossier
 from fitting.fittings.models.session import Fitting
-from fitting.models.dossier import Dossier
 
 ROWS_A_SECTION = 6
 

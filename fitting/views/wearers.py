@@ -22,7 +22,7 @@ from fitting.bridge.wearer_rows import (
     trial_measures_of,
     where_named,
 )
-from fitting.models.dossier import Dossier
+from fitting.dossier.models import Dossier
 from fitting.wearers.forms.people import WearerEraseForm
 from fitting.wearers.models import Wearer
 

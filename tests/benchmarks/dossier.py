@@ -53,7 +53,7 @@ def measured(words: list[str]) -> tuple[float, float]:
 
 
 def compare(folder: Path, name: str, *given: str) -> None:
-    from fitting.dossier.sections import SECTIONS, USUAL
+    from fitting.dossier.calculation import SECTIONS, USUAL
 
     photographs = write_page(folder, tuple(SECTIONS) if "--full" in given else USUAL)
     command = [sys.executable, "manage.py", "dossier", "1", "--to", str(folder / "ours.pdf"), *given]
@@ -73,8 +73,8 @@ def write_page(folder: Path, sections: tuple[str, ...]) -> int:
     from django.contrib.staticfiles import finders
     from django.utils import timezone
 
-    from fitting.dossier.document import html_of
-    from fitting.dossier.values import dossier_values
+    from fitting.dossier.loading.values import dossier_values
+    from fitting.dossier.showing.document import html_of
     from fitting.outfits.models.outfit import Outfit
 
     outfit = Outfit.objects.for_detail_page().get(pk=1)

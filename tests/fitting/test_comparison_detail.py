@@ -6,8 +6,8 @@ import pytest
 from django.core.management import call_command
 
 from fitting.comparing.actions import compare_garment
-from fitting.dossier.sections import USUAL
-from fitting.dossier.values import dossier_values
+from fitting.dossier.calculation import USUAL
+from fitting.dossier.loading.values import dossier_values
 from fitting.outfits.models.garment import Ease
 from tests.makers import (
     NOON,

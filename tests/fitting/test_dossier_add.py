@@ -1,8 +1,8 @@
 import pytest
 
-from fitting.actions import dossier as actions
-from fitting.dossier.sections import SECTIONS, USUAL
-from fitting.models.dossier import Dossier
+from fitting.dossier import actions
+from fitting.dossier.calculation import SECTIONS, USUAL
+from fitting.dossier.models import Dossier
 from tests.makers import NOON, make_dossier, make_outfit, make_wearer
 
 

@@ -4,9 +4,9 @@ from urllib.parse import unquote
 import pytest
 from django.utils import timezone
 
-from fitting.actions import dossier as actions
-from fitting.dossier.snapshot import snapshot_now
-from fitting.models.dossier import Dossier
+from fitting.dossier import actions
+from fitting.dossier.loading.snapshot import snapshot_now
+from fitting.dossier.models import Dossier
 from tests.makers import NOON, make_dossier, make_entry, make_outfit, make_wearer
 
 

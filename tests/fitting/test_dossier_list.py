@@ -2,7 +2,7 @@ from datetime import timedelta
 
 import pytest
 
-from fitting.dossier.snapshot import snapshot_now
+from fitting.dossier.loading.snapshot import snapshot_now
 from tests.makers import NOON, make_dossier, make_entry, make_garment, make_outfit, make_wearer
 
 

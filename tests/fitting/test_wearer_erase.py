@@ -8,10 +8,10 @@ from django.db import connection
 from django.db.models import CASCADE
 
 from fitting.comparing.models import Comparison
+from fitting.dossier.models import Dossier
 from fitting.fittings.models.alteration import Alteration
 from fitting.fittings.models.session import Fitting, ObservationPhoto
 from fitting.fittings.models.trial import Trial, TrialMeasure
-from fitting.models.dossier import Dossier
 from fitting.outfits.models.garment import Garment
 from fitting.outfits.models.log import LogPhoto
 from fitting.outfits.models.outfit import Outfit

@@ -21,11 +21,11 @@ from fitting.comparing.exchange.case_file import case_from_json
 from fitting.comparing.exchange.printed import assessment_text
 from fitting.comparing.models import Comparison
 from fitting.comparing.showing.standing import garment_as_it_stands
-from fitting.dossier.document import PdfNotPossible, print_dossier
-from fitting.dossier.file import write_whole
-from fitting.dossier.sections import USUAL
-from fitting.dossier.values import dossier_values
-from fitting.models.dossier import Dossier
+from fitting.dossier.calculation import USUAL
+from fitting.dossier.loading.values import dossier_values
+from fitting.dossier.models import Dossier
+from fitting.dossier.showing.document import PdfNotPossible, print_dossier
+from fitting.dossier.showing.file import write_whole
 from fitting.outfits.models.garment import Garment
 from fitting.outfits.models.outfit import Outfit
 from fitting.site import provision

@@ -6,11 +6,11 @@ from typing import Any
 from django.core.management.base import BaseCommand, CommandError, CommandParser
 from django.utils import timezone
 
-from fitting.dossier.document import PdfNotPossible, print_dossier
-from fitting.dossier.file import write_whole
-from fitting.dossier.sections import SECTIONS, USUAL
-from fitting.dossier.values import dossier_values
-from fitting.models.dossier import Dossier
+from fitting.dossier.calculation import SECTIONS, USUAL
+from fitting.dossier.loading.values import dossier_values
+from fitting.dossier.models import Dossier
+from fitting.dossier.showing.document import PdfNotPossible, print_dossier
+from fitting.dossier.showing.file import write_whole
 from fitting.outfits.models.outfit import Outfit
 
 

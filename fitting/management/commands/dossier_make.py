@@ -4,7 +4,7 @@ from typing import Any
 
 from django.core.management.base import BaseCommand, CommandParser
 
-from fitting.actions.dossier import make_dossier
+from fitting.dossier.actions import make_dossier
 
 
 class Command(BaseCommand):

@@ -13,9 +13,9 @@ from django.test import override_settings
 from pypdf import PdfReader
 
 from fitting.comparing.actions import compare_garment
-from fitting.dossier.document import html_of, print_html
-from fitting.dossier.sections import SECTIONS
-from fitting.dossier.values import DossierValues, dossier_values
+from fitting.dossier.calculation import SECTIONS
+from fitting.dossier.loading.values import DossierValues, dossier_values
+from fitting.dossier.showing.document import html_of, print_html
 from fitting.outfits.models.outfit import Outfit
 from tests.demo import WRITTEN, demo_told_at
 

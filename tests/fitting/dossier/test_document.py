@@ -8,9 +8,9 @@ from io import BytesIO
 import pytest
 from pypdf import PdfReader
 
-from fitting.dossier.document import PdfNotPossible, html_of, print_dossier, print_html
-from fitting.dossier.sections import SECTIONS, USUAL
-from fitting.dossier.values import dossier_values
+from fitting.dossier.calculation import SECTIONS, USUAL
+from fitting.dossier.loading.values import dossier_values
+from fitting.dossier.showing.document import PdfNotPossible, html_of, print_dossier, print_html
 from tests.makers import NOON, make_garment, make_outfit
 
 

@@ -6,10 +6,10 @@ import pytest
 
 from catalogue.lengths.showing import Writing
 from fitting.comparing.actions import compare_garment
-from fitting.dossier.changes import changes_between
-from fitting.dossier.earlier import from_each_to_the_next, since_the_last
-from fitting.dossier.snapshot import snapshot_now
-from fitting.models.dossier import Dossier
+from fitting.dossier.loading.changes import changes_between
+from fitting.dossier.loading.earlier import from_each_to_the_next, since_the_last
+from fitting.dossier.loading.snapshot import snapshot_now
+from fitting.dossier.models import Dossier
 from fitting.outfits.models.log import LogEntry
 from fitting.outfits.models.outfit import Outfit
 from tests.fittings import make_alteration, make_fitting, make_trial

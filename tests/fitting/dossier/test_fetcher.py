@@ -2,10 +2,10 @@
 
 import pytest
 
-from fitting.dossier.document import html_of, print_html
-from fitting.dossier.fetcher import OwnFilesOnly
-from fitting.dossier.sections import SECTIONS
-from fitting.dossier.values import dossier_values
+from fitting.dossier.calculation import SECTIONS
+from fitting.dossier.loading.values import dossier_values
+from fitting.dossier.showing.document import html_of, print_html
+from fitting.dossier.showing.fetcher import OwnFilesOnly
 from tests.makers import (
     NOON,
     make_bodice_plate,

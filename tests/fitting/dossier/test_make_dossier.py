@@ -14,10 +14,10 @@ from django.utils import timezone
 from pypdf import PdfReader
 
 from catalogue.workroom.process import start_command
-from fitting.actions import dossier as actions
-from fitting.actions.dossier import ask_again, ask_for_dossier, make_dossier, sweep_stopped
-from fitting.dossier.document import PdfNotPossible, PrintedDossier
-from fitting.models.dossier import Dossier, part_of
+from fitting.dossier import actions
+from fitting.dossier.actions import ask_again, ask_for_dossier, make_dossier, sweep_stopped
+from fitting.dossier.models import Dossier, part_of
+from fitting.dossier.showing.document import PdfNotPossible, PrintedDossier
 from tests.makers import NOON, make_garment, make_outfit
 
 

@@ -1,7 +1,7 @@
 """Kept pattern work and lays in print: the very figures that were kept, in the unit of the dossier."""
 
-from fitting.dossier.document import html_of
-from fitting.dossier.values import dossier_values
+from fitting.dossier.loading.values import dossier_values
+from fitting.dossier.showing.document import html_of
 from fitting.outfits.models.outfit import Outfit
 from tests.kept_work import make_work_note
 from tests.makers import NOON, make_garment, make_outfit, make_wearer

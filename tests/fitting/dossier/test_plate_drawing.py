@@ -6,7 +6,7 @@ import pytest
 from pypdf.generic import ContentStream, DictionaryObject, IndirectObject
 
 from catalogue.plates.models.plate import Plate
-from fitting.dossier.plate_drawing import HIGHEST_MM, WIDEST_MM, plate_drawings
+from fitting.dossier.loading.plate_pages import HIGHEST_MM, WIDEST_MM, plate_drawings
 from tests.makers import make_bodice_plate, make_scan, make_traced
 
 PX_PER_MM = 96 / 25.4  # CSS Values and Units, level 4, 6.2

@@ -2,7 +2,7 @@
 
 import pytest
 
-from fitting.dossier.sections import SECTIONS, USUAL, known, moved, with_the_others
+from fitting.dossier.calculation import SECTIONS, USUAL, known, moved, with_the_others
 
 
 def test_an_order_is_kept_without_what_is_gone_or_named_twice():

@@ -6,9 +6,9 @@ import pytest
 
 from catalogue.plates.models.piece import Seam
 from fitting.comparing.actions import compare_garment
-from fitting.dossier.document import html_of
-from fitting.dossier.sections import SECTIONS, USUAL
-from fitting.dossier.values import DossierValues, dossier_values
+from fitting.dossier.calculation import SECTIONS, USUAL
+from fitting.dossier.loading.values import DossierValues, dossier_values
+from fitting.dossier.showing.document import html_of
 from tests.makers import (
     NOON,
     make_bodice_plate,

@@ -7,7 +7,7 @@ from decimal import Decimal
 
 from catalogue.lengths.calculation.levels import LINES
 from catalogue.lengths.showing import Writing
-from fitting.dossier.snapshot import GarmentThen, MeasuresThen, Snapshot
+from fitting.dossier.loading.snapshot import GarmentThen, MeasuresThen, Snapshot
 from fitting.outfits.models.garment import Garment
 from fitting.wearers.models import Measures
 

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from decimal import Decimal
 from itertools import groupby
 
-from fitting.dossier.pictures import Album, Picture
+from fitting.dossier.loading.pictures import Album, Picture
 from fitting.outfits.models.log import LogEntry
 from fitting.outfits.models.outfit import Outfit
 

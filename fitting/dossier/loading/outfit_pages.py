@@ -9,8 +9,8 @@ from django.utils.text import get_text_list
 from catalogue.lengths.showing import Writing
 from catalogue.references.models.garment import ReferenceGarment
 from fitting.comparing.showing.standing import GarmentStanding, layers_of
-from fitting.dossier.measures_table import MeasuresTable, measures_table
-from fitting.dossier.pictures import Album, Picture
+from fitting.dossier.loading.measures_table import MeasuresTable, measures_table
+from fitting.dossier.loading.pictures import Album, Picture
 from fitting.fittings.showing import GarmentChecks
 from fitting.outfits.models.garment import Garment
 from fitting.outfits.models.outfit import Outfit

@@ -7,7 +7,7 @@ from django.db.models import Q
 from django.utils import timezone
 
 from catalogue.lengths.showing import Writing
-from fitting.dossier.pictures import Album, Picture
+from fitting.dossier.loading.pictures import Album, Picture
 from fitting.fittings.loading.alterations import words_of
 from fitting.fittings.models.alteration import Alteration
 from fitting.fittings.models.session import Fitting, Observation

@@ -12,7 +12,7 @@ from pathlib import Path
 from django.conf import settings
 from django.template.loader import render_to_string
 
-from fitting.dossier.values import DossierValues
+from fitting.dossier.loading.values import DossierValues
 
 # Stands where the mark goes until it is known; no maker types it.
 _MARK, _MARK_LENGTH = "\ue000mark\ue000", 8
@@ -63,7 +63,7 @@ def print_html(
     try:
         import weasyprint
 
-        from fitting.dossier.fetcher import OwnFilesOnly
+        from fitting.dossier.showing.fetcher import OwnFilesOnly
     except OSError as absent:
         raise PdfNotPossible(f"{settings.HOW_TO_GET_PANGO}.") from absent
     with _telling(told), _collecting_nothing():

@@ -8,12 +8,12 @@ from django.views.decorators.http import require_POST
 
 from catalogue.lengths.showing import Writing
 from catalogue.workroom.guard import open_for_edit, open_for_look
-from fitting.actions.dossier import ask_again, ask_for_dossier, sweep_stopped
-from fitting.dossier.earlier import from_each_to_the_next, since
-from fitting.dossier.sections import SECTIONS, known
-from fitting.dossier.snapshot import snapshot_now
-from fitting.forms.dossier import DossierForm
-from fitting.models.dossier import Dossier
+from fitting.dossier.actions import ask_again, ask_for_dossier, sweep_stopped
+from fitting.dossier.calculation import SECTIONS, known
+from fitting.dossier.forms import DossierForm
+from fitting.dossier.loading.earlier import from_each_to_the_next, since
+from fitting.dossier.loading.snapshot import snapshot_now
+from fitting.dossier.models import Dossier
 from fitting.outfits.models.outfit import Outfit
 
 LOOK_AGAIN_SECONDS = 1

@@ -1,8 +1,8 @@
 """The sheet of one garment: its comparison, by the very numbers it was judged by, and room to work."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
-from datetime import date
+from datetime import date, datetime
 
 from django.utils import timezone
 
@@ -12,11 +12,11 @@ from fitting.comparing.models import RouteChoice
 from fitting.comparing.showing.chart import draw_chart
 from fitting.comparing.showing.shown import ComparisonShown
 from fitting.comparing.showing.standing import GarmentStanding
-from fitting.dossier.cautions import short_cautions
+from fitting.dossier.loading.cautions import short_cautions
 from fitting.fittings.loading.alterations import AlterationsShown
 from fitting.fittings.showing import Check
 from fitting.outfits.loading.patterns import BEFORE_CUTTING
-from fitting.outfits.models.garment import Garment
+from fitting.outfits.models.garment import Ease, Garment
 
 MOST_ROWS, FEWEST_ROWS, FEWEST_BESIDE = 6, 3, 2
 FLAGS = {"expected": "waist expected", "built up": "built up"}
@@ -118,3 +118,35 @@ def last_read_on(garment: Garment) -> date | None:
         return None
     changes = [reading.changed_at for piece in garment.plate.pieces.all() for reading in piece.readings.all()]
     return timezone.localtime(max(changes)).date() if changes else None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class FigureDates:
+    garment: Garment
+    read_on: date | None
+    taken_on: date | None
+    confirmed_on: date | None
+    made_on: date | None
+    compared_at: datetime | None
+    rule_version: str
+    chosen_at: datetime | None
+    eases: tuple[Ease, ...]
+
+
+def figure_dates(standings: Sequence[GarmentStanding]) -> tuple[FigureDates, ...]:
+    return tuple(_of(standing) for standing in standings)
+
+
+def _of(standing: GarmentStanding) -> FigureDates:
+    measures = standing.used.measures if standing.used and standing.garment.plate else None
+    return FigureDates(
+        garment=standing.garment,
+        read_on=last_read_on(standing.garment),
+        taken_on=measures.taken_on if measures else None,
+        confirmed_on=measures.still_good_on if measures else None,
+        made_on=standing.garment.made_on,
+        compared_at=standing.newest.made_at if standing.newest else None,
+        rule_version=standing.newest.rule_version if standing.newest else "",
+        chosen_at=standing.choice.chosen_at if standing.choice else None,
+        eases=tuple(standing.garment.eases.all()),
+    )

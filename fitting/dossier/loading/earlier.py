@@ -5,9 +5,9 @@ from dataclasses import dataclass
 from datetime import datetime
 
 from catalogue.lengths.showing import Writing
-from fitting.dossier.changes import Change, changes_between
-from fitting.dossier.snapshot import Snapshot
-from fitting.models.dossier import Dossier
+from fitting.dossier.loading.changes import Change, changes_between
+from fitting.dossier.loading.snapshot import Snapshot
+from fitting.dossier.models import Dossier
 from fitting.outfits.models.outfit import Outfit
 
 

@@ -22,17 +22,16 @@ from catalogue.sources.showing import bibliography
 from catalogue.workroom.models import User
 from fitting.comparing.showing.shown import shown
 from fitting.comparing.showing.standing import GarmentStanding, garments_as_they_stand
-from fitting.dossier.cautions import Caution, cautions_of
-from fitting.dossier.earlier import Since, since_the_last
-from fitting.dossier.figure_dates import FigureDates, figure_dates
-from fitting.dossier.garment_sheet import GarmentSheet, garment_sheet
-from fitting.dossier.making_pages import MakingPages, making_pages
-from fitting.dossier.outfit_pages import OutfitPages, outfit_pages
-from fitting.dossier.pattern_work import GarmentWork, pattern_work
-from fitting.dossier.pictures import Album, Photographs, photographs_of
-from fitting.dossier.plate_pages import PlatePage, plate_pages, plates_of
-from fitting.dossier.sections import SECTIONS, known
-from fitting.dossier.snapshot import Snapshot, snapshot_of
+from fitting.dossier.calculation import SECTIONS, known
+from fitting.dossier.loading.cautions import Caution, cautions_of
+from fitting.dossier.loading.earlier import Since, since_the_last
+from fitting.dossier.loading.garment_sheet import FigureDates, GarmentSheet, figure_dates, garment_sheet
+from fitting.dossier.loading.making_pages import MakingPages, making_pages
+from fitting.dossier.loading.outfit_pages import OutfitPages, outfit_pages
+from fitting.dossier.loading.pattern_work import GarmentWork, pattern_work
+from fitting.dossier.loading.pictures import Album, Photographs, photographs_of
+from fitting.dossier.loading.plate_pages import PlatePage, plate_pages, plates_of
+from fitting.dossier.loading.snapshot import Snapshot, snapshot_of
 from fitting.fittings.loading.alterations import alterations_of
 from fitting.fittings.loading.making import ALTERED
 from fitting.fittings.showing import alteration_checks, checklist, checks_of

@@ -5,9 +5,9 @@ from dataclasses import dataclass
 from datetime import date
 
 from catalogue.lengths.showing import Writing
-from fitting.dossier.fitting_pages import FittingPages, fitting_pages
-from fitting.dossier.log_pages import LogPages, log_pages
-from fitting.dossier.pictures import Album
+from fitting.dossier.loading.fitting_pages import FittingPages, fitting_pages
+from fitting.dossier.loading.log_pages import LogPages, log_pages
+from fitting.dossier.loading.pictures import Album
 from fitting.fittings.loading.trials import MeasuredToile, error_sentences, errors_of, measured
 from fitting.fittings.models.trial import Trial
 from fitting.outfits.calculation.money import Spending

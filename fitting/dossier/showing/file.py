@@ -1,7 +1,7 @@
 import os
 from pathlib import Path
 
-from fitting.models.dossier import part_of
+from fitting.dossier.models import part_of
 
 
 def write_whole(path: Path, octets: bytes) -> None:

@@ -4,8 +4,8 @@ from typing import Any
 from django import forms
 
 from catalogue.workroom.models import User
-from fitting.dossier.sections import SECTIONS, USUAL, Section, known, moved, with_the_others
-from fitting.models.dossier import Dossier
+from fitting.dossier.calculation import SECTIONS, USUAL, Section, known, moved, with_the_others
+from fitting.dossier.models import Dossier
 from fitting.outfits.models.outfit import Outfit
 
 

@@ -11,11 +11,11 @@ from django.utils import timezone
 
 from catalogue.workroom.models import User
 from catalogue.workroom.process import start_command
-from fitting.dossier.document import PdfNotPossible, print_dossier
-from fitting.dossier.file import write_whole
-from fitting.dossier.sections import known
-from fitting.dossier.values import dossier_values
-from fitting.models.dossier import Dossier
+from fitting.dossier.calculation import known
+from fitting.dossier.loading.values import dossier_values
+from fitting.dossier.models import Dossier
+from fitting.dossier.showing.document import PdfNotPossible, print_dossier
+from fitting.dossier.showing.file import write_whole
 from fitting.outfits.models.outfit import Outfit
 
 TOLD_EVERY = timedelta(seconds=0.3)
