@@ -1,5 +1,14 @@
 from django.urls import path
 
+from fitting.bench.views import (
+    garment_detail,
+    outfit_detail,
+    outfit_dressing,
+    outfit_list,
+    wearer_erase,
+    wearer_export,
+    wearer_photographs,
+)
 from fitting.comparing.views import (
     comparison_detail,
     comparison_make,
@@ -92,10 +101,6 @@ from fitting.planning.views import (
     task_list,
     task_start,
 )
-from fitting.views.dressing import outfit_dressing
-from fitting.views.garments import garment_detail
-from fitting.views.outfits import outfit_detail, outfit_list
-from fitting.views.wearers import wearer_erase, wearer_export, wearer_photographs
 from fitting.wearers.views.measures import (
     measures_add,
     measures_change,

@@ -2,7 +2,7 @@ from django.contrib.auth.decorators import login_not_required
 from django.contrib.auth.views import LoginView, LogoutView
 from django.urls import include, path
 
-from fitting.views.home import home
+from fitting.bench.views import home
 
 urlpatterns = [
     path("", home, name="home"),

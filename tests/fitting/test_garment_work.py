@@ -1,7 +1,7 @@
 import pytest
 
-from fitting.actions.wearer import erase_wearer
-from fitting.bridge.wearer_made import made_for
+from fitting.bench.actions import erase_wearer
+from fitting.bench.loading.wearer_made import made_for
 from fitting.laying.models import Lay
 from fitting.pattern.forms.groups import SHEETS
 from fitting.pattern.models import WorkNote

@@ -1,6 +1,6 @@
 import pytest
 
-from fitting.calculation.work_left import planned_left, work_left
+from fitting.bench.calculation import planned_left, work_left
 from fitting.comparing.calculation.routes import GUESSED_HOURS, Route
 from fitting.planning.calculation.plan import OpenTask
 

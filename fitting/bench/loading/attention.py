@@ -9,7 +9,7 @@ from django.db.models import OuterRef, Subquery
 from django.urls import reverse
 
 from catalogue.workroom.models import User, Workroom
-from fitting.calculation.work_left import WorkLeft, planned_left, work_left
+from fitting.bench.calculation import WorkLeft, planned_left, work_left
 from fitting.comparing.calculation.routes import Route
 from fitting.comparing.loading.case import OutfitRows, rows_of_outfits
 from fitting.comparing.models import Comparison

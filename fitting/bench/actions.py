@@ -2,7 +2,7 @@
 
 from django.db import connection, transaction
 
-from fitting.bridge.wearer_rows import (
+from fitting.bench.loading.wearer_rows import (
     alterations_for,
     fitting_photos_of,
     fittings_of,

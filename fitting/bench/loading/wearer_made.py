@@ -2,12 +2,7 @@
 
 from typing import Any
 
-from fitting.bridge.wearer_rows import (
-    alterations_for,
-    fittings_of,
-    log_photos_of,
-    trial_measures_of,
-)
+from fitting.bench.loading.wearer_rows import alterations_for, fittings_of, log_photos_of, trial_measures_of
 from fitting.fittings.models.alteration import Alteration
 from fitting.fittings.models.session import Fitting, Observation
 from fitting.fittings.models.trial import TrialMeasure

@@ -3,7 +3,7 @@
 from datetime import datetime
 from typing import Any
 
-from fitting.bridge.wearer_made import made_for
+from fitting.bench.loading.wearer_made import made_for
 from fitting.comparing.models import Comparison
 from fitting.dossier.models import Dossier
 from fitting.wearers.loading import taken_of

@@ -1,0 +1,188 @@
+from tempfile import TemporaryFile
+from zipfile import ZipFile
+
+from django.contrib import messages
+from django.core.paginator import Paginator
+from django.http import FileResponse, HttpRequest, HttpResponse, JsonResponse
+from django.shortcuts import redirect, render
+from django.utils import timezone
+from django.utils.text import slugify
+
+from catalogue.lengths.showing import Writing
+from catalogue.photographs.imaging import SIZES
+from catalogue.plates.models.plate import Plate
+from catalogue.references.models.garment import ReferenceGarment
+from catalogue.references.models.question import Question
+from catalogue.workroom.guard import (
+    may_change,
+    open_for_keeping,
+    open_for_look,
+    workroom_for_look,
+)
+from fitting.bench.actions import erase_wearer
+from fitting.bench.loading.attention import calls_of, on_the_table, work_on_the_table
+from fitting.bench.loading.dressing import in_dressing_order
+from fitting.bench.loading.wearer_record import wearer_record
+from fitting.bench.loading.wearer_rows import (
+    alterations_for,
+    fitting_photos_of,
+    fittings_of,
+    log_photos_of,
+    shares_of,
+    trial_measures_of,
+    where_named,
+)
+from fitting.comparing.showing.shown import measures_shown
+from fitting.comparing.showing.standing import garment_as_it_stands, garments_as_they_stand, layers_of
+from fitting.comparing.views import comparison_values
+from fitting.dossier.models import Dossier
+from fitting.fittings.loading.making import making_of
+from fitting.fittings.models.session import Fitting
+from fitting.outfits.loading.outfit import spending_of, with_sums
+from fitting.outfits.models.garment import Garment
+from fitting.outfits.models.outfit import Outfit
+from fitting.outfits.showing import draw_dressing_order
+from fitting.wearers.forms.people import WearerEraseForm
+from fitting.wearers.models import Wearer
+
+ROWS_A_SECTION = 6
+
+
+def home(request: HttpRequest) -> HttpResponse:
+    """What needs attention. What is reckoned from a body is shown to those only who may write."""
+    if not request.member:
+        return render(request, "fitting/home_nowhere.html")
+    workroom = workroom_for_look(request)
+    table = on_the_table(workroom, by=request.user, at=timezone.now())
+    shown = {
+        "outfits": work_on_the_table(table),
+        "asked": Question.objects.of_workroom(workroom).unanswered().for_list_page()[:ROWS_A_SECTION],
+        "questions": Plate.objects.of_workroom(workroom).with_open_questions()[:ROWS_A_SECTION],
+        "has_references": ReferenceGarment.objects.of_workroom(workroom).exists(),
+    }
+    if request.member.may_write:
+        shown["calls"] = calls_of(table)
+        shown["fittings"] = Fitting.objects.open_in(workroom).for_list_page()[:ROWS_A_SECTION]
+        shown["dossiers"] = Dossier.objects.of_workroom(workroom).for_detail_page()[:ROWS_A_SECTION]
+    return render(request, "fitting/home.html", shown)
+
+
+ROWS_A_PAGE = 50
+ENTRIES_SHOWN = 3
+DOSSIERS_SHOWN = 5
+
+
+def outfit_list(request: HttpRequest) -> HttpResponse:
+    workroom = workroom_for_look(request)
+    outfits = Outfit.objects.of_workroom(workroom).for_list_page()
+    page = Paginator(outfits, ROWS_A_PAGE).get_page(request.GET.get("page"))
+    return render(request, "fitting/outfit_list.html", {"page": page, "today": timezone.localdate()})
+
+
+def outfit_detail(request: HttpRequest, pk: int) -> HttpResponse:
+    """The outfit at a glance; what is reckoned from a body has its own page."""
+    outfit = open_for_look(with_sums(Outfit.objects.for_detail_page()), request, pk)
+    garments = list(outfit.garments.all())
+    shown = {
+        "outfit": outfit,
+        "may_change": may_change(request, outfit),
+        "drawing": draw_dressing_order(layers_of(garments)),
+        "rows": in_dressing_order(garments),
+        "spending": spending_of(outfit),
+        "dossiers": outfit.dossiers.for_list_page()[:DOSSIERS_SHOWN],
+        "entries": outfit.log.for_list_page()[:ENTRIES_SHOWN],
+        "today": timezone.localdate(),
+    }
+    return render(request, "fitting/outfit_detail.html", shown)
+
+
+def outfit_dressing(request: HttpRequest, pk: int) -> HttpResponse:
+    """What each garment waits for and holds up; its measures and how they hold, for those who see them."""
+    outfit = open_for_look(Outfit.objects.select_related("wearer", "maker"), request, pk)
+    sees_measures = may_change(request, outfit)
+    standings = garments_as_they_stand(outfit, by=request.user, at=timezone.now()) if sees_measures else []
+    garments = [one.garment for one in standings] if sees_measures else list(outfit.garments.all())
+    shown = {
+        "outfit": outfit,
+        "may_change": sees_measures,
+        "drawing": draw_dressing_order(layers_of(garments)),
+        "rows": in_dressing_order(garments, standings),
+    }
+    return render(request, "fitting/outfit_dressing.html", shown)
+
+
+def garment_detail(request: HttpRequest, pk: int) -> HttpResponse:
+    """Readers see what it draws on; what is reckoned from a body only those who may write."""
+    garment = open_for_look(Garment.objects.for_detail_page(), request, pk)
+    page: dict[str, object] = {
+        "garment": garment,
+        "may_change": may_change(request, garment),
+        "tasks": garment.tasks.open().with_hours(),
+    }
+    if page["may_change"]:
+        standing = garment_as_it_stands(garment, by=request.user, at=timezone.now())
+        writing = Writing(system=request.user.system, denominator=request.user.denominator)
+        page |= {
+            "standing": standing,
+            "choices": garment.route_choices.all(),
+            "making": making_of(standing, writing),
+            "for_others": Garment.objects.same_as(garment),
+        }
+        if standing.used:
+            page["measures"] = measures_shown(standing.used, writing)
+        if standing.newest:
+            made_to_fit = request.GET.get("made_to_fit", "")
+            page |= comparison_values(standing.newest, request.user, made_to_fit=made_to_fit)
+    return render(request, "fitting/garment_detail.html", page)
+
+
+def wearer_export(request: HttpRequest, pk: int) -> HttpResponse:
+    wearer = open_for_keeping(Wearer, request, pk)
+    now = timezone.now()
+    answer = JsonResponse(
+        wearer_record(wearer, at=now), json_dumps_params={"indent": 2, "ensure_ascii": False}
+    )
+    file_name = f"{slugify(wearer.name) or 'wearer'}-{now:%Y-%m-%d}.json"
+    answer["Content-Disposition"] = f'attachment; filename="{file_name}"'
+    return answer
+
+
+def wearer_photographs(request: HttpRequest, pk: int) -> HttpResponse:
+    """Every photograph of the person, as it is kept, in one archive."""
+    wearer = open_for_keeping(Wearer, request, pk)
+    archive = TemporaryFile()  # noqa: SIM115, the answer closes it when it is sent
+    with ZipFile(archive, "w") as files:
+        for photo in (*fitting_photos_of(wearer), *log_photos_of(wearer)):
+            file = photo.file(max(SIZES))
+            if file.exists():
+                files.write(file, file.name)
+    archive.seek(0)
+    file_name = f"{slugify(wearer.name) or 'wearer'}-photographs.zip"
+    return FileResponse(archive, as_attachment=True, filename=file_name)
+
+
+def wearer_erase(request: HttpRequest, pk: int) -> HttpResponse:
+    wearer = open_for_keeping(Wearer, request, pk)
+    form = WearerEraseForm(request.POST or None, wearer=wearer)
+    if form.is_valid():
+        erase_wearer(wearer)
+        # Without the name: the message travels in a cookie.
+        messages.success(request, "Erased, with every measure, fitting, photograph and dossier.")
+        return redirect("wearer-list")
+    shown = {
+        "wearer": wearer,
+        "form": form,
+        "measures": wearer.measures.all(),
+        "comparisons": wearer.comparisons.select_related("garment__outfit"),
+        "dossiers": Dossier.objects.showing(wearer),
+        "fittings": fittings_of(wearer),
+        "counts": {
+            "alterations": alterations_for(wearer).count(),
+            "measures of toiles": trial_measures_of(wearer).count(),
+            "photographs": fitting_photos_of(wearer).count() + log_photos_of(wearer).count(),
+            "secret addresses of a log": shares_of(wearer).count(),
+        },
+        "outfits": wearer.outfits.all(),
+        "named": where_named(wearer),
+    }
+    return render(request, "fitting/wearer_erase.html", shown)
