@@ -9,8 +9,8 @@ from pathlib import Path
 from django.conf import settings
 from django.test import override_settings
 
-from fitting.actions.demo import load_demo_workroom
 from fitting.outfits.models.garment import Garment
+from fitting.site.demo.workroom import load_demo_workroom
 from tests import databases
 
 DEMO = Path(settings.BASE_DIR) / "fixtures" / "demo"

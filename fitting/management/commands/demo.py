@@ -14,7 +14,6 @@ from django.utils import timezone
 
 from catalogue.workroom.models import Member, User
 from catalogue.workroom.sign_in import one_time_path
-from fitting.actions.demo import find_demo_garment, load_demo_workroom
 from fitting.comparing.actions import compare_garment
 from fitting.comparing.calculation.assessment import assess
 from fitting.comparing.exchange.case_file import case_from_json
@@ -29,6 +28,7 @@ from fitting.dossier.showing.file import write_whole
 from fitting.outfits.models.garment import Garment
 from fitting.outfits.models.outfit import Outfit
 from fitting.site import provision
+from fitting.site.demo.workroom import find_demo_garment, load_demo_workroom
 from fitting.site.server import HOST, PORT, free_port, serve
 
 STORY = Path(settings.BASE_DIR) / "fixtures" / "demo"

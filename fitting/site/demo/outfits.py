@@ -6,11 +6,11 @@ from typing import Any
 from catalogue.plates.models.plate import Plate
 from catalogue.references.models.garment import ReferenceGarment
 from catalogue.workroom.models import User, Workroom
-from fitting.actions.demo.told import Told, given, length
 from fitting.comparing.actions import choose_route, compare_garment, record_outcome
 from fitting.outfits.models.garment import Ease, Garment, GarmentReference
 from fitting.outfits.models.outfit import Outfit
 from fitting.outfits.models.pattern import PatternInHand
+from fitting.site.demo.told import Told, given, length
 from fitting.wearers.models import Stand, StandMeasure, Wearer
 
 Row = Mapping[str, Any]

@@ -5,8 +5,8 @@ from typing import Any
 
 from catalogue.lengths.models import TypedLength
 from catalogue.workroom.models import Member, User, Workroom
-from fitting.actions.demo.told import Told, given, length
 from fitting.outfits.models.garment import Garment
+from fitting.site.demo.told import Told, given, length
 from fitting.wearers.actions import save_maker, save_measures
 from fitting.wearers.models import Maker, Measures, Wearer
 

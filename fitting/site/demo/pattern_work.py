@@ -5,7 +5,6 @@ from typing import Any
 
 from catalogue.lengths.calculation.lengths import parse_length
 from catalogue.plates.models.plate import Plate
-from fitting.actions.demo.told import Told
 from fitting.laying.actions import lay_widths
 from fitting.laying.loading.orders import FOLDED, Cutting, PieceAsked, asked_of
 from fitting.laying.loading.pieces import PieceToLay, pieces_to_lay
@@ -21,6 +20,7 @@ from fitting.pattern.showing.alteration import alteration_sheet
 from fitting.pattern.showing.altered_pieces import PlannedLevel
 from fitting.pattern.showing.fullness import pleats_sheet
 from fitting.pattern.showing.seams import seams_sheet
+from fitting.site.demo.told import Told
 
 LAID_FOR_S = 1  # whoever loads the demo waits
 Row = Mapping[str, Any]

@@ -6,7 +6,6 @@ from typing import Any
 
 from catalogue.photographs.imaging import read_upload
 from catalogue.plates.models.piece import Piece, Seam
-from fitting.actions.demo.told import Told, given, length
 from fitting.fittings.actions import keep_photos, save_fitting, save_trial
 from fitting.fittings.models.alteration import Alteration, AlterationPart, Inlay
 from fitting.fittings.models.session import Fitting, Observation
@@ -17,6 +16,7 @@ from fitting.outfits.models.log import LogPhoto
 from fitting.outfits.models.outfit import Outfit
 from fitting.outfits.models.pattern import PatternChange, PatternInHand
 from fitting.outfits.models.share import Share
+from fitting.site.demo.told import Told, given, length
 
 Row = Mapping[str, Any]
 Garments = Mapping[str, Garment]

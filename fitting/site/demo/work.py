@@ -8,13 +8,13 @@ from django.core.files.uploadedfile import SimpleUploadedFile
 from catalogue.photographs.actions import SentPicture
 from catalogue.photographs.imaging import read_upload
 from catalogue.workroom.models import User
-from fitting.actions.demo.told import Told, given, length
 from fitting.outfits.actions import keep_photo
 from fitting.outfits.models.garment import Garment
 from fitting.outfits.models.log import LogEntry
 from fitting.outfits.models.material import Material
 from fitting.outfits.models.outfit import Outfit
 from fitting.planning.models import Task
+from fitting.site.demo.told import Told, given, length
 
 Row = Mapping[str, Any]
 LENGTHS = ("width", "needed", "on_hand", "bought")
