@@ -1,0 +1,14 @@
+from django.urls import path
+
+from fitting.bench import views
+
+urlpatterns = [
+    path("wearers/<int:pk>/export/", views.wearer_export, name="wearer-export"),
+    path("wearers/<int:pk>/photographs/", views.wearer_photographs, name="wearer-photographs"),
+    path("wearers/<int:pk>/erase/", views.wearer_erase, name="wearer-erase"),
+    path("outfits/", views.outfit_list, name="outfit-list"),
+    path("outfits/<int:pk>/", views.outfit_detail, name="outfit-detail"),
+    path("garments/<int:pk>/", views.garment_detail, name="garment-detail"),
+    path("outfits/<int:pk>/dressing/", views.outfit_dressing, name="outfit-dressing"),
+    path("", views.home, name="home"),
+]

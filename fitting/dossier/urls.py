@@ -1,0 +1,12 @@
+from django.urls import path
+
+from fitting.dossier import views
+
+urlpatterns = [
+    path("outfits/<int:pk>/dossiers/", views.dossier_list, name="dossier-list"),
+    path("outfits/<int:pk>/dossiers/add/", views.dossier_add, name="dossier-add"),
+    path("dossiers/<int:pk>/", views.dossier_detail, name="dossier-detail"),
+    path("dossiers/<int:pk>/file/", views.dossier_file, name="dossier-file"),
+    path("dossiers/<int:pk>/again/", views.dossier_again, name="dossier-again"),
+    path("dossiers/<int:pk>/delete/", views.dossier_delete, name="dossier-delete"),
+]
