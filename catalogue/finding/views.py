@@ -27,4 +27,4 @@ def filter_delete(request: HttpRequest, pk: int) -> HttpResponse:
         saved.delete()
         messages.success(request, f"“{saved}” is forgotten. The garments stay.")
         return redirect("reference-list")
-    return render(request, "catalogue/filter_delete.html", {"saved": saved})
+    return render(request, "finding/filter_delete.html", {"saved": saved})

@@ -51,7 +51,7 @@ def photo_add(request: HttpRequest, pk: int) -> HttpResponse:
         for sentence in form.refused:
             messages.warning(request, f"Not kept: {sentence}")
         return redirect(reference)
-    return render(request, "catalogue/photo_add.html", {"reference": reference, "form": form})
+    return render(request, "photographs/photo_add.html", {"reference": reference, "form": form})
 
 
 def _answer_one_of_many(reference: ReferenceGarment, form: PhotosForm) -> JsonResponse:
@@ -71,7 +71,7 @@ def photo_list(request: HttpRequest, pk: int) -> HttpResponse:
         "photos": reference.photos.select_related("source"),
         "may_change": may_change(request, reference),
     }
-    return render(request, "catalogue/photo_list.html", shown)
+    return render(request, "photographs/photo_list.html", shown)
 
 
 @require_POST
@@ -83,7 +83,7 @@ def photo_move(request: HttpRequest, pk: int) -> HttpResponse:
 
 def photo_detail(request: HttpRequest, pk: int) -> HttpResponse:
     photo = open_for_look(Photo.objects.select_related("source"), request, pk)
-    return _answer_photo(request, photo, "catalogue/photo_detail.html")
+    return _answer_photo(request, photo, "photographs/photo_detail.html")
 
 
 def photo_close(request: HttpRequest, pk: int, column: int, row: int) -> HttpResponse:
@@ -92,7 +92,7 @@ def photo_close(request: HttpRequest, pk: int, column: int, row: int) -> HttpRes
     columns, rows = parts_of(photo)
     if column >= columns or row >= rows:
         raise Http404("The photograph has no such part.")
-    return _answer_photo(request, photo, "catalogue/photo_close.html", column=column, row=row)
+    return _answer_photo(request, photo, "photographs/photo_close.html", column=column, row=row)
 
 
 def _answer_photo(request: HttpRequest, photo: Photo, template: str, **part: int) -> HttpResponse:
@@ -119,7 +119,7 @@ def photo_change(request: HttpRequest, pk: int) -> HttpResponse:
         form.save()
         messages.success(request, "The photograph’s record is changed.")
         return redirect(photo.reference)
-    return render(request, "catalogue/photo_change.html", {"photo": photo, "form": form})
+    return render(request, "photographs/photo_change.html", {"photo": photo, "form": form})
 
 
 def photo_delete(request: HttpRequest, pk: int) -> HttpResponse:
@@ -127,7 +127,7 @@ def photo_delete(request: HttpRequest, pk: int) -> HttpResponse:
     if request.method == "POST":
         tell_deleted(request, delete_for_a_while(row=photo, by=request.user, at=timezone.now()))
         return redirect(photo.reference)
-    return render(request, "catalogue/photo_delete.html", {"photo": photo})
+    return render(request, "photographs/photo_delete.html", {"photo": photo})
 
 
 def photo_file(request: HttpRequest, pk: int, size: int) -> HttpResponse:

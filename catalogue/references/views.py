@@ -40,7 +40,7 @@ def reference_add(request: HttpRequest) -> HttpResponse:
         reference = keep_reference(reference=form.instance, tags=form.cleaned_data["tags"])
         messages.success(request, f"“{reference}” is in the catalogue. Next: a plate of it, or photographs.")
         return redirect(reference)
-    return render(request, "catalogue/reference_add.html", {"form": form})
+    return render(request, "references/reference_add.html", {"form": form})
 
 
 def reference_change(request: HttpRequest, pk: int) -> HttpResponse:
@@ -50,7 +50,7 @@ def reference_change(request: HttpRequest, pk: int) -> HttpResponse:
         keep_reference(reference=reference, tags=form.cleaned_data["tags"])
         messages.success(request, f"“{reference}” is changed.")
         return redirect(reference)
-    return render(request, "catalogue/reference_change.html", {"reference": reference, "form": form})
+    return render(request, "references/reference_change.html", {"reference": reference, "form": form})
 
 
 def reference_citations(request: HttpRequest, pk: int) -> HttpResponse:
@@ -65,7 +65,9 @@ def reference_citations(request: HttpRequest, pk: int) -> HttpResponse:
             formset.save()
         messages.success(request, "The sources are kept.")
         return redirect(reference)
-    return render(request, "catalogue/reference_citations.html", {"reference": reference, "formset": formset})
+    return render(
+        request, "references/reference_citations.html", {"reference": reference, "formset": formset}
+    )
 
 
 def reference_measures(request: HttpRequest, pk: int) -> HttpResponse:
@@ -79,7 +81,7 @@ def reference_measures(request: HttpRequest, pk: int) -> HttpResponse:
         formset.save()
         messages.success(request, "The published measures are kept.")
         return redirect(reference)
-    return render(request, "catalogue/reference_measures.html", {"reference": reference, "formset": formset})
+    return render(request, "references/reference_measures.html", {"reference": reference, "formset": formset})
 
 
 def reference_delete(request: HttpRequest, pk: int) -> HttpResponse:
@@ -92,7 +94,7 @@ def reference_delete(request: HttpRequest, pk: int) -> HttpResponse:
         "goes": what_goes_with(reference),
         "uses": uses_of_reference(reference, request.user),
     }
-    return render(request, "catalogue/reference_delete.html", shown)
+    return render(request, "references/reference_delete.html", shown)
 
 
 ROWS_A_PAGE = 50
@@ -106,7 +108,7 @@ def question_add(request: HttpRequest, pk: int) -> HttpResponse:
     if form.is_valid():
         messages.success(request, "The question is open.")
         return redirect(form.save())
-    return render(request, "catalogue/question_add.html", {"reference": reference, "form": form})
+    return render(request, "references/question_add.html", {"reference": reference, "form": form})
 
 
 def question_change(request: HttpRequest, pk: int) -> HttpResponse:
@@ -115,7 +117,7 @@ def question_change(request: HttpRequest, pk: int) -> HttpResponse:
     if form.is_valid():
         messages.success(request, "The question is changed.")
         return redirect(form.save())
-    return render(request, "catalogue/question_change.html", {"question": question, "form": form})
+    return render(request, "references/question_change.html", {"question": question, "form": form})
 
 
 def question_answer(request: HttpRequest, pk: int) -> HttpResponse:
@@ -128,7 +130,7 @@ def question_answer(request: HttpRequest, pk: int) -> HttpResponse:
         question = form.save()
         messages.success(request, "The question is open again." if question.is_open else "It is answered.")
         return redirect(question)
-    return render(request, "catalogue/question_answer.html", {"question": question, "form": form})
+    return render(request, "references/question_answer.html", {"question": question, "form": form})
 
 
 def question_delete(request: HttpRequest, pk: int) -> HttpResponse:
@@ -136,7 +138,7 @@ def question_delete(request: HttpRequest, pk: int) -> HttpResponse:
     if request.method == "POST":
         tell_deleted(request, delete_for_a_while(row=question, by=request.user, at=timezone.now()))
         return redirect(question.reference)
-    return render(request, "catalogue/question_delete.html", {"question": question})
+    return render(request, "references/question_delete.html", {"question": question})
 
 
 def _today() -> date:
@@ -154,7 +156,7 @@ def relation_add(request: HttpRequest, pk: int) -> HttpResponse:
         messages.success(request, "Both garments show it now.")
         return redirect(reference)
     return render(
-        request, "catalogue/relation_add.html", {"reference": reference, "find": find, "form": form}
+        request, "references/relation_add.html", {"reference": reference, "find": find, "form": form}
     )
 
 
@@ -163,7 +165,7 @@ def relation_delete(request: HttpRequest, pk: int) -> HttpResponse:
     if request.method == "POST":
         tell_deleted(request, delete_for_a_while(row=relation, by=request.user, at=timezone.now()))
         return redirect(relation.reference)
-    return render(request, "catalogue/relation_delete.html", {"relation": relation})
+    return render(request, "references/relation_delete.html", {"relation": relation})
 
 
 def study_sheet(request: HttpRequest, pk: int) -> HttpResponse:
@@ -175,7 +177,7 @@ def study_sheet(request: HttpRequest, pk: int) -> HttpResponse:
         "views": reference.photos.model.View.labels,
         "may_change": may_change(request, reference),
     }
-    return render(request, "catalogue/study_sheet.html", shown)
+    return render(request, "references/study_sheet.html", shown)
 
 
 def study_add(request: HttpRequest, pk: int) -> HttpResponse:
@@ -195,5 +197,5 @@ def study_add(request: HttpRequest, pk: int) -> HttpResponse:
         messages.success(request, "The study is kept as a source of this garment, with its measures.")
         return redirect(reference)
     return render(
-        request, "catalogue/study_add.html", {"reference": reference, "form": form, "formset": formset}
+        request, "references/study_add.html", {"reference": reference, "form": form, "formset": formset}
     )

@@ -34,7 +34,7 @@ def source_list(request: HttpRequest) -> HttpResponse:
     workroom = workroom_for_look(request)
     found = SourceFilter(request.GET, Source.objects.of_workroom(workroom).for_list_page())
     page = Paginator(found.qs, ROWS_A_PAGE).get_page(request.GET.get("page"))
-    return render(request, "catalogue/source_list.html", {"filter": found, "page": page})
+    return render(request, "sources/source_list.html", {"filter": found, "page": page})
 
 
 def source_detail(request: HttpRequest, pk: int) -> HttpResponse:
@@ -45,7 +45,7 @@ def source_detail(request: HttpRequest, pk: int) -> HttpResponse:
         "uses": uses_of_source(source, request.user),
         "may_change": may_change(request, source),
     }
-    return render(request, "catalogue/source_detail.html", shown)
+    return render(request, "sources/source_detail.html", shown)
 
 
 def source_add(request: HttpRequest) -> HttpResponse:
@@ -56,7 +56,7 @@ def source_add(request: HttpRequest) -> HttpResponse:
             source = form.save()
         messages.success(request, f"“{source}” is among your sources.")
         return redirect(source)
-    return render(request, "catalogue/source_add.html", {"form": form})
+    return render(request, "sources/source_add.html", {"form": form})
 
 
 def source_change(request: HttpRequest, pk: int) -> HttpResponse:
@@ -66,7 +66,7 @@ def source_change(request: HttpRequest, pk: int) -> HttpResponse:
         with source_refiled(source):
             messages.success(request, f"“{form.save()}” is changed.")
         return redirect(source)
-    return render(request, "catalogue/source_change.html", {"source": source, "form": form})
+    return render(request, "sources/source_change.html", {"source": source, "form": form})
 
 
 def source_delete(request: HttpRequest, pk: int) -> HttpResponse:
@@ -75,7 +75,7 @@ def source_delete(request: HttpRequest, pk: int) -> HttpResponse:
     if request.method == "POST" and not source.citations.all():
         tell_deleted(request, delete_for_a_while(row=source, by=request.user, at=timezone.now()))
         return redirect("source-list")
-    return render(request, "catalogue/source_delete.html", {"source": source})
+    return render(request, "sources/source_delete.html", {"source": source})
 
 
 FORMS = {
@@ -88,7 +88,7 @@ def source_bibliography(request: HttpRequest) -> HttpResponse:
     """Every source of the workroom, or those that the list was narrowed to, as they are cited."""
     found = _found(request)
     shown = {"entries": bibliography(found), "query": request.GET.urlencode()}
-    return render(request, "catalogue/source_bibliography.html", shown)
+    return render(request, "sources/source_bibliography.html", shown)
 
 
 def source_export(request: HttpRequest, form: str) -> HttpResponse:
@@ -110,7 +110,7 @@ def source_import(request: HttpRequest) -> HttpResponse:
     workroom = workroom_for_edit(request)
     form = SourceImportForm(request.POST or None, request.FILES or None)
     if not form.is_valid():
-        return render(request, "catalogue/source_import.html", {"form": form})
+        return render(request, "sources/source_import.html", {"form": form})
     is_sure = "take" in request.POST
     taken = take_sources(workroom=workroom, cited=form.cited, only_try=not is_sure)
     if is_sure:
@@ -122,7 +122,7 @@ def source_import(request: HttpRequest) -> HttpResponse:
         "new": [cite(source) for source in taken.new],
         "there": [cite(source) for source in taken.there],
     }
-    return render(request, "catalogue/source_import_tried.html", shown)
+    return render(request, "sources/source_import_tried.html", shown)
 
 
 def _found(request: HttpRequest) -> QuerySet[Source]:

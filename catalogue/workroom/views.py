@@ -68,7 +68,7 @@ def password_set(request: HttpRequest) -> HttpResponse:
         request.session.pop(CAME_IN_ONCE, None)
         messages.success(request, "Your password is set: sign in with it from now on.")
         return redirect("home")
-    return render(request, "catalogue/password_set.html", {"form": form})
+    return render(request, "workroom/password_set.html", {"form": form})
 
 
 def preferences(request: HttpRequest) -> HttpResponse:
@@ -77,7 +77,7 @@ def preferences(request: HttpRequest) -> HttpResponse:
         form.save()
         messages.success(request, "Lengths are shown your way from now on.")
         return redirect("preferences")
-    return render(request, "catalogue/preferences.html", {"form": form})
+    return render(request, "workroom/preferences.html", {"form": form})
 
 
 def workroom_detail(request: HttpRequest) -> HttpResponse:
@@ -86,7 +86,7 @@ def workroom_detail(request: HttpRequest) -> HttpResponse:
         "members": workroom.members.select_related("user").order_by("user__username"),
         "mine": request.user.memberships.select_related("workroom"),
     }
-    return render(request, "catalogue/workroom_detail.html", shown)
+    return render(request, "workroom/workroom_detail.html", shown)
 
 
 @require_POST
@@ -109,7 +109,7 @@ def member_add(request: HttpRequest) -> HttpResponse:
             return _show_address(request, member)
         messages.success(request, f"{member.user} is a member now, and signs in as before.")
         return redirect("workroom-detail")
-    return render(request, "catalogue/member_add.html", {"form": form})
+    return render(request, "workroom/member_add.html", {"form": form})
 
 
 def member_change(request: HttpRequest, pk: int) -> HttpResponse:
@@ -123,7 +123,7 @@ def member_change(request: HttpRequest, pk: int) -> HttpResponse:
         else:
             messages.success(request, f"{member.user} is now {form.cleaned_data['role']}.")
             return redirect("workroom-detail")
-    return render(request, "catalogue/member_change.html", {"form": form, "changed": member})
+    return render(request, "workroom/member_change.html", {"form": form, "changed": member})
 
 
 def member_remove(request: HttpRequest, pk: int) -> HttpResponse:
@@ -136,7 +136,7 @@ def member_remove(request: HttpRequest, pk: int) -> HttpResponse:
         else:
             messages.success(request, f"{member.user} is no longer a member.")
         return redirect("workroom-detail" if member.user != request.user else "home")
-    return render(request, "catalogue/member_remove.html", {"leaving": member})
+    return render(request, "workroom/member_remove.html", {"leaving": member})
 
 
 @require_POST
@@ -153,7 +153,7 @@ def member_sign_in_address(request: HttpRequest, pk: int) -> HttpResponse:
 def _show_address(request: HttpRequest, member: Member) -> HttpResponse:
     """Shown once, in the answer itself: the address is stored nowhere."""
     shown = {"invited": member, "address": request.build_absolute_uri(one_time_path(member.user))}
-    return render(request, "catalogue/member_sign_in_address.html", shown)
+    return render(request, "workroom/member_sign_in_address.html", shown)
 
 
 ROWS_A_PAGE = 50
@@ -163,7 +163,7 @@ def deleted_list(request: HttpRequest) -> HttpResponse:
     workroom = workroom_for_edit(request)
     rows = Deleted.objects.of_workroom(workroom).for_list_page(timezone.now())
     page = Paginator(rows, ROWS_A_PAGE).get_page(request.GET.get("page"))
-    return render(request, "catalogue/deleted_list.html", {"page": page})
+    return render(request, "workroom/deleted_list.html", {"page": page})
 
 
 @require_POST
@@ -186,7 +186,7 @@ def deleted_forget(request: HttpRequest, pk: int) -> HttpResponse:
         forget_deleted(deleted=deleted)
         messages.success(request, f"“{deleted}” is gone for good.")
         return redirect("deleted-list")
-    return render(request, "catalogue/deleted_forget.html", {"deleted": deleted})
+    return render(request, "workroom/deleted_forget.html", {"deleted": deleted})
 
 
 def tell_deleted(request: HttpRequest, deleted: Deleted) -> None:

@@ -51,7 +51,7 @@ ROWS_A_SECTION = 6
 def home(request: HttpRequest) -> HttpResponse:
     """What needs attention. What is reckoned from a body is shown to those only who may write."""
     if not request.member:
-        return render(request, "fitting/home_nowhere.html")
+        return render(request, "bench/home_nowhere.html")
     workroom = workroom_for_look(request)
     table = on_the_table(workroom, by=request.user, at=timezone.now())
     shown = {
@@ -64,7 +64,7 @@ def home(request: HttpRequest) -> HttpResponse:
         shown["calls"] = calls_of(table)
         shown["fittings"] = Fitting.objects.open_in(workroom).for_list_page()[:ROWS_A_SECTION]
         shown["dossiers"] = Dossier.objects.of_workroom(workroom).for_detail_page()[:ROWS_A_SECTION]
-    return render(request, "fitting/home.html", shown)
+    return render(request, "bench/home.html", shown)
 
 
 ROWS_A_PAGE = 50
@@ -76,7 +76,7 @@ def outfit_list(request: HttpRequest) -> HttpResponse:
     workroom = workroom_for_look(request)
     outfits = Outfit.objects.of_workroom(workroom).for_list_page()
     page = Paginator(outfits, ROWS_A_PAGE).get_page(request.GET.get("page"))
-    return render(request, "fitting/outfit_list.html", {"page": page, "today": timezone.localdate()})
+    return render(request, "bench/outfit_list.html", {"page": page, "today": timezone.localdate()})
 
 
 def outfit_detail(request: HttpRequest, pk: int) -> HttpResponse:
@@ -93,7 +93,7 @@ def outfit_detail(request: HttpRequest, pk: int) -> HttpResponse:
         "entries": outfit.log.for_list_page()[:ENTRIES_SHOWN],
         "today": timezone.localdate(),
     }
-    return render(request, "fitting/outfit_detail.html", shown)
+    return render(request, "bench/outfit_detail.html", shown)
 
 
 def outfit_dressing(request: HttpRequest, pk: int) -> HttpResponse:
@@ -108,7 +108,7 @@ def outfit_dressing(request: HttpRequest, pk: int) -> HttpResponse:
         "drawing": draw_dressing_order(layers_of(garments)),
         "rows": in_dressing_order(garments, standings),
     }
-    return render(request, "fitting/outfit_dressing.html", shown)
+    return render(request, "bench/outfit_dressing.html", shown)
 
 
 def garment_detail(request: HttpRequest, pk: int) -> HttpResponse:
@@ -133,7 +133,7 @@ def garment_detail(request: HttpRequest, pk: int) -> HttpResponse:
         if standing.newest:
             made_to_fit = request.GET.get("made_to_fit", "")
             page |= comparison_values(standing.newest, request.user, made_to_fit=made_to_fit)
-    return render(request, "fitting/garment_detail.html", page)
+    return render(request, "bench/garment_detail.html", page)
 
 
 def wearer_export(request: HttpRequest, pk: int) -> HttpResponse:
@@ -185,4 +185,4 @@ def wearer_erase(request: HttpRequest, pk: int) -> HttpResponse:
         "outfits": wearer.outfits.all(),
         "named": where_named(wearer),
     }
-    return render(request, "fitting/wearer_erase.html", shown)
+    return render(request, "bench/wearer_erase.html", shown)

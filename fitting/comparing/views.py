@@ -48,7 +48,7 @@ def comparison_detail(request: HttpRequest, pk: int) -> HttpResponse:
         "others": garment.comparisons.exclude(pk=pk).defer("inputs", "results"),
         **comparison_values(comparison, request.user, made_to_fit=request.GET.get("made_to_fit", "")),
     }
-    return render(request, "fitting/comparison_detail.html", page)
+    return render(request, "comparing/comparison_detail.html", page)
 
 
 def comparison_values(comparison: Comparison, reader: User, *, made_to_fit: str) -> dict[str, object]:
@@ -107,7 +107,7 @@ def _answer(request: HttpRequest, sheet: QuickSheet, case: Case | None) -> HttpR
             system=reader.system,
             denominator=reader.denominator,
         )
-    return render(request, "fitting/quick_comparison.html", page)
+    return render(request, "comparing/quick_comparison.html", page)
 
 
 def route_choose(request: HttpRequest, pk: int) -> HttpResponse:
@@ -122,7 +122,7 @@ def route_choose(request: HttpRequest, pk: int) -> HttpResponse:
         )
         messages.success(request, f"The way to “{garment}” is chosen: {choice.route}.")
         return redirect(garment)
-    return render(request, "fitting/route_choose.html", {"garment": garment, "form": form})
+    return render(request, "comparing/route_choose.html", {"garment": garment, "form": form})
 
 
 def route_outcome(request: HttpRequest, pk: int) -> HttpResponse:
@@ -133,4 +133,4 @@ def route_outcome(request: HttpRequest, pk: int) -> HttpResponse:
         record_outcome(choice, **form.cleaned_data, at=timezone.now())
         messages.success(request, "How it turned out is kept with the choice.")
         return redirect(choice.garment)
-    return render(request, "fitting/route_outcome.html", {"choice": choice, "form": form})
+    return render(request, "comparing/route_outcome.html", {"choice": choice, "form": form})

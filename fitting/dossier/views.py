@@ -26,7 +26,7 @@ def dossier_add(request: HttpRequest, pk: int) -> HttpResponse:
     if form.is_valid():
         dossier = ask_for_dossier(outfit, **form.wish, by=request.user, at=timezone.now())
         return redirect(dossier)
-    return render(request, "fitting/dossier_add.html", {"outfit": outfit, "form": form})
+    return render(request, "dossier/dossier_add.html", {"outfit": outfit, "form": form})
 
 
 def dossier_list(request: HttpRequest, pk: int) -> HttpResponse:
@@ -36,7 +36,7 @@ def dossier_list(request: HttpRequest, pk: int) -> HttpResponse:
     now = snapshot_now(outfit, by=request.user, at=timezone.now()) if dossiers else None
     told = list(from_each_to_the_next(dossiers, now, outfit.wearer_id, _writing(request)))
     page = Paginator(told, ROWS_A_PAGE).get_page(request.GET.get("page"))
-    return render(request, "fitting/dossier_list.html", {"outfit": outfit, "page": page})
+    return render(request, "dossier/dossier_list.html", {"outfit": outfit, "page": page})
 
 
 def dossier_detail(request: HttpRequest, pk: int) -> HttpResponse:
@@ -51,7 +51,7 @@ def dossier_detail(request: HttpRequest, pk: int) -> HttpResponse:
         if dossier.snapshot and dossier.wearer_id == dossier.outfit.wearer_id:
             now = snapshot_now(dossier.outfit, by=request.user, at=timezone.now())
             shown["since"] = since(dossier, now, _writing(request))
-    answer = render(request, "fitting/dossier_detail.html", shown)
+    answer = render(request, "dossier/dossier_detail.html", shown)
     if dossier.is_unfinished:
         answer["Refresh"] = str(LOOK_AGAIN_SECONDS)
     answer["Cache-Control"] = "private, no-store"
@@ -89,7 +89,7 @@ def dossier_delete(request: HttpRequest, pk: int) -> HttpResponse:
         dossier.delete()
         messages.success(request, "The dossier and its file are deleted.")
         return redirect(outfit)
-    return render(request, "fitting/dossier_delete.html", {"dossier": dossier})
+    return render(request, "dossier/dossier_delete.html", {"dossier": dossier})
 
 
 def _writing(request: HttpRequest) -> Writing:

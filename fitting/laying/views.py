@@ -69,7 +69,7 @@ def lay_add(request: HttpRequest, pk: int) -> HttpResponse:
         "pieces": pieces,
         "form": form,
     }
-    return render(request, "fitting/lay_add.html", shown)
+    return render(request, "laying/lay_add.html", shown)
 
 
 def _form(
@@ -128,7 +128,7 @@ def _shown(request: HttpRequest, lay: Lay, form: LayBuyForm) -> HttpResponse:
         "how_laid": how_laid(lay),
         "form": form,
     }
-    answer = render(request, "fitting/lay_detail.html", shown)
+    answer = render(request, "laying/lay_detail.html", shown)
     if lay.is_unfinished:
         answer["Refresh"] = str(LOOK_AGAIN_SECONDS)
     return answer
@@ -177,4 +177,4 @@ def lay_delete(request: HttpRequest, pk: int) -> HttpResponse:
         lay.delete()
         messages.success(request, "The lay is deleted.")
         return redirect("garment-work", lay.garment_id)
-    return render(request, "fitting/lay_delete.html", {"lay": lay, "garment": lay.garment})
+    return render(request, "laying/lay_delete.html", {"lay": lay, "garment": lay.garment})

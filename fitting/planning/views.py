@@ -28,7 +28,7 @@ def task_list(request: HttpRequest, pk: int) -> HttpResponse:
         shown["drawing"] = draw_plan(
             bars_of(work.planned.rows), today=today, occasion_on=outfit.occasion_on, between=work.between
         )
-    return render(request, "fitting/task_list.html", shown)
+    return render(request, "planning/task_list.html", shown)
 
 
 @require_POST
@@ -49,7 +49,7 @@ def task_add(request: HttpRequest, pk: int) -> HttpResponse:
     if form.is_valid():
         messages.success(request, f"“{form.save()}” is in the plan.")
         return redirect("task-list", outfit.pk)
-    return render(request, "fitting/task_add.html", {"outfit": outfit, "form": form})
+    return render(request, "planning/task_add.html", {"outfit": outfit, "form": form})
 
 
 def task_change(request: HttpRequest, pk: int) -> HttpResponse:
@@ -58,7 +58,7 @@ def task_change(request: HttpRequest, pk: int) -> HttpResponse:
     if form.is_valid():
         messages.success(request, f"“{form.save()}” is changed.")
         return redirect("task-list", task.outfit_id)
-    return render(request, "fitting/task_change.html", {"task": task, "outfit": task.outfit, "form": form})
+    return render(request, "planning/task_change.html", {"task": task, "outfit": task.outfit, "form": form})
 
 
 @require_POST
@@ -76,7 +76,7 @@ def task_delete(request: HttpRequest, pk: int) -> HttpResponse:
         task.delete()
         messages.success(request, f"“{task}” is deleted. What the log says of it stays.")
         return redirect("task-list", task.outfit_id)
-    return render(request, "fitting/task_delete.html", {"task": task, "outfit": task.outfit})
+    return render(request, "planning/task_delete.html", {"task": task, "outfit": task.outfit})
 
 
 def calendar_detail(request: HttpRequest) -> HttpResponse:
@@ -94,7 +94,7 @@ def calendar_detail(request: HttpRequest) -> HttpResponse:
         "kept": CalendarAddress.objects.filter(workroom=workroom, user=request.user).first(),
         "events": calendar_events(workroom, today=timezone.localdate()),
     }
-    return render(request, "fitting/calendar_detail.html", shown)
+    return render(request, "planning/calendar_detail.html", shown)
 
 
 @login_not_required

@@ -41,7 +41,7 @@ def piece_add(request: HttpRequest, pk: int) -> HttpResponse:
             messages.success(request, f"“{form.save()}” is on the plate.")
         return redirect("piece-add", plate.pk) if "another" in request.POST else redirect(plate)
     shown = {"plate": plate, "form": form, "cutting_lists": CUTTING_LISTS}
-    return render(request, "catalogue/piece_add.html", shown)
+    return render(request, "plates/piece_add.html", shown)
 
 
 def piece_change(request: HttpRequest, pk: int) -> HttpResponse:
@@ -52,7 +52,7 @@ def piece_change(request: HttpRequest, pk: int) -> HttpResponse:
             messages.success(request, f"“{form.save()}” is changed.")
         return redirect(piece.plate)
     shown = {"piece": piece, "form": form}
-    return render(request, "catalogue/piece_change.html", shown)
+    return render(request, "plates/piece_change.html", shown)
 
 
 def piece_delete(request: HttpRequest, pk: int) -> HttpResponse:
@@ -60,7 +60,7 @@ def piece_delete(request: HttpRequest, pk: int) -> HttpResponse:
     if request.method == "POST":
         tell_deleted(request, delete_for_a_while(row=piece, by=request.user, at=timezone.now()))
         return redirect(piece.plate)
-    return render(request, "catalogue/piece_delete.html", {"piece": piece, "goes": what_goes_with(piece)})
+    return render(request, "plates/piece_delete.html", {"piece": piece, "goes": what_goes_with(piece)})
 
 
 def seam_list(request: HttpRequest, pk: int) -> HttpResponse:
@@ -84,7 +84,7 @@ def seam_list(request: HttpRequest, pk: int) -> HttpResponse:
             messages.success(request, "The seams are kept.")
             return redirect("seam-list", plate.pk)
         shown["formset"] = formset
-    return render(request, "catalogue/seam_list.html", shown)
+    return render(request, "plates/seam_list.html", shown)
 
 
 def seam_propose(request: HttpRequest, pk: int) -> HttpResponse:
@@ -94,4 +94,4 @@ def seam_propose(request: HttpRequest, pk: int) -> HttpResponse:
         taken = take_seams(plate=plate, proposed=form.taken(), evidence=form.cleaned_data["evidence"])
         messages.success(request, f"{len(taken)} seam{'s' if len(taken) > 1 else ''} added.")
         return redirect("seam-list", plate.pk)
-    return render(request, "catalogue/seam_propose.html", {"plate": plate, "form": form})
+    return render(request, "plates/seam_propose.html", {"plate": plate, "form": form})

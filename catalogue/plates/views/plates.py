@@ -80,7 +80,7 @@ def _answer_plate(
         "usual": usual.kind if usual else "",
         **(_for_another(request, plate) if plate.is_draft else {}),
     }
-    return render(request, "catalogue/plate_detail.html", shown)
+    return render(request, "plates/plate_detail.html", shown)
 
 
 def _for_another(request: HttpRequest, plate: Plate) -> dict[str, Any]:
@@ -94,12 +94,12 @@ def _for_another(request: HttpRequest, plate: Plate) -> dict[str, Any]:
 
 def plate_add(request: HttpRequest, pk: int) -> HttpResponse:
     reference = open_for_edit(ReferenceGarment, request, pk)
-    return _answer_form(request, Plate(reference=reference), "catalogue/plate_add.html")
+    return _answer_form(request, Plate(reference=reference), "plates/plate_add.html")
 
 
 def plate_change(request: HttpRequest, pk: int) -> HttpResponse:
     plate = open_for_edit(Plate.objects.select_related("reference__workroom"), request, pk)
-    return _answer_form(request, plate, "catalogue/plate_change.html")
+    return _answer_form(request, plate, "plates/plate_change.html")
 
 
 def _answer_form(request: HttpRequest, plate: Plate, template: str) -> HttpResponse:
@@ -123,7 +123,7 @@ def plate_delete(request: HttpRequest, pk: int) -> HttpResponse:
         "goes": what_goes_with(plate),
         "uses": uses_of_reference(plate.reference, request.user),
     }
-    return render(request, "catalogue/plate_delete.html", shown)
+    return render(request, "plates/plate_delete.html", shown)
 
 
 def plate_enlarge(request: HttpRequest, pk: int) -> HttpResponse:
@@ -133,4 +133,4 @@ def plate_enlarge(request: HttpRequest, pk: int) -> HttpResponse:
     shown = {"plate": plate, "form": form, "scale": scale_of(plate)}
     if form.is_valid():
         shown["enlarging"] = form.enlarging(scale_of(plate))
-    return render(request, "catalogue/plate_enlarge.html", shown)
+    return render(request, "plates/plate_enlarge.html", shown)

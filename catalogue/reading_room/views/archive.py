@@ -70,7 +70,7 @@ def archive_import(request: HttpRequest) -> HttpResponse:
     form.cleaned_data["archive"].seek(0)
     token = keep_upload(form.cleaned_data["archive"], at=timezone.now())
     request.session["archive"] = {"token": token, "overwrite": overwrite, "workroom": workroom.pk}
-    return render(request, "catalogue/archive_import.html", {"taken": taken, "token": token})
+    return render(request, "reading_room/archive_import.html", {"taken": taken, "token": token})
 
 
 @require_POST
@@ -109,7 +109,7 @@ def _answer(request: HttpRequest, workroom: Workroom, form: ArchiveForm, **more:
         ],
         **more,
     }
-    return render(request, "catalogue/archive_detail.html", shown)
+    return render(request, "reading_room/archive_detail.html", shown)
 
 
 def _name(workroom: Workroom) -> str:

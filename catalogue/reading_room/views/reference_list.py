@@ -52,7 +52,7 @@ def reference_list(request: HttpRequest) -> HttpResponse:
     }
     if view == "time":
         shown |= _time_line(page)
-    return render(request, "catalogue/reference_list.html", shown)
+    return render(request, "reading_room/reference_list.html", shown)
 
 
 def _page(request: HttpRequest, found: ReferenceFilter, *, by_age: bool) -> Page:

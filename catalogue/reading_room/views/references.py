@@ -29,7 +29,7 @@ def reference_detail(request: HttpRequest, pk: int) -> HttpResponse:
         "questions": reference.questions.for_list_page(),
         "relations": [(one, *one.seen_from(reference)) for one in Relation.objects.of(reference)],
     }
-    return render(request, "catalogue/reference_detail.html", shown)
+    return render(request, "reading_room/reference_detail.html", shown)
 
 
 def reference_copy(request: HttpRequest, pk: int) -> HttpResponse:
@@ -39,7 +39,7 @@ def reference_copy(request: HttpRequest, pk: int) -> HttpResponse:
         copy = copy_reference(reference=reference, **form.cleaned_data)
         messages.success(request, f"“{copy}” is in the catalogue. Change what differs.")
         return redirect("reference-change", copy.pk)
-    return render(request, "catalogue/reference_copy.html", {"reference": reference, "form": form})
+    return render(request, "reading_room/reference_copy.html", {"reference": reference, "form": form})
 
 
 def question_list(request: HttpRequest) -> HttpResponse:
@@ -52,4 +52,4 @@ def question_list(request: HttpRequest) -> HttpResponse:
         "is_answered": is_answered,
         "plates": Plate.objects.of_workroom(workroom).with_open_questions()[:PLATES_SHOWN],
     }
-    return render(request, "catalogue/question_list.html", shown)
+    return render(request, "reading_room/question_list.html", shown)

@@ -75,7 +75,7 @@ def side_by_side(request: HttpRequest) -> HttpResponse:
             "roles": _roles(sides),
             **_outlines(request, [side.reference for side in sides]),
         }
-    return render(request, "catalogue/side_by_side.html", shown)
+    return render(request, "reading_room/side_by_side.html", shown)
 
 
 def _outlines(request: HttpRequest, references: list[ReferenceGarment]) -> dict[str, Any]:

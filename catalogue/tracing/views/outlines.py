@@ -94,7 +94,7 @@ def outline_change(request: HttpRequest, pk: int) -> HttpResponse:
         "lengths": [line for line in LINES.values() if line.kind == "length"],
         "levels": [line for line in LINES.values() if line.kind == "girth"],
     }
-    return render(request, "catalogue/outline_change.html", shown)
+    return render(request, "tracing/outline_change.html", shown)
 
 
 @require_POST
@@ -124,7 +124,7 @@ def outlines_import(request: HttpRequest, pk: int) -> HttpResponse:
         return redirect(plate.scan)
     form = OutlinesFileForm(request.POST or None, request.FILES or None, plate=plate)
     if not form.is_valid():
-        return render(request, "catalogue/outlines_import.html", {"plate": plate, "form": form})
+        return render(request, "tracing/outlines_import.html", {"plate": plate, "form": form})
     is_sure = "take" in request.POST
     choice = OutlinesChoiceForm(
         request.POST if is_sure else None,
@@ -135,7 +135,7 @@ def outlines_import(request: HttpRequest, pk: int) -> HttpResponse:
     if is_sure and choice.is_valid() and _taken(request, plate, choice):
         return redirect("scan-detail", plate.pk)
     shown = {"plate": plate, "form": form, "choice": choice, "sheet": _drawn(form)}
-    return render(request, "catalogue/outlines_import_tried.html", shown)
+    return render(request, "tracing/outlines_import_tried.html", shown)
 
 
 def _taken(request: HttpRequest, plate: Plate, choice: OutlinesChoiceForm) -> bool:

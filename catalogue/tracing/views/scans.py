@@ -34,7 +34,7 @@ def scan_detail(request: HttpRequest, pk: int) -> HttpResponse:
         "may_change": may_change(request, plate),
         "sheet": traced_drawing(plate),
     }
-    answer = render(request, "catalogue/scan_detail.html", shown)
+    answer = render(request, "tracing/scan_detail.html", shown)
     if newest and newest.is_unfinished:
         answer["Refresh"] = str(LOOK_AGAIN_SECONDS)
         answer["Cache-Control"] = "private, no-store"
@@ -50,7 +50,7 @@ def scan_add(request: HttpRequest, pk: int) -> HttpResponse:
         is_photograph = form.cleaned_data["is_photograph"]
         file = form.cleaned_data["file"]
         return redirect(keep_scan(plate=plate, file=file, is_photograph=is_photograph, at=timezone.now()))
-    return render(request, "catalogue/scan_add.html", {"plate": plate, "form": form})
+    return render(request, "tracing/scan_add.html", {"plate": plate, "form": form})
 
 
 def scan_delete(request: HttpRequest, pk: int) -> HttpResponse:
@@ -60,7 +60,7 @@ def scan_delete(request: HttpRequest, pk: int) -> HttpResponse:
         messages.success(request, "The scan, its calibrations and what was traced on it are deleted.")
         return redirect(scan.plate)
     traced = scan.plate.pieces.filter(traced__isnull=False)
-    return render(request, "catalogue/scan_delete.html", {"plate": scan.plate, "traced": traced})
+    return render(request, "tracing/scan_delete.html", {"plate": scan.plate, "traced": traced})
 
 
 @require_POST
@@ -92,7 +92,7 @@ def scan_calibrate(request: HttpRequest, pk: int, way: str) -> HttpResponse:
     }
     shown = {"plate": scan.plate, "scan": scan, "form": form, "way": way, "board": board}
     shown["way_label"] = Calibration.Way(way).label
-    return render(request, "catalogue/scan_calibrate.html", shown)
+    return render(request, "tracing/scan_calibrate.html", shown)
 
 
 def scan_tile(request: HttpRequest, pk: int, level: int, column: int, row: int) -> HttpResponse:

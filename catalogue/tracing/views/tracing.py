@@ -57,7 +57,7 @@ def plate_trace(request: HttpRequest, pk: int) -> HttpResponse:
         "edge_names": EDGE_NAMES,
         "data": _page_data(request, plate, pieces, calibration),
     }
-    return render(request, "catalogue/plate_trace.html", shown)
+    return render(request, "tracing/plate_trace.html", shown)
 
 
 @require_POST
@@ -101,7 +101,7 @@ def traced_readings(request: HttpRequest, pk: int) -> HttpResponse:
     }
     scale = scale_of(plate)
     compared = [_beside(row, by_hand.get((row.piece_id, row.line)), scale.across) for row in rows]
-    return render(request, "catalogue/traced_readings.html", {"plate": plate, "rows": compared})
+    return render(request, "tracing/traced_readings.html", {"plate": plate, "rows": compared})
 
 
 def _beside(row: TracedReading, standing: Any, factor: float) -> dict[str, Any]:

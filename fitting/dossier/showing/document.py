@@ -51,7 +51,7 @@ def marked_html(values: DossierValues) -> tuple[str, str]:
     Nothing in it tells the hour: from the same rows, on the same day, it is the same, to the byte.
     """
     shown = {"dossier": values, "units": values.units, "mark": _MARK}
-    html = render_to_string("fitting/dossier/dossier.html", shown)
+    html = render_to_string("dossier/printed/dossier.html", shown)
     mark = hashlib.sha256(html.encode()).hexdigest()[:_MARK_LENGTH]
     return html.replace(_MARK, mark), mark
 

@@ -26,7 +26,7 @@ def alteration_add(request: HttpRequest, pk: int) -> HttpResponse:
         _say_whether_it_can_be_let_out(request, alteration)
         return redirect("fitting-close", observation.fitting_id) if observation else redirect(alteration)
     shown = {"garment": garment, "observation": observation, "form": form, "edges": edges_known(garment)}
-    return render(request, "fitting/alteration_add.html", shown)
+    return render(request, "fittings/alteration_add.html", shown)
 
 
 def alteration_change(request: HttpRequest, pk: int) -> HttpResponse:
@@ -37,7 +37,7 @@ def alteration_change(request: HttpRequest, pk: int) -> HttpResponse:
         _say_whether_it_can_be_let_out(request, alteration)
         return redirect(alteration)
     shown = {"alteration": alteration, "form": form, "edges": edges_known(alteration.garment)}
-    return render(request, "fitting/alteration_change.html", shown)
+    return render(request, "fittings/alteration_change.html", shown)
 
 
 def _say_whether_it_can_be_let_out(request: HttpRequest, alteration: Alteration) -> None:
@@ -57,7 +57,7 @@ def alteration_delete(request: HttpRequest, pk: int) -> HttpResponse:
         alteration.delete()
         messages.success(request, "The alteration is deleted.")
         return redirect(alteration.garment)
-    return render(request, "fitting/alteration_delete.html", {"alteration": alteration})
+    return render(request, "fittings/alteration_delete.html", {"alteration": alteration})
 
 
 @require_POST
@@ -80,4 +80,4 @@ def inlay_list(request: HttpRequest, pk: int) -> HttpResponse:
         messages.success(request, "The inlays are kept.")
         return redirect(garment)
     shown = {"garment": garment, "rows": rows, "edges": edges_known(garment)}
-    return render(request, "fitting/inlay_list.html", shown)
+    return render(request, "fittings/inlay_list.html", shown)

@@ -37,7 +37,7 @@ def fitting_list(request: HttpRequest) -> HttpResponse:
         "page": Paginator(closed, ROWS_A_PAGE).get_page(request.GET.get("page")),
         "outfits": Outfit.objects.of_workroom(workroom).unfinished(),
     }
-    return render(request, "fitting/fitting_list.html", shown)
+    return render(request, "fittings/fitting_list.html", shown)
 
 
 def fitting_plan(request: HttpRequest, pk: int) -> HttpResponse:
@@ -48,7 +48,7 @@ def fitting_plan(request: HttpRequest, pk: int) -> HttpResponse:
         fitting = save_fitting(form.instance, garments=form.cleaned_data["garments"])
         messages.success(request, "The fitting is planned.")
         return redirect(fitting)
-    return render(request, "fitting/fitting_plan.html", {"outfit": outfit, "form": form})
+    return render(request, "fittings/fitting_plan.html", {"outfit": outfit, "form": form})
 
 
 def fitting_detail(request: HttpRequest, pk: int) -> HttpResponse:
@@ -58,7 +58,7 @@ def fitting_detail(request: HttpRequest, pk: int) -> HttpResponse:
         "fitting": fitting,
         "garments": [(garment, alterations_of(garment)) for garment in garments],
     }
-    return render(request, "fitting/fitting_detail.html", shown)
+    return render(request, "fittings/fitting_detail.html", shown)
 
 
 def fitting_change(request: HttpRequest, pk: int) -> HttpResponse:
@@ -68,7 +68,7 @@ def fitting_change(request: HttpRequest, pk: int) -> HttpResponse:
         save_fitting(form.instance, garments=form.cleaned_data["garments"])
         messages.success(request, "The fitting is changed.")
         return redirect(fitting)
-    return render(request, "fitting/fitting_change.html", {"fitting": fitting, "form": form})
+    return render(request, "fittings/fitting_change.html", {"fitting": fitting, "form": form})
 
 
 def fitting_delete(request: HttpRequest, pk: int) -> HttpResponse:
@@ -78,7 +78,7 @@ def fitting_delete(request: HttpRequest, pk: int) -> HttpResponse:
         messages.success(request, "The fitting is deleted, with its photographs.")
         return redirect(fitting.outfit)
     shown = {"fitting": fitting, "goes": what_goes_with(fitting)}
-    return render(request, "fitting/fitting_delete.html", shown)
+    return render(request, "fittings/fitting_delete.html", shown)
 
 
 def fitting_hold(request: HttpRequest, pk: int) -> HttpResponse:
@@ -106,7 +106,7 @@ def fitting_hold(request: HttpRequest, pk: int) -> HttpResponse:
         "with_amount": taps_with_amount(request.user.system),
         "without_amount": taps_without_amount(),
     }
-    return render(request, "fitting/fitting_hold.html", shown)
+    return render(request, "fittings/fitting_hold.html", shown)
 
 
 def fitting_hold_worker(request: HttpRequest) -> HttpResponse:
@@ -125,7 +125,7 @@ def fitting_type_up(request: HttpRequest, pk: int) -> HttpResponse:
         messages.success(request, f"{len(kept)} observation{'s' if len(kept) > 1 else ''} kept.")
         return redirect(fitting)
     shown = {"fitting": fitting, "rows": rows, "places": PLACES}
-    return render(request, "fitting/fitting_type_up.html", shown)
+    return render(request, "fittings/fitting_type_up.html", shown)
 
 
 def fitting_close(request: HttpRequest, pk: int) -> HttpResponse:
@@ -139,7 +139,7 @@ def fitting_close(request: HttpRequest, pk: int) -> HttpResponse:
         return redirect(fitting)
     last = fitting.wearer.measures.first() if fitting.wearer else None
     shown = {"fitting": fitting, "form": form, "left": left, "last": last}
-    return render(request, "fitting/fitting_close.html", shown)
+    return render(request, "fittings/fitting_close.html", shown)
 
 
 @require_POST

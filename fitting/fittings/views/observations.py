@@ -25,7 +25,7 @@ def observation_change(request: HttpRequest, pk: int) -> HttpResponse:
         messages.success(request, f"Changed: {observation}")
         return redirect(observation)
     shown = {"observation": observation, "form": form, "places": PLACES}
-    return render(request, "fitting/observation_change.html", shown)
+    return render(request, "fittings/observation_change.html", shown)
 
 
 def observation_delete(request: HttpRequest, pk: int) -> HttpResponse:
@@ -34,7 +34,7 @@ def observation_delete(request: HttpRequest, pk: int) -> HttpResponse:
         observation.delete()
         messages.success(request, "The observation is deleted.")
         return redirect(observation.fitting)
-    return render(request, "fitting/observation_delete.html", {"observation": observation})
+    return render(request, "fittings/observation_delete.html", {"observation": observation})
 
 
 @require_POST
@@ -61,7 +61,7 @@ def observation_photo_add(request: HttpRequest, pk: int) -> HttpResponse:
             messages.warning(request, f"Not kept: {sentence}")
         return redirect(observation)
     shown = {"observation": observation, "form": form}
-    return render(request, "fitting/observation_photo_add.html", shown)
+    return render(request, "fittings/observation_photo_add.html", shown)
 
 
 def observation_photo_delete(request: HttpRequest, pk: int) -> HttpResponse:
@@ -70,7 +70,7 @@ def observation_photo_delete(request: HttpRequest, pk: int) -> HttpResponse:
         photo.delete()
         messages.success(request, "The photograph and its files are deleted.")
         return redirect(photo.observation)
-    return render(request, "fitting/observation_photo_delete.html", {"photo": photo})
+    return render(request, "fittings/observation_photo_delete.html", {"photo": photo})
 
 
 def observation_photo_file(request: HttpRequest, pk: int, size: int) -> HttpResponse:

@@ -13,12 +13,12 @@ from fitting.outfits.models.garment import Garment
 
 def trial_add(request: HttpRequest, pk: int) -> HttpResponse:
     garment = open_for_edit(Garment.objects.for_detail_page(), request, pk)
-    return _type_trial(request, Trial(garment=garment), "fitting/trial_add.html")
+    return _type_trial(request, Trial(garment=garment), "fittings/trial_add.html")
 
 
 def trial_change(request: HttpRequest, pk: int) -> HttpResponse:
     trial = open_for_edit(Trial.objects.for_detail_page(), request, pk)
-    return _type_trial(request, trial, "fitting/trial_change.html")
+    return _type_trial(request, trial, "fittings/trial_change.html")
 
 
 def _type_trial(request: HttpRequest, trial: Trial, template: str) -> HttpResponse:
@@ -45,7 +45,7 @@ def trial_detail(request: HttpRequest, pk: int) -> HttpResponse:
         "measured": measured(trial),
         "sentences": error_sentences(errors_of(trial.garment.outfit.maker), writing),
     }
-    return render(request, "fitting/trial_detail.html", shown)
+    return render(request, "fittings/trial_detail.html", shown)
 
 
 def trial_delete(request: HttpRequest, pk: int) -> HttpResponse:
@@ -54,4 +54,4 @@ def trial_delete(request: HttpRequest, pk: int) -> HttpResponse:
         trial.delete()
         messages.success(request, "The trial is deleted. The seams it settled still count as tried.")
         return redirect(trial.garment)
-    return render(request, "fitting/trial_delete.html", {"trial": trial})
+    return render(request, "fittings/trial_delete.html", {"trial": trial})

@@ -18,7 +18,7 @@ def garment_add(request: HttpRequest, pk: int) -> HttpResponse:
         garment = begin_garment(form.instance)
         messages.success(request, f"“{garment}” is in the outfit, outermost. Next: its ease.")
         return redirect("garment-change", garment.pk)
-    return render(request, "fitting/garment_add.html", {"outfit": outfit, "form": form})
+    return render(request, "outfits/garment_add.html", {"outfit": outfit, "form": form})
 
 
 def garment_again(request: HttpRequest, pk: int) -> HttpResponse:
@@ -29,7 +29,7 @@ def garment_again(request: HttpRequest, pk: int) -> HttpResponse:
         again = make_again(garment, outfit=form.cleaned_data["outfit"])
         messages.success(request, f"“{again}” is in “{again.outfit}”, outermost. Next: its measures.")
         return redirect(again)
-    return render(request, "fitting/garment_again.html", {"garment": garment, "form": form})
+    return render(request, "outfits/garment_again.html", {"garment": garment, "form": form})
 
 
 def garment_change(request: HttpRequest, pk: int) -> HttpResponse:
@@ -41,7 +41,7 @@ def garment_change(request: HttpRequest, pk: int) -> HttpResponse:
         change_garment(garment, forms=[form, parts.references, parts.eases])
         messages.success(request, f"“{garment}” is changed.")
         return redirect(garment)
-    return render(request, "fitting/garment_change.html", {"garment": garment, "form": form, "parts": parts})
+    return render(request, "outfits/garment_change.html", {"garment": garment, "form": form, "parts": parts})
 
 
 @require_POST
@@ -59,4 +59,4 @@ def garment_delete(request: HttpRequest, pk: int) -> HttpResponse:
         messages.success(request, f"“{garment}” is deleted.")
         return redirect(garment.outfit)
     shown = {"garment": garment, "goes": what_goes_with(garment)}
-    return render(request, "fitting/garment_delete.html", shown)
+    return render(request, "outfits/garment_delete.html", shown)

@@ -25,7 +25,7 @@ def log_list(request: HttpRequest, pk: int) -> HttpResponse:
         "asked": asked,
         "garment": garment,
     }
-    return render(request, "fitting/log_list.html", shown)
+    return render(request, "outfits/log_list.html", shown)
 
 
 def log_add(request: HttpRequest, pk: int) -> HttpResponse:
@@ -40,7 +40,7 @@ def log_add(request: HttpRequest, pk: int) -> HttpResponse:
     )
     if form.is_valid():
         return _keep(request, form, "Kept in the log.")
-    return render(request, "fitting/log_add.html", {"outfit": outfit, "form": form})
+    return render(request, "outfits/log_add.html", {"outfit": outfit, "form": form})
 
 
 def log_change(request: HttpRequest, pk: int) -> HttpResponse:
@@ -48,7 +48,7 @@ def log_change(request: HttpRequest, pk: int) -> HttpResponse:
     form = LogEntryForm(request.POST or None, request.FILES or None, instance=entry, user=request.user)
     if form.is_valid():
         return _keep(request, form, "The entry is changed.")
-    return render(request, "fitting/log_change.html", {"entry": entry, "outfit": entry.outfit, "form": form})
+    return render(request, "outfits/log_change.html", {"entry": entry, "outfit": entry.outfit, "form": form})
 
 
 def log_delete(request: HttpRequest, pk: int) -> HttpResponse:
@@ -57,7 +57,7 @@ def log_delete(request: HttpRequest, pk: int) -> HttpResponse:
         entry.delete()
         messages.success(request, "The entry is deleted, with its photographs.")
         return redirect("log-list", entry.outfit_id)
-    return render(request, "fitting/log_delete.html", {"entry": entry, "outfit": entry.outfit})
+    return render(request, "outfits/log_delete.html", {"entry": entry, "outfit": entry.outfit})
 
 
 def log_photo_change(request: HttpRequest, pk: int) -> HttpResponse:
@@ -68,7 +68,7 @@ def log_photo_change(request: HttpRequest, pk: int) -> HttpResponse:
         messages.success(request, "The photograph’s record is changed.")
         return redirect(photo.entry)
     shown = {"photo": photo, "outfit": photo.entry.outfit, "form": form}
-    return render(request, "fitting/log_photo_change.html", shown)
+    return render(request, "outfits/log_photo_change.html", shown)
 
 
 def log_photo_delete(request: HttpRequest, pk: int) -> HttpResponse:
@@ -77,7 +77,7 @@ def log_photo_delete(request: HttpRequest, pk: int) -> HttpResponse:
         photo.delete()
         messages.success(request, "The photograph and its files are deleted.")
         return redirect(photo.entry)
-    return render(request, "fitting/log_photo_delete.html", {"photo": photo, "outfit": photo.entry.outfit})
+    return render(request, "outfits/log_photo_delete.html", {"photo": photo, "outfit": photo.entry.outfit})
 
 
 def log_photo_file(request: HttpRequest, pk: int, size: int) -> HttpResponse:

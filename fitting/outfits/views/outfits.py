@@ -23,7 +23,7 @@ def outfit_add(request: HttpRequest) -> HttpResponse:
         outfit = form.save()
         messages.success(request, f"“{outfit}” is begun. Add its garments from the skin outward.")
         return redirect(outfit)
-    return render(request, "fitting/outfit_add.html", {"form": form})
+    return render(request, "outfits/outfit_add.html", {"form": form})
 
 
 def outfit_change(request: HttpRequest, pk: int) -> HttpResponse:
@@ -32,7 +32,7 @@ def outfit_change(request: HttpRequest, pk: int) -> HttpResponse:
     if form.is_valid():
         messages.success(request, f"“{form.save()}” is changed.")
         return redirect(outfit)
-    return render(request, "fitting/outfit_change.html", {"outfit": outfit, "form": form})
+    return render(request, "outfits/outfit_change.html", {"outfit": outfit, "form": form})
 
 
 def outfit_delete(request: HttpRequest, pk: int) -> HttpResponse:
@@ -42,7 +42,7 @@ def outfit_delete(request: HttpRequest, pk: int) -> HttpResponse:
         messages.success(request, f"“{outfit}” is deleted.")
         return redirect("outfit-list")
     shown = {"outfit": outfit, "goes": what_goes_with(outfit)}
-    return render(request, "fitting/outfit_delete.html", shown)
+    return render(request, "outfits/outfit_delete.html", shown)
 
 
 def material_list(request: HttpRequest, pk: int) -> HttpResponse:
@@ -53,7 +53,7 @@ def material_list(request: HttpRequest, pk: int) -> HttpResponse:
         "rows": material_rows(outfit.materials.for_list_page()),
         "spending": spending_of(outfit),
     }
-    return render(request, "fitting/material_list.html", shown)
+    return render(request, "outfits/material_list.html", shown)
 
 
 def shopping_list(request: HttpRequest, pk: int) -> HttpResponse:
@@ -61,7 +61,7 @@ def shopping_list(request: HttpRequest, pk: int) -> HttpResponse:
     outfit = open_for_look(with_sums(Outfit.objects.all()), request, pk)
     shops = by_supplier(material_rows(outfit.materials.for_list_page()))
     shown = {"outfit": outfit, "shops": shops, "spending": spending_of(outfit), "today": timezone.localdate()}
-    return render(request, "fitting/shopping_list.html", shown)
+    return render(request, "outfits/shopping_list.html", shown)
 
 
 def material_add(request: HttpRequest, pk: int) -> HttpResponse:
@@ -70,7 +70,7 @@ def material_add(request: HttpRequest, pk: int) -> HttpResponse:
     if form.is_valid():
         messages.success(request, f"“{form.save()}” is on the list.")
         return redirect("material-list", outfit.pk)
-    return render(request, "fitting/material_add.html", {"outfit": outfit, "form": form})
+    return render(request, "outfits/material_add.html", {"outfit": outfit, "form": form})
 
 
 def material_change(request: HttpRequest, pk: int) -> HttpResponse:
@@ -80,7 +80,7 @@ def material_change(request: HttpRequest, pk: int) -> HttpResponse:
         messages.success(request, f"“{form.save()}” is changed.")
         return redirect("material-list", material.outfit_id)
     shown = {"material": material, "outfit": material.outfit, "form": form}
-    return render(request, "fitting/material_change.html", shown)
+    return render(request, "outfits/material_change.html", shown)
 
 
 def material_delete(request: HttpRequest, pk: int) -> HttpResponse:
@@ -90,4 +90,4 @@ def material_delete(request: HttpRequest, pk: int) -> HttpResponse:
         messages.success(request, f"“{material}” is off the list.")
         return redirect("material-list", material.outfit_id)
     shown = {"material": material, "outfit": material.outfit}
-    return render(request, "fitting/material_delete.html", shown)
+    return render(request, "outfits/material_delete.html", shown)

@@ -21,7 +21,7 @@ def pattern_list(request: HttpRequest) -> HttpResponse:
     workroom = workroom_for_look(request)
     patterns = PatternInHand.objects.of_workroom(workroom).prefetch_related("changes")
     page = Paginator(patterns, ROWS_A_PAGE).get_page(request.GET.get("page"))
-    return render(request, "fitting/pattern_list.html", {"page": page})
+    return render(request, "outfits/pattern_list.html", {"page": page})
 
 
 def pattern_add(request: HttpRequest) -> HttpResponse:
@@ -31,7 +31,7 @@ def pattern_add(request: HttpRequest) -> HttpResponse:
         pattern = form.save()
         messages.success(request, f"“{pattern}” is among your patterns.")
         return redirect(pattern)
-    return render(request, "fitting/pattern_add.html", {"form": form})
+    return render(request, "outfits/pattern_add.html", {"form": form})
 
 
 def pattern_detail(request: HttpRequest, pk: int) -> HttpResponse:
@@ -41,7 +41,7 @@ def pattern_detail(request: HttpRequest, pk: int) -> HttpResponse:
         "matches": garments_for(pattern),
         "may_change": may_change(request, pattern),
     }
-    return render(request, "fitting/pattern_detail.html", shown)
+    return render(request, "outfits/pattern_detail.html", shown)
 
 
 def pattern_alter(request: HttpRequest, pk: int) -> HttpResponse:
@@ -52,7 +52,7 @@ def pattern_alter(request: HttpRequest, pk: int) -> HttpResponse:
         form.save()
         messages.success(request, "Noted.")
         return redirect(pattern)
-    return render(request, "fitting/pattern_alter.html", {"pattern": pattern, "form": form})
+    return render(request, "outfits/pattern_alter.html", {"pattern": pattern, "form": form})
 
 
 def pattern_change(request: HttpRequest, pk: int) -> HttpResponse:
@@ -61,7 +61,7 @@ def pattern_change(request: HttpRequest, pk: int) -> HttpResponse:
     if form.is_valid():
         messages.success(request, f"“{form.save()}” is changed.")
         return redirect(pattern)
-    return render(request, "fitting/pattern_change.html", {"pattern": pattern, "form": form})
+    return render(request, "outfits/pattern_change.html", {"pattern": pattern, "form": form})
 
 
 def pattern_delete(request: HttpRequest, pk: int) -> HttpResponse:
@@ -70,4 +70,4 @@ def pattern_delete(request: HttpRequest, pk: int) -> HttpResponse:
         pattern.delete()
         messages.success(request, f"“{pattern}” is deleted.")
         return redirect("pattern-list")
-    return render(request, "fitting/pattern_delete.html", {"pattern": pattern})
+    return render(request, "outfits/pattern_delete.html", {"pattern": pattern})

@@ -26,7 +26,7 @@ def share_list(request: HttpRequest, pk: int) -> HttpResponse:
         "now": timezone.now(),
         "fresh": request.session.pop("fresh_share", None),
     }
-    return render(request, "fitting/share_list.html", shown)
+    return render(request, "outfits/share_list.html", shown)
 
 
 def share_add(request: HttpRequest, pk: int) -> HttpResponse:
@@ -48,7 +48,7 @@ def share_add(request: HttpRequest, pk: int) -> HttpResponse:
         for entry in outfit.log.prefetch_related("photos")
     ]
     shown = {"outfit": outfit, "form": form, "rows": rows, "chosen_photos": chosen_photos}
-    return render(request, "fitting/share_add.html", shown)
+    return render(request, "outfits/share_add.html", shown)
 
 
 @require_POST
@@ -71,7 +71,7 @@ def shared_log(request: HttpRequest, secret: str) -> HttpResponse:
         "wearer": share.outfit.wearer if share.wearer_agrees else None,
         "entries": entries_shared(share),
     }
-    return _private(render(request, "fitting/shared_log.html", shown))
+    return _private(render(request, "outfits/shared_log.html", shown))
 
 
 @login_not_required

@@ -52,7 +52,7 @@ def garment_grade(request: HttpRequest, pk: int) -> HttpResponse:
                 )
                 messages.success(request, KEPT)
                 return redirect(note)
-    return render(request, "fitting/garment_grade.html", shown)
+    return render(request, "pattern/garment_grade.html", shown)
 
 
 def garment_sheets(request: HttpRequest, pk: int) -> HttpResponse:
@@ -104,7 +104,7 @@ def _sheets_page(request: HttpRequest, garment: Garment, form: SheetsForm | None
     shown: dict[str, Any] = {"garment": garment, "form": form}
     if form is not None and form.is_valid():
         shown |= {"sheet": form.sheet, "plan": draw_page_plan(form.sheet)}
-    return render(request, "fitting/garment_sheets.html", shown)
+    return render(request, "pattern/garment_sheets.html", shown)
 
 
 def _sheets_form(request: HttpRequest, garment: Garment) -> SheetsForm | None:

@@ -25,7 +25,7 @@ def garment_work(request: HttpRequest, pk: int) -> HttpResponse:
         "notes": garment.work_notes.select_related("made_by"),
         "lays": garment.lays.defer("inputs", "results"),
     }
-    return render(request, "fitting/pattern_work.html", shown)
+    return render(request, "pattern/pattern_work.html", shown)
 
 
 def work_sheet(request: HttpRequest, pk: int, kind: str) -> HttpResponse:
@@ -48,7 +48,7 @@ def work_sheet(request: HttpRequest, pk: int, kind: str) -> HttpResponse:
         messages.success(request, "Kept with the garment. It is printed in the dossier’s “Pattern work”.")
         return redirect(note)
     shown = {"garment": garment, "sheet": sheet, "worked": sheet.worked}
-    return render(request, "fitting/work_sheet.html", shown)
+    return render(request, "pattern/work_sheet.html", shown)
 
 
 def _given(garment: Garment, kind: str, key: str) -> dict[str, str] | None:
@@ -61,7 +61,7 @@ def _given(garment: Garment, kind: str, key: str) -> dict[str, str] | None:
 def work_note_detail(request: HttpRequest, pk: int) -> HttpResponse:
     note = open_for_look(WorkNote.objects.for_detail_page(), request, pk)
     shown = {"note": note, "garment": note.garment, "worked": Worked.from_json(note.results)}
-    return render(request, "fitting/work_note_detail.html", shown)
+    return render(request, "pattern/work_note_detail.html", shown)
 
 
 def work_note_delete(request: HttpRequest, pk: int) -> HttpResponse:
@@ -70,4 +70,4 @@ def work_note_delete(request: HttpRequest, pk: int) -> HttpResponse:
         note.delete()
         messages.success(request, "The sheet is no longer kept.")
         return redirect("garment-work", note.garment_id)
-    return render(request, "fitting/work_note_delete.html", {"note": note, "garment": note.garment})
+    return render(request, "pattern/work_note_delete.html", {"note": note, "garment": note.garment})

@@ -51,7 +51,7 @@ def _type_measures(request: HttpRequest, measures: Measures, before: Measures | 
         "figures": draw_figures(wearer.dress),
     }
     return render(
-        request, "fitting/measures_change.html" if measures.pk else "fitting/measures_add.html", shown
+        request, "wearers/measures_change.html" if measures.pk else "wearers/measures_add.html", shown
     )
 
 
@@ -75,7 +75,7 @@ def measures_detail(request: HttpRequest, pk: int) -> HttpResponse:
         "why_stale": why_stale(measures, stale_days=days, today=today),
         "lacing": lacing_of(measures, measures.wearer.measures.for_comparison()),
     }
-    return render(request, "fitting/measures_detail.html", shown)
+    return render(request, "wearers/measures_detail.html", shown)
 
 
 def measures_delete(request: HttpRequest, pk: int) -> HttpResponse:
@@ -85,7 +85,7 @@ def measures_delete(request: HttpRequest, pk: int) -> HttpResponse:
         messages.success(request, "The set of measures is deleted.")
         return redirect(measures.wearer)
     shown = {"measures": measures, "wearer": measures.wearer, "garments": measures.garments.all()}
-    return render(request, "fitting/measures_delete.html", shown)
+    return render(request, "wearers/measures_delete.html", shown)
 
 
 @require_POST
@@ -103,7 +103,7 @@ def stand_list(request: HttpRequest) -> HttpResponse:
     workroom = workroom_for_look(request)
     stands = Stand.objects.of_workroom(workroom).prefetch_related("measures")
     page = Paginator(stands, ROWS_A_PAGE).get_page(request.GET.get("page"))
-    return render(request, "fitting/stand_list.html", {"page": page})
+    return render(request, "wearers/stand_list.html", {"page": page})
 
 
 def stand_add(request: HttpRequest) -> HttpResponse:
@@ -113,7 +113,7 @@ def stand_add(request: HttpRequest) -> HttpResponse:
         stand = save_stand(form.instance, measures=form.measures())
         messages.success(request, f"“{stand}” is among your stands.")
         return redirect("stand-list")
-    return render(request, "fitting/stand_add.html", {"form": form})
+    return render(request, "wearers/stand_add.html", {"form": form})
 
 
 def stand_change(request: HttpRequest, pk: int) -> HttpResponse:
@@ -123,7 +123,7 @@ def stand_change(request: HttpRequest, pk: int) -> HttpResponse:
         save_stand(stand, measures=form.measures())
         messages.success(request, f"“{stand}” is changed.")
         return redirect("stand-list")
-    return render(request, "fitting/stand_change.html", {"stand": stand, "form": form})
+    return render(request, "wearers/stand_change.html", {"stand": stand, "form": form})
 
 
 def stand_delete(request: HttpRequest, pk: int) -> HttpResponse:
@@ -132,4 +132,4 @@ def stand_delete(request: HttpRequest, pk: int) -> HttpResponse:
         stand.delete()
         messages.success(request, f"“{stand}” is deleted.")
         return redirect("stand-list")
-    return render(request, "fitting/stand_delete.html", {"stand": stand, "garments": stand.garments.all()})
+    return render(request, "wearers/stand_delete.html", {"stand": stand, "garments": stand.garments.all()})

@@ -26,14 +26,14 @@ def wearer_list(request: HttpRequest) -> HttpResponse:
     page = Paginator(wearers, ROWS_A_PAGE).get_page(request.GET.get("page"))
     days, today = stale_days_of(request.user), timezone.localdate()
     rows = [(one, *newest_standing(one, stale_days=days, today=today)) for one in page]
-    return render(request, "fitting/wearer_list.html", {"page": page, "rows": rows})
+    return render(request, "wearers/wearer_list.html", {"page": page, "rows": rows})
 
 
 def wearer_detail(request: HttpRequest, pk: int) -> HttpResponse:
     wearer = open_for_look(Wearer.objects.for_detail_page(), request, pk)
     table = measures_over_time(wearer, stale_days=stale_days_of(request.user), today=timezone.localdate())
     shown = {"wearer": wearer, "table": table, "numbers": numbers_of(wearer.dress)}
-    return render(request, "fitting/wearer_detail.html", shown)
+    return render(request, "wearers/wearer_detail.html", shown)
 
 
 def wearer_add(request: HttpRequest) -> HttpResponse:
@@ -43,7 +43,7 @@ def wearer_add(request: HttpRequest) -> HttpResponse:
         wearer = form.save()
         messages.success(request, "Next: take measures, or print the sheet and fill it in by hand.")
         return redirect(wearer)
-    return render(request, "fitting/wearer_add.html", {"form": form})
+    return render(request, "wearers/wearer_add.html", {"form": form})
 
 
 def wearer_change(request: HttpRequest, pk: int) -> HttpResponse:
@@ -52,7 +52,7 @@ def wearer_change(request: HttpRequest, pk: int) -> HttpResponse:
     if form.is_valid():
         messages.success(request, "Changed.")
         return redirect(form.save())
-    return render(request, "fitting/wearer_change.html", {"form": form, "wearer": wearer})
+    return render(request, "wearers/wearer_change.html", {"form": form, "wearer": wearer})
 
 
 def wearer_sheet(request: HttpRequest, pk: int) -> HttpResponse:
@@ -70,7 +70,7 @@ def wearer_sheet(request: HttpRequest, pk: int) -> HttpResponse:
         "states": Measures.State.labels,
         "takes": TAKES,
     }
-    return render(request, "fitting/wearer_sheet.html", shown)
+    return render(request, "wearers/wearer_sheet.html", shown)
 
 
 def maker_change(request: HttpRequest) -> HttpResponse:
@@ -82,4 +82,4 @@ def maker_change(request: HttpRequest) -> HttpResponse:
         save_maker(maker, skills=form.skills())
         messages.success(request, "Your limits and skills are saved. New comparisons use them.")
         return redirect("maker-change")
-    return render(request, "fitting/maker_change.html", {"form": form})
+    return render(request, "wearers/maker_change.html", {"form": form})
