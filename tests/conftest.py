@@ -14,7 +14,7 @@ from fitting.site import provision
 from tests import databases
 from tests.demo import WRITTEN, Demo, demo_told_at
 from tests.examples import ALL, FOR_EACH_CHANGE
-from tests.makers import People, make_people
+from tests.makers.rows import People, make_people
 
 # Playwright keeps an event loop running in the tests' own thread, which Django takes for asynchronous code.
 os.environ["DJANGO_ALLOW_ASYNC_UNSAFE"] = "1"

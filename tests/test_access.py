@@ -20,8 +20,8 @@ from catalogue.workroom.models import User
 from catalogue.workroom.sign_in import one_time_path
 from fitting.planning.actions import give_address
 from tests.doors import ANYBODY, SIGNED_IN, TABLE, Door
-from tests.makers import People, make_people
-from tests.one_of_each import one_of_each
+from tests.makers.one_of_each import one_of_each
+from tests.makers.rows import People, make_people
 
 OURS = "Ourselves Alone"  # part of every name in the workroom: no page of a stranger's may hold it
 WAIST = "27 7/16 in"  # no page of a reader's may hold it

@@ -10,7 +10,7 @@ from collections.abc import Callable
 from fitting.comparing.calculation.assessment import assess
 from fitting.comparing.calculation.case import Case
 from fitting.comparing.calculation.comparison import compare
-from tests.cases import make_case, make_piece, make_plate
+from tests.makers.cases import make_case, make_piece, make_plate
 
 GARMENTS, PIECES, ROUNDS = 12, 5, 30
 LEVELS = ("neck", "bust", "under bust", "waist", "hip", "upper arm", "wrist", "hem")

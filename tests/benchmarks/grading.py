@@ -16,7 +16,7 @@ from fitting.pattern.calculation.sheets.sheet import Allowances, PieceToPrint, f
 from fitting.pattern.showing.paper.cover import SheetTitle
 from fitting.pattern.showing.paper.document import full_size_pdf
 from fixtures.demo.draw.garments import day_bodice
-from tests.fitting.calculation.grading.drafts import INCH_MM, plate_to_grade
+from tests.makers.drafts import INCH_MM, plate_to_grade
 
 TIMES = 9
 

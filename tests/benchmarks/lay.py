@@ -19,7 +19,7 @@ from fitting.laying.calculation.lay_out import Lay, Order, lay_out
 from fitting.laying.calculation.piece import LayPiece
 from fitting.laying.calculation.strip import bounds
 from fitting.laying.exchange.lay_file import read_lay
-from tests.lays import LAYS, assert_sound, make_piece, orders
+from tests.makers.lays import LAYS, assert_sound, make_piece, orders
 
 CASES = 200
 _TENTHS = 10  # rectpack reckons in whole numbers: tenths of a millimetre, rounded down in its favour

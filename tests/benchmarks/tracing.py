@@ -28,7 +28,7 @@ from catalogue.tracing.calculation.outline import Node, Outline
 from catalogue.tracing.calculation.printed_line import onto_printed_line
 from catalogue.tracing.imaging import cut_tiles, flat_strips, strips_of
 from tests.benchmarks.dragging import dragging
-from tests.drawn_plates import SQUARE_MM, DrawnPlate, drawn_plate
+from tests.makers.drawn_plates import SQUARE_MM, DrawnPlate, drawn_plate
 
 SEEDS = 20
 PAGE, PITCH = (1500, 1125), 25

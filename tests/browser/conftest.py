@@ -12,7 +12,7 @@ from playwright.sync_api import Browser, BrowserContext, Page, ViewportSize, exp
 
 from tests.browser.addresses import Walk, walk
 from tests.browser.tracing_page import BACK, FRONT, Sent
-from tests.drawn_plates import SQUARE_MM, drawn_plate
+from tests.makers.drawn_plates import SQUARE_MM, drawn_plate
 
 ROOT = Path(__file__).resolve().parents[2]
 DESKTOP: ViewportSize = {"width": 1280, "height": 900}

@@ -8,7 +8,7 @@ import pytest
 from playwright.sync_api import BrowserContext, Page, expect
 from pypdf import PdfReader
 
-from tests.fittings import jpeg
+from tests.makers.fittings import jpeg
 
 TELEPHONE = {"width": 390, "height": 844}
 

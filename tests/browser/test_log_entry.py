@@ -7,7 +7,7 @@ import pytest
 from playwright.sync_api import Page, expect
 
 from tests.browser.addresses import Walk
-from tests.fittings import jpeg
+from tests.makers.fittings import jpeg
 
 TELEPHONE = {"width": 390, "height": 844}
 A_MINUTE = 60

@@ -24,7 +24,7 @@ from tests.browser.tracing_page import (
     spot_of,
     trace,
 )
-from tests.drawn_plates import SQUARE_MM
+from tests.makers.drawn_plates import SQUARE_MM
 
 
 def test_two_pieces_are_traced_and_their_girth_reaches_a_comparison(page: Page, sent: Sent):

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 import numpy as np
 from playwright.sync_api import Locator, Page, expect
 
-from tests.drawn_plates import SQUARE_MM, DrawnPlate
+from tests.makers.drawn_plates import SQUARE_MM, DrawnPlate
 
 # Full-size inches on the drawn page: pieces 10 in and 9 in wide, 16 in and 17 in high.
 FRONT = [(5.0, 5.0), (15.0, 5.0), (15.0, 21.0), (5.0, 21.0)]

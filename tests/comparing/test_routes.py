@@ -1,0 +1,227 @@
+"""Every row of the table of rules, one at a time."""
+
+from dataclasses import replace
+
+import pytest
+
+from fitting.comparing.calculation.case import Fit, SeamCount
+from fitting.comparing.calculation.comparison import compare
+from fitting.comparing.calculation.route.judgement import judge_routes, recommend
+from fitting.comparing.calculation.routes import ENLARGEMENTS, Purpose, Route, Skill, Standing
+from tests.makers.cases import inches, make_case, make_piece, make_plate, off_by
+
+OUT, AGAINST, FOR = "rules out", "counts against", "speaks for"
+ALL_SKILLS = dict.fromkeys(("alter", "grade", "drape", "combine", "draft"), Skill.WORKING)
+
+
+def judged(case, **given):
+    return judge_routes(replace(case, **given), compare(replace(case, **given)))
+
+
+def told(case, route, **given):
+    (found,) = (one for one in judged(case, **given) if one.route is route)
+    return [(reason.rule, reason.effect) for reason in found.reasons]
+
+
+def able(*differences_in, **given):
+    """A case with nothing in its way but its differences: skills, stand and patterns are there."""
+    stand_mm = {
+        level: inches(32 - difference)
+        for level, difference in zip(("waist", "bust", "hip"), differences_in, strict=False)
+    }
+    return off_by(
+        *differences_in, **{"skills": ALL_SKILLS, "patterns_in_hand": True, "stand_mm": stand_mm, **given}
+    )
+
+
+def test_all_eight_routes_are_judged_in_their_order():
+    assert [one.route for one in judged(able(0))] == list(Route)
+
+
+def test_what_is_only_studied_needs_no_pattern():
+    standings = {one.route: one.standing for one in judged(able(0), purpose=Purpose.STUDY)}
+    assert standings.pop(Route.STUDY) is Standing.OPEN
+    assert set(standings.values()) == {Standing.RULED_OUT}
+    assert told(able(0), Route.STUDY, purpose=Purpose.STUDY) == [("purpose", FOR)]
+
+
+def test_what_is_made_is_not_only_studied():
+    assert told(able(0), Route.STUDY) == [("purpose", OUT)]
+
+
+@pytest.mark.parametrize("route", Route)
+def test_a_period_look_counts_against_the_enlargements(route):
+    found = ("period look", AGAINST) in told(able(0), route, purpose=Purpose.PERIOD_LOOK)
+    assert found is (route in ENLARGEMENTS)
+
+
+def test_with_nothing_compared_no_enlargement_can_be_judged():
+    case = make_case(hip_in=36)
+    for route in ENLARGEMENTS:
+        assert told(case, route, skills=ALL_SKILLS) == [("nothing compared", OUT)]
+
+
+def test_while_the_allowance_is_not_known_no_route_rests_on_either_result():
+    case = able(0)
+    case = replace(case, plate=replace(case.plate, allowance_mm=None))
+    for route in ENLARGEMENTS:
+        assert told(case, route) == [("allowance not known", OUT)]
+
+
+@pytest.mark.parametrize(
+    ("seams", "effect"),
+    [
+        (SeamCount(), None),
+        (SeamCount(recorded=2, tried=2), None),
+        (SeamCount(recorded=3, unknown=1), AGAINST),  # a quarter is not over a quarter
+        (SeamCount(recorded=5, unknown=2), OUT),
+    ],
+)
+def test_unknown_seams_hold_enlarging_up(seams, effect):
+    for route in ENLARGEMENTS:
+        effects = [found for rule, found in told(able(0), route, seams=seams) if rule == "making-up unknown"]
+        assert effects == ([effect] if effect else [])
+
+
+def doubtful(difference_in, doubt_in):
+    """One waist of 32 in, off by so much, whose only doubt is that of the measure."""
+    case = able(difference_in)
+    measure = replace(case.body.girths["waist"], doubt_mm=inches(doubt_in))
+    return replace(case, body=replace(case.body, girths={"waist": measure}))
+
+
+@pytest.mark.parametrize(
+    ("difference_in", "doubt_in", "effects"),
+    # ±1/2 in: Φ(0.5/u) and so on.
+    [
+        (0, 0.3, [FOR]),  # 2·Φ(1.667) − 1 = 0.904
+        (1, 0.5, [OUT]),  # Φ(−1) − Φ(−3) = 0.157
+        (0, 0.6, []),  # 2·Φ(0.833) − 1 = 0.595, and likeliest
+        (0.6, 0.4, [AGAINST]),  # Φ(−0.25) − Φ(−2.75) = 0.398; taking off has 0.6
+    ],
+)
+def test_the_chance_of_fitting_decides_on_enlarging_as_drawn(difference_in, doubt_in, effects):
+    assert told(doubtful(difference_in, doubt_in), Route.AS_DRAWN) == [("fits", one) for one in effects]
+
+
+@pytest.mark.parametrize(
+    ("difference_in", "doubt_in", "effects"),
+    [
+        (-1.5, 0.3, [FOR]),
+        (0, 0.3, [AGAINST]),  # it fits: nothing to alter
+        (-3.5, 0.3, [OUT]),  # Φ(−1.667) = 0.048
+        (-3, 0.3, [AGAINST]),  # 0.5
+    ],
+)
+def test_the_chance_of_altering_decides_on_enlarging_and_altering(difference_in, doubt_in, effects):
+    assert told(doubtful(difference_in, doubt_in), Route.ALTER) == [("alterable", one) for one in effects]
+
+
+@pytest.mark.parametrize(
+    ("differences_in", "effects"),
+    [
+        ((-3.5, -4), []),
+        ((-3.5, 3.5), [OUT, OUT]),  # two signs, and far apart
+        ((-3.25, -4.75), [AGAINST]),  # 1 1/2 in apart is still alike; over 4 in
+        ((-3.25, -4.8), [OUT, AGAINST]),  # more than 1 1/2 in apart
+        ((-4, -4), []),  # 4 in is not over 4 in
+        ((-4.1, -4.1), [AGAINST]),
+        ((-6, -6), [AGAINST]),
+        ((-6.1, -6.1), [OUT]),
+        ((-1, -2), [AGAINST]),  # alterable: not needed
+    ],
+)
+def test_grading_needs_levels_that_are_off_alike(differences_in, effects):
+    found = [effect for rule, effect in told(able(*differences_in), Route.GRADE) if rule == "alike"]
+    assert found == effects
+
+
+@pytest.mark.parametrize(
+    ("route", "skill"),
+    [
+        *((Route.ALTER, "alter"), (Route.GRADE, "grade"), (Route.DRAPE, "drape")),
+        *((Route.COMBINE, "combine"), (Route.DRAFT, "draft")),
+    ],
+)
+def test_a_route_asks_for_its_skill(route, skill):
+    case = able(-3.5)
+    assert ("skills", OUT) in told(case, route, skills={})
+    assert ("skills", AGAINST) in told(case, route, skills=ALL_SKILLS | {skill: Skill.LEARNING})
+    assert "skills" not in dict(told(case, route, skills=ALL_SKILLS))
+
+
+@pytest.mark.parametrize(
+    ("stand_in", "effects"),
+    # The wearer has 32 in; up to 1/2 in larger the stand still serves.
+    [(None, [OUT]), (32, []), (32.5, []), (32.6, [OUT]), (31.9, [AGAINST])],
+)
+def test_a_stand_may_be_smaller_but_not_larger(stand_in, effects):
+    stand_mm = None if stand_in is None else {"waist": inches(stand_in), "knee": inches(99)}
+    assert told(able(0), Route.DRAPE, stand_mm=stand_mm) == [("stand", one) for one in effects]
+
+
+def test_combining_needs_a_pattern_that_has_the_parts():
+    assert told(able(0), Route.COMBINE, patterns_in_hand=False) == [("patterns in hand", OUT)]
+
+
+@pytest.mark.parametrize(("days_left", "late"), [(None, False), (1.5, False), (1.4, True), (0, True)])
+def test_what_takes_longer_than_is_left_counts_against(days_left, late):
+    # Enlarging takes 3 hours, at 2 a day 1 1/2 days.
+    assert (("days left", AGAINST) in told(able(0), Route.AS_DRAWN, days_left=days_left)) is late
+
+
+def test_the_makers_own_hours_take_the_place_of_guesses():
+    hours = dict(able(0).hours) | {Route.AS_DRAWN: 9.0}
+    assert judged(able(0), hours=hours)[0].hours == 9.0
+    assert ("days left", AGAINST) in told(able(0), Route.AS_DRAWN, hours=hours, days_left=4)
+
+
+def test_the_least_sure_line_decides():
+    # The waist fits, the bust is 1 in off: as drawn is out, altering is spoken for.
+    case = able(0, -1)
+    assert told(case, Route.AS_DRAWN) == [("fits", OUT)]
+    assert told(case, Route.ALTER) == [("alterable", FOR)]
+
+
+def test_a_loose_level_decides_nothing_while_others_are_fitted():
+    case = able(0, -8)
+    assert told(case, Route.AS_DRAWN, fit={"bust": Fit.LOOSE}) == [("fits", FOR)]
+    assert told(case, Route.AS_DRAWN, fit={"waist": Fit.LOOSE, "bust": Fit.LOOSE}) == [("fits", OUT)]
+
+
+def test_a_garment_that_is_loose_all_over_is_judged_by_its_loose_levels():
+    case = make_case(make_plate(make_piece(hip=4)), hip_in=36, fit={"hip": Fit.LOOSE})
+    assert told(case, Route.AS_DRAWN) == [("fits", FOR)]
+
+
+def test_the_open_and_spoken_for_are_recommended_before_the_open():
+    # As drawn (3 h) is spoken for; adapting (4 h) is open.
+    assert recommend(judged(able(0))) is Route.AS_DRAWN
+    # Altering (6 h) is spoken for and adapting (4 h) only open.
+    assert recommend(judged(able(-1))) is Route.ALTER
+
+
+def test_else_the_open_of_fewest_hours():
+    assert recommend(judged(able(-3.5))) is Route.ADAPT
+    assert recommend(judged(able(-3.5), hours=dict.fromkeys(Route, 5))) is Route.GRADE
+
+
+def test_else_the_one_against_of_fewest_hours():
+    case = able(0, days_left=0)
+    assert {one.standing for one in judged(case)} == {Standing.AGAINST, Standing.RULED_OUT}
+    assert recommend(judged(case)) is Route.AS_DRAWN
+
+
+def test_reasons_carry_the_figures_that_were_read():
+    (found,) = (one for one in judged(able(-3.25, -4.8)) if one.route is Route.GRADE)
+    apart = found.reasons[0]
+    assert apart.read["spread_mm"] == pytest.approx(inches(1.55))
+    assert apart.sentence == "The levels are not off alike: they differ by 1 9/16 in, more than 1 1/2 in."
+
+
+def test_sentences_can_speak_in_centimetres():
+    case = able(-3.25, -4.8)
+    grade = judge_routes(case, compare(case), system="cm")[2]
+    assert (
+        grade.reasons[0].sentence == "The levels are not off alike: they differ by 3.9 cm, more than 3.8 cm."
+    )

@@ -1,0 +1,64 @@
+"""Makers of pattern work for tests: a bodice to work on, kept sheets, lays."""
+
+from catalogue.plates.models.piece import Seam
+from fitting.laying.models import Lay
+from fitting.outfits.models.garment import Garment
+from fitting.pattern.models import WorkNote
+from tests.makers.rows import (
+    NOON,
+    make_bodice_plate,
+    make_garment,
+    make_measures,
+    make_outfit,
+    make_wearer,
+    um,
+)
+
+
+def make_work_note(garment: Garment, **given) -> WorkNote:
+    """A kept sheet of pleats; what is in it was not reckoned."""
+    results = {"figures": {}, "lines": [], "grids": [], "flags": [], "drawings": []}
+    return WorkNote.objects.create(
+        **{
+            "garment": garment,
+            "wearer": garment.outfit.wearer,
+            "kind": WorkNote.Kind.PLEATS,
+            "inputs": {"pleat": "knife"},
+            "results": results,
+            "made_at": NOON,
+            **given,
+        }
+    )
+
+
+def make_lay(garment: Garment, **given) -> Lay:
+    """A lay that is done and found nothing."""
+    inputs = {"form": {}, "orders": [], "boxes": [], "graded": []}
+    return Lay.objects.create(
+        **{
+            "garment": garment,
+            "wearer": garment.outfit.wearer,
+            "inputs": inputs,
+            "state": Lay.State.DONE,
+            "asked_at": NOON,
+            **given,
+        }
+    )
+
+
+def make_seamed_bodice(workroom) -> Garment:
+    """A bodice to be fitted, with a side seam of which both edges were read."""
+    plate = make_bodice_plate(workroom)
+    front, back = plate.pieces.all()
+    lengths = {
+        "length_a_um": um("1 in"),
+        "length_a_text": "1 in",
+        "length_b_um": um("7/8 in"),
+        "length_b_text": "7/8 in",
+    }
+    Seam.objects.create(
+        plate=plate, piece_a=front, edge_a="side seam", piece_b=back, edge_b="side seam", **lengths
+    )
+    wearer = make_wearer(workroom)
+    measures = make_measures(wearer, {"waist": "25 in", "bust": "33 in"})
+    return make_garment(make_outfit(workroom, wearer=wearer), plate=plate, measures=measures)

@@ -1,0 +1,132 @@
+"""A workroom's catalogue as one file: out, in, and out again it says the same."""
+
+import io
+
+import pytest
+from django.apps import apps
+
+from catalogue.photographs.models import Photo
+from catalogue.plates.models.plate import Plate
+from catalogue.reading_room.exchange.archive import write_archive
+from catalogue.references.models.garment import ReferenceGarment
+from catalogue.workroom.kinds import LISTS, Kind
+from tests.makers.packing import document, files_in, rows_of, take, taken_out, with_document
+from tests.makers.rows import NOON, make_reference
+
+# What an archive does not say, and why.
+LEFT_OUT = {
+    "id", "created_at", "changed_at",  # of this database only
+    "workroom", "reference", "plate", "piece",  # said by where the row stands
+    "date_earliest", "date_latest",  # read out of the date
+    "stem", "width", "height",  # of files that are drawn again
+    "state", "progress", "heartbeat", "fault",  # of the process that cuts them
+    "scan",  # said by where the row stands
+    "made_by",  # a person of this database
+    "picture", "tags", "key",
+}  # fmt: skip
+NOT_OF_THE_CATALOGUE = {"User", "Workroom", "Member", "Tag", "Deleted"}
+
+
+def test_out_into_an_empty_workroom_and_out_again_says_the_same(workroom, empty):
+    first = taken_out(workroom)
+    take(empty, first)
+    assert document(taken_out(empty)) == document(first)
+
+
+def test_what_came_in_is_found_by_its_words_and_its_full_size(workroom, empty):
+    take(empty, taken_out(workroom))
+    reference = empty.references.get(name="back-laced bodice")
+    assert "linen" in reference.index_card.materials
+    assert {measure.line for measure in reference.full_size_measures.all()} == {"waist", "bust"}
+
+
+def test_a_second_time_nothing_is_there_twice(workroom, empty):
+    file = taken_out(workroom)
+    take(empty, file)
+    before = rows_of(empty)
+    taken = take(empty, file)
+    assert rows_of(empty) == before
+    assert not taken.added
+    assert taken.same["reference garments"] == 2
+
+
+def test_it_goes_in_beside_what_is_there_already(workroom, empty):
+    make_reference(empty, name="own")
+    take(empty, taken_out(workroom))
+    assert empty.references.count() == 3
+
+
+def test_trying_says_what_would_be_done_and_leaves_nothing(workroom, empty, data_folder):
+    file, files = taken_out(workroom), files_in(data_folder)
+    taken = take(empty, file, only_try=True)
+    assert taken.added["reference garments"] == 2
+    assert not any(rows_of(empty).values())
+    assert files_in(data_folder) == files
+
+
+@pytest.mark.parametrize(("overwrite", "name"), [(False, "changed here"), (True, "back-laced bodice")])
+def test_where_both_differ_the_keeper_has_said_which_is_right(workroom, overwrite, name):
+    file = taken_out(workroom)
+    ReferenceGarment.objects.filter(name="back-laced bodice").update(name="changed here")
+    taken = take(workroom, file, overwrite=overwrite)
+    assert taken.differing == ["back-laced bodice"]
+    assert workroom.references.filter(name=name).exists()
+    assert (document(taken_out(workroom)) == document(file)) is overwrite
+
+
+def test_overwriting_deletes_nothing_that_is_only_here(workroom):
+    file = taken_out(workroom)
+    reference = workroom.references.get(name="back-laced bodice")
+    reference.plates.create(title="Another plate", allowance="none")
+    take(workroom, file, overwrite=True)
+    assert reference.plates.count() == 2
+
+
+def test_a_photograph_comes_as_the_file_that_was_sent(workroom, empty):
+    take(empty, taken_out(workroom))
+    here, there = (Photo.objects.of_workroom(room).get() for room in (workroom, empty))
+    assert there.best_file().read_bytes() == here.best_file().read_bytes()
+    assert there.file(960).is_file()
+    assert there.stem != here.stem
+
+
+def test_a_photograph_whose_file_is_missing_is_left_out_and_named(workroom, data_folder):
+    photo = Photo.objects.get()
+    for path in data_folder.rglob(f"*{photo.stem}*"):
+        path.unlink()
+    written = write_archive(workroom, file := io.BytesIO(), at=NOON)
+    assert written.left_out == [f"Left out, its file is missing: {photo} of back-laced bodice."]
+    plates = [plate for reference in document(file)["references"] for plate in reference["plates"]]
+    assert plates[0]["picture"] is None
+
+
+def test_an_archive_of_before_proportional_drafts_holds_diagrams(workroom, empty):
+    file = taken_out(workroom)
+    said = document(file)
+    for reference in said["references"]:
+        for plate in reference["plates"]:
+            for name in ("kind", "drawn_for_line", "drawn_for_half", "drawn_for"):
+                del plate[name]
+    take(empty, with_document(file, said))
+    assert [plate.is_draft for plate in Plate.objects.of_workroom(empty)] == [False]
+
+
+def test_no_column_of_the_catalogue_is_forgotten():
+    """Whoever adds a column says here whether an archive holds it."""
+
+    met = set()
+
+    def walk(kind: Kind) -> None:
+        met.add(kind.model)
+        said = {*kind.columns, *kind.points_to, *kind.parts, *kind.only, *LEFT_OUT}
+        fields = {field.name for field in kind.model._meta.get_fields() if not field.auto_created}
+        forgotten = {name for name in fields - said if not name.endswith("_text")}
+        assert forgotten == set(), kind.model
+        for part in (*kind.parts.values(), *kind.only.values()):
+            walk(part)
+
+    for kind in LISTS.values():
+        walk(kind)
+    ours = set(apps.get_app_config("catalogue").get_models())
+    ours -= {model for model in ours if getattr(model, "is_derived", False)}
+    assert {model.__name__ for model in ours - met} == NOT_OF_THE_CATALOGUE

@@ -1,0 +1,209 @@
+"""Scans, their calibrations and what was traced go out with the catalogue and come in again."""
+
+import io
+import json
+import tracemalloc
+
+import pytest
+
+from catalogue.lengths.calculation.errors import Faults
+from catalogue.reading_room.actions import archive as actions
+from catalogue.reading_room.exchange.archive import CATALOGUE, write_archive
+from catalogue.tracing.actions import scan as scans
+from catalogue.tracing.models import (
+    Calibration,
+    PlateScan,
+    Tiled,
+    TracedLevel,
+    TracedPiece,
+    TracedReading,
+)
+from tests.makers.packing import document, files_in, repacked, take, taken_out, with_document
+from tests.makers.rows import NOON
+from tests.makers.traced_plate import scan_file
+
+TRACED = (PlateScan, Calibration, TracedPiece, TracedLevel, TracedReading)
+
+
+def of(workroom, model):
+    return model.objects.of_workroom(workroom)
+
+
+def plates_of(said):
+    return [plate for reference in said["references"] for plate in reference["plates"]]
+
+
+def as_version_1(file):
+    """The archive as it was written before scans were in it."""
+    said = document(file)
+    said["version"] = 1
+    for plate in plates_of(said):
+        del plate["scan"], plate["traced_levels"]
+        for piece in plate["pieces"]:
+            del piece["traced"], piece["traced_readings"]
+    return with_document(file, said)
+
+
+def test_the_scan_comes_as_the_file_that_was_sent_in_a_folder_of_its_own(workroom, empty):
+    take(empty, taken_out(workroom))
+    here, there = (of(room, PlateScan).get() for room in (workroom, empty))
+    assert there.original.read_bytes() == here.original.read_bytes() == scan_file()
+    assert there.folder != here.folder
+    assert there.grid == here.grid
+
+
+def test_its_tiles_are_cut_by_a_process_of_their_own_in_the_order_of_need(
+    workroom, empty, monkeypatch, django_capture_on_commit_callbacks
+):
+    started = []
+    monkeypatch.setattr(scans, "start_command", lambda *words: started.append(words))
+    file = taken_out(workroom)
+    with django_capture_on_commit_callbacks(execute=True):
+        take(empty, file)
+    assert started == [("scan_cut", "workroom", str(empty.pk))]
+    scans.cut_waiting(empty.pk)
+    scan = of(empty, PlateScan).get()
+    assert (scan.state, scan.size) == (Tiled.State.DONE, (120, 90))
+    for tiled in (scan, *scan.calibrations.all()):
+        assert tiled.is_ready, tiled.fault
+        assert any(tiled.tile_folder.glob("0-0-0.*"))
+    assert document(taken_out(empty)) == document(file)
+
+
+def test_a_workroom_without_scans_starts_no_process(workroom, monkeypatch):
+    monkeypatch.setattr(scans, "start_command", lambda *words: pytest.fail("there is nothing to cut"))
+    scans.start_waiting(workroom.pk)
+
+
+def test_a_second_time_nothing_is_written_again(workroom, empty):
+    file = taken_out(workroom)
+    take(empty, file)
+    before = {model: list(of(empty, model).values()) for model in TRACED}
+    taken = take(empty, file, overwrite=True)
+    assert not taken.differing
+    assert {model: list(of(empty, model).values()) for model in TRACED} == before
+
+
+def test_trying_leaves_no_file_behind(workroom, empty, data_folder):
+    file, files = taken_out(workroom), files_in(data_folder)
+    taken = take(empty, file, only_try=True)
+    assert (taken.added["photographs"], taken.added["scans"]) == (1, 1)
+    assert files_in(data_folder) == files
+    assert not any(of(empty, model).exists() for model in TRACED)
+
+
+def test_an_archive_from_before_scans_were_in_it_comes_in(workroom, empty):
+    taken = take(empty, as_version_1(taken_out(workroom)))
+    assert taken.added["reference garments"] == 2
+    assert not any(of(empty, model).exists() for model in TRACED)
+
+
+def test_an_archive_that_holds_no_scan_takes_none_away(workroom):
+    file = taken_out(workroom)
+    before = {model: list(of(workroom, model).values()) for model in TRACED}
+    take(workroom, as_version_1(file), overwrite=True)
+    assert {model: list(of(workroom, model).values()) for model in TRACED} == before
+    assert document(taken_out(workroom)) == document(file)
+
+
+def test_another_scan_takes_the_place_of_the_one_here_with_all_that_was_traced(
+    workroom, empty, django_capture_on_commit_callbacks
+):
+    file = taken_out(workroom)
+    take(empty, file)
+    old = of(empty, PlateScan).get()
+    old.original.write_bytes(scan_file("navy"))
+    back = of(empty, TracedPiece).get().piece.plate.pieces.get(name="back")
+    TracedPiece.objects.create(piece=back, nodes=[])
+    with django_capture_on_commit_callbacks(execute=True):
+        take(empty, file, overwrite=True)
+    new = of(empty, PlateScan).get()
+    assert new.stem != old.stem
+    assert not old.folder.exists()
+    assert of(empty, TracedPiece).get().piece.name == "front"
+    assert document(taken_out(empty)) == document(file)
+
+
+def test_a_calibration_that_says_otherwise_is_cut_again_and_a_later_one_stays(workroom, empty):
+    file = taken_out(workroom)
+    take(empty, file)
+    of(empty, Calibration).update(state=Tiled.State.DONE)
+    second = of(empty, Calibration).get(number=2)
+    Calibration.objects.create(**{**_columns(second), "number": 3})
+    of(empty, Calibration).filter(number=1).update(mm_per_px=9.5)
+    take(empty, file, overwrite=True)
+    states = dict(of(empty, Calibration).values_list("number", "state"))
+    assert states == {1: Tiled.State.WAITING, 2: Tiled.State.DONE, 3: Tiled.State.DONE}
+
+
+def _columns(row):
+    return {field.name: getattr(row, field.name) for field in row._meta.fields if field.name != "id"}
+
+
+def test_a_scan_whose_file_is_missing_is_left_out_with_its_tracing_and_named(workroom):
+    scan = of(workroom, PlateScan).get()
+    scan.original.unlink()
+    written = write_archive(workroom, file := io.BytesIO(), at=NOON)
+    assert written.left_out == ["Left out, its file is missing: scan of Plate 3 of back-laced bodice."]
+    plate = plates_of(document(file))[0]
+    assert (plate["scan"], plate["traced_levels"]) == (None, [])
+    assert [piece["traced"] for piece in plate["pieces"]] == [None, None]
+    # What was measured stays: a reading that it stands in for is still there.
+    assert plate["pieces"][0]["traced_readings"]
+
+
+def test_a_scan_that_is_no_picture_is_a_fault_and_nothing_stays(workroom, empty, data_folder):
+    of(workroom, PlateScan).get().original.write_bytes(b"not a picture")
+    file, files = taken_out(workroom), files_in(data_folder)
+    with pytest.raises(Faults, match=r"references\[\d\], scans/.*: This file is not a whole JPEG"):
+        take(empty, file)
+    assert files_in(data_folder) == files
+    assert not of(empty, PlateScan).exists()
+
+
+def test_whatever_fails_later_the_files_that_were_stored_go_again(workroom, empty, data_folder, monkeypatch):
+    file, files = taken_out(workroom), files_in(data_folder)
+    monkeypatch.setattr(actions, "file_references", lambda keys: 1 / 0)
+    with pytest.raises(ZeroDivisionError):
+        take(empty, file)
+    assert files_in(data_folder) == files
+
+
+def test_a_changed_scan_is_refused_by_its_checksum(workroom, empty):
+    def change(contents):
+        name = next(name for name in contents if name.startswith("scans/"))
+        contents[name] += b"."
+
+    with pytest.raises(Faults, match="Its checksum is another"):
+        take(empty, repacked(taken_out(workroom), change))
+
+
+def test_a_large_scan_goes_out_and_in_without_being_held_in_memory(workroom, empty, tmp_path):
+    of(workroom, PlateScan).get().original.write_bytes(scan_file() + bytes(48 * 1024 * 1024))
+    path = tmp_path / "archive.zip"
+    tracemalloc.start()
+    try:
+        with path.open("w+b") as file:
+            write_archive(workroom, file, at=NOON)
+            take(empty, file)
+        _, most = tracemalloc.get_traced_memory()
+    finally:
+        tracemalloc.stop()
+    assert path.stat().st_size > 48 * 1024 * 1024
+    # zipfile itself goes to the end of a file in steps of 16 MB.
+    assert most < 24 * 1024 * 1024
+
+
+def test_the_catalogue_is_plain_json_of_the_version_that_it_says(workroom):
+    file = taken_out(workroom)
+    assert list(document(file)) == [
+        "format",
+        "version",
+        "sources",
+        "references",
+        "relations",
+        "saved_filters",
+    ]
+    with_document(file, json.loads(json.dumps(document(file))))
+    assert document(file)["version"] == 2
+    assert CATALOGUE == "catalogue.json"

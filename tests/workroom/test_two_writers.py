@@ -1,0 +1,126 @@
+"""Two people change one record: the second sees both versions, and nothing that was typed is lost."""
+
+import re
+
+import pytest
+from django.test import Client
+from django.urls import reverse
+
+from catalogue.plates.models.piece import Piece
+from catalogue.plates.models.plate import Plate
+from catalogue.references.models.garment import ReferenceGarment
+from catalogue.sources.models import Citation, Source
+from tests.makers.full_workroom import fill_workroom
+
+
+@pytest.fixture
+def two(people) -> tuple[Client, Client]:
+    fill_workroom(people.workroom)
+    clients = Client(), Client()
+    for client, user in zip(clients, (people.keeper, people.maker), strict=True):
+        client.force_login(user)
+    return clients
+
+
+def boxes(form) -> dict[str, object]:
+    """What a browser would send of a form as it stands."""
+    sent = {}
+    for box in form:
+        value = box.value()
+        if value not in (None, False, ""):
+            sent[box.html_name] = value
+    return sent
+
+
+RECORDS = [
+    ("source-change", Source, "title"),
+    ("reference-change", ReferenceGarment, "place"),
+    ("plate-change", Plate, "title"),
+    ("piece-change", Piece, "name"),
+]
+
+
+@pytest.mark.parametrize(("name", "model", "field"), RECORDS)
+def test_the_second_sees_both_and_saves_knowingly(two, name, model, field):
+    first, second = two
+    row = model.objects.order_by("pk").first()
+    address = reverse(name, args=[row.pk])
+    sent = {client: boxes(client.get(address).context["form"]) for client in two}
+    assert first.post(address, {**sent[first], field: "as the first has it"}).status_code == 302
+    told = second.post(address, {**sent[second], field: "as the second has it"})
+    page = told.content.decode()
+    assert told.status_code == 200
+    assert "changed on another screen" in page
+    assert "as the first has it" in page
+    assert 'value="as the first has it"' not in page
+    assert "as the second has it" in page
+    row.refresh_from_db()
+    assert getattr(row, field) == "as the first has it"
+    assert second.post(address, boxes(told.context["form"])).status_code == 302
+    row.refresh_from_db()
+    assert getattr(row, field) == "as the second has it"
+
+
+def test_one_person_alone_is_never_asked(two):
+    source = Source.objects.get()
+    address = reverse("source-change", args=[source.pk])
+    for title in ("one", "two"):
+        sent = boxes(two[0].get(address).context["form"])
+        assert two[0].post(address, {**sent, "title": title}).status_code == 302
+
+
+def test_a_fault_in_the_form_does_not_claim_the_record(two):
+    source = Source.objects.get()
+    address = reverse("source-change", args=[source.pk])
+    sent = boxes(two[0].get(address).context["form"])
+    assert two[0].post(address, {**sent, "title": ""}).status_code == 200
+    assert two[0].post(address, sent).status_code == 302
+
+
+def rows(answer) -> dict[str, object]:
+    formset = answer.context["formset"]
+    sent = boxes(formset.management_form)
+    for form in formset:
+        sent |= boxes(form)
+    sent[formset.as_of_name] = re.search(
+        rf'name="{formset.as_of_name}" value="(\w+)"', answer.content.decode()
+    )[1]
+    return sent
+
+
+def test_a_table_of_rows_shows_what_stands_there_now(two):
+    first, second = two
+    address = reverse("reference-citations", args=[Citation.objects.get().reference_id])
+    sent = {client: rows(client.get(address)) for client in two}
+    assert first.post(address, {**sent[first], "citations-0-pages": "99"}).status_code == 302
+    told = second.post(address, {**sent[second], "citations-0-fact": "It is boned."})
+    assert "Cut and Cloth, 99" in told.content.decode()
+    assert "It is boned." in told.content.decode()
+    assert second.post(address, rows(told)).status_code == 302
+    assert Citation.objects.get().fact == "It is boned."
+
+
+def test_what_was_typed_into_a_row_that_is_gone_becomes_a_new_row(two):
+    second = two[1]
+    address = reverse("reference-citations", args=[Citation.objects.get().reference_id])
+    sent = rows(second.get(address))
+    Citation.objects.all().delete()
+    told = second.post(address, {**sent, "citations-0-fact": "It is boned."})
+    assert told.status_code == 200
+    assert second.post(address, rows(told)).status_code == 302
+    assert Citation.objects.get().fact == "It is boned."
+
+
+def test_readings_typed_at_two_tables_are_shown_side_by_side(two):
+    first, second = two
+    piece = Piece.objects.get(name="front")
+    address = reverse("plate-detail", args=[piece.plate_id])
+    sent = {}
+    for client in two:
+        form = client.get(address).context["form"]
+        sent[client] = boxes(form) | {"line": [line.key for line in form.lines]}
+    keep, box = reverse("plate-readings", args=[piece.plate_id]), f"reading-{piece.pk}-waist"
+    assert box in sent[first]
+    assert first.post(keep, {**sent[first], box: "13/16 in"}).status_code == 302
+    told = second.post(keep, {**sent[second], box: "7/8 in"})
+    assert [(one.now, one.typed) for one in told.context["form"].differing] == [("13/16 in", "7/8 in")]
