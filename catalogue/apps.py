@@ -10,7 +10,6 @@ KINDS = (
     "catalogue.plates.kinds",
     "catalogue.tracing.kinds",
     "catalogue.finding.kinds",
-    "catalogue.finding.kinds",
 )
 
 

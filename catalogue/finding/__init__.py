@@ -1,0 +1,1 @@
+"""What garments are found by: cards, measures, filters, saved filters."""

@@ -1,0 +1,1 @@
+"""A length: units, exact text, doubt, levels; the column, the box, how it is written."""

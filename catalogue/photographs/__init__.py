@@ -1,0 +1,1 @@
+"""Sent, checked, drawn again in sizes, looked at closely, removed."""

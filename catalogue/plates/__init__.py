@@ -1,0 +1,1 @@
+"""Plate, piece, reading, seam, scale; girth, agreement, proportional draft."""

@@ -1,0 +1,1 @@
+"""Garments studied, tags, relations, open questions, own study."""

@@ -1,0 +1,1 @@
+"""Sources, citations, bibliography, CSL-JSON, BibTeX; dates (EDTF)."""

@@ -1,0 +1,1 @@
+"""Scan, tiles, calibration, grid, outline, curve, marks, overlay; SVG and DXF out and in."""

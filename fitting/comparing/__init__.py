@@ -1,0 +1,1 @@
+"""Case, verdict, routes, next step, quick comparison, chart, `assess`."""

@@ -1,0 +1,1 @@
+"""Sections, what each says, the PDF."""

@@ -1,0 +1,1 @@
+"""Session, observation, alteration, toile, holding one on a phone, what to check."""

@@ -1,0 +1,1 @@
+"""Cloth, pieces on it, nesting, what to buy, `lay`."""

@@ -1,0 +1,1 @@
+"""Outfit, garment, ease, dressing order, log, materials, money, patterns in hand, share."""

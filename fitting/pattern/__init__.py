@@ -1,0 +1,1 @@
+"""Alteration plan, grading, seams walked, pleats, skirts, bias, sheets to print."""

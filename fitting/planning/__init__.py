@@ -1,0 +1,1 @@
+"""Tasks, plan, what waits for what, calendar."""

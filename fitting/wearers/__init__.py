@@ -1,0 +1,1 @@
+"""Wearer, measures, takes, plausibility, stand, maker, layers on the body."""
