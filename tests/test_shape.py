@@ -1,13 +1,37 @@
-"""Files, functions and templates stay short enough to be read in one sitting."""
+"""Files, functions and templates stay short enough to be read in one sitting; a part is more than a slice."""
 
 import ast
 from pathlib import Path
+
+import grimp
 
 ROOT = Path(__file__).resolve().parents[1]
 FILE_LINES, FUNCTION_LINES, TEMPLATE_LINES = 250, 40, 120
 
 # Path, or path::function, and why it may be longer. An entry that is no longer needed fails the test.
 EXCEPTIONS: dict[str, str] = {}
+
+# A module of fewer lines that one other imports is a slice: it joins a neighbour that still holds a page.
+SLICE_LINES = 60
+# Places that have a name of their own in every subject, or stand where Django looks for them.
+NAMED = {
+    "apps", "calculation", "models", "kinds", "exchange", "loading", "showing", "imaging", "actions", "forms",
+    "filters", "views", "guard", "sign_in", "uses", "files", "process",
+}  # fmt: skip
+DJANGOS = {"management", "templatetags"}
+SLICES = {
+    "catalogue.tracing.showing.dxf": "one format a file, as SVG beside it",
+    "fitting.bench.loading.dressing": "the dressing order is no part of what needs attention",
+    "fitting.comparing.forms.route": "choosing a way is no part of the quick comparison",
+    "fitting.dossier.showing.fetcher": "imports WeasyPrint, which its importer does late",
+    "fitting.laying.forms.buy": "its neighbour fills its page",
+    "fitting.pattern.calculation.sewing_time": "a sum of its own",
+    "fitting.pattern.calculation.small_stand": "a sum of its own",
+    "fitting.pattern.exchange.bias_file": "one command a file",
+    "fitting.pattern.forms.groups": "names all sheets, which its neighbours are",
+    "fitting.site.data_folder": "needed before there are settings",
+    "fitting.site.demo.workroom": "the head of its folder",
+}
 
 
 def own_files(*patterns: str) -> list[Path]:
@@ -48,3 +72,24 @@ def test_what_is_long_has_a_reason():
 
 def test_every_reason_is_still_needed():
     assert set(EXCEPTIONS) - set(too_long()) == set()
+
+
+def slices() -> set[str]:
+    """Short modules that one other imports. That the addresses name a view makes no slice of it."""
+    graph = grimp.build_graph("catalogue", "fitting")
+    found = set()
+    for module in graph.modules:
+        path = ROOT / f"{module.replace('.', '/')}.py"
+        importers = graph.find_modules_that_directly_import(module)
+        is_named = module.split(".")[-1] in NAMED or DJANGOS & set(module.split("."))
+        if path.is_file() and not is_named and len(importers) == 1 and line_count(path) < SLICE_LINES:
+            found |= {module} if importers.isdisjoint(urls_of(module)) else set()
+    return found
+
+
+def urls_of(module: str) -> set[str]:
+    return {".".join([*module.split(".")[:2], "urls"])}
+
+
+def test_every_slice_has_a_reason():
+    assert slices() == set(SLICES)
