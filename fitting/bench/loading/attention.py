@@ -9,7 +9,6 @@ from django.db.models import OuterRef, Subquery
 from django.urls import reverse
 
 from catalogue.workroom.models import User, Workroom
-from fitting.bench.calculation import WorkLeft, planned_left, work_left
 from fitting.comparing.calculation.routes import Route
 from fitting.comparing.loading.case import OutfitRows, rows_of_outfits
 from fitting.comparing.models import Comparison
@@ -17,6 +16,7 @@ from fitting.comparing.showing.standing import GarmentStanding, standings_of
 from fitting.outfits.models.garment import Garment
 from fitting.outfits.models.outfit import Outfit
 from fitting.planning.calculation.plan import DAYS_A_WEEK, OpenTask
+from fitting.planning.calculation.work_left import WorkLeft, planned_left, work_left
 from fitting.planning.models import Task
 from fitting.wearers.models import Measures
 

@@ -1,8 +1,8 @@
 import pytest
 
-from fitting.bench.calculation import planned_left, work_left
 from fitting.comparing.calculation.routes import GUESSED_HOURS, Route
 from fitting.planning.calculation.plan import OpenTask
+from fitting.planning.calculation.work_left import planned_left, work_left
 
 
 def reckoned(*routes, days_left=None, hours_a_day=2.0):
