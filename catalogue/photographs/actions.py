@@ -17,6 +17,9 @@ from catalogue.references.models.garment import ReferenceGarment
 from catalogue.sources.models import Source
 from catalogue.workroom.files import new_original
 
+# A photograph looked at closely comes in square parts of this side.
+PART_PX = 1600
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SentPicture:
@@ -88,9 +91,6 @@ def move_photo(*, photo: Photo, by: int) -> None:
 def remove_files(stems: Iterable[str]) -> None:
     for stem in stems:
         Photo(stem=stem).forget_files()
-
-
-PART_PX = 1600
 
 
 def parts_of(photo: Photo) -> tuple[int, int]:

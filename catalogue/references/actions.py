@@ -11,6 +11,8 @@ from catalogue.references.models.tag import Tag
 from catalogue.sources.models import Citation, Source
 from catalogue.workroom.index.filing import file_references, file_sources
 
+WHAT_IT_SAYS = "Looked at: condition, cloth and stitches; measured without tension."
+
 
 @transaction.atomic
 def keep_reference(*, reference: ReferenceGarment, tags: Iterable[str]) -> ReferenceGarment:
@@ -25,9 +27,6 @@ def keep_reference(*, reference: ReferenceGarment, tags: Iterable[str]) -> Refer
     mine.filter(references=None).delete()
     file_references({reference.pk})
     return reference
-
-
-WHAT_IT_SAYS = "Looked at: condition, cloth and stitches; measured without tension."
 
 
 @transaction.atomic

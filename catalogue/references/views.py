@@ -21,12 +21,7 @@ from catalogue.references.models.garment import ReferenceGarment
 from catalogue.references.models.question import Question
 from catalogue.references.models.relation import Relation
 from catalogue.workroom.actions import delete_for_a_while
-from catalogue.workroom.guard import (
-    may_change,
-    open_for_edit,
-    open_for_look,
-    workroom_for_edit,
-)
+from catalogue.workroom.guard import may_change, open_for_edit, open_for_look, workroom_for_edit
 from catalogue.workroom.index.filing import refiled
 from catalogue.workroom.showing import what_goes_with
 from catalogue.workroom.uses import uses_of_reference
@@ -95,10 +90,6 @@ def reference_delete(request: HttpRequest, pk: int) -> HttpResponse:
         "uses": uses_of_reference(reference, request.user),
     }
     return render(request, "references/reference_delete.html", shown)
-
-
-ROWS_A_PAGE = 50
-PLATES_SHOWN = 50
 
 
 def question_add(request: HttpRequest, pk: int) -> HttpResponse:

@@ -8,6 +8,9 @@ from catalogue.sources.exchange.csl import read_csl
 from catalogue.sources.models import Source
 from catalogue.workroom.forms.as_of import AsOf
 
+MOST_BYTES = 4 * 1024 * 1024
+FAULTS_SHOWN = 100
+
 
 class SourceForm(AsOf, forms.ModelForm):
     url = Source._meta.get_field("url").formfield(assume_scheme="https")
@@ -37,10 +40,6 @@ class SourceForm(AsOf, forms.ModelForm):
             "accessed_on": forms.DateInput(attrs={"type": "date"}, format="%Y-%m-%d"),
             "notes": forms.Textarea(attrs={"rows": 4}),
         }
-
-
-MOST_BYTES = 4 * 1024 * 1024
-FAULTS_SHOWN = 100
 
 
 class SourceImportForm(forms.Form):

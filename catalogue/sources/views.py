@@ -28,6 +28,11 @@ from catalogue.workroom.uses import uses_of_source
 from catalogue.workroom.views import tell_deleted
 
 ROWS_A_PAGE = 50
+# How sources go out: what writes them, the ending of the file, and its kind.
+FORMS = {
+    "csl": (write_csl, "json", "application/vnd.citationstyles.csl+json"),
+    "bibtex": (write_bibtex, "bib", "application/x-bibtex; charset=utf-8"),
+}
 
 
 def source_list(request: HttpRequest) -> HttpResponse:
@@ -76,12 +81,6 @@ def source_delete(request: HttpRequest, pk: int) -> HttpResponse:
         tell_deleted(request, delete_for_a_while(row=source, by=request.user, at=timezone.now()))
         return redirect("source-list")
     return render(request, "sources/source_delete.html", {"source": source})
-
-
-FORMS = {
-    "csl": (write_csl, "json", "application/vnd.citationstyles.csl+json"),
-    "bibtex": (write_bibtex, "bib", "application/x-bibtex; charset=utf-8"),
-}
 
 
 def source_bibliography(request: HttpRequest) -> HttpResponse:

@@ -56,9 +56,6 @@ def _keep_a_keeper(member: Member, *, stays_keeper: bool) -> None:
         raise LastKeeper
 
 
-Rows = list[dict[str, Any]]
-
-
 class CannotComeBack(Exception):
     """`sentence` says what is missing, and what to do."""
 

@@ -7,6 +7,8 @@ from uuid import uuid4
 from django.contrib.auth.models import AbstractUser
 from django.db import models
 
+KEPT_FOR = timedelta(days=30)
+
 
 class User(AbstractUser):
     """A person who signs in, and how they like lengths shown."""
@@ -102,9 +104,6 @@ class KeyedModel(WorkroomModel):
 
     class Meta:
         abstract = True
-
-
-KEPT_FOR = timedelta(days=30)
 
 
 class DeletedQuerySet(WorkroomQuerySet):

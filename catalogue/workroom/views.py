@@ -41,6 +41,7 @@ from catalogue.workroom.sign_in import may_renew, one_time_path, user_of_one_tim
 
 # In the session of somebody who came in by a one-time address: they may set a password without the old one.
 CAME_IN_ONCE = "came in by a one-time address"
+ROWS_A_PAGE = 50
 
 
 @login_not_required
@@ -154,9 +155,6 @@ def _show_address(request: HttpRequest, member: Member) -> HttpResponse:
     """Shown once, in the answer itself: the address is stored nowhere."""
     shown = {"invited": member, "address": request.build_absolute_uri(one_time_path(member.user))}
     return render(request, "workroom/member_sign_in_address.html", shown)
-
-
-ROWS_A_PAGE = 50
 
 
 def deleted_list(request: HttpRequest) -> HttpResponse:

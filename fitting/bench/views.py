@@ -13,12 +13,7 @@ from catalogue.photographs.imaging import SIZES
 from catalogue.plates.models.plate import Plate
 from catalogue.references.models.garment import ReferenceGarment
 from catalogue.references.models.question import Question
-from catalogue.workroom.guard import (
-    may_change,
-    open_for_keeping,
-    open_for_look,
-    workroom_for_look,
-)
+from catalogue.workroom.guard import may_change, open_for_keeping, open_for_look, workroom_for_look
 from fitting.bench.actions import erase_wearer
 from fitting.bench.loading.attention import calls_of, on_the_table, work_on_the_table
 from fitting.bench.loading.dressing import in_dressing_order
@@ -46,6 +41,9 @@ from fitting.wearers.forms.people import WearerEraseForm
 from fitting.wearers.models import Wearer
 
 ROWS_A_SECTION = 6
+ROWS_A_PAGE = 50
+ENTRIES_SHOWN = 3
+DOSSIERS_SHOWN = 5
 
 
 def home(request: HttpRequest) -> HttpResponse:
@@ -65,11 +63,6 @@ def home(request: HttpRequest) -> HttpResponse:
         shown["fittings"] = Fitting.objects.open_in(workroom).for_list_page()[:ROWS_A_SECTION]
         shown["dossiers"] = Dossier.objects.of_workroom(workroom).for_detail_page()[:ROWS_A_SECTION]
     return render(request, "bench/home.html", shown)
-
-
-ROWS_A_PAGE = 50
-ENTRIES_SHOWN = 3
-DOSSIERS_SHOWN = 5
 
 
 def outfit_list(request: HttpRequest) -> HttpResponse:

@@ -8,6 +8,8 @@ from fitting.comparing.calculation.routes import Route
 from fitting.outfits.models.garment import Garment
 from fitting.wearers.models import Wearer
 
+ROUTE_CHOICES = [(route.value, route.value) for route in Route]
+
 
 class Comparison(WorkroomModel):
     """Plate against wearer, as reckoned at one time: inputs, results, rule version. Never edited.
@@ -40,9 +42,6 @@ class Comparison(WorkroomModel):
 
     def get_absolute_url(self) -> str:
         return reverse("comparison-detail", args=[self.pk])
-
-
-ROUTE_CHOICES = [(route.value, route.value) for route in Route]
 
 
 class RouteChoice(WorkroomModel):

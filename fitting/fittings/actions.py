@@ -18,6 +18,11 @@ from fitting.fittings.models.trial import Trial, TrialMeasure
 from fitting.outfits.models.garment import Garment
 from fitting.wearers.models import Measures
 
+# Everything else changes what is worn, and so what is measured over it.
+ON_PAPER = AlterationPart.Part.PAPER
+# A source's word on how a seam is sewn stays above what a trial found possible.
+SETTLED_BY_TRIAL = (Seam.Evidence.INFERRED, Seam.Evidence.UNKNOWN)
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Seen:
@@ -120,10 +125,6 @@ def reopen_fitting(fitting: Fitting) -> None:
     fitting.save(update_fields=["closed_by", "closed_at", "changed_at"])
 
 
-# Everything else changes what is worn, and so what is measured over it.
-ON_PAPER = AlterationPart.Part.PAPER
-
-
 @transaction.atomic
 def save_alteration(
     alteration: Alteration, *, parts: Iterable[str], by: User | None, at: datetime
@@ -149,10 +150,6 @@ def tick_alteration(alteration: Alteration, *, part: str, on: date | None) -> No
     garment = alteration.garment
     if on and part != ON_PAPER and (garment.made_on is None or garment.made_on < on):
         Garment.objects.filter(pk=garment.pk).update(made_on=on)
-
-
-# A source's word on how a seam is sewn stays above what a trial found possible.
-SETTLED_BY_TRIAL = (Seam.Evidence.INFERRED, Seam.Evidence.UNKNOWN)
 
 
 @transaction.atomic

@@ -8,6 +8,8 @@ from catalogue.lengths.calculation.units import INCH_MM
 
 # The least a seam can be sewn with and still hold; common practice, no source.
 LEAST_SEAM_MM = INCH_MM / 4
+# A mean of fewer says more about one seam than about the maker.
+ENOUGH_MEASURED = 3
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -40,10 +42,6 @@ def inlay_left(*, cut_with_mm: float, edges: int, let_out_mm: float = 0.0) -> In
     if edges < 1:
         raise ValueError("A seam has at least one edge.")
     return InlayLeft(edges=edges, cut_with_mm=cut_with_mm, let_out_mm=let_out_mm)
-
-
-# A mean of fewer says more about one seam than about the maker.
-ENOUGH_MEASURED = 3
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -23,6 +23,13 @@ from fitting.outfits.models.material import Material
 
 TOLD_EVERY = timedelta(seconds=0.4)
 KILLED = "The process that made it was stopped. What it had laid by then is kept."
+# Which kind of material each cloth of a plate is bought as.
+KINDS = {
+    Piece.Cloth.OUTER: Material.Kind.CLOTH,
+    Piece.Cloth.FACING: Material.Kind.CLOTH,
+    Piece.Cloth.LINING: Material.Kind.LINING,
+    Piece.Cloth.INTERLINING: Material.Kind.INTERLINING,
+}
 
 
 @transaction.atomic
@@ -124,15 +131,6 @@ class _Watch:
         is_there = self.row.update(progress=int(100 * done / self.count), step=step, heartbeat=now)
         self.goes_on = bool(is_there) and not self.row.filter(is_stop_asked=True).exists()
         return self.goes_on
-
-
-# Which kind of material each cloth of a plate is bought as.
-KINDS = {
-    Piece.Cloth.OUTER: Material.Kind.CLOTH,
-    Piece.Cloth.FACING: Material.Kind.CLOTH,
-    Piece.Cloth.LINING: Material.Kind.LINING,
-    Piece.Cloth.INTERLINING: Material.Kind.INTERLINING,
-}
 
 
 def lines_for(lay: Lay) -> list[Material]:

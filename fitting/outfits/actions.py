@@ -16,6 +16,13 @@ from fitting.outfits.models.log import LogEntry, LogPhoto, log_photo_folder
 from fitting.outfits.models.outfit import Outfit
 from fitting.outfits.models.share import Share, digest_of
 
+MADE = (Garment.Stage.SEWN, Garment.Stage.FINISHED)
+# What the same garment shares, whoever wears it. Measures, stand, stage and notes are each wearer's own.
+SHARED = (
+    "name", "purpose", "plate", "thickness_um", "thickness_text", "layers", "gather_ratio", "is_boned",
+    "reduction_um", "reduction_text", "needs_parts", "edges_that_may_take",
+)  # fmt: skip
+
 
 @transaction.atomic
 def add_garment(garment: Garment) -> Garment:
@@ -89,13 +96,6 @@ def _draw_on_its_plate(garment: Garment) -> None:
         GarmentReference.objects.create(garment=garment, reference=garment.plate.reference)
 
 
-# What the same garment shares, whoever wears it. Measures, stand, stage and notes are each wearer's own.
-SHARED = (
-    "name", "purpose", "plate", "thickness_um", "thickness_text", "layers", "gather_ratio", "is_boned",
-    "reduction_um", "reduction_text", "needs_parts", "edges_that_may_take",
-)  # fmt: skip
-
-
 @transaction.atomic
 def make_again(garment: Garment, *, outfit: Outfit) -> Garment:
     """Begin the same garment in another wearer's outfit, outermost there, with its references and ease."""
@@ -112,9 +112,6 @@ def make_again(garment: Garment, *, outfit: Outfit) -> Garment:
             row.pk, row.garment = None, again
         part.objects.bulk_create(copies)
     return again
-
-
-MADE = (Garment.Stage.SEWN, Garment.Stage.FINISHED)
 
 
 @transaction.atomic

@@ -26,6 +26,7 @@ USUAL = (
 )
 # Before a route is chosen: the middle of what the routes are guessed to take.
 PATTERN_HOURS = 6.0
+_SECRET_BYTES = 32
 
 
 @transaction.atomic
@@ -54,9 +55,6 @@ def lay_out_usual_tasks(outfit: Outfit, *, hours: Mapping[Route, float]) -> list
 def _pattern_hours(garment: Garment, hours: Mapping[Route, float]) -> float:
     choice = next(iter(garment.route_choices.all()), None)
     return hours[Route(choice.route)] if choice else PATTERN_HOURS
-
-
-_SECRET_BYTES = 32
 
 
 @transaction.atomic

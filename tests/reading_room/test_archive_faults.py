@@ -8,16 +8,7 @@ import pytest
 
 from catalogue.lengths.calculation.errors import Faults
 from catalogue.reading_room.exchange.archive import CATALOGUE, MANIFEST
-from tests.makers.packing import (
-    broken,
-    document,
-    files_in,
-    repacked,
-    rows_of,
-    take,
-    taken_out,
-    with_document,
-)
+from tests.makers.packing import broken, document, files_in, repacked, rows_of, take, taken_out, with_document
 
 PLATE = ["references", 0, "plates", 0]
 PIECE = [*PLATE, "pieces", 0]

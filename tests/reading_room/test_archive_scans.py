@@ -10,14 +10,7 @@ from catalogue.lengths.calculation.errors import Faults
 from catalogue.reading_room.actions import archive as actions
 from catalogue.reading_room.exchange.archive import CATALOGUE, write_archive
 from catalogue.tracing.actions import scan as scans
-from catalogue.tracing.models import (
-    Calibration,
-    PlateScan,
-    Tiled,
-    TracedLevel,
-    TracedPiece,
-    TracedReading,
-)
+from catalogue.tracing.models import Calibration, PlateScan, Tiled, TracedLevel, TracedPiece, TracedReading
 from tests.makers.packing import document, files_in, repacked, take, taken_out, with_document
 from tests.makers.rows import NOON
 from tests.makers.traced_plate import scan_file

@@ -5,14 +5,7 @@ from catalogue.plates.models.piece import Seam
 from catalogue.references.models.garment import PublishedMeasure, ReferenceGarment
 from catalogue.sources.models import Citation
 from catalogue.workroom import uses
-from tests.makers.rows import (
-    make_bodice_plate,
-    make_piece,
-    make_plate,
-    make_reference,
-    make_source,
-    um,
-)
+from tests.makers.rows import make_bodice_plate, make_piece, make_plate, make_reference, make_source, um
 
 
 @pytest.fixture

@@ -13,6 +13,9 @@ from catalogue.references.models.garment import Dress
 # One chip for what belongs together: a level without its lengths, or they without it, says nothing.
 TOGETHER = {"line": ("line", "girth_from", "girth_to")}
 PARTS = frozenset({"girth_from", "girth_to"})
+# What a garment has or has not: counted with and without.
+FLAGS = ("plates", "drafts", "readings", "photos", "used")
+Choices = list[tuple[str, str]]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -57,10 +60,6 @@ def query_without(asked: QueryDict, *names: str) -> str:
     for name in (*names, "page"):
         left.pop(name, None)
     return left.urlencode()
-
-
-FLAGS = ("plates", "drafts", "readings", "photos", "used")
-Choices = list[tuple[str, str]]
 
 
 def count_choices(found: ReferenceFilter) -> None:

@@ -13,6 +13,8 @@ from typing import Any
 
 from catalogue.lengths.calculation.errors import LengthNotUnderstood
 
+INCH_MM = 25.4
+
 
 @dataclass(frozen=True, slots=True)
 class Unit:
@@ -28,7 +30,6 @@ class Unit:
     source: str
 
 
-INCH_MM = 25.4
 _INCH = "1 in = 25.4 mm exactly, international agreement of 1959; NIST Handbook 44, Appendix C"
 _METRE = "International System of Units"
 _ELLS = "sizes.com/units/ell.htm"

@@ -37,6 +37,7 @@ from catalogue.workroom.reader.columns import columns_of
 
 AT_A_TIME = 200
 Said = dict[str, Any]
+WAITS = timedelta(hours=1)  # so long an archive that was tried waits for its keeper's yes
 
 
 @dataclass(slots=True, kw_only=True)
@@ -202,9 +203,6 @@ def _in_any_order(said: Any) -> Any:
         has_keys = all(isinstance(one, dict) and "key" in one for one in rows)
         return sorted(rows, key=lambda one: one["key"]) if has_keys else rows
     return said
-
-
-WAITS = timedelta(hours=1)
 
 
 def keep_upload(file: BinaryIO, *, at: datetime) -> str:

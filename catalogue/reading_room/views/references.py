@@ -6,16 +6,16 @@ from django.shortcuts import redirect, render
 from catalogue.plates.loading import plate_findings
 from catalogue.plates.models.plate import Plate
 from catalogue.reading_room.actions.garment_rows import copy_reference
-from catalogue.references.forms.reference import (
-    ReferenceCopyForm,
-)
+from catalogue.references.forms.reference import ReferenceCopyForm
 from catalogue.references.models.garment import ReferenceGarment
 from catalogue.references.models.question import Question
 from catalogue.references.models.relation import Relation
-from catalogue.references.views import PLATES_SHOWN, ROWS_A_PAGE
 from catalogue.tracing.loading.drawing import traced_drawings
 from catalogue.workroom.guard import may_change, open_for_edit, open_for_look, workroom_for_look
 from catalogue.workroom.uses import uses_of_reference
+
+ROWS_A_PAGE = 50
+PLATES_SHOWN = 50
 
 
 def reference_detail(request: HttpRequest, pk: int) -> HttpResponse:

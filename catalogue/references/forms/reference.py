@@ -14,6 +14,8 @@ from catalogue.sources.models import Citation
 from catalogue.workroom.forms.as_of import MOST_ROWS, AsOf, AsOfRows
 from catalogue.workroom.models import Workroom
 
+DAY = {"type": "date"}
+
 
 class TagsField(forms.CharField):
     """Tags parted by commas, as a list of names: each once, however its letters are written."""
@@ -138,9 +140,6 @@ PublishedMeasureFormSet = forms.inlineformset_factory(
     can_delete=True,
     **MOST_ROWS,
 )
-
-
-DAY = {"type": "date"}
 
 
 class QuestionForm(AsOf, forms.ModelForm):

@@ -42,6 +42,7 @@ MARGIN_MM = 50.0
 FINEST_MM = 0.5  # of a pixel: as fine as a scan of a plate of 1:8 at 400 dots to the inch
 MOST_PIXELS = 3_000_000
 PAPER, PENCIL = 255, 130
+SAME_MM = 0.1  # a level line this near to one of the plate is that one
 
 
 def begin_sheet(*, plate: Plate, outlines: Sequence[Outline], by: User, at: datetime) -> Calibration:
@@ -95,9 +96,6 @@ def _kept(plate: Plate, picture: Image.Image, found: Map, by: User, at: datetime
         shutil.rmtree(scan.folder, ignore_errors=True)
         raise
     return calibration
-
-
-SAME_MM = 0.1  # a level line this near to one of the plate is that one
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -18,6 +18,8 @@ from catalogue.tracing.loading.outlines import level_pixels, pixels_of, readings
 from catalogue.tracing.models import PlateScan, TracedLevel, TracedPiece, TracedReading
 from catalogue.workroom.index.filing import file_references
 
+BESIDE_PX = int(4 * REACH_PX)  # of the picture, round about the outline
+
 
 class ChangedElsewhere(Exception):
     """Somebody else traced on this plate since the page was loaded."""
@@ -145,9 +147,6 @@ def _fill(row: TracedReading) -> None:
 def exact_text(um: int) -> str:
     """To the micrometre, so that a sheet of readings that is kept unchanged does not round it."""
     return f"{um / 1000:.3f} mm"
-
-
-BESIDE_PX = int(4 * REACH_PX)  # of the picture, round about the outline
 
 
 def laid_on_print(*, scan: PlateScan, nodes: list[Mapping[str, Any]], flat: Map) -> list[dict[str, Any]]:

@@ -24,6 +24,7 @@ MARK_POINTS: dict[str, tuple[int, int]] = {
     "pleat": (4, 4),
     "length": (2, 12),
 }
+MOST_MARKS, MOST_ALIKE, LONGEST_NAME = 200, 99, 60
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -146,9 +147,6 @@ def _meeting(line: tuple[Point, Point], level: LevelLine) -> Point | None:
         return None
     meeting = line[0] + (line[1] - line[0]) * (start / (start - end))
     return meeting if 0 <= ((meeting - level.start) / along).real <= 1 else None
-
-
-MOST_MARKS, MOST_ALIKE, LONGEST_NAME = 200, 99, 60
 
 
 def edge_name(given: Any) -> str:

@@ -23,6 +23,7 @@ _FIGURE = r"[\s,]*+([-+]?(?:\d++(?:\.\d++)?|\.\d++)(?:[eE][-+]?\d++)?)"
 _ARC = re.compile(rf"{_FIGURE * 3}[\s,]*+([01])[\s,]*+([01]){_FIGURE * 2}")
 _PLAIN_SIZE = re.compile(rf"\s*({NUMBER})\s*(?:px)?\s*\Z")
 _TRANSFORM = re.compile(r"[\s,]*(matrix|translate|scale|rotate|skewX|skewY)\s*\(([^()]*)\)")
+SQUARE_ID = "square-100-mm"
 
 
 def numbers(text: str) -> list[float]:
@@ -152,6 +153,3 @@ def _spaced(arcs: str) -> str:
 def _shorn(figures: str) -> str:
     """Without zeros before a number, which the library would read as numbers of their own."""
     return re.sub(r"(?<![\d.])0+(?=\d)", "", figures)
-
-
-SQUARE_ID = "square-100-mm"

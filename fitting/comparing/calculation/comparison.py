@@ -13,6 +13,9 @@ from fitting.comparing.calculation.verdict import Chances, Kind, Verdict, chance
 from fitting.wearers.calculation.body import BodyMeasure
 
 MEASURES_SOURCE = "measures.doubt"
+# How finely, and how far, a body is thought to have changed until a verdict does.
+STEP_MM = INCH_MM / 8
+FARTHEST_MM = 4 * INCH_MM
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -169,10 +172,6 @@ def _judge(
 
 def _root_sum(doubts: tuple[DoubtPart, ...]) -> float:
     return math.sqrt(sum(part.variance_mm2 for part in doubts))
-
-
-STEP_MM = INCH_MM / 8
-FARTHEST_MM = 4 * INCH_MM
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -46,6 +46,14 @@ _PLATE = {
     "state": "over stays",
     "purpose": "this garment",
 }
+# Levels of an arm or a leg go round one limb: they need a plate with pieces, where that can be said.
+LEVELS = [
+    ("", "choose a level"),
+    *((line.key, line.label) for line in girths() if line.on_body and not line.has_sides),
+]
+LENGTHS = [("", "choose a length"), *((line.key, line.label) for line in lengths() if line.on_body)]
+FITS = [choice for choice in Ease.Fit.choices if choice[0] != Ease.Fit.NOT_THERE]
+_WORDS = re.compile(r"\s*(.+?)\s*(?:=|\bequals?\b|\bstands? for\b|\bto\b)\s*(.+?)\s*", re.IGNORECASE)
 
 
 def _rows(kind: str, *rows: Mapping[str, str]) -> dict[str, str]:
@@ -81,16 +89,6 @@ EXAMPLE: Mapping[str, str] = MappingProxyType(
     )
     | _rows("length", {"line": "nape to waist", "reading": "1 7/8 in", "body": "15 in", "ease": "0 in"})
 )
-
-
-# Levels of an arm or a leg go round one limb: they need a plate with pieces, where that can be said.
-LEVELS = [
-    ("", "choose a level"),
-    *((line.key, line.label) for line in girths() if line.on_body and not line.has_sides),
-]
-LENGTHS = [("", "choose a length"), *((line.key, line.label) for line in lengths() if line.on_body)]
-FITS = [choice for choice in Ease.Fit.choices if choice[0] != Ease.Fit.NOT_THERE]
-_WORDS = re.compile(r"\s*(.+?)\s*(?:=|\bequals?\b|\bstands? for\b|\bto\b)\s*(.+?)\s*", re.IGNORECASE)
 
 
 class _InTable(LengthsInUnit):

@@ -7,6 +7,13 @@ from decimal import Decimal
 from catalogue.lengths.calculation.lengths import System, format_number
 from catalogue.lengths.calculation.units import INCH_MM
 
+YARD_MM = 36 * INCH_MM
+# Shops cut to an eighth of a yard, or to five centimetres; common practice, no source.
+EIGHTH_MM = YARD_MM / 8
+STEP_MM = 50.0
+# A length that came of sums is not a whole eighth more for a rounding of floats.
+SMALLEST = 1e-6
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Spending:
@@ -29,14 +36,6 @@ class Spending:
     @property
     def is_over(self) -> bool:
         return self.left is not None and self.left < 0
-
-
-YARD_MM = 36 * INCH_MM
-# Shops cut to an eighth of a yard, or to five centimetres; common practice, no source.
-EIGHTH_MM = YARD_MM / 8
-STEP_MM = 50.0
-# A length that came of sums is not a whole eighth more for a rounding of floats.
-SMALLEST = 1e-6
 
 
 def still_to_buy(needed: float | None, on_hand: float | None, bought: float | None) -> float:

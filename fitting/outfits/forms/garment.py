@@ -23,6 +23,11 @@ from fitting.outfits.models.garment import Ease, Garment, GarmentReference
 from fitting.outfits.models.outfit import Outfit
 from fitting.wearers.models import Measures, Stand
 
+MORE = {"more_references": "references", "more_eases": "eases"}
+# There are fewer levels and lengths than that; a page that asks for thousands of rows would take its time.
+MOST_ROWS = 100
+_LIMITS = {"can_delete": True, "max_num": MOST_ROWS, "absolute_max": MOST_ROWS}
+
 
 class _GarmentOfOutfit(forms.ModelForm):
     """The choices are those of the outfit's workroom; the measures those of its wearer."""
@@ -110,17 +115,10 @@ class EaseForm(LengthsInUnit, forms.ModelForm):
         return self.cleaned_data["ease_um"] or TypedLength(text=f"0 {self.fields['ease_um'].unit}", um=0)
 
 
-# There are fewer levels and lengths than that; a page that asks for thousands of rows would take its time.
-MOST_ROWS = 100
-_LIMITS = {"can_delete": True, "max_num": MOST_ROWS, "absolute_max": MOST_ROWS}
-
 ReferencesUsed = forms.inlineformset_factory(
     Garment, GarmentReference, form=ReferenceUsedForm, extra=1, **_LIMITS
 )
 Eases = forms.inlineformset_factory(Garment, Ease, form=EaseForm, extra=0, **_LIMITS)
-
-
-MORE = {"more_references": "references", "more_eases": "eases"}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

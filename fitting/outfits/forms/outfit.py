@@ -12,6 +12,8 @@ from fitting.outfits.models.pattern import PatternChange, PatternInHand
 from fitting.outfits.models.share import Share
 from fitting.wearers.models import Wearer
 
+DAYS = ((7, "a week"), (30, "a month"), (90, "three months"))
+
 
 class OutfitForm(forms.ModelForm):
     class Meta:
@@ -68,9 +70,6 @@ class MaterialForm(LengthsInUnit, forms.ModelForm):
         if any(one is not None for one in by_length) and any(one is not None for one in by_piece):
             self.add_error("needed_count", "By the length or by the piece: not both for one material.")
         return cleaned
-
-
-DAYS = ((7, "a week"), (30, "a month"), (90, "three months"))
 
 
 class ShareForm(forms.ModelForm):

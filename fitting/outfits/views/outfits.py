@@ -3,12 +3,7 @@ from django.http import HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
 from django.utils import timezone
 
-from catalogue.workroom.guard import (
-    may_change,
-    open_for_edit,
-    open_for_look,
-    workroom_for_edit,
-)
+from catalogue.workroom.guard import may_change, open_for_edit, open_for_look, workroom_for_edit
 from catalogue.workroom.showing import what_goes_with
 from fitting.outfits.forms.outfit import MaterialForm, OutfitForm
 from fitting.outfits.loading.outfit import by_supplier, material_rows, spending_of, with_sums

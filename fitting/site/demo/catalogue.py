@@ -29,6 +29,9 @@ from fitting.site.demo.told import Told, given, length
 
 LEFT_IN = 2  # squares left free at each side of the rectangle that is clicked on: the larger, the better
 MM_PER_IN = 25.4
+Row = Mapping[str, Any]
+Sources = Mapping[str, Source]
+CREDIT, RIGHTS = "Drawn by this program for its demo workroom", "Free to use: invented, and drawn by code."
 
 
 def trace_plate(told: Told, plate: Plate, key: str) -> None:
@@ -66,11 +69,6 @@ def _calibrated(scan: PlateScan, square_px: float, told: Told) -> Calibration:
     cut_calibration(calibration.pk)
     calibration.refresh_from_db()
     return calibration
-
-
-Row = Mapping[str, Any]
-Sources = Mapping[str, Source]
-CREDIT, RIGHTS = "Drawn by this program for its demo workroom", "Free to use: invented, and drawn by code."
 
 
 def load_sources(told: Told, workroom: Workroom) -> dict[str, Source]:

@@ -14,6 +14,13 @@ from catalogue.lengths.calculation.units import INCH_MM
 # allowed between a scan and an expert for large girths.
 TRAINED_HAND_MM = 9.525  # 3/8 in
 SENT_IN_MM = 15.875  # 5/8 in
+# Outside of boned stays over the body inside them; common practice, no source.
+BONED_MM = 1.5 * INCH_MM
+BONED_DOUBT_MM = 0.5 * INCH_MM
+# Cloth gives under a tape by an amount nobody knows: a quarter of what it adds, our guess.
+CLOTH_RELATIVE_DOUBT = 0.25
+# How far stays will truly lace in is known once they are worn: our guess.
+REDUCTION_DOUBT_MM = 0.75 * INCH_MM
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -30,15 +37,6 @@ class Body:
     girths: Mapping[str, BodyMeasure]
     lengths: Mapping[str, BodyMeasure] = field(default_factory=dict)
     stale: str = ""
-
-
-# Outside of boned stays over the body inside them; common practice, no source.
-BONED_MM = 1.5 * INCH_MM
-BONED_DOUBT_MM = 0.5 * INCH_MM
-# Cloth gives under a tape by an amount nobody knows: a quarter of what it adds, our guess.
-CLOTH_RELATIVE_DOUBT = 0.25
-# How far stays will truly lace in is known once they are worn: our guess.
-REDUCTION_DOUBT_MM = 0.75 * INCH_MM
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

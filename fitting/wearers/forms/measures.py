@@ -21,6 +21,8 @@ from fitting.wearers.models import Measures, Take
 from fitting.wearers.showing import lines_of, numbers_of
 
 GARMENTS = Measures._meta.get_field("worn").related_model.objects
+TAKES = ("first", "second", "third")
+METRIC = ("cm", "mm", " m")  # how the text of a metric length ends
 
 
 class WornField(forms.ModelMultipleChoiceField):
@@ -77,10 +79,6 @@ class MeasuresForm(LengthsInUnit, forms.ModelForm):
         if cleaned.get("state") == Measures.State.OVER_LAYERS and not layers:
             self.add_error("state_note", "Say over which layers: tick the garments, or name them here.")
         return cleaned
-
-
-TAKES = ("first", "second", "third")
-METRIC = ("cm", "mm", " m")  # how the text of a metric length ends
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

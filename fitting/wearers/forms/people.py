@@ -7,6 +7,18 @@ from catalogue.lengths.forms import LengthFormField, LengthsInUnit
 from catalogue.lengths.models import TypedLength
 from fitting.wearers.models import Maker, Skill, Stand, Wearer
 
+# A stand has no arms or legs: these are what draping on it reads.
+STAND_LINES = (
+    "neck", "high bust", "bust", "under bust", "waist", "hip",
+    "shoulder", "across back", "across chest", "nape to waist", "front waist", "centre front", "waist to hip",
+)  # fmt: skip
+# The smaller of each pair must stay the smaller: else no region would lie between them.
+_IN_ORDER = (
+    ("fits_um", "add_um", "What counts as fitting must be less than what can be added."),
+    ("fits_um", "take_off_um", "What counts as fitting must be less than what can be taken off."),
+    ("length_fits_um", "length_alter_um", "What counts as fitting must be less than what can be altered."),
+)
+
 
 class WearerForm(forms.ModelForm):
     class Meta:
@@ -38,13 +50,6 @@ class WearerEraseForm(forms.Form):
         return name
 
 
-# A stand has no arms or legs: these are what draping on it reads.
-STAND_LINES = (
-    "neck", "high bust", "bust", "under bust", "waist", "hip",
-    "shoulder", "across back", "across chest", "nape to waist", "front waist", "centre front", "waist to hip",
-)  # fmt: skip
-
-
 class _StandWithMeasures(forms.ModelForm):
     def __init__(self, *args: Any, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
@@ -73,14 +78,6 @@ class StandForm(LengthsInUnit, _StandWithMeasures):
 
 def _name(line: str) -> str:
     return f"measure_{line.replace(' ', '_')}"
-
-
-# The smaller of each pair must stay the smaller: else no region would lie between them.
-_IN_ORDER = (
-    ("fits_um", "add_um", "What counts as fitting must be less than what can be added."),
-    ("fits_um", "take_off_um", "What counts as fitting must be less than what can be taken off."),
-    ("length_fits_um", "length_alter_um", "What counts as fitting must be less than what can be altered."),
-)
 
 
 class _MakerWithSkills(forms.ModelForm):

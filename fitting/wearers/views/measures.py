@@ -13,6 +13,8 @@ from fitting.wearers.loading import as_typed, lacing_of, stale_days_of, taken_of
 from fitting.wearers.models import Measures, Stand, Wearer
 from fitting.wearers.showing import draw_figures, numbers_of
 
+ROWS_A_PAGE = 50
+
 
 def measures_add(request: HttpRequest, pk: int) -> HttpResponse:
     """`?from=7` asks first for what was measured in set 7, over the same dress; figures are not copied."""
@@ -94,9 +96,6 @@ def measures_confirm(request: HttpRequest, pk: int) -> HttpResponse:
     confirm_measures(measures, by=request.user, on=timezone.localdate())
     messages.success(request, "Noted: checked today, still good.")
     return redirect(measures)
-
-
-ROWS_A_PAGE = 50
 
 
 def stand_list(request: HttpRequest) -> HttpResponse:

@@ -4,12 +4,7 @@ from django.http import HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
 from django.utils import timezone
 
-from catalogue.workroom.guard import (
-    open_for_edit,
-    open_for_look,
-    workroom_for_edit,
-    workroom_for_measures,
-)
+from catalogue.workroom.guard import open_for_edit, open_for_look, workroom_for_edit, workroom_for_measures
 from fitting.wearers.actions import save_maker
 from fitting.wearers.forms.measures import TAKES
 from fitting.wearers.forms.people import MakerForm, WearerForm

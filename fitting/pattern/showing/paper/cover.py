@@ -9,6 +9,20 @@ from fitting.pattern.calculation.sheets.paper import Tile
 from fitting.pattern.calculation.sheets.sheet import Sheet
 from fitting.pattern.showing.paper.canvas import DOTTED, INK, SOFT, SOLID, Canvas
 
+HUNDRED_MM, FOUR_INCHES_MM = 100.0, 4 * 25.4
+_SQUARES = ((HUNDRED_MM, "100 mm"), (FOUR_INCHES_MM, "4 in"))
+_ADVICE = (
+    "Print at 100 %, without “fit to page”.",
+    "Measure both squares; if either is off, print again before cutting.",
+    "Lay each page on the dotted lines of the one before, cross on cross.",
+    "Solid: cutting line. Dashed: seam line.",
+)
+_PLAN = "Page plan"
+_LETTERS = "ABCDEFGHIJKLMNOPQRSTUVWXYZ0123456789 pages"
+# Of the page plan on a page of the site.
+_MARGIN_MM = 10.0
+_LINES = 600  # lines side by side along the longer side
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SheetTitle:
@@ -26,18 +40,6 @@ class SheetTitle:
     @property
     def line(self) -> str:
         return " · ".join(filter(None, (self.garment, self.version, self.made, self.printed_on)))
-
-
-HUNDRED_MM, FOUR_INCHES_MM = 100.0, 4 * 25.4
-_SQUARES = ((HUNDRED_MM, "100 mm"), (FOUR_INCHES_MM, "4 in"))
-_ADVICE = (
-    "Print at 100 %, without “fit to page”.",
-    "Measure both squares; if either is off, print again before cutting.",
-    "Lay each page on the dotted lines of the one before, cross on cross.",
-    "Solid: cutting line. Dashed: seam line.",
-)
-_PLAN = "Page plan"
-_LETTERS = "ABCDEFGHIJKLMNOPQRSTUVWXYZ0123456789 pages"
 
 
 def words_of_cover(title: SheetTitle) -> list[str]:
@@ -88,10 +90,6 @@ def _draw_plan(canvas: Canvas, sheet: Sheet, left: float, top: float, width: flo
         middle = corner + factor * complex(tile.width, tile.height) / 2
         size_mm = min(4.0, factor * tile.height / 3)
         canvas.text(middle, tile.place, size_mm=size_mm, centred=True, colour=SOFT)
-
-
-_MARGIN_MM = 10.0
-_LINES = 600  # lines side by side along the longer side
 
 
 def draw_page_plan(sheet: Sheet) -> SafeString:
