@@ -1,4 +1,7 @@
-"""What an archive says of saved filters."""
+"""What an archive says of saved filters; and what stands on the cards that garments and sources are found by.
+
+Both are registered when the app starts: the index itself knows no garment.
+"""
 
 from collections.abc import Iterable, Iterator
 

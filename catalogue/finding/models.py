@@ -1,4 +1,7 @@
-"""What garments and sources are found by: derived rows, which may be thrown away and written again."""
+"""What garments and sources are found by: filters kept under a name, cards of words, measures at full size.
+
+Cards and measures are derived: they may be thrown away and are written again.
+"""
 
 from typing import ClassVar
 

@@ -1,4 +1,4 @@
-"""What the catalogue keeps: one subject a file."""
+"""The index that Django loads: every model of the catalogue, from the subject that it lives in."""
 
 from catalogue.finding.models import FullSizeMeasure, IndexCard, SavedFilter
 from catalogue.lengths.models import LengthField, TypedText

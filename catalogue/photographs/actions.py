@@ -1,4 +1,7 @@
-"""Photographs come and go: the file first, then the row; the row first, then the file."""
+"""Photographs kept, put in order, removed; and one of them in parts, each as fine as the file that was sent.
+
+Kept: the file first, then the row. Removed: the row first, then the file.
+"""
 
 import math
 import shutil

@@ -1,4 +1,7 @@
-"""Sending a picture that we drew ourselves, a JPEG always: a copy of a photograph, a tile of a scan."""
+"""Photographs of a garment: sent, put in order, looked at closely, changed, removed; and the picture files.
+
+A picture that is shown is one that we drew ourselves, always a JPEG: `picture` sends it, a scan's tiles too.
+"""
 
 from pathlib import Path
 

@@ -1,4 +1,4 @@
-"""A sheet of readings, typed in one go, is kept in one go."""
+"""A plate, its usual pieces and its seams kept; its sheet of readings, typed and kept in one go."""
 
 from dataclasses import dataclass
 

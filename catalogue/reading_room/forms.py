@@ -1,5 +1,8 @@
-"""What is laid over what: one set of choices for each garment. It stands in the address, and is never faulty:
-a choice that the piece does not have was replaced before the form is shown."""
+"""What is laid over what, one set of choices for each garment; and an archive that is sent.
+
+The choices stand in the address and are never faulty: one that a piece does not have was replaced before the
+form is shown.
+"""
 
 from django import forms
 

@@ -1,4 +1,4 @@
-"""An own study of an object becomes a source like any other, and its measures rest on it."""
+"""A garment kept with its tags; and an own study, which becomes a source that its measures rest on."""
 
 from collections.abc import Iterable
 from datetime import date

@@ -1,4 +1,7 @@
-"""What is not known yet, who asked, and what was found out."""
+"""What a maker enters about a garment studied: facts, sources, measures, questions, relations, an own study.
+
+Its page, on which all of it is read, is in the reading room.
+"""
 
 from datetime import date
 

@@ -1,3 +1,5 @@
+"""A source typed, and sources read from a file of another program or from pasted text."""
+
 from typing import Any
 
 from django import forms

@@ -1,4 +1,4 @@
-"""Sources to other programs and from them, and all of them as one bibliography."""
+"""Sources: their list, each of them, all as one bibliography, to other programs and from them."""
 
 from django.contrib import messages
 from django.core.paginator import Paginator

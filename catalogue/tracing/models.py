@@ -1,3 +1,5 @@
+"""The scan of a plate, its calibrations, and what was traced on it: pieces, level lines, readings."""
+
 import shutil
 from datetime import datetime, timedelta
 from pathlib import Path

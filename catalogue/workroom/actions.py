@@ -1,4 +1,4 @@
-"""Workrooms and their members: made, joined, changed, left. A workroom is never left without a keeper."""
+"""Members of a workroom come, change and leave; rows are deleted for a while, and can be brought back."""
 
 import json
 from datetime import datetime

@@ -1,4 +1,7 @@
-"""The people who share a catalogue, and the queryset that keeps one workroom's rows from another's."""
+"""The people who share a catalogue, what every row of a workroom is made of, the bin for what was deleted.
+
+The queryset keeps one workroom's rows from another's.
+"""
 
 from datetime import datetime, timedelta
 from typing import Any, ClassVar, Self

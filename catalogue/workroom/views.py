@@ -1,4 +1,4 @@
-"""What was deleted of late, and its way back."""
+"""Signing in, and how a person likes lengths; the members of a workroom; what was deleted of late."""
 
 from django.contrib import messages
 from django.contrib.auth import login, update_session_auth_hash

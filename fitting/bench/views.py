@@ -1,3 +1,5 @@
+"""Home, an outfit, a garment, and a wearer's record: the pages on which many subjects stand together."""
+
 from tempfile import TemporaryFile
 from zipfile import ZipFile
 

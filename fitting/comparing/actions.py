@@ -1,4 +1,7 @@
-"""A quick comparison becomes records: all of them, with nothing typed again, or none."""
+"""A garment compared, a route to its pattern chosen and its outcome told; a quick comparison become records.
+
+Of a quick comparison all records are made, with nothing typed again, or none.
+"""
 
 from collections.abc import Mapping
 from datetime import datetime

@@ -1,4 +1,7 @@
-"""The quick comparison: one page, no record needed. What is typed travels by POST only: it is personal."""
+"""A comparison made and read, the route chosen after it, and the quick comparison.
+
+The quick one needs no record: one page, and what is typed travels by POST only, since it is personal.
+"""
 
 from django.contrib import messages
 from django.http import HttpRequest, HttpResponse

@@ -1,4 +1,7 @@
-"""A fitting is planned, held and closed. What a phone sends twice is kept once."""
+"""A fitting planned, held and closed; alterations decided and ticked off; a toile's outcome kept.
+
+What a phone sends twice is kept once.
+"""
 
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass

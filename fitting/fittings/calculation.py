@@ -1,4 +1,8 @@
-"""Inlay: the cloth left in a cut seam that can still be let out."""
+"""Inlay, the cloth left in a cut seam that can still be let out; and how near toiles come to their forecasts.
+
+Two errors of a toile are kept apart: flat after sewing against the forecast is how the maker cuts and sews;
+flat after fitting against it is how far plate, measures and ease were from the body.
+"""
 
 import statistics
 from collections.abc import Iterable

@@ -1,4 +1,4 @@
-"""Asking for a lay, making it in a process of its own, and stopping it with the best found so far."""
+"""A lay asked for, made in a process of its own, stopped with the best found so far; what it says to buy."""
 
 from collections.abc import Mapping, Sequence
 from datetime import datetime, timedelta

@@ -1,4 +1,4 @@
-"""What the fitting side keeps: one subject a file."""
+"""The index that Django loads: every model of the fitting side, from the subject that it lives in."""
 
 from fitting.comparing.models import Comparison, RouteChoice
 from fitting.dossier.models import Dossier

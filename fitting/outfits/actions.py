@@ -1,4 +1,7 @@
-"""The dressing order of an outfit: 1 is next to the skin, no place empty, none taken twice."""
+"""An outfit's garments begun, changed, put in dressing order, made again; its log; its log shown to others.
+
+Dressing order: 1 is next to the skin, no place empty, none taken twice.
+"""
 
 import secrets
 from collections.abc import Iterable, Sequence

@@ -1,4 +1,4 @@
-"""Tasks: the usual ones of a garment, laid out at once."""
+"""The usual tasks of a garment, laid out at once; the secret address of a calendar, given and taken back."""
 
 import hashlib
 import secrets

@@ -1,3 +1,5 @@
+"""What is to be done for an outfit, and the secret address at which a calendar program reads it."""
+
 from django.conf import settings
 from django.core.validators import MinValueValidator
 from django.db import models

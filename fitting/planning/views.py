@@ -1,3 +1,5 @@
+"""The tasks of an outfit as a plan, and the days of a workroom for a calendar program."""
+
 from django.contrib import messages
 from django.contrib.auth.decorators import login_not_required
 from django.http import Http404, HttpRequest, HttpResponse

@@ -1,3 +1,5 @@
+"""A set of measures, a stand and a maker's own words, each kept with all that belongs to it."""
+
 from collections.abc import Iterable, Mapping
 from datetime import date
 

@@ -1,4 +1,4 @@
-"""A wearer's rows as values: what each set of measures comes to, and whether it still holds."""
+"""A wearer's rows as values: what each set of measures comes to, whether it still holds, all over time."""
 
 from collections.abc import Iterable
 from dataclasses import dataclass

@@ -1,4 +1,7 @@
-"""The person dressed, and their measures. Personal data: readers of a workroom never see these rows."""
+"""The person dressed and their measures; a dress stand and its own; what a maker states of themselves.
+
+Measures are personal data: readers of a workroom never see these rows.
+"""
 
 import datetime
 

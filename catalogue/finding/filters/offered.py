@@ -1,4 +1,7 @@
-"""The filters in use, each with the address that is left without it."""
+"""The filters in use, each with the address that is left without it; and those still to choose from.
+
+Each choice says how many garments it would leave, the other filters staying as they are.
+"""
 
 from collections import Counter
 from collections.abc import Iterable

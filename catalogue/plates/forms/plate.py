@@ -1,3 +1,5 @@
+"""A plate, the measure that a proportional draft is reckoned for, and a piece."""
+
 from typing import Any
 
 from django import forms

@@ -1,3 +1,5 @@
+"""A pattern piece on a plate, a dimension read off it, and a seam that joins two pieces."""
+
 from django.db import models
 
 from catalogue.lengths.models import LengthField, TypedText

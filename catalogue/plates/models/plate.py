@@ -1,3 +1,5 @@
+"""A plate: a scaled diagram of a garment, with its scale, its allowance and where it fastens."""
+
 from django.db import models
 from django.urls import reverse
 

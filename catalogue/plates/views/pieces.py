@@ -1,3 +1,5 @@
+"""The pieces of a plate and the seams between them: begun from what is usual, typed, changed."""
+
 from django.contrib import messages
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import redirect, render

@@ -1,6 +1,7 @@
 """An archive taken into a workroom: all of it or, where anything is wrong, nothing.
 
 Rows are known by their keys, so that what came before is not there twice. Nothing that is here is deleted.
+One that was sent and tried waits here until its keeper says yes: an hour, and then it goes.
 """
 
 import shutil

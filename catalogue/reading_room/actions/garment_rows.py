@@ -1,4 +1,4 @@
-"""A reference garment and all its parts, written from what an archive says of it."""
+"""A reference garment and all its parts, written from what an archive says of it or as a copy of another."""
 
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass

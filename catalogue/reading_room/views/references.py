@@ -1,3 +1,5 @@
+"""A garment whole, with all that is known of it; a copy of it; and every open question of a workroom."""
+
 from django.contrib import messages
 from django.core.paginator import Paginator
 from django.http import HttpRequest, HttpResponse

@@ -1,3 +1,5 @@
+"""A garment studied: what it is, its tags, its sources, measures published of it, questions about it."""
+
 from typing import Any
 
 from django import forms

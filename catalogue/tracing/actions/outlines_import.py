@@ -1,4 +1,7 @@
-"""A plate that has outlines and no scan gets a sheet: the program draws them, and so knows its size."""
+"""Outlines of a file become traced pieces of a plate: all that were chosen, or none.
+
+A plate that has outlines and no scan gets a sheet: the program draws them, and so knows its size.
+"""
 
 import math
 import shutil

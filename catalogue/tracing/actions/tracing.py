@@ -1,4 +1,4 @@
-"""What was traced is kept whole, and becomes readings when a person asks for it."""
+"""What was traced is kept whole, becomes readings when a person asks, and can be laid on the printed line."""
 
 from collections.abc import Iterable, Mapping, Sequence
 from datetime import datetime

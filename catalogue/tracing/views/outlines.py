@@ -1,4 +1,4 @@
-"""Outlines back into the program: read from an SVG, looked at, and only then kept."""
+"""Outlines out as SVG and DXF, and back in from an SVG; those of one piece as tables to type in."""
 
 import json
 

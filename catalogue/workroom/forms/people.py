@@ -1,3 +1,5 @@
+"""A person's password and how they like lengths; a member added to a workroom, and what they may do there."""
+
 from typing import Any
 
 from django import forms

@@ -1,4 +1,7 @@
-"""A plate at full size against the wearer, line by line: D = G − W, where the wanted W is body + ease."""
+"""A plate at full size against the wearer, line by line: D = G − W, where the wanted W is body + ease.
+
+Where measures are stale: how little the body would have to have changed for another verdict (`slack`).
+"""
 
 import math
 from collections.abc import Callable

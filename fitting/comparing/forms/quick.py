@@ -1,4 +1,7 @@
-"""What the boxes of the quick comparison hold to begin with: plain defaults, or an example to try."""
+"""The boxes of the quick comparison, and what they hold to begin with: plain defaults, or an example to try.
+
+What goes by level stands in one table, a column a level.
+"""
 
 import re
 from collections.abc import Mapping

@@ -1,4 +1,7 @@
-"""The sheet of one garment: its comparison, by the very numbers it was judged by, and room to work."""
+"""The sheet of one garment: its comparison, by the very numbers it was judged by, and room to work.
+
+And what each figure dates from: a garment's readings, its ease, its measures and its comparison.
+"""
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass

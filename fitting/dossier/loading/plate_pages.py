@@ -1,4 +1,7 @@
-"""The traced pieces of a plate on paper, at a scale that can be said in one word and measured with a rule."""
+"""The plates that an outfit draws on: picture, pieces, readings, full size, seams, what is not known.
+
+Traced pieces are drawn at a scale that can be said in one word and measured with a rule.
+"""
 
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass

@@ -1,4 +1,7 @@
-"""What a fitting should look at and what must be worn at it, from what is open and the dressing order."""
+"""A fitting planned and closed: who, where, which garments, what to wear, what to check, what it settled.
+
+A plan begins with what is open about each garment and, by the dressing order, what must be worn beneath.
+"""
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass

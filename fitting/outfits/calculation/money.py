@@ -1,4 +1,4 @@
-"""What an outfit has cost, what is still to come, and what that leaves of its budget."""
+"""What an outfit has cost, what is still to buy, what is left of its budget; cloth as shops write it."""
 
 import math
 from dataclasses import dataclass

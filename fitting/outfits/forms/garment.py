@@ -1,4 +1,4 @@
-"""What hangs on a garment and is changed on its page: the reference garments it draws on, and its ease.
+"""A garment of an outfit, the same made again, and what is changed on its page: references and ease.
 
 Buttons that ask for another row or for a preset save nothing: the page comes back with all that was typed.
 """

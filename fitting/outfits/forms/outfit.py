@@ -1,3 +1,5 @@
+"""An outfit, its materials, whom its log is shown to; and a maker's patterns in hand."""
+
 from datetime import datetime, timedelta
 from typing import Any
 

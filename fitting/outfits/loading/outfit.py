@@ -1,4 +1,7 @@
-"""The materials of an outfit, each with what is still to buy of it."""
+"""The materials of an outfit and what is still to buy; its hours and money; its log as a stranger sees it.
+
+In what a stranger reads no measure stands, and no name that was not agreed to.
+"""
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass

@@ -1,3 +1,5 @@
+"""A garment of an outfit, the reference garments that it draws on, and the ease wanted in it."""
+
 from django.core.validators import MaxValueValidator, MinValueValidator
 from django.db import models
 from django.urls import reverse

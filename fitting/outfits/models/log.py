@@ -1,3 +1,5 @@
+"""The log of an outfit: what was done, and photographs of it."""
+
 from datetime import date, timedelta
 from pathlib import Path
 

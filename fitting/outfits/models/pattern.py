@@ -1,3 +1,5 @@
+"""Patterns in hand, and what was changed on them."""
+
 import datetime
 
 from django.db import models

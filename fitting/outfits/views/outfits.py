@@ -1,3 +1,5 @@
+"""Outfits begun, changed, deleted; their materials, and the list to go shopping with."""
+
 from django.contrib import messages
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import redirect, render

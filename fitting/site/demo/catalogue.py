@@ -1,4 +1,4 @@
-"""The demo's plates as somebody has scanned, calibrated and traced them."""
+"""The demo's sources, garments studied, plates and pictures; its plates scanned, calibrated and traced."""
 
 import json
 from collections.abc import Mapping

@@ -1,4 +1,4 @@
-"""The wearer over layers that nobody has measured them in yet.
+"""A body as it was measured, and as it is over layers that nobody has measured it in yet.
 
 Each layer that lies round a body adds 2π times its thickness to a girth, whatever the girth. Boned stays are
 no cloth: they shape the body, and what they add outside is stated, not reckoned from thickness.

@@ -1,4 +1,7 @@
-"""The table of takes: several boxes for each line, and for its sides where they can be taken apart."""
+"""A set of measures: when and over what it was taken, and the table of takes.
+
+The table has several boxes for each line, and for its sides where they can be taken apart.
+"""
 
 from collections.abc import Collection
 from dataclasses import dataclass

@@ -1,3 +1,5 @@
+"""A wearer, and erasing one; a dress stand with its measures; a maker's limits, skills and hours."""
+
 from typing import Any
 
 from django import forms

@@ -1,3 +1,5 @@
+"""The measures of a wearer, set by set, and the dress stands of a workroom."""
+
 from django.contrib import messages
 from django.core.paginator import Paginator
 from django.http import HttpRequest, HttpResponse

@@ -1,3 +1,5 @@
+"""Wearers, the sheet to measure them by, and what a maker states of themselves."""
+
 from django.contrib import messages
 from django.core.paginator import Paginator
 from django.http import HttpRequest, HttpResponse

@@ -1,4 +1,7 @@
-"""The first page: two squares to measure before anything is cut, and where every page goes."""
+"""The first page, with two squares to measure before anything is cut; and where every page goes.
+
+That plan is drawn twice: on the first page, and as SVG for a page of the site.
+"""
 
 from dataclasses import dataclass
 
