@@ -62,8 +62,8 @@ class DossierQuerySet(WorkroomQuerySet):
 class Dossier(WorkroomModel):
     """A PDF printed for a fitting, a work session or the file, made by a short-lived process.
 
-    `snapshot`: the figures it was printed from, as `snapshot.py` takes them. `mark` stands on every page: two
-    with the same mark say the same. `sha256` is that of the file.
+    `snapshot`: the figures it was printed from, as `loading/snapshot.py` takes them. `mark` stands on every
+    page: two with the same mark say the same. `sha256` is that of the file.
     """
 
     class Paper(models.TextChoices):

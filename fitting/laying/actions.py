@@ -43,7 +43,7 @@ def ask_for_lay(
     by: User,
     at: datetime,
 ) -> Lay:
-    """Keep what is asked (`lay_orders.asked_of`), and start the process once the row can be seen."""
+    """Keep what is asked (`loading.orders.asked_of`), and start the process once the row can be seen."""
     lay = Lay.objects.create(
         garment=garment,
         wearer=garment.outfit.wearer,

@@ -44,7 +44,7 @@ class PieceToLay:
         return [edge.name for edge in self.shape.outline.edges() if edge.name] if self.shape else []
 
     def lines(self, allowances: Allowances, *, half: bool = False) -> Lines | None:
-        """As `calculation.lay.lines.lines_of`; None for a box, too."""
+        """As `calculation.lines.lines_of`; None for a box, too."""
         if self.shape is None:
             return None
         return lines_of(
