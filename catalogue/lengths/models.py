@@ -1,9 +1,10 @@
-"""A length in a row: whole micrometres to reckon and sort with, and the text as a person typed it.
+"""A length in a row: whole micrometres to sort and filter by, and the text as a person typed it.
 
     reading_um = LengthField()
     reading_text = TypedText()
 
 `waist_um` and `waist_text` go together: the form field fills both, and shows the text again to be edited.
+What is reckoned is reckoned from the text (`exact_mm` says why).
 """
 
 from dataclasses import dataclass

@@ -1,4 +1,8 @@
-"""Rows of the catalogue as values to reckon with. Rows do not compute, and calculations do not store."""
+"""Rows of the catalogue as values to reckon with. Rows do not compute, and calculations do not store.
+
+A sleeve cut twice goes once round each arm: an even `cut` is halved here at the levels of limbs. The file
+that `assess` reads takes `cut` as it is written.
+"""
 
 from collections import Counter
 from collections.abc import Iterable

@@ -1,4 +1,9 @@
-"""Members of a workroom come, change and leave; rows are deleted for a while, and can be brought back."""
+"""Members of a workroom come, change and leave; rows are deleted for a while, and can be brought back.
+
+What is deleted is kept for thirty days as Django's serializer writes rows. It comes back under the keys it
+had, which a database never gives twice: whatever pointed to it and stayed, as a garment of an outfit that
+drew on it, points to it again. A wearer who is erased is not kept.
+"""
 
 import json
 from datetime import datetime

@@ -1,4 +1,7 @@
-"""Where files go that were sent to us: kept for their owner alone, and never over another."""
+"""Where files go that were sent to us: kept for their owner alone, and never over another.
+
+File first, row second: a process killed between the two leaves an orphan file, never a row without its file.
+"""
 
 import os
 from pathlib import Path

@@ -1,3 +1,9 @@
+"""Comparisons of a garment's plate with its wearer, and the routes to a pattern that makers chose.
+
+A stored comparison is never edited. It holds its inputs, results, rule version and time; when the case built
+from today's rows has another checksum it is out of date, and a new one is made beside it.
+"""
+
 from django.conf import settings
 from django.core.validators import MinValueValidator
 from django.db import models

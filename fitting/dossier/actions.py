@@ -1,4 +1,8 @@
-"""Asking for a dossier, making it, and what becomes of one whose process was killed."""
+"""Asking for a dossier, making it, and what becomes of one whose process was killed.
+
+Each is made by a short-lived process, since memory grows over renders in one. Its heartbeat is in the row,
+and whoever looks at a dossier whose heart stopped sweeps it.
+"""
 
 from collections.abc import Sequence
 from datetime import datetime, timedelta

@@ -1,7 +1,8 @@
 """Lengths as people type and read them: mixed fractions of an inch, centimetres, nails, pouces and lignes.
 
-Text becomes exact millimetres here, once, by our own reading of it; `units` says what a unit is worth.
-Where text could be read in two ways it is refused with a sentence: a wrong length cuts cloth.
+Text becomes exact millimetres here, once, by our own reading of it; `units` says what a unit is worth. Typed
+text never reaches pint, which reads "1 1/2 in" as 0.5 in and can hang on a power. Where text could be read in
+two ways it is refused with a sentence: a wrong length cuts cloth.
 """
 
 import re

@@ -1,6 +1,6 @@
 """Which lines two traced pieces share: edges that both name, held against each other as they are laid.
 
-Two edges are one line where neither their lengths nor their curves differ by more than their doubt explains.
+Two edges are one line where neither their lengths nor their curves differ by more than twice their doubt.
 """
 
 import math

@@ -3,7 +3,8 @@ manifest with the checksum of each.
 
 Photographs and scans are named by what is in them, so that the same picture lies there once. They are the
 files as they were sent: they may carry where and when they were taken, and with what. Tiles are not in it:
-they are cut again. It is written as it is read from the database, however large it grows.
+one process cuts them again after it came in. It is written as it is read from the database, however large it
+grows.
 """
 
 import hashlib

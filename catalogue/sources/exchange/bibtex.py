@@ -1,4 +1,8 @@
-"""Sources as BibTeX. A well-kept library reads and writes braces and backslashes; here is what they mean."""
+"""Sources as BibTeX. A well-kept library reads and writes braces and backslashes; here is what they mean.
+
+Written in UTF-8, with only TeX's own marks spelled out: the library's encoder changes ű, Greek capitals and
+⅛.
+"""
 
 import re
 from collections.abc import Iterable, Mapping

@@ -1,6 +1,7 @@
 """Outlines of a file become traced pieces of a plate: all that were chosen, or none.
 
-A plate that has outlines and no scan gets a sheet: the program draws them, and so knows its size.
+A plate that has outlines and no scan gets a sheet: the program draws it, so that it is calibrated by
+construction.
 """
 
 import math

@@ -1,7 +1,7 @@
 """Points whose smooth line follows curves that were drawn elsewhere.
 
 A traced curve has no handles: its course comes from its points. Curves with handles are therefore halved, and
-a point put at each half, until the line through the points keeps to them.
+a point put at each half, until the line through the points keeps within `NEAR_MM` of them.
 """
 
 from collections.abc import Collection, Sequence

@@ -1,4 +1,7 @@
-"""The columns of a scan that hold points and maps: as our own pages keep them, or a sentence why not."""
+"""The columns of a scan that hold points and maps: as our own pages keep them, or a sentence why not.
+
+Geometry out of an archive is checked by this where it enters.
+"""
 
 import math
 from collections.abc import Callable, Iterable, Sequence, Set

@@ -1,9 +1,9 @@
-"""Traced points laid on to the printed line that they were meant for.
+"""Traced points laid on to the printed line that they were meant for; never unasked.
 
-A hand is off by a pixel or so; a line is seen over its whole length. So each side is looked at across itself
-at many places, the middle of the ink is found at each, and a course through those middles says where the line
-runs past the points at its ends. A corner goes where the courses of its two sides meet, a smooth point across
-its line. Where no line is seen a point stays as it is.
+A click is seen at one place, and off by a pixel or so; a line is seen over its whole length. So each side is
+looked at across itself at many places, the middle of the ink is found at each, and a course through those
+middles says where the line runs past the points at its ends. A corner goes where the courses of its two sides
+meet, a smooth point across its line. Where no line is seen a point stays as it is.
 """
 
 from collections.abc import Sequence

@@ -1,6 +1,7 @@
 """An SVG drawing as traced pieces: one of ours with all it says, any other by its closed lines.
 
-What our own say besides their lines stands in `data-` attributes; `showing/svg.py` writes them.
+What our own say besides their lines (corners, edges, marks, levels) stands in `data-` attributes, so that it
+comes back as it was; `showing/svg.py` writes them.
 """
 
 import json

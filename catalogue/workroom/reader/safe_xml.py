@@ -1,4 +1,7 @@
-"""XML from a stranger: no DOCTYPE, so no entities and nothing from elsewhere; limited in size and depth."""
+"""XML from a stranger: no DOCTYPE, so no entities and nothing from elsewhere; limited in size and depth.
+
+No XML from outside is read in any other way.
+"""
 
 from dataclasses import dataclass, field
 from xml.parsers import expat

@@ -1,4 +1,7 @@
-"""One comparison and its routes: the page, the dossier and the command line all call `assess`."""
+"""One comparison and its routes: the page, the dossier and the command line all call `assess`.
+
+It is pure and single: a second way to the same number would drift.
+"""
 
 from dataclasses import dataclass
 

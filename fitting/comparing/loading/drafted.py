@@ -1,6 +1,8 @@
 """A proportional draft drawn out for its wearer: which measure it took, and what became of each figure.
 
-The case of a comparison holds lengths for this wearer alone; what they were in parts is kept beside it.
+It is drawn out before `assess`, which knows lengths only: the case of a comparison holds those of this
+wearer, and what they were in parts is kept beside it. The pattern is drawn to the measure as taken, so that
+the doubt of that counts once, in the body.
 """
 
 from collections.abc import Mapping

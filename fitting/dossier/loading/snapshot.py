@@ -1,6 +1,7 @@
 """The figures that an outfit stood at when a dossier was printed: what the next one is held against.
 
-Plain values, so that they can be kept with the dossier as JSON; rows are named by their keys.
+Plain values, so that they can be kept with the dossier as JSON; rows are named by their keys. `changes` tells
+two of them apart in words.
 """
 
 from collections.abc import Sequence

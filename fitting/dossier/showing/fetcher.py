@@ -1,7 +1,7 @@
 """What may enter a PDF: our own static files, and the photographs that its values name. Nothing else.
 
-WeasyPrint's own fetcher reads any file that the process can read, and any address. Imported only where Pango
-is there.
+Those are photographs that the reader may see (`loading/pictures.py`). WeasyPrint's own fetcher would embed
+any file that the process can read, and any address. Imported only where Pango is there.
 """
 
 import mimetypes

@@ -1,4 +1,7 @@
-"""From what is asked to the lay: whole pieces and parts, the shorter of two ways of packing, what to buy."""
+"""From what is asked to the lay: whole pieces and parts, the shorter of two ways of packing, what to buy.
+
+A lay is packed by wrappers (`wrapping`) and judged by outlines: whether it is sound every point decides.
+"""
 
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass

@@ -7,7 +7,7 @@ from fitting.laying.calculation.strip import Lying, Strip, length_of
 from fitting.laying.calculation.trapezoids import forbidden
 
 _NEAR = 1e-9
-# Slanted edges that touch to the last digit are taken for an overlap now and then, by shapely's intersection
+# Slanted edges that touch to the last digit are taken for an overlap now and then, by GEOS beneath shapely
 # too. What is slid is left this far off; what lies on a straight edge already may go on touching it.
 CLEAR_MM = 1e-5
 _MOST_ROUNDS = 8

@@ -1,8 +1,9 @@
 """A sleeve head walked against its armhole: front and back apart from the pitch points, the rest beneath.
 
 The pitch points are the notches farthest from the top on either side: of the armhole from the shoulder seam,
-of the head from its own top. A sleeve of two pieces without such notches is pitched at its seams. Notches
-nearer to the top, one on each side of both, part what is gathered over it from what is plain.
+of the head from its own top. So nothing more is traced for them. A sleeve of two pieces without such notches
+is pitched at its seams. Notches nearer to the top, one on each side of both, part what is gathered over it
+from what is plain.
 """
 
 from collections.abc import Sequence

@@ -1,4 +1,7 @@
-"""A garment's traced pieces graded to its wearer, and what came of it as a sheet to show."""
+"""A garment's traced pieces graded to its wearer, and what came of it as a sheet to show.
+
+A proportional draft is graded from what it was drawn for, since its tracing is that large.
+"""
 
 from collections.abc import Iterator
 from dataclasses import dataclass, field

@@ -1,5 +1,6 @@
-// Opens the page of a fitting being held where there is no connection. It answers for nothing else: first by
-// the network, and only where that fails by what `fitting_hold.js` kept, for two days and until signing out.
+// Opens the page of a fitting being held where there is no connection. It answers for that page and its static
+// files, first by the network, and only where that fails by what `fitting_hold.js` kept, for two days and until
+// signing out. Nothing else is kept.
 
 const KEPT = "fittings held";
 const HELD = /\/fittings\/\d+\/hold\/$/;

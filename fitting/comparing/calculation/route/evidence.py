@@ -1,4 +1,7 @@
-"""What the rules read about one route: the figures of a case and of its comparison, each under one name."""
+"""What the rules read about one route: the figures of a case and of its comparison, each under one name.
+
+The routes rest on fitted lines; where a garment has loose ones alone, those stand in.
+"""
 
 import math
 from collections.abc import Iterable

@@ -1,7 +1,8 @@
 """Grade traced pieces to a wearer, and measure again: every level to its girth, lengths, the sleeve too.
 
-Each round moves the drawn points afresh, measures what comes of it with the very functions that read a
-traced plate, and corrects by what is still missing; a few rounds are enough. Nothing is taken on trust.
+Each round moves the drawn points, and them only, measures what comes of it with the very functions that read
+a traced plate, and corrects by what is still missing; a few rounds are enough. Nothing is taken on trust:
+what cannot be kept, as two edges that part, is listed and never hidden.
 """
 
 from collections.abc import Mapping, Sequence

@@ -1,7 +1,8 @@
 """Sheets as a PDF: first the page plan with its test squares, then every page that carries something.
 
-Drawn straight into the file, without a layout engine: sizes are exact by one operator, sixty pages take a
-fraction of a second, and nothing is needed from the system.
+Drawn straight into the file, within the request and without a layout engine: sizes are exact by one operator,
+a gown of 86 pages takes under a second, and neither Pango nor a process of its own is needed. Dossiers are
+text and go through WeasyPrint.
 """
 
 from io import BytesIO
