@@ -67,6 +67,32 @@ def comparison_values(comparison: Comparison, reader: User, *, made_to_fit: str)
     return {"shown": found, "chart": chart}
 
 
+def route_choose(request: HttpRequest, pk: int) -> HttpResponse:
+    garment = open_for_edit(Garment, request, pk)
+    newest = garment.comparisons.first()
+    offered = {"route": request.GET.get("route") or (newest and newest.results["recommended"])}
+    standings = {one["route"]: one["standing"] for one in newest.results["routes"]} if newest else {}
+    form = RouteChoiceForm(request.POST or None, initial=offered, standings=standings)
+    if form.is_valid():
+        choice = choose_route(
+            garment, **form.cleaned_data, comparison=newest, by=request.user, at=timezone.now()
+        )
+        messages.success(request, f"The way to “{garment}” is chosen: {choice.route}.")
+        return redirect(garment)
+    return render(request, "comparing/route_choose.html", {"garment": garment, "form": form})
+
+
+def route_outcome(request: HttpRequest, pk: int) -> HttpResponse:
+    choice = open_for_edit(RouteChoice, request, pk)
+    initial = {"hours": LogEntry.objects.hours_to_pattern(choice.garment)} if choice.hours is None else {}
+    form = RouteOutcomeForm(request.POST or None, instance=choice, initial=initial)
+    if form.is_valid():
+        record_outcome(choice, **form.cleaned_data, at=timezone.now())
+        messages.success(request, "How it turned out is kept with the choice.")
+        return redirect(choice.garment)
+    return render(request, "comparing/route_outcome.html", {"choice": choice, "form": form})
+
+
 def quick_comparison(request: HttpRequest) -> HttpResponse:
     workroom_for_look(request)
     sheet = QuickSheet(request.POST.dict() if request.method == "POST" else None, user=request.user)
@@ -111,29 +137,3 @@ def _answer(request: HttpRequest, sheet: QuickSheet, case: Case | None) -> HttpR
             denominator=reader.denominator,
         )
     return render(request, "comparing/quick_comparison.html", page)
-
-
-def route_choose(request: HttpRequest, pk: int) -> HttpResponse:
-    garment = open_for_edit(Garment, request, pk)
-    newest = garment.comparisons.first()
-    offered = {"route": request.GET.get("route") or (newest and newest.results["recommended"])}
-    standings = {one["route"]: one["standing"] for one in newest.results["routes"]} if newest else {}
-    form = RouteChoiceForm(request.POST or None, initial=offered, standings=standings)
-    if form.is_valid():
-        choice = choose_route(
-            garment, **form.cleaned_data, comparison=newest, by=request.user, at=timezone.now()
-        )
-        messages.success(request, f"The way to “{garment}” is chosen: {choice.route}.")
-        return redirect(garment)
-    return render(request, "comparing/route_choose.html", {"garment": garment, "form": form})
-
-
-def route_outcome(request: HttpRequest, pk: int) -> HttpResponse:
-    choice = open_for_edit(RouteChoice, request, pk)
-    initial = {"hours": LogEntry.objects.hours_to_pattern(choice.garment)} if choice.hours is None else {}
-    form = RouteOutcomeForm(request.POST or None, instance=choice, initial=initial)
-    if form.is_valid():
-        record_outcome(choice, **form.cleaned_data, at=timezone.now())
-        messages.success(request, "How it turned out is kept with the choice.")
-        return redirect(choice.garment)
-    return render(request, "comparing/route_outcome.html", {"choice": choice, "form": form})

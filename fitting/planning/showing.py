@@ -43,6 +43,20 @@ class _Sheet:
         return EDGE + max(0, min(at, self.days)) / self.days * (WIDTH - 2 * EDGE)
 
 
+def bars_of(rows: Iterable[TaskRow]) -> list[Bar]:
+    """The open tasks as the drawing of the plan takes them."""
+    return [
+        Bar(
+            label=str(row.task),
+            begins_on=row.planned.begins_on,
+            done_on=row.planned.done_on,
+            must_be_done_by=row.planned.must_be_done_by,
+            is_critical=row.planned.is_critical,
+        )
+        for row in rows
+    ]
+
+
 def draw_plan(
     bars: Sequence[Bar], *, today: date, occasion_on: date | None, between: tuple[date, date, date]
 ) -> str:
@@ -151,17 +165,3 @@ def _tick(day: date) -> str:
 
 def _n(value: float) -> str:
     return f"{value:.1f}".removesuffix(".0")
-
-
-def bars_of(rows: Iterable[TaskRow]) -> list[Bar]:
-    """The open tasks as the drawing of the plan takes them."""
-    return [
-        Bar(
-            label=str(row.task),
-            begins_on=row.planned.begins_on,
-            done_on=row.planned.done_on,
-            must_be_done_by=row.planned.must_be_done_by,
-            is_critical=row.planned.is_critical,
-        )
-        for row in rows
-    ]

@@ -34,43 +34,6 @@ Sources = Mapping[str, Source]
 CREDIT, RIGHTS = "Drawn by this program for its demo workroom", "Free to use: invented, and drawn by code."
 
 
-def trace_plate(told: Told, plate: Plate, key: str) -> None:
-    """Keep the plate's picture as its scan, calibrated by its squares, with every piece and level traced."""
-    traced = json.loads((told.folder / "plates" / f"{key}.traced.json").read_text(encoding="utf-8"))
-    scan = PlateScan(plate=plate, stem=f"demo-{key}-{plate.pk}", heartbeat=told.at)
-    scan.folder.mkdir(mode=0o700, parents=True, exist_ok=True)
-    scan.original.write_bytes((told.folder / "plates" / f"{key}.png").read_bytes())
-    scan.save()
-    # Cut here and not by a process of their own: the demo opens when they are there.
-    cut_scan(scan.pk, looks_for_grid=False)
-    scan.refresh_from_db()
-    calibration = _calibrated(scan, traced["square_px"], told)
-    pieces = {piece.name: piece for piece in plate.pieces.all()}
-    for row in traced["pieces"]:
-        TracedPiece.objects.create(piece=pieces[row["name"]], nodes=row["nodes"], marks=row["marks"])
-    for level in traced["levels"]:
-        TracedLevel.objects.create(plate=plate, line=level["line"], points=level["points"])
-    refresh_traced_readings(plate=plate, flat=map_of(calibration))
-
-
-def _calibrated(scan: PlateScan, square_px: float, told: Told) -> Calibration:
-    across, down = (int(side / square_px) - 2 * LEFT_IN for side in scan.size)
-    right, foot = LEFT_IN + across, LEFT_IN + down
-    places = [(LEFT_IN, LEFT_IN), (right, LEFT_IN), (right, foot), (LEFT_IN, foot)]
-    corners = [complex(x * square_px, y * square_px) for x, y in places]
-    found = by_corners(corners, across_mm=across * MM_PER_IN, down_mm=down * MM_PER_IN, size=scan.size)
-    given = {
-        "points": [[at.real, at.imag] for at in corners],
-        "lengths": {"across": f"{across} in", "down": f"{down} in"},
-    }
-    calibration = new_calibration(
-        scan=scan, way=Calibration.Way.CORNERS, found=found, given=given, by=None, at=told.at
-    )
-    cut_calibration(calibration.pk)
-    calibration.refresh_from_db()
-    return calibration
-
-
 def load_sources(told: Told, workroom: Workroom) -> dict[str, Source]:
     return {
         row["key"]: Source.objects.create(
@@ -195,3 +158,40 @@ def _seam(plate: Plate, row: Row, pieces: Mapping[str, Piece], read: Mapping[str
         if not row.get("is_unread"):
             sides |= length(f"length_{side}", read[piece]["edges"][edge])
     return Seam.objects.create(plate=plate, **sides, **given(row, "how", "evidence", "is_eased"))
+
+
+def trace_plate(told: Told, plate: Plate, key: str) -> None:
+    """Keep the plate's picture as its scan, calibrated by its squares, with every piece and level traced."""
+    traced = json.loads((told.folder / "plates" / f"{key}.traced.json").read_text(encoding="utf-8"))
+    scan = PlateScan(plate=plate, stem=f"demo-{key}-{plate.pk}", heartbeat=told.at)
+    scan.folder.mkdir(mode=0o700, parents=True, exist_ok=True)
+    scan.original.write_bytes((told.folder / "plates" / f"{key}.png").read_bytes())
+    scan.save()
+    # Cut here and not by a process of their own: the demo opens when they are there.
+    cut_scan(scan.pk, looks_for_grid=False)
+    scan.refresh_from_db()
+    calibration = _calibrated(scan, traced["square_px"], told)
+    pieces = {piece.name: piece for piece in plate.pieces.all()}
+    for row in traced["pieces"]:
+        TracedPiece.objects.create(piece=pieces[row["name"]], nodes=row["nodes"], marks=row["marks"])
+    for level in traced["levels"]:
+        TracedLevel.objects.create(plate=plate, line=level["line"], points=level["points"])
+    refresh_traced_readings(plate=plate, flat=map_of(calibration))
+
+
+def _calibrated(scan: PlateScan, square_px: float, told: Told) -> Calibration:
+    across, down = (int(side / square_px) - 2 * LEFT_IN for side in scan.size)
+    right, foot = LEFT_IN + across, LEFT_IN + down
+    places = [(LEFT_IN, LEFT_IN), (right, LEFT_IN), (right, foot), (LEFT_IN, foot)]
+    corners = [complex(x * square_px, y * square_px) for x, y in places]
+    found = by_corners(corners, across_mm=across * MM_PER_IN, down_mm=down * MM_PER_IN, size=scan.size)
+    given = {
+        "points": [[at.real, at.imag] for at in corners],
+        "lengths": {"across": f"{across} in", "down": f"{down} in"},
+    }
+    calibration = new_calibration(
+        scan=scan, way=Calibration.Way.CORNERS, found=found, given=given, by=None, at=told.at
+    )
+    cut_calibration(calibration.pk)
+    calibration.refresh_from_db()
+    return calibration
