@@ -1,7 +1,7 @@
 """What may enter a PDF: our own static files, and the photographs that its values name. Nothing else.
 
 Those are photographs that the reader may see (`loading/pictures.py`). WeasyPrint's own fetcher would embed
-any file that the process can read, and any address. Imported only where Pango is there.
+any file that the process can read, and fetch any address. Imported only where Pango is there.
 """
 
 import mimetypes
