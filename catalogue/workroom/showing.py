@@ -22,7 +22,9 @@ def what_goes_with(row: models.Model) -> list[str]:
     for model in [one for one in counts if getattr(one, "is_derived", one._meta.auto_created)]:
         del counts[model]
     counts[type(row)] -= 1
-    return [_counted(model, count) for model, count in counts.most_common() if count > 0]
+    # Of as many of each the order is that of their names, whichever model Django has met first.
+    in_order = sorted(counts.items(), key=lambda counted: (-counted[1], counted[0]._meta.verbose_name))
+    return [_counted(model, count) for model, count in in_order if count > 0]
 
 
 def _counted(model: type[models.Model], count: int) -> str:
