@@ -74,6 +74,10 @@ def _spread(lengths: list[int]) -> str:
     return f"median {median(lengths):g}, p90 {quantiles(lengths, n=10)[-1]:g}, largest {max(lengths)}"
 
 
+# The pages over several subjects, the ring where the apps are joined, and where Django looks for a thing.
+APART = {"reading_room", "bench", "site", "management", "templatetags"}
+
+
 def _rooms(files: dict[str, str]) -> dict[str, list[str]]:
     """The folders below an app that hold a file of the subject; a file beside them stands in the hall."""
     found = {}
@@ -82,8 +86,8 @@ def _rooms(files: dict[str, str]) -> dict[str, list[str]]:
         for name in files:
             of_app, _, inside = name.removesuffix(".py").partition("/")
             if of_app == app and set(words.split()) & {*re.split(r"[/_]", inside), *inside.split("/")}:
-                rooms.add(f"{app}/{inside.split('/')[0]}" if "/" in inside else f"{app}, the hall")
-        found[subject] = sorted(rooms)
+                rooms.add(inside.split("/")[0] if "/" in inside else "the hall")
+        found[subject] = sorted(rooms - APART)
     return found
 
 
