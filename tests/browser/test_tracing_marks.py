@@ -172,11 +172,13 @@ def test_a_half_is_unfolded_turned_over_and_copied(traced: Page):
     page.get_by_text("Mirror, unfold, copy").click()
     page.locator("[data-act=unfold]").click()
     expect(points(page)).to_have_count(6)
+    expect_saved(page)
     # Twice the piece without its fold of 16 in.
     assert provisional(page, "all round") == pytest.approx(2 * (around_in - 16), abs=4 * ABOUT_A_CLICK)
     assert provisional(page, "area") == pytest.approx(2 * 160 * 25.4, rel=0.05)
     page.locator("[data-act=undo]").click()
     page.locator("[data-act=mirror]").click()
+    expect_saved(page)
     assert provisional(page, "all round") == pytest.approx(around_in, abs=0.001)
     from_piece = page.locator("[data-piece]").input_value()
     page.locator("[data-piece]").select_option(label="back")
