@@ -3,13 +3,14 @@
 from collections.abc import Iterable
 from functools import cached_property
 from io import BytesIO
+from pathlib import Path
 
 import pydyf
-from django.conf import settings
 from fontTools.subset import Options, Subsetter
 from fontTools.ttLib import TTFont
 
-FACE = settings.BASE_DIR / "catalogue/static/catalogue/vendor/vollkorn/Vollkorn-Regular.woff2"
+TOP = Path(__file__).resolve().parents[4]
+FACE = TOP / "catalogue/static/catalogue/vendor/vollkorn/Vollkorn-Regular.woff2"
 
 
 class Typeface:
