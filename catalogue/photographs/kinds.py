@@ -11,4 +11,4 @@ PHOTO = Kind(
     files="photographs/",
 )
 
-REFERENCE.parts["photos"] = PHOTO
+REFERENCE.add_part("photos", PHOTO)

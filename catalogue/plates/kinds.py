@@ -14,6 +14,7 @@ PIECE = Kind(
     model=Piece,
     columns=("order", "name", "cut", "on_fold", "edges", "cloth", "grain", "notes"),
     parts={"readings": READING},
+    order=("readings", "traced_readings"),
 )
 SEAM = Kind(
     model=Seam,
@@ -27,6 +28,7 @@ PLATE = Kind(
              "allowance", "allowance_um", "rule_um", "drawing_um", "is_half", "notes"),
     points_to={"source": "sources", "picture": "photos"},
     parts={"fastenings": FASTENING, "pieces": PIECE, "seams": SEAM},
+    order=("fastenings", "pieces", "seams", "traced_levels"),
 )  # fmt: skip
 
-REFERENCE.parts["plates"] = PLATE
+REFERENCE.add_part("plates", PLATE)

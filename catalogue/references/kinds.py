@@ -35,6 +35,8 @@ REFERENCE = Kind(
         "published_measures": PUBLISHED_MEASURE,
         "questions": QUESTION,
     },
+    # A plate may show one of the photographs, which are read before it.
+    order=("citations", "published_measures", "photos", "plates", "questions"),
     derived=_dates,
 )  # fmt: skip
 RELATION = Kind(

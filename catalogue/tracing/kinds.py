@@ -34,7 +34,7 @@ SCAN = Kind(
     files="scans/",
 )
 
-PIECE.parts["traced_readings"] = TRACED_READING
+PIECE.add_part("traced_readings", TRACED_READING)
 PIECE.only["traced"] = TRACED_PIECE
-PLATE.parts["traced_levels"] = TRACED_LEVEL
+PLATE.add_part("traced_levels", TRACED_LEVEL)
 PLATE.only["scan"] = SCAN

@@ -18,6 +18,7 @@ class Kind:
     """`points_to`: fields that hold another row, and the list of the archive that it stands in.
 
     `parts`: lists of rows that stand inside this one, by the name the row has for them; `only`: at most one.
+    `order`: the names of the parts as they stand in an archive, where subjects above add some of them.
     `files`: the folder in the archive with the file that each row has. `derived`: columns of the row that
     follow from what the archive says. `geometry`: for each column of points or maps, what raises Faulty at
     one that our own pages would not keep.
@@ -27,6 +28,7 @@ class Kind:
     columns: tuple[str, ...]
     points_to: dict[str, str] = field(default_factory=dict)
     parts: dict[str, "Kind"] = field(default_factory=dict)
+    order: tuple[str, ...] = ()
     only: dict[str, "Kind"] = field(default_factory=dict)
     files: str = ""
     derived: Callable[[dict[str, Any]], dict[str, Any]] = lambda said: {}
@@ -35,6 +37,12 @@ class Kind:
     def __post_init__(self) -> None:
         for name, check in self.geometry.items():
             GEOMETRY[self.model, name] = check
+
+    def add_part(self, name: str, part: "Kind") -> None:
+        """Take in a part that only a subject above this one knows, at its place."""
+        known = {**self.parts, name: part}
+        self.parts.clear()
+        self.parts.update({one: known[one] for one in self.order if one in known})
 
     @property
     def has_key(self) -> bool:
