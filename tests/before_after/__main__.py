@@ -49,7 +49,7 @@ def compare(before: Path, after: Path) -> bool:
     """Print what differs; True where nothing that people see does. Figures are shown, never judged."""
     differing = 0
     for part in PARTS:
-        old, new = _read(before, part), _read(after, part)
+        old, new = _as_seen(part, _read(before, part)), _as_seen(part, _read(after, part))
         for asked in sorted(old.keys() | new.keys()):
             if old.get(asked) != new.get(asked):
                 differing += 1
@@ -62,6 +62,15 @@ def compare(before: Path, after: Path) -> bool:
 
 def _read(folder: Path, part: str) -> dict:
     return json.loads((folder / f"{part}.json").read_text(encoding="utf-8"))
+
+
+def _as_seen(part: str, found: dict[str, str]) -> dict[str, str]:
+    """Of a page, without blank lines and indents: a browser shows neither."""
+    if part != "pages":
+        return found
+    return {
+        asked: "\n".join(filter(None, map(str.strip, text.splitlines()))) for asked, text in found.items()
+    }
 
 
 def _difference(old: str, new: str) -> str:
