@@ -3,7 +3,7 @@
 import ast
 from pathlib import Path
 
-import grimp
+from tests.before_after.figures import imports, is_short, with_one_importer
 
 ROOT = Path(__file__).resolve().parents[1]
 FILE_LINES, FUNCTION_LINES, TEMPLATE_LINES = 250, 40, 120
@@ -11,9 +11,9 @@ FILE_LINES, FUNCTION_LINES, TEMPLATE_LINES = 250, 40, 120
 # Path, or path::function, and why it may be longer. An entry that is no longer needed fails the test.
 EXCEPTIONS: dict[str, str] = {}
 
-# A module of fewer lines that one other imports is a slice: it joins a neighbour that still holds a page.
-SLICE_LINES = 60
-# Places that have a name of their own in every subject, or stand where Django looks for them.
+# A short module that one other imports is a slice: it joins a neighbour that still holds a page. Named here are
+# those that stay, each with its reason.
+# Excused are places that have a name of their own in every subject, or stand where Django looks for them.
 NAMED = {
     "apps", "calculation", "models", "kinds", "exchange", "loading", "showing", "imaging", "actions", "forms",
     "filters", "views", "guard", "sign_in", "uses", "files", "process",
@@ -76,19 +76,16 @@ def test_every_reason_is_still_needed():
 
 def slices() -> set[str]:
     """Short modules that one other imports. That the addresses name a view makes no slice of it."""
-    graph = grimp.build_graph("catalogue", "fitting")
-    found = set()
-    for module in graph.modules:
-        path = ROOT / f"{module.replace('.', '/')}.py"
-        importers = graph.find_modules_that_directly_import(module)
-        is_named = module.split(".")[-1] in NAMED or DJANGOS & set(module.split("."))
-        if path.is_file() and not is_named and len(importers) == 1 and line_count(path) < SLICE_LINES:
-            found |= {module} if importers.isdisjoint(urls_of(module)) else set()
-    return found
+    return {
+        module
+        for module, importer in with_one_importer(imports()).items()
+        if is_short(module) and not importer.endswith(".urls") and not is_named(module)
+    }
 
 
-def urls_of(module: str) -> set[str]:
-    return {".".join([*module.split(".")[:2], "urls"])}
+def is_named(module: str) -> bool:
+    parts = module.split(".")
+    return parts[-1] in NAMED or not DJANGOS.isdisjoint(parts)
 
 
 def test_every_slice_has_a_reason():

@@ -14,7 +14,7 @@ SHORT_LINES = 60  # a short file with one importer is a slice, not a part
 DJANGOS_WORDS = {"Meta", "State", "Kind", "Command", "Migration"}
 
 # The app that a subject is in, and the words by which its files are known: one stands in the path, whether
-# that is led by a layer (fitting/laying/views.py) or by the subject itself (fitting/laying/views.py).
+# that is led by a layer (views, then the lay) or by the subject itself (laying, then its views).
 SUBJECTS = {
     "lay": ("fitting", "lay lays laying cloth shopping"),
     "plates": (
@@ -40,6 +40,8 @@ SUBJECTS = {
     "fittings": ("fitting", "session fitting fittings observation observations trial trials toile hold"),
     "dossier": ("fitting", "dossier dossiers"),
 }
+# The pages over several subjects, the ring where the apps are joined, and where Django looks for a thing.
+APART = {"reading_room", "bench", "site", "management", "templatetags"}
 
 
 def own_files() -> list[Path]:
@@ -66,16 +68,12 @@ def counted() -> dict[str, object]:
         "function length": _spread(list(functions.values())),
         **{f"rooms of {subject}": rooms for subject, rooms in _rooms(files).items()},
         "class names borne twice": _borne_twice(trees),
-        **_imports(lines),
+        **_imports(),
     }
 
 
 def _spread(lengths: list[int]) -> str:
     return f"median {median(lengths):g}, p90 {quantiles(lengths, n=10)[-1]:g}, largest {max(lengths)}"
-
-
-# The pages over several subjects, the ring where the apps are joined, and where Django looks for a thing.
-APART = {"reading_room", "bench", "site", "management", "templatetags"}
 
 
 def _rooms(files: dict[str, str]) -> dict[str, list[str]]:
@@ -100,19 +98,37 @@ def _borne_twice(trees: dict[str, ast.Module]) -> list[str]:
     return [f"{name}: {', '.join(files)}" for name, files in sorted(places.items()) if len(files) > 1]
 
 
-def _imports(lines: dict[str, int]) -> dict[str, list[str]]:
-    """Modules with one importer, and the circles that imports run in; packages are counted by their parts."""
+def imports() -> networkx.DiGraph:
+    """Which module imports which; migrations are loaded by name, and left out."""
     graph = grimp.build_graph(*APPS, cache_dir=None)
     modules = {name for name in graph.modules if ".migrations" not in name}
-    arrows = networkx.DiGraph(
+    return networkx.DiGraph(
         (name, other) for name in modules for other in graph.find_modules_directly_imported_by(name)
     )
-    files = {name: f"{name.replace('.', '/')}.py" for name in modules}
-    slices = sorted(name for name in arrows if files[name] in lines and arrows.in_degree(name) == 1)
+
+
+def with_one_importer(arrows: networkx.DiGraph) -> dict[str, str]:
+    """By module, which other one alone imports it; packages are counted by their parts."""
+    alone = (name for name in sorted(arrows) if arrows.in_degree(name) == 1 and file_of(name).is_file())
+    return {name: next(iter(arrows.predecessors(name))) for name in alone}
+
+
+def file_of(module: str) -> Path:
+    return TOP / f"{module.replace('.', '/')}.py"
+
+
+def is_short(module: str) -> bool:
+    return len(file_of(module).read_text(encoding="utf-8").splitlines()) < SHORT_LINES
+
+
+def _imports() -> dict[str, list[str]]:
+    """Modules with one importer, and the circles that imports run in."""
+    arrows = imports()
+    slices = list(with_one_importer(arrows))
     circles = [sorted(circle) for circle in networkx.strongly_connected_components(arrows) if len(circle) > 1]
     return {
         "modules with one importer": slices,
-        f"of these under {SHORT_LINES} lines": [name for name in slices if lines[files[name]] < SHORT_LINES],
+        f"of these under {SHORT_LINES} lines": list(filter(is_short, slices)),
         "import circles": [" – ".join(circle) for circle in sorted(circles)],
     }
 
