@@ -2,23 +2,15 @@
 
 from django import template
 
-from catalogue.plates.models.piece import Piece
-from catalogue.plates.models.plate import Plate
 from catalogue.tracing.calculation.outline import Outline
 from catalogue.tracing.calculation.tracing import Mark
-from catalogue.tracing.loading.drawing import Drawing, path_of
-from catalogue.tracing.loading.drawing import traced_drawing as drawing_of
+from catalogue.tracing.loading.drawing import Drawing, path_of, traced_drawing
 from catalogue.tracing.showing.figure import Figure, figure_of
 from catalogue.tracing.showing.svg import mark_path
 from catalogue.workroom.models import User
 
 register = template.Library()
-
-
-@register.simple_tag
-def traced_drawing(plate: Plate, only: Piece | None = None) -> Drawing | None:
-    """The traced pieces of a plate, or that one of them; None where nothing is traced yet."""
-    return drawing_of(plate, only=only)
+register.simple_tag(traced_drawing)
 
 
 @register.filter
