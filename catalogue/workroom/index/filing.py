@@ -56,10 +56,12 @@ def file_sources(keys: Iterable[int]) -> None:
 
 def file_all() -> dict[str, int]:
     """Write every derived row of every workroom again. Returns how many there are of each."""
-    keys = {name: list(filed.model.objects.values_list("pk", flat=True)) for name, filed in FILED.items()}
+    counts = {}
     for name, filed in FILED.items():
-        _file(filed, keys[name])
-    return {name: len(some) for name, some in keys.items()}
+        keys = list(filed.model.objects.values_list("pk", flat=True))
+        _file(filed, keys)
+        counts[name] = len(keys)
+    return counts
 
 
 def file_unfiled() -> None:
