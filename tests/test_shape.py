@@ -11,8 +11,8 @@ FILE_LINES, FUNCTION_LINES, TEMPLATE_LINES = 250, 40, 120
 # Path, or path::function, and why it may be longer. An entry that is no longer needed fails the test.
 EXCEPTIONS: dict[str, str] = {}
 
-# A short module that one other imports is a slice: it joins a neighbour that still holds a page. Named here are
-# those that stay, each with its reason.
+# A short module that one other imports is a slice: it joins a neighbour that still holds a page. Those that
+# stay are named below, each with its reason.
 # Excused are places that have a name of their own in every subject, or stand where Django looks for them.
 NAMED = {
     "apps", "calculation", "models", "kinds", "exchange", "loading", "showing", "imaging", "actions", "forms",
