@@ -56,6 +56,7 @@ def test_the_words_of_a_drawing_are_read_on_a_phone(page: Page, scheme):
     page.set_viewport_size(PHONE)
     page.emulate_media(color_scheme=scheme)
     traced_plate(page)
+    page.wait_for_load_state()
     words = page.locator(".outlines-words text")
     assert words.count() >= 9  # five pieces, three levels, the bar
     sheet = page.locator(".outlines-sheet").bounding_box()

@@ -29,6 +29,9 @@ def open_work(page: Page, name: str) -> None:
 
 
 def rows_of(table: Locator) -> list[list[str]]:
+    # `all` takes what is there, and of the page that a press leads to nothing, or half, may be there.
+    expect(table.locator("tbody tr").first).to_be_visible()
+    table.page.wait_for_load_state()
     return [row.locator("th, td").all_inner_texts() for row in table.locator("tbody tr").all()]
 
 
@@ -74,6 +77,7 @@ def test_a_bodice_is_carried_from_its_comparison_to_the_cloth(page, tmp_path):
     page.goto("/outfits/")
     page.get_by_role("link", name="Lecture on dressmaking by measure").first.click()
     page.get_by_role("link", name="Day bodice", exact=True).first.click()
+    expect(page.get_by_role("heading", level=1)).to_have_text("Day bodice")
     garment = page.url
     page.get_by_role("button", name="Compare with the wearer").first.click()
     expect(page.get_by_role("heading", level=1)).to_have_text("Day bodice: plate against wearer")

@@ -44,6 +44,7 @@ def test_two_pieces_are_traced_and_their_girth_reaches_a_comparison(page: Page, 
         assert provisional(page, name) == pytest.approx(reckoned(page, name), abs=0.001)
 
     page.get_by_role("link", name="Traced readings").click()
+    expect(page.get_by_role("button", name="Let the ticked ones stand")).to_be_visible()
     for box in page.get_by_role("checkbox").all():
         box.check()
     page.get_by_role("button", name="Let the ticked ones stand").click()
