@@ -9,7 +9,8 @@ from collections.abc import Collection, Sequence
 import numpy as np
 
 from catalogue.tracing.calculation.curve import Cubic, Point, chord
-from catalogue.tracing.calculation.outline import MOST_POINTS, Node, Outline
+from catalogue.tracing.calculation.geometry import MOST_POINTS
+from catalogue.tracing.calculation.outline import Node, Outline
 
 NEAR_MM = 0.02  # a fine pen draws twenty times as wide
 SAME_MM = 0.001  # points nearer than this are one

@@ -1,6 +1,7 @@
 """The columns of a scan that hold points and maps: as our own pages keep them, or a sentence why not.
 
-Geometry out of an archive is checked by this where it enters.
+Geometry out of an archive is checked by this where it enters. The program reads it at its start: it stands on
+nothing that takes long to load.
 """
 
 import math
@@ -8,10 +9,19 @@ from collections.abc import Callable, Iterable, Sequence, Set
 from typing import Any
 
 from catalogue.lengths.calculation.levels import LINES
-from catalogue.tracing.calculation.outline import MOST_POINTS
-from catalogue.tracing.calculation.tracing import LONGEST_NAME, MARK_POINTS, MOST_ALIKE, MOST_MARKS
 from catalogue.workroom.reader.faulty import MOST_NUMBER, Faulty, of_type, read_number, read_text
 
+# How many points each mark has. A dart: one foot, its point, the other foot and, where it closes again, its
+# second point. A pleat: the two ends of one fold line, then of the other.
+MARK_POINTS: dict[str, tuple[int, int]] = {
+    "grain": (2, 2),
+    "fold": (2, 2),
+    "notch": (1, 1),
+    "dart": (3, 4),
+    "pleat": (4, 4),
+    "length": (2, 12),
+}
+MOST_POINTS, MOST_MARKS, MOST_ALIKE, LONGEST_NAME = 600, 200, 99, 60
 MOST_CROSSINGS = 10_000
 LONGEST_TYPED, MOST_TYPED = 80, 8
 

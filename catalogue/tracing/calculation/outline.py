@@ -12,8 +12,9 @@ from shapely import LineString, STRtree
 
 from catalogue.lengths.calculation.errors import Fault
 from catalogue.tracing.calculation.curve import Cubic, Point, chord, fine_enough, smooth_tangent, through
+from catalogue.tracing.calculation.geometry import MOST_POINTS
 
-FEWEST_POINTS, MOST_POINTS = 3, 600
+FEWEST_POINTS = 3
 FLAT_TO = 0.01  # chords this near to a curve stand for it where outlines are tested, never where measured
 
 

@@ -11,20 +11,10 @@ from typing import Any, Literal
 
 from catalogue.lengths.calculation.errors import Fault
 from catalogue.tracing.calculation.curve import Point
+from catalogue.tracing.calculation.geometry import LONGEST_NAME, MARK_POINTS
 from catalogue.tracing.calculation.outline import Outline
 
 MarkKind = Literal["grain", "fold", "notch", "dart", "pleat", "length"]
-# How many points each mark has. A dart: one foot, its point, the other foot and, where it closes again, its
-# second point. A pleat: the two ends of one fold line, then of the other.
-MARK_POINTS: dict[str, tuple[int, int]] = {
-    "grain": (2, 2),
-    "fold": (2, 2),
-    "notch": (1, 1),
-    "dart": (3, 4),
-    "pleat": (4, 4),
-    "length": (2, 12),
-}
-MOST_MARKS, MOST_ALIKE, LONGEST_NAME = 200, 99, 60
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

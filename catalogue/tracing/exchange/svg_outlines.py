@@ -14,16 +14,9 @@ from catalogue.lengths.calculation.errors import Fault, Faults
 from catalogue.lengths.calculation.levels import LINES
 from catalogue.plates.models.piece import Piece
 from catalogue.tracing.calculation.following import SAME_MM, TooManyPoints, follow
-from catalogue.tracing.calculation.outline import MOST_POINTS, Node, Outline
-from catalogue.tracing.calculation.tracing import (
-    MARK_POINTS,
-    MOST_ALIKE,
-    MOST_MARKS,
-    LevelLine,
-    Mark,
-    TracedShape,
-    edge_name,
-)
+from catalogue.tracing.calculation.geometry import MARK_POINTS, MOST_ALIKE, MOST_MARKS, MOST_POINTS
+from catalogue.tracing.calculation.outline import Node, Outline
+from catalogue.tracing.calculation.tracing import LevelLine, Mark, TracedShape, edge_name
 from catalogue.tracing.exchange.svg_lines import DrawnLine, read_lines
 from catalogue.tracing.exchange.svg_shapes import SQUARE_ID
 from catalogue.workroom.reader.safe_xml import Element, read_xml

@@ -5,7 +5,8 @@ from dataclasses import dataclass, field
 from typing import Any
 
 from catalogue.lengths.calculation.levels import LINES
-from catalogue.tracing.calculation.tracing import MARK_POINTS, MOST_ALIKE, MOST_MARKS, LevelLine, Mark
+from catalogue.tracing.calculation.geometry import MARK_POINTS, MOST_ALIKE, MOST_MARKS
+from catalogue.tracing.calculation.tracing import LevelLine, Mark
 from catalogue.tracing.forms.outline import typed_place
 
 # What each point of a mark is called where it is asked for; lengths just count theirs.

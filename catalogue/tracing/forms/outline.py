@@ -4,7 +4,8 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 from typing import Any
 
-from catalogue.tracing.calculation.outline import MOST_POINTS, Node
+from catalogue.tracing.calculation.geometry import MOST_POINTS
+from catalogue.tracing.calculation.outline import Node
 
 # Common words of the trade for the edges of a piece; any other may be typed.
 EDGE_NAMES = (

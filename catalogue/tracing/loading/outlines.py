@@ -12,11 +12,9 @@ from catalogue.plates.models.plate import Plate
 from catalogue.tracing.calculation.calibration import CLICK_PX
 from catalogue.tracing.calculation.calibration import Calibration as Map
 from catalogue.tracing.calculation.curve import Point
-from catalogue.tracing.calculation.outline import MOST_POINTS, Node, Outline
+from catalogue.tracing.calculation.geometry import MARK_POINTS, MOST_ALIKE, MOST_MARKS, MOST_POINTS
+from catalogue.tracing.calculation.outline import Node, Outline
 from catalogue.tracing.calculation.tracing import (
-    MARK_POINTS,
-    MOST_ALIKE,
-    MOST_MARKS,
     LevelLine,
     Mark,
     TracedShape,
