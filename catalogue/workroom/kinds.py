@@ -39,10 +39,10 @@ class Kind:
             GEOMETRY[self.model, name] = check
 
     def add_part(self, name: str, part: "Kind") -> None:
-        """Take in a part that only a subject above this one knows, at its place."""
+        """Take in a part that only a subject above this one knows. Raises ValueError: no place in `order`."""
         known = {**self.parts, name: part}
         self.parts.clear()
-        self.parts.update({one: known[one] for one in self.order if one in known})
+        self.parts.update({one: known[one] for one in sorted(known, key=self.order.index)})
 
     @property
     def has_key(self) -> bool:
