@@ -2,22 +2,21 @@
 
 import hashlib
 import io
-import re
 import zipfile
 from collections import Counter
 from collections.abc import Iterable
 from functools import lru_cache
-from html import unescape
-from urllib.parse import urlencode, urljoin, urlsplit
+from urllib.parse import urlencode, urlsplit
 
 from django.apps import apps
 from django.http import HttpResponse
 from django.test import Client
-from django.urls import Resolver404, resolve, reverse
+from django.urls import reverse
 from pypdf import PdfReader
 
 from tests.before_after.boxes import boxes_of
 from tests.before_after.stage import plain
+from tests.browser.addresses import links_of, name_of
 
 # No link leads there, or only a script's: what the address counts, and the numbers that follow.
 UNLINKED = {
@@ -30,8 +29,6 @@ SIZES = ("full size", "miniature")  # of pattern sheets
 QUERIES_A_NAME = 3  # addresses with a query that are looked at, of each name; none is walked on from
 FEW_A_NAME = 4  # addresses of each name that others than the keeper are sent to
 HEADERS = ("Content-Type", "Content-Disposition", "Cache-Control", "Refresh", "Referrer-Policy")
-
-_LINK = re.compile(r'(?:href|src)="([^"#]+)')
 
 
 def take(people: dict[str, Client], secrets: list[str]) -> dict[str, str]:
@@ -53,13 +50,12 @@ def walk(browser: Client, start: list[str]) -> dict[str, str]:
         found[address] = answered(answer)
         if "?" in address or not answer["Content-Type"].startswith("text/html"):
             continue
-        for link in _LINK.findall(answer.content.decode()):
-            parts = urlsplit(urljoin(address, unescape(link)))._replace(fragment="")
-            new, name = parts.geturl(), name_of(parts.path)
-            if parts.netloc or not name or new in seen:
+        for link in links_of(answer.content.decode(), address):
+            new, name = link.geturl(), name_of(link.path)
+            if new in seen:
                 continue
-            queries[name] += bool(parts.query)
-            if not parts.query or queries[name] <= QUERIES_A_NAME:
+            queries[name] += bool(link.query)
+            if not link.query or queries[name] <= QUERIES_A_NAME:
                 seen.add(new)
                 waiting.append(new)
     return found
@@ -73,13 +69,6 @@ def _few(addresses: Iterable[str]) -> list[str]:
         if so_far[name] <= FEW_A_NAME:
             few.append(address)
     return few
-
-
-def name_of(path: str) -> str:
-    try:
-        return resolve(path).url_name or ""
-    except Resolver404:
-        return ""
 
 
 def _unlinked() -> list[str]:

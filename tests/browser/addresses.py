@@ -3,7 +3,8 @@
 import re
 from collections.abc import Iterator
 from dataclasses import dataclass, field
-from urllib.parse import urljoin, urlsplit
+from html import unescape
+from urllib.parse import SplitResult, urljoin, urlsplit
 
 from django.urls import Resolver404, URLPattern, get_resolver, resolve
 from playwright.sync_api import APIRequestContext
@@ -72,6 +73,14 @@ def name_of(path: str) -> str | None:
         return None
 
 
+def links_of(page: str, at: str) -> Iterator[SplitResult]:
+    """Where the links of the page at that address lead, in turn: those that lead to an address of ours."""
+    for link in _LINK.findall(page):
+        parts = urlsplit(urljoin(at, unescape(link)))
+        if not parts.netloc and name_of(parts.path):
+            yield parts
+
+
 def walk(browser: APIRequestContext) -> Walk:
     """Open every address that a page links to, from home on, each path once."""
     found = Walk()
@@ -85,8 +94,7 @@ def walk(browser: APIRequestContext) -> Walk:
         if len(text) >= len(found.text.get(name, "")):
             found.fullest[name], found.text[name] = path, text
         found.posts |= {name_of(urlsplit(urljoin(path, post)).path) for post in _POST.findall(text)}
-        links = {urlsplit(urljoin(path, link)) for link in _LINK.findall(text)}
-        new = {link.path for link in links if not link.netloc and name_of(link.path)} - seen
+        new = {link.path for link in links_of(text, path)} - seen
         seen |= new
         waiting.extend(sorted(new))
     return found
