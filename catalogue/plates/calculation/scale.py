@@ -12,7 +12,7 @@ from types import MappingProxyType
 
 from catalogue.lengths.calculation.doubt import two_ended_reading_u
 from catalogue.lengths.calculation.errors import NotUnderstood
-from catalogue.lengths.calculation.lengths import parse_length
+from catalogue.lengths.calculation.lengths import LONGEST_TEXT, parse_length
 
 # Standard uncertainty of the scale by what the plate was read from: our guess until it is calibrated.
 RELATIVE_DOUBT: Mapping[str, float] = MappingProxyType({"book": 0.005, "copy": 0.015})
@@ -52,7 +52,7 @@ def read_ratio(text: str) -> Fraction:
 
 def read_words(text: str) -> Fraction:
     """The factor of “1 in = 8 in”, page first. Raises ScaleNotUnderstood or LengthNotUnderstood."""
-    sides = _EQUALS.split(text.strip())
+    sides = _EQUALS.split(text.strip()) if len(text) < 3 * LONGEST_TEXT else []
     if len(sides) != 2:
         raise ScaleNotUnderstood(f"“{text}” is not a scale in words: type it as in 1 in = 8 in.")
     return from_known(*(parse_length(side) for side in sides))

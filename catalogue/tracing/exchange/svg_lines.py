@@ -16,7 +16,7 @@ from catalogue.workroom.reader.safe_xml import Element
 # CSS Values and Units, level 4, 6.2: a px is 1/96 in, a pt 1/72 in, a pc 12 pt, a q a quarter of a mm.
 MM = {"mm": 1.0, "cm": 10.0, "in": 25.4, "px": 25.4 / 96, "pt": 25.4 / 72, "pc": 25.4 / 6, "q": 0.25}
 MOST_SIDES, MOST_SIGNS = 6_000, 400_000  # in a whole drawing; signs: of what its paths say
-_SIZE = re.compile(rf"\s*({NUMBER})\s*([a-zA-Z]*)\s*\Z")
+_SIZE = re.compile(rf"\s*+({NUMBER})\s*+([a-zA-Z]*+)\s*+\Z")
 _GROUPS = {"g", "a", "switch"}
 _LEFT_OUT = {"use": "copies (“use”)", "image": "pictures", "svg": "drawings within the drawing"}
 

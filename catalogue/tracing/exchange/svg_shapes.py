@@ -14,14 +14,13 @@ from catalogue.workroom.reader.safe_xml import Element
 SHAPES = frozenset({"path", "polygon", "polyline", "line", "rect", "circle", "ellipse"})
 FARTHEST_MM = 100_000.0
 MEETS_MM = 0.001
-NUMBER = r"[-+]?(?:\d+(?:\.\d+)?|\.\d+)(?:[eE][-+]?\d+)?"
+# What was taken is not given back (++, *+), lest a long row of digits or spaces be cut up in every way.
+NUMBER = r"[-+]?(?:\d++(?:\.\d++)?|\.\d++)(?:[eE][-+]?\d++)?"
 _TOKEN = re.compile(rf"[MmZzLlHhVvCcSsQqTtAa]|{NUMBER}")
 _COMMAND = re.compile(r"([MmZzLlHhVvCcSsQqTtAa])")
-# Figures may follow each other without a space. What was taken is not given back, lest a long row of digits
-# be cut up in every way there is.
-_FIGURE = r"[\s,]*+([-+]?(?:\d++(?:\.\d++)?|\.\d++)(?:[eE][-+]?\d++)?)"
+_FIGURE = rf"[\s,]*+({NUMBER})"  # figures may follow each other without a space
 _ARC = re.compile(rf"{_FIGURE * 3}[\s,]*+([01])[\s,]*+([01]){_FIGURE * 2}")
-_PLAIN_SIZE = re.compile(rf"\s*({NUMBER})\s*(?:px)?\s*\Z")
+_PLAIN_SIZE = re.compile(rf"\s*+({NUMBER})\s*+(?:px)?\s*+\Z")
 _TRANSFORM = re.compile(r"[\s,]*(matrix|translate|scale|rotate|skewX|skewY)\s*\(([^()]*)\)")
 SQUARE_ID = "square-100-mm"
 

@@ -4,9 +4,11 @@ Runs, not markup: the template escapes the text and puts the marks.
 """
 
 import re
+from collections import Counter
 from dataclasses import dataclass
+from functools import cache
 
-from catalogue.workroom.index.words import fold, is_begun_by
+from catalogue.workroom.index.words import LONGEST_TEXT, fold, is_begun_by
 
 BEFORE, LONGEST = 50, 200
 # A letter's own marks, which are no part of \w, stay with it.
@@ -21,10 +23,11 @@ class Run:
 
 def snippet(text: str, words: tuple[str, ...], *, longest: int = LONGEST) -> list[Run]:
     """The part of `text` that holds most of `words`, in runs marked or plain. Empty: none is in it."""
+    answers = cache(lambda written: _answered(written, words))
     hits = [
         (match.start(), match.end(), answered)
-        for match in _WORD.finditer(text)
-        if (answered := _answered(match[0], words))
+        for match in _WORD.finditer(text, 0, LONGEST_TEXT)
+        if (answered := answers(match[0]))
     ]
     if not hits:
         return []
@@ -48,13 +51,18 @@ def _answered(written: str, words: tuple[str, ...]) -> frozenset[str]:
 def _window(text: str, hits: list[tuple[int, int, frozenset[str]]], longest: int) -> tuple[int, int]:
     """The stretch, from a word's start to a word's end, in which most of the words meet."""
 
-    def met(start: int) -> int:
-        reach = start + longest - BEFORE
-        return len(
-            frozenset().union(*(answered for at, end, answered in hits if start <= at and end <= reach))
-        )
-
-    start = max((hit[0] for hit in hits), key=met)
+    start, most, within = hits[0][0], 0, Counter[str]()
+    last_in = 0  # of the hits before it, those from `at` on lie within reach of `at`
+    for at, (begins, _, answered) in enumerate(hits):
+        while last_in < len(hits) and hits[last_in][1] <= begins + longest - BEFORE:
+            within.update(hits[last_in][2])
+            last_in += 1
+        if len(within) > most:
+            start, most = begins, len(within)
+        if last_in > at:
+            within -= Counter(answered)  # which drops what is met no more
+        else:
+            last_in = at + 1
     first = max(0, start - BEFORE)
     last = min(len(text), first + longest)
     if first:

@@ -16,7 +16,8 @@ _WORD = re.compile(r"[^\W_]+")
 
 
 def fold(text: str) -> list[str]:
-    """The words of a text: “Brodé, 1911.48” gives brode, 1911 and 48."""
+    """The words of a text: “Brodé, 1911.48” gives brode, 1911 and 48; those at the head of a long one."""
+    text = text[:LONGEST_TEXT]
     if text.isascii():  # the most of them, and there is nothing to take apart
         return [word[:LONGEST_WORD] for word in _WORD.findall(text.lower())]
     apart = unicodedata.normalize("NFKD", text.casefold())

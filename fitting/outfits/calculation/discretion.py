@@ -1,37 +1,75 @@
-"""Words that anybody may read: what a maker wrote, without measures and the names of those dressed."""
+"""Words that anybody may read: what a maker wrote, without measures and the names of those dressed.
+
+The text is read in one go, number by number: each stretch of numbers ("10 to 12 1/2") is taken whole, and
+only then is it asked what stands behind and before it. So the time it takes grows no faster than the text,
+whatever was typed. A fathom of tape may go with the measures: better too much than once too little.
+"""
 
 import re
+from collections import defaultdict
 from collections.abc import Iterable
 
 from catalogue.lengths.calculation.levels import LINES
 
-# Any figure with a unit that a body is measured in, in digits or in words, and any figure close behind the
-# name of a level. A fathom of tape may go with it: better too much than once too little.
 _WORDS = (
     "half|quarter|an?|one|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve|thirteen|fourteen|fifteen"
     "|sixteen|seventeen|eighteen|nineteen|twenty|thirty|forty|fifty|sixty|seventy|eighty|ninety|hundred"
 )
-_DIGITS = r"(?:\d+(?:[.,]\d+)?(?:[ -]\d+/\d+)?(?:/\d+)?\s?[½⅓⅔¼¾⅛⅜⅝⅞]?|[½⅓⅔¼¾⅛⅜⅝⅞])"
-_NUMBER = rf"(?:{_DIGITS}|\b(?:{_WORDS})\b)"
-_UNIT = (
-    r"(?:inch(?:es)?|ins?\b(?! the\b| a\b)|cms?\b|mms?\b|centimet(?:re|er)s?|millimet(?:re|er)s?"
-    r"|feet\b|foot\b|ft\b|[\"″”'′’](?!\w))"
+_SIGNS = "½⅓⅔¼¾⅛⅜⅝⅞"
+_NUMBER = rf"(?:\d++(?:[.,/]\d++)*+(?:\s?[{_SIGNS}])?+|[{_SIGNS}]|\b(?:{_WORDS})\b)"
+# What is once taken is never given back (++, *+): a stretch without a unit must not be tried again in parts.
+_NUMBERS = re.compile(
+    rf"(?:[±+−-]\s?+)?{_NUMBER}(?:[\s-]*+(?:(?:and|of|to|×|x|–)[\s-]*+)?{_NUMBER})*+", re.IGNORECASE
 )
-_LEVELS = "|".join(sorted({re.escape(word) for line in LINES.values() for word in line.label.split(" or ")}))
-_MEASURE = re.compile(
-    rf"(?:[±+−-]\s?)?{_NUMBER}(?:[\s-]*(?:and|of|to|×|x|–)?[\s-]*{_NUMBER})*[\s-]?{_UNIT}"
-    rf"|\b\d+(?:[.,/ ]\d+)*(?=\W+(?:(?:at|round|over|for|of|the|her|his|their)\W+){{0,2}}(?:{_LEVELS})\b)",
+_UNIT = re.compile(
+    r"[\s-]?(?:inch(?:es)?|ins?\b(?! the\b| a\b)|cms?\b|mms?\b|centimet(?:re|er)s?|millimet(?:re|er)s?"
+    r"|feet\b|foot\b|ft\b|[\"″”'′’](?!\w))",
     re.IGNORECASE,
 )
-_AT_A_LEVEL = re.compile(rf"(\b(?:{_LEVELS})\b(?:[^\w.;]+[a-z]+){{0,2}}[^\w.;]+){_DIGITS}", re.IGNORECASE)
+_LEVEL = "|".join(sorted({re.escape(word) for line in LINES.values() for word in line.label.split(" or ")}))
+_OF_A_LEVEL = re.compile(
+    rf"\W++(?:(?:at|round|over|for|of|the|her|his|their)\W++){{0,2}}(?:{_LEVEL})\b", re.IGNORECASE
+)
+_LEVEL_BEFORE = re.compile(
+    rf"\b(?:{_LEVEL})\b(?:[^\w.;]++[a-z]++){{0,2}}+[^\w.;]++(?=[\d{_SIGNS}])", re.IGNORECASE
+)
+
+_WORD = re.compile(r"\w++")
 
 
 def without_measures(text: str) -> str:
-    return _AT_A_LEVEL.sub(r"\1[a measure]", _MEASURE.sub("[a measure]", text))
+    """Without any number that has a unit of length behind it, or the name of a level close by."""
+    kept, at = [], 0
+    behind_a_level = [match.end() for match in _LEVEL_BEFORE.finditer(text)][::-1]
+    for numbers in _NUMBERS.finditer(text):
+        while behind_a_level and behind_a_level[-1] < numbers.start():
+            behind_a_level.pop()
+        unit = _UNIT.match(text, numbers.end())
+        # “One hip” is no measure: beside a level, only figures are.
+        in_figures = numbers[0][-1].isdecimal() or numbers[0][-1] in _SIGNS
+        at_a_level = bool(behind_a_level) and behind_a_level[-1] < numbers.end()
+        if unit or at_a_level or (in_figures and _OF_A_LEVEL.match(text, numbers.end())):
+            kept += [text[at : numbers.start()], "[a measure]"]
+            at = unit.end() if unit else numbers.end()
+    return "".join([*kept, text[at:]])
 
 
 def without_names(text: str, names: Iterable[str]) -> str:
     """`names` in full; each part of a name that is longer than a letter goes with it."""
-    parts = {part for name in names for part in (name, *name.split()) if len(part) > 1}
-    pattern = "|".join(rf"\b{re.escape(part)}\b" for part in sorted(parts, key=len, reverse=True))
-    return re.sub(pattern, "[the wearer]", text, flags=re.IGNORECASE) if pattern else text
+    by_first: defaultdict[str, set[str]] = defaultdict(set)
+    for part in {part for name in names for part in (name, *name.split()) if len(part) > 1}:
+        if first := _WORD.search(part):
+            by_first[first[0].casefold()].add(part[first.start() :].casefold())
+    lengths = {first: sorted({len(part) for part in parts})[::-1] for first, parts in by_first.items()}
+    kept, at = [], 0
+    for word in _WORD.finditer(text):
+        start, first = word.start(), word[0].casefold()
+        if start < at or first not in lengths:
+            continue
+        ends = (start + length for length in lengths[first])
+        found = (end for end in ends if text[start:end].casefold() in by_first[first])
+        # The longest that ends where a word ends: of Ann Lee, not the Lee of Leeds.
+        if end := next((end for end in found if not _WORD.match(text, end)), None):
+            kept += [text[at:start], "[the wearer]"]
+            at = end
+    return "".join([*kept, text[at:]])
