@@ -115,7 +115,7 @@ def _begun(part: str) -> str:
 
 def _edition(edition: str) -> str:
     """“2” as 2nd edition; whatever else was typed stands as it is."""
-    if not edition.isdecimal():
+    if not edition.isdecimal() or len(edition) > 3:
         return edition
     number = int(edition)
     ending = "th" if number % 100 in (11, 12, 13) else {1: "st", 2: "nd", 3: "rd"}.get(number % 10, "th")

@@ -17,6 +17,7 @@ from catalogue.sources.models import Source
 from catalogue.sources.showing import bibliography, cite
 from catalogue.workroom.actions import delete_for_a_while
 from catalogue.workroom.guard import (
+    key_of,
     may_change,
     open_for_edit,
     open_for_look,
@@ -96,7 +97,7 @@ def source_export(request: HttpRequest, form: str) -> HttpResponse:
     if form not in FORMS:
         raise Http404("Sources are written as CSL-JSON and BibTeX.")
     if one := request.GET.get("source", ""):
-        found = found.filter(pk=int(one) if one.isdecimal() and len(one) < 19 else 0)
+        found = found.filter(pk=key_of(one))
     write, ending, kind = FORMS[form]
     name = slugify(found[0].title)[:40] if one and found else "sources"
     answer = HttpResponse(write(found), content_type=kind)

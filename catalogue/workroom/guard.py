@@ -106,6 +106,14 @@ def open_for_keeping(model: type[Row] | Any, request: HttpRequest, pk: int) -> R
     return row
 
 
+def key_of(typed: str) -> int:
+    """The key of a row as an address or a box names it; 0, which no row has, for whatever is none.
+
+    Python refuses to read a number of thousands of digits, and a database one beyond 64 bits.
+    """
+    return int(typed) if typed.isdecimal() and len(typed) < 19 else 0
+
+
 def may_change(request: HttpRequest, row: Row) -> bool:
     """Whether the person may write in the row's workroom, for pages that show the way to do it."""
     if request.member and request.member.workroom_id == row.its_workroom().pk:

@@ -30,6 +30,7 @@ from catalogue.workroom.forms.people import (
     PreferencesForm,
 )
 from catalogue.workroom.guard import (
+    key_of,
     open_for_edit,
     open_for_keeping,
     workroom_for_edit,
@@ -92,8 +93,8 @@ def workroom_detail(request: HttpRequest) -> HttpResponse:
 
 @require_POST
 def workroom_switch(request: HttpRequest) -> HttpResponse:
-    chosen = request.POST.get("workroom", "")
-    member = get_object_or_404(request.user.memberships, workroom=int(chosen) if chosen.isdecimal() else 0)
+    chosen = key_of(request.POST.get("workroom", ""))
+    member = get_object_or_404(request.user.memberships, workroom=chosen)
     request.session["workroom"] = member.workroom_id
     messages.success(request, f"You are in {member.workroom}.")
     return redirect("home")

@@ -25,7 +25,7 @@ from catalogue.reading_room.forms import LaidForm, UprightForm
 from catalogue.reading_room.loading import overlay_of
 from catalogue.reading_room.showing import laid_drawing
 from catalogue.references.models.garment import ReferenceGarment
-from catalogue.workroom.guard import workroom_for_look
+from catalogue.workroom.guard import key_of, workroom_for_look
 
 MOST = 4
 
@@ -60,12 +60,12 @@ class Row:
 
 def side_by_side(request: HttpRequest) -> HttpResponse:
     workroom = workroom_for_look(request)
-    keys = list(dict.fromkeys(key for key in request.GET.getlist("garment") if key.isdecimal()))
+    keys = list(dict.fromkeys(key for key in map(key_of, request.GET.getlist("garment")) if key))
     if len(keys) > MOST:
         messages.warning(request, f"Up to {MOST} garments lie side by side: these are the first {MOST}.")
     mine = ReferenceGarment.objects.of_workroom(workroom).for_detail_page()
-    rows = mine.in_bulk([int(key) for key in keys[:MOST] if len(key) < 19])
-    sides = [_side(rows[int(key)]) for key in keys[:MOST] if int(key) in rows]
+    rows = mine.in_bulk(keys[:MOST])
+    sides = [_side(rows[key]) for key in keys[:MOST] if key in rows]
     shown = {"sides": sides, "most": MOST}
     if len(sides) > 1:
         shown |= {

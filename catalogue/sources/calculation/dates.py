@@ -111,7 +111,10 @@ def _day(bound: Any, edtf: str) -> date | None:
         return None
     if not 1 <= bound.tm_year <= 9999:
         raise DateNotUnderstood(f"“{edtf}” is outside the years 1 to 9999.")
-    return date(bound.tm_year, bound.tm_mon, bound.tm_mday)
+    try:
+        return date(bound.tm_year, bound.tm_mon, bound.tm_mday)
+    except ValueError:  # the library takes each February for one of 29 days
+        raise DateNotUnderstood(f"“{edtf}” names a day that its month does not have.") from None
 
 
 def _outermost(choose: Callable[[list[date]], date], days: list[date | None]) -> date | None:

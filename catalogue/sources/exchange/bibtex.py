@@ -182,7 +182,8 @@ MONTHS = ("jan", "feb", "mar", "apr", "may", "jun", "jul", "aug", "sep", "oct", 
 def _month(left: dict[str, str]) -> str:
     """“jan”, “January” or “1” as 01; in any other words it stays among what is left out."""
     month = left.get("month", "").strip().lower()
-    number = MONTHS.index(month[:3]) + 1 if month[:3] in MONTHS else int(month) if month.isdecimal() else 0
+    in_figures = int(month) if month.isdecimal() and len(month) < 3 else 0
+    number = MONTHS.index(month[:3]) + 1 if month[:3] in MONTHS else in_figures
     if not 1 <= number <= 12 or not left.get("year", "1"):
         return ""
     del left["month"]

@@ -129,4 +129,5 @@ def _fault(row: MarkRow) -> str:
 
 def _whole(typed: Any, most: int) -> int:
     """A whole number as typed, no more than `most`; 0 where it is none."""
-    return min(int(typed), most) if str(typed).isascii() and str(typed).isdecimal() else 0
+    digits = str(typed)
+    return min(int(digits[:20]), most) if digits.isascii() and digits.isdecimal() else 0

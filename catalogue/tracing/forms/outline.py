@@ -67,7 +67,7 @@ class PointRows:
     @staticmethod
     def _count(data: Mapping[str, Any]) -> int:
         typed = str(data.get("count", ""))
-        return min(int(typed), MOST_POINTS) if typed.isdecimal() else 0
+        return min(int(typed[:20]), MOST_POINTS) if typed.isdecimal() else 0
 
     def _typed(self, data: Mapping[str, Any], number: int) -> PointRow:
         row = PointRow(

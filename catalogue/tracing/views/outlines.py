@@ -111,7 +111,7 @@ def outline_onto_line(request: HttpRequest, pk: int) -> JsonResponse:
         laid = laid_on_print(scan=calibration.scan, nodes=nodes, flat=map_of(calibration))
     except GeometryNotUnderstood as fault:
         return JsonResponse({"sentence": fault.sentence}, status=400)
-    except (ValueError, KeyError, TypeError):
+    except (ValueError, KeyError, TypeError, RecursionError):
         return JsonResponse({"sentence": "The outline could not be read. Load the page again."}, status=400)
     return JsonResponse({"nodes": laid})
 

@@ -78,7 +78,7 @@ def trace_keep(request: HttpRequest, pk: int) -> JsonResponse:
         return JsonResponse({"sentence": sentence}, status=409)
     except GeometryNotUnderstood as fault:
         return JsonResponse({"sentence": fault.sentence}, status=400)
-    except (ValueError, KeyError, TypeError):
+    except (ValueError, KeyError, TypeError, RecursionError):
         return JsonResponse({"sentence": "The drawing could not be read. Load the page again."}, status=400)
     saved_at = timezone.localtime(at).strftime("%H:%M:%S")
     return JsonResponse(

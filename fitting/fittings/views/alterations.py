@@ -6,7 +6,7 @@ from django.shortcuts import redirect, render
 from django.utils import timezone
 from django.views.decorators.http import require_POST
 
-from catalogue.workroom.guard import open_for_edit
+from catalogue.workroom.guard import key_of, open_for_edit
 from fitting.fittings.actions import save_alteration, tick_alteration
 from fitting.fittings.forms.alteration import AlterationForm, Inlays, edges_known
 from fitting.fittings.loading.alterations import alterations_of
@@ -17,8 +17,7 @@ from fitting.outfits.models.garment import Garment
 def alteration_add(request: HttpRequest, pk: int) -> HttpResponse:
     """`?observation=7` starts from what was seen, and leads back to closing its fitting."""
     garment = open_for_edit(Garment.objects.for_detail_page(), request, pk)
-    asked = request.GET.get("observation", "")
-    observation = garment.observations.filter(pk=asked).first() if asked.isdecimal() else None
+    observation = garment.observations.filter(pk=key_of(request.GET.get("observation", ""))).first()
     alteration = Alteration(garment=garment, observation=observation)
     form = AlterationForm(request.POST or None, instance=alteration, user=request.user)
     if form.is_valid():

@@ -9,7 +9,7 @@ from django.utils import timezone
 from django.views.decorators.http import require_POST, require_safe
 
 from catalogue.photographs.views import NOT_KEPT, picture_of_size
-from catalogue.workroom.guard import open_for_edit
+from catalogue.workroom.guard import key_of, open_for_edit
 from fitting.outfits.actions import end_share, make_share
 from fitting.outfits.forms.outfit import ShareForm
 from fitting.outfits.loading.outfit import entries_shared, names_hidden, photos_shared, words_for_anybody
@@ -40,8 +40,8 @@ def share_add(request: HttpRequest, pk: int) -> HttpResponse:
         address = reverse("shared-log", args=[secret])
         request.session["fresh_share"] = request.build_absolute_uri(address)
         return redirect("share-list", outfit.pk)
-    chosen = {int(key) for key in request.POST.getlist("entries") if key.isdecimal()}
-    chosen_photos = {int(key) for key in request.POST.getlist("photos") if key.isdecimal()}
+    chosen = set(map(key_of, request.POST.getlist("entries")))
+    chosen_photos = set(map(key_of, request.POST.getlist("photos")))
     names = names_hidden(share)
     rows = [
         (entry, words_for_anybody(entry.text, names), entry.pk in chosen)

@@ -8,7 +8,7 @@ from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
 from django.utils import timezone
 
-from catalogue.workroom.guard import open_for_edit, open_for_look
+from catalogue.workroom.guard import key_of, open_for_edit, open_for_look
 from fitting.outfits.models.garment import Garment
 from fitting.pattern.actions import keep_work
 from fitting.pattern.forms.groups import GROUPS, SHEETS
@@ -52,9 +52,7 @@ def work_sheet(request: HttpRequest, pk: int, kind: str) -> HttpResponse:
 
 
 def _given(garment: Garment, kind: str, key: str) -> dict[str, str] | None:
-    if not key.isdecimal():
-        return None
-    note = garment.work_notes.filter(pk=int(key), kind=kind).first()
+    note = garment.work_notes.filter(pk=key_of(key), kind=kind).first()
     return note.inputs if note else None
 
 

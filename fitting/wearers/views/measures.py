@@ -7,7 +7,13 @@ from django.shortcuts import redirect, render
 from django.utils import timezone
 from django.views.decorators.http import require_POST
 
-from catalogue.workroom.guard import open_for_edit, open_for_look, workroom_for_edit, workroom_for_look
+from catalogue.workroom.guard import (
+    key_of,
+    open_for_edit,
+    open_for_look,
+    workroom_for_edit,
+    workroom_for_look,
+)
 from fitting.wearers.actions import confirm_measures, save_measures, save_stand
 from fitting.wearers.forms.measures import MeasuresForm, TakesForm
 from fitting.wearers.forms.people import StandForm
@@ -22,8 +28,7 @@ def measures_add(request: HttpRequest, pk: int) -> HttpResponse:
     """`?from=7` asks first for what was measured in set 7, over the same dress; figures are not copied."""
     wearer = open_for_edit(Wearer, request, pk)
     measures = Measures(wearer=wearer, taken_on=timezone.localdate())
-    asked = request.GET.get("from", "")
-    before = wearer.measures.for_comparison().filter(pk=asked).first() if asked.isdecimal() else None
+    before = wearer.measures.for_comparison().filter(pk=key_of(request.GET.get("from", ""))).first()
     return _type_measures(request, measures, before)
 
 
