@@ -58,8 +58,8 @@ def without_names(text: str, names: Iterable[str]) -> str:
     """`names` in full; each part of a name that is longer than a letter goes with it."""
     by_first: defaultdict[str, set[str]] = defaultdict(set)
     for part in {part for name in names for part in (name, *name.split()) if len(part) > 1}:
-        if first := _WORD.search(part):
-            by_first[first[0].casefold()].add(part[first.start() :].casefold())
+        if opening := _WORD.search(part):
+            by_first[opening[0].casefold()].add(part[opening.start() :].casefold())
     lengths = {first: sorted({len(part) for part in parts})[::-1] for first, parts in by_first.items()}
     kept, at = [], 0
     for word in _WORD.finditer(text):
