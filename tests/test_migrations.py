@@ -3,14 +3,18 @@
 import sqlite3
 from collections.abc import Iterator
 from contextlib import closing
+from datetime import date
+from importlib import import_module
 from pathlib import Path
 
 import psycopg
 import pytest
+from django.apps import apps
 from django.db import connection
 from django.db.migrations.loader import MigrationLoader
 
 from tests import databases
+from tests.makers.rows import make_reference
 
 APPLIED = "SELECT app, name FROM django_migrations ORDER BY app, name"
 TABLES = {
@@ -49,3 +53,17 @@ def test_a_database_migrated_from_zero_has_the_tables_that_tests_stand_on(db, fr
     assert {tuple(row) for row in there(from_zero, APPLIED)} >= set(MigrationLoader(None).disk_migrations)
     assert there(from_zero, APPLIED) == here(APPLIED)
     assert there(from_zero, TABLES) == here(TABLES)
+
+
+def test_a_winter_that_was_taken_for_its_december_ends_in_february(workroom):
+    december = date(1884, 12, 31)
+    rows = {
+        text: make_reference(workroom, date_edtf=text, date_latest=december)
+        for text in ("1884-24", "1884-23/1884-24", "1884-12", "1883/1884")
+    }
+    migration = import_module("catalogue.migrations.0013_let_winters_run_into_the_next_year")
+    migration.run_on(apps, schema_editor=None)
+    for row in rows.values():
+        row.refresh_from_db()
+    february = date(1885, 2, 28)
+    assert [row.date_latest for row in rows.values()] == [february, february, december, december]

@@ -82,8 +82,7 @@ def _one(words: str, mark: str = "") -> str | None:
     for pattern, build in _ONE:
         match = re.fullmatch(pattern, words)
         if match and (edtf := build(match)):
-            # The format has no “about summer”.
-            return edtf + mark if not mark or edtf[4:5] != "-" or edtf[5:7] < "13" else None
+            return edtf + mark
     return None
 
 
@@ -106,9 +105,7 @@ def _ends(first: str, last: str, mark: str) -> tuple[str, str] | None:
 
 
 def _span(first: str, last: str) -> str | None:
-    """The interval, if it runs forwards. The format has no doubtful decades at its ends."""
-    if "X" in first + last and {"~", "?"} & {*first, *last}:
-        return None
+    """The interval, if it runs forwards."""
     starts, ends = first.replace("X", "0"), last.replace("X", "9")
     together = min(len(starts.rstrip("~?")), len(ends.rstrip("~?")))
     return f"{first}/{last}" if starts[:together] <= ends[:together] else None
