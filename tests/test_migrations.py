@@ -55,10 +55,10 @@ def test_a_database_migrated_from_zero_has_the_tables_that_tests_stand_on(db, fr
     assert there(from_zero, TABLES) == here(TABLES)
 
 
-def test_a_winter_that_was_taken_for_its_december_ends_in_february(workroom):
+def test_a_winter_that_was_taken_for_its_december_ends_in_february(people):
     december = date(1884, 12, 31)
     rows = {
-        text: make_reference(workroom, date_edtf=text, date_latest=december)
+        text: make_reference(people.workroom, date_edtf=text, date_latest=december)
         for text in ("1884-24", "1884-23/1884-24", "1884-12", "1883/1884")
     }
     migration = import_module("catalogue.migrations.0013_let_winters_run_into_the_next_year")
