@@ -92,7 +92,8 @@ def test_an_interval_that_runs_backwards_is_refused(text):
         # Not in the text of 2019: u, ?~, and a digit missing from the year.
         "1560XX", "196u", "1984?~", "unknown", "y1785",
         # Never a date.
-        "1900-02-30", "1985-13", "1985-04-31", "17", "1e3", "[1760", "1760//1770", "<b>1760</b>",
+        "1900-02-29", "1800-02-29/1804", "1900-02-30", "1985-13", "1985-04-31", "17", "1e3",
+        "[1760", "1760//1770", "<b>1760</b>",
         "(" * 70, "17８5",
         "1760S5", "1760-2X", "1760-1X-32", "1760-02-3X", "9999-24", "[[1760]]", "[1760}", "{}", "[1760,]",
         # In the format, but outside the calendar, or not what the maker who types it means.

@@ -40,6 +40,17 @@ def test_the_mark_that_some_editors_put_before_a_text_is_no_fault(maker, people)
     assert people.workroom.sources.get().title == "A"
 
 
+def test_a_month_and_an_edition_of_5_000_digits_are_words_like_any_other(maker, people):
+    digits = "9" * 5_000
+    bib = f"@book{{a, title = {{A}}, year = {{2004}}, month = {{{digits}}}, edition = {{{digits[:60]}}}}}"
+    shown = maker.post(reverse("source-import"), {"text": bib, "take": "yes"}, follow=True)
+    assert shown.status_code == 200
+    assert people.workroom.sources.get().edition == digits[:60]
+    item = [{"type": "book", "title": "B", "edition": digits, "issued": {"date-parts": [[digits]]}}]
+    faulty = maker.post(reverse("source-import"), {"text": json.dumps(item)})
+    assert "[0].edition: " in faulty.content.decode()
+
+
 def test_what_is_there_already_is_not_there_twice(maker, people):
     for _ in range(2):
         maker.post(reverse("source-import"), {"text": BIB, "take": "yes"})
