@@ -6,10 +6,17 @@ import pytest
 from django.test import Client
 from django.urls import reverse
 
+from catalogue.photographs.forms import PhotoForm
+from catalogue.photographs.models import Photo
+from catalogue.plates.forms.plate import PieceForm, PlateForm
 from catalogue.plates.models.piece import Piece
 from catalogue.plates.models.plate import Plate
+from catalogue.references.forms.reference import AnswerForm, QuestionForm, ReferenceForm
 from catalogue.references.models.garment import ReferenceGarment
+from catalogue.references.models.question import Question
+from catalogue.sources.forms import SourceForm
 from catalogue.sources.models import Citation, Source
+from catalogue.workroom.forms.as_of import AsOf
 from tests.makers.full_workroom import fill_workroom
 
 
@@ -33,15 +40,22 @@ def boxes(form) -> dict[str, object]:
 
 
 RECORDS = [
-    ("source-change", Source, "title"),
-    ("reference-change", ReferenceGarment, "place"),
-    ("plate-change", Plate, "title"),
-    ("piece-change", Piece, "name"),
+    ("source-change", SourceForm, Source, "title"),
+    ("reference-change", ReferenceForm, ReferenceGarment, "place"),
+    ("plate-change", PlateForm, Plate, "title"),
+    ("piece-change", PieceForm, Piece, "name"),
+    ("photo-change", PhotoForm, Photo, "caption"),
+    ("question-change", QuestionForm, Question, "text"),
+    ("question-answer", AnswerForm, Question, "answer"),
 ]
 
 
-@pytest.mark.parametrize(("name", "model", "field"), RECORDS)
-def test_the_second_sees_both_and_saves_knowingly(two, name, model, field):
+def test_every_form_that_shows_both_is_tried_here():
+    assert {form for _, form, *_ in RECORDS} == set(AsOf.__subclasses__())
+
+
+@pytest.mark.parametrize(("name", "form", "model", "field"), RECORDS)
+def test_the_second_sees_both_and_saves_knowingly(two, name, form, model, field):
     first, second = two
     row = model.objects.order_by("pk").first()
     address = reverse(name, args=[row.pk])
@@ -50,6 +64,7 @@ def test_the_second_sees_both_and_saves_knowingly(two, name, model, field):
     told = second.post(address, {**sent[second], field: "as the second has it"})
     page = told.content.decode()
     assert told.status_code == 200
+    assert type(told.context["form"]) is form
     assert "changed on another screen" in page
     assert "as the first has it" in page
     assert 'value="as the first has it"' not in page
@@ -59,6 +74,22 @@ def test_the_second_sees_both_and_saves_knowingly(two, name, model, field):
     assert second.post(address, boxes(told.context["form"])).status_code == 302
     row.refresh_from_db()
     assert getattr(row, field) == "as the second has it"
+
+
+def test_who_answers_a_question_second_sees_the_answer_of_the_first(two):
+    """And its name: one's own, which the page suggests for the empty box, does not stand in the row."""
+    first, second = two
+    question = Question.objects.unanswered().get()
+    address = reverse("question-answer", args=[question.pk])
+    sent = {client: boxes(client.get(address).context["form"]) for client in two}
+    assert first.post(address, {**sent[first], "answer": "No.", "pages": "8"}).status_code == 302
+    told = second.post(address, {**sent[second], "answer": "With whalebone."})
+    assert [(one.label, one.now, one.typed) for one in told.context["form"].differing] == [
+        ("Answer", "No.", "With whalebone."),
+        ("Page or figure", "8", "empty"),
+        ("Answered by", "keeper", "maker"),
+    ]
+    assert told.context["form"]["answer"].value() == "With whalebone."
 
 
 def test_one_person_alone_is_never_asked(two):

@@ -8,7 +8,7 @@ import hashlib
 import re
 from dataclasses import dataclass
 from datetime import datetime
-from typing import Any
+from typing import Any, Self
 
 from django import forms
 from django.utils import timezone
@@ -18,8 +18,8 @@ MEANWHILE = (
     "then save what is right."
 )
 
-# What a form is given for one answer only; the rest is asked for by its class.
-OF_ONE_REQUEST = {"data", "files", "instance"}
+# What a form is given for one answer only, or as a suggestion for what is empty; the rest its class asks for.
+OF_ONE_REQUEST = {"data", "files", "instance", "initial"}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -49,9 +49,14 @@ class AsOf:
     # None: nobody else changed the row meanwhile.
     differing: tuple[Differing, ...] | None = None
 
+    def __new__(cls, *args: Any, **kwargs: Any) -> Self:
+        """Here all that the form is given passes by; its class keeps some of it before `__init__` below."""
+        form = super().__new__(cls)
+        form._asked_for = {name: given for name, given in kwargs.items() if name not in OF_ONE_REQUEST}
+        return form
+
     def __init__(self, *args: Any, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
-        self._asked_for = {name: given for name, given in kwargs.items() if name not in OF_ONE_REQUEST}
         if self.instance.pk:
             self.fields["as_of"] = forms.CharField(required=False, widget=forms.HiddenInput)
             self.initial["as_of"] = self.instance.changed_at.isoformat()
