@@ -4,7 +4,7 @@ from types import SimpleNamespace
 
 from django.utils import timezone
 
-from catalogue.workroom.actions import delete_for_a_while
+from catalogue.workroom.actions.deleted import delete_for_a_while
 from fitting.comparing.actions import compare_garment
 from fitting.dossier.models import Dossier
 from tests.makers.fittings import (

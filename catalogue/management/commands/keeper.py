@@ -9,7 +9,7 @@ from django.core.management.base import BaseCommand, CommandError
 from django.core.validators import MaxLengthValidator
 from django.db import transaction
 
-from catalogue.workroom.actions import found_workroom
+from catalogue.workroom.actions.members import found_workroom
 from catalogue.workroom.models import User
 from catalogue.workroom.sign_in import one_time_path
 
