@@ -26,6 +26,11 @@ def chromium() -> str | None:
     return shutil.which("chromium") or shutil.which("google-chrome") or shutil.which("chromium-browser")
 
 
+def nginx() -> str | None:
+    """The path of the proxy that the tests put before the server; Debian keeps it off most people's path."""
+    return shutil.which("nginx") or shutil.which("nginx", path="/usr/sbin")
+
+
 def _pango_loads() -> bool:
     # In another process: a library that failed to load once stays half-loaded in this one.
     trial = [sys.executable, "-c", "import weasyprint"]
@@ -60,6 +65,13 @@ POPPLER = Need(
     elsewhere="macOS: brew install poppler",
     is_there=lambda: shutil.which("pdftoppm") is not None,
 )
+NGINX = Need(
+    name="nginx, or openssl",
+    use="the tests of the server behind a proxy",
+    debian=("nginx", "openssl"),
+    elsewhere="macOS: brew install nginx openssl",
+    is_there=lambda: nginx() is not None and shutil.which("openssl") is not None,
+)
 
 
 def provide(*needs: Need) -> list[str]:
@@ -78,7 +90,8 @@ def _is_debian() -> bool:
 
 def _install(packages: list[str]) -> None:
     print("Installing from Debian:", *packages, file=sys.stderr, flush=True)
-    quiet = {**os.environ, "DEBIAN_FRONTEND": "noninteractive"}
+    # Offline: what is installed for a test shall not start to serve the machine.
+    quiet = {**os.environ, "DEBIAN_FRONTEND": "noninteractive", "SYSTEMD_OFFLINE": "1"}
     for step in (["update"], ["install", "-y", "--no-install-recommends", *packages]):
         subprocess.run(
             ["apt-get", "-qq", "-o", "Dpkg::Use-Pty=0", *step],

@@ -3,6 +3,9 @@
 import gc
 import socket
 from collections.abc import Callable
+from typing import Any
+
+from django.conf import settings
 
 HOST, PORT = "127.0.0.1", 8000
 
@@ -15,7 +18,7 @@ def serve(*, host: str, port: int, ready: Callable[[str], None]) -> None:
     from django.core.wsgi import get_wsgi_application
     from waitress import create_server
 
-    server = create_server(get_wsgi_application(), host=host, port=port, threads=4, ident="")
+    server = create_server(get_wsgi_application(), host=host, port=port, threads=4, ident="", **_trust())
     # The program itself is there to stay: to look it through for garbage took a tenth of a second.
     gc.collect()
     gc.freeze()
@@ -26,6 +29,15 @@ def serve(*, host: str, port: int, ready: Callable[[str], None]) -> None:
         pass
     finally:
         server.close()
+
+
+def _trust() -> dict[str, Any]:
+    """What the proxy says of a request is taken over; the same said by anybody else is thrown away."""
+    told = {"clear_untrusted_proxy_headers": True}
+    if settings.PROXY:
+        told["trusted_proxy"] = settings.PROXY
+        told["trusted_proxy_headers"] = {"x-forwarded-for", "x-forwarded-proto"}
+    return told
 
 
 def free_port(host: str, wanted: int) -> int:

@@ -3,7 +3,8 @@
 PLATE_DATA          folder for the database, the key, photographs and dossiers (default: .data in the project)
 DATABASE_URL        a PostgreSQL address instead of the embedded SQLite file
 PLATE_HOSTS         host names that may be asked for, comma separated (default: this machine only)
-PLATE_HTTPS         1 when served over HTTPS: cookies become Secure and requests are redirected
+PLATE_HTTPS         1 behind a proxy that speaks HTTPS: cookies become Secure, plain requests redirected
+PLATE_PROXY         the address from which that proxy asks (default: this machine)
 PLATE_DEBUG         1 shows tracebacks in the browser; never on a machine that others reach
 """
 
@@ -24,6 +25,8 @@ HOW_TO_GET_PANGO = provision.how_to_get(provision.PANGO)
 SECRET_KEY = secret_key(DATA_DIR)
 DEBUG = os.environ.get("PLATE_DEBUG") == "1"
 HTTPS = os.environ.get("PLATE_HTTPS") == "1"
+# The one whose word is taken for who asks, and whether by HTTPS. The server asks (server.py), Django is told.
+PROXY = os.environ.get("PLATE_PROXY", "127.0.0.1") if HTTPS else None
 ALLOWED_HOSTS = [host for host in os.environ.get("PLATE_HOSTS", "").split(",") if host] or [
     "127.0.0.1",
     "localhost",
@@ -130,6 +133,8 @@ STORAGES = {
     },
     "staticfiles": {"BACKEND": "django.contrib.staticfiles.storage.StaticFilesStorage"},
 }
+# The most that one request may bring: an archive with its scans. Text alone is held to less.
+MOST_SENT_BYTES = 1024 * 1024 * 1024
 DATA_UPLOAD_MAX_MEMORY_SIZE = 5 * 1024 * 1024
 DATA_UPLOAD_MAX_NUMBER_FIELDS = 5000
 FILE_UPLOAD_PERMISSIONS = 0o600
@@ -139,7 +144,6 @@ SECURE_REFERRER_POLICY = "same-origin"
 X_FRAME_OPTIONS = "DENY"
 SECURE_SSL_REDIRECT = HTTPS
 SECURE_HSTS_SECONDS = 31536000 if HTTPS else 0
-SECURE_PROXY_SSL_HEADER = ("HTTP_X_FORWARDED_PROTO", "https") if HTTPS else None
 # Secure cookies over plain HTTP would make sign-in on 127.0.0.1 impossible.
 SESSION_COOKIE_SECURE = HTTPS
 CSRF_COOKIE_SECURE = HTTPS

@@ -45,7 +45,7 @@ class Command(BaseCommand):
             sys.exit(self.run_pytest(argv[2:]) if argv[2:] else self.run_everything())
 
     def run_everything(self) -> int:
-        missing = provision.provide(provision.PANGO, provision.CHROMIUM, provision.POPPLER)
+        missing = provision.provide(provision.PANGO, provision.CHROMIUM, provision.POPPLER, provision.NGINX)
         for sentence in missing:
             self.stderr.write(sentence)
         if missing:
