@@ -1,13 +1,27 @@
-"""The server for one machine or one workshop: waitress, on this machine only unless told otherwise."""
+"""The server for one machine or one workshop: waitress, on this machine only unless told otherwise.
+
+It reads a request whole before a thread takes it up. So whoever sends slowly, or stops half-way, holds a
+connection and no thread; connections are many, and one that stays silent is closed.
+"""
 
 import gc
+import select
 import socket
 from collections.abc import Callable
 from typing import Any
 
+try:
+    import resource
+except ImportError:  # Windows, where files are not counted
+    resource = None
+
 from django.conf import settings
 
 HOST, PORT = "127.0.0.1", 8000
+MOST_CONNECTIONS = 500
+# Its socket, two for what it sends and gets where that is long, and one to spare for the program itself.
+FILES_A_CONNECTION = 4
+SILENT_S = 20
 
 
 def serve(*, host: str, port: int, ready: Callable[[str], None]) -> None:
@@ -18,7 +32,9 @@ def serve(*, host: str, port: int, ready: Callable[[str], None]) -> None:
     from django.core.wsgi import get_wsgi_application
     from waitress import create_server
 
-    server = create_server(get_wsgi_application(), host=host, port=port, threads=4, ident="", **_trust())
+    server = create_server(
+        get_wsgi_application(), host=host, port=port, threads=4, ident="", **_bounds(), **_trust()
+    )
     # The program itself is there to stay: to look it through for garbage took a tenth of a second.
     gc.collect()
     gc.freeze()
@@ -29,6 +45,30 @@ def serve(*, host: str, port: int, ready: Callable[[str], None]) -> None:
         pass
     finally:
         server.close()
+
+
+def _bounds() -> dict[str, Any]:
+    return {
+        "connection_limit": most_connections(),
+        "channel_timeout": SILENT_S,
+        "cleanup_interval": 5,
+        "asyncore_use_poll": hasattr(select, "poll"),  # select() itself knows no file beyond the 1024th
+        "max_request_header_size": 32 * 1024,  # what proxies pass on too
+        "max_request_body_size": settings.MOST_SENT_BYTES,
+    }
+
+
+def most_connections() -> int:
+    """As many as there may be open files for, after asking the system for enough."""
+    wanted = MOST_CONNECTIONS * FILES_A_CONNECTION
+    if resource is None:
+        return MOST_CONNECTIONS
+    soft, hard = resource.getrlimit(resource.RLIMIT_NOFILE)
+    if soft == resource.RLIM_INFINITY or soft >= wanted:
+        return MOST_CONNECTIONS
+    files = wanted if hard == resource.RLIM_INFINITY else min(wanted, hard)
+    resource.setrlimit(resource.RLIMIT_NOFILE, (files, hard))
+    return files // FILES_A_CONNECTION
 
 
 def _trust() -> dict[str, Any]:

@@ -1,13 +1,14 @@
-"""The server as people run it: behind nginx, by the words of README."""
+"""The server as people run it: behind nginx, by the words of README, and beside those who hold it up."""
 
 import os
 import re
+import resource
 import socket
 import ssl
 import subprocess
 import sys
 from collections.abc import Iterator
-from contextlib import ExitStack
+from contextlib import ExitStack, closing
 from dataclasses import dataclass
 from http.client import HTTPConnection, HTTPResponse, HTTPSConnection
 from pathlib import Path
@@ -16,6 +17,7 @@ import pytest
 from django.conf import settings
 
 from fitting.site import provision
+from fitting.site.server import most_connections
 
 ROOT = Path(__file__).resolve().parents[2]
 README = (ROOT / "README.md").read_text(encoding="utf-8")
@@ -170,3 +172,28 @@ def test_no_word_makes_the_program_answer_to_another_name(served):
 def test_the_proxy_takes_what_the_program_takes():
     size = re.search(r"client_max_body_size (\d+)m;", BLOCK)[1]
     assert int(size) << 20 == settings.MOST_SENT_BYTES
+
+
+def test_half_sent_requests_do_not_keep_a_whole_one_waiting(served):
+    with ExitStack() as held:
+        for _ in range(150):
+            half = held.enter_context(closing(socket.create_connection((HERE, served.port), timeout=20)))
+            half.sendall(f"POST /sign-in/ HTTP/1.1\r\nHost: {NAME}\r\nContent-Length: 9\r\n\r\nhalf".encode())
+        assert served.ask("/sign-in/").status == 200
+
+
+@pytest.mark.parametrize(
+    ("soft", "hard", "asked", "connections"),
+    [
+        (1024, 4096, 2000, 500),  # 500 × 4
+        (256, 1024, 1024, 256),  # 1024 ÷ 4
+        (256, resource.RLIM_INFINITY, 2000, 500),
+        (20_000, 20_000, None, 500),
+    ],
+)
+def test_there_are_no_more_connections_than_files_to_be_had(monkeypatch, soft, hard, asked, connections):
+    set_to = []
+    monkeypatch.setattr(resource, "getrlimit", lambda which: (soft, hard))
+    monkeypatch.setattr(resource, "setrlimit", lambda which, limits: set_to.append(limits))
+    assert most_connections() == connections
+    assert set_to == ([(asked, hard)] if asked else [])
