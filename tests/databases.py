@@ -6,6 +6,7 @@ as those of the search, are there as people have them.
 """
 
 import os
+import re
 import shutil
 import sqlite3
 import subprocess
@@ -18,7 +19,7 @@ from urllib.parse import urlsplit
 
 import psycopg
 from django.conf import settings
-from django.db import connection
+from django.db import connection, transaction
 
 from fitting.site.first_run import taken
 
@@ -63,6 +64,33 @@ def become(place: Path) -> None:
         connection.ensure_connection()
         with closing(sqlite3.connect(kept_file(place))) as kept:
             kept.backup(connection.connection)
+
+
+def become_empty() -> None:
+    """The test database has no table any more."""
+    if connection.vendor == "postgresql":
+        connection.close()
+        make_empty(connection.settings_dict["NAME"])
+    else:
+        connection.ensure_connection()
+        with closing(sqlite3.connect(":memory:")) as empty:
+            empty.backup(connection.connection)
+
+
+def put_in(rows: str) -> None:
+    """Put rows into the test database: statements as both databases read them, an empty line after each."""
+    # A row may name one that comes after it: they are held against each other at the end.
+    with transaction.atomic(), connection.cursor() as cursor:
+        for statement in rows.strip().split(";\n\n"):
+            cursor.execute(statement)
+        if connection.vendor == "postgresql":
+            for table in tables_in(rows):
+                counted = f"pg_get_serial_sequence('{table}', 'id')"
+                cursor.execute(f"SELECT setval({counted}, max(id)) FROM {table}")  # noqa: S608  our own names
+
+
+def tables_in(rows: str) -> list[str]:
+    return re.findall(r'(?m)^INSERT INTO "(\w+)"', rows)
 
 
 def keep(place: Path) -> None:
