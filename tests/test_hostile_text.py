@@ -20,9 +20,11 @@ from catalogue.plates.calculation.scale import read_ratio, read_words
 from catalogue.references.calculation import list_for
 from catalogue.sources.calculation.dates import describe, ends_of, read_date
 from catalogue.sources.calculation.plain_dates import suggest_edtf
-from catalogue.sources.exchange.cited import doi_of, isbn_of, plain
+from catalogue.sources.exchange.bibtex.joining import _joined
+from catalogue.sources.exchange.bibtex.writing import write_bibtex
+from catalogue.sources.exchange.cited import codes_of, doi_of, isbn_of, plain
 from catalogue.sources.exchange.csl import csl_item
-from catalogue.sources.models import Source
+from catalogue.sources.models import CITE_KEY, Source, readable_key
 from catalogue.sources.showing import cite
 from catalogue.tracing.exchange.svg_lines import read_lines
 from catalogue.tracing.showing import dxf
@@ -70,13 +72,27 @@ TRIALS: dict[str, tuple[tuple[Callable[[str], object], tuple[str, ...]], ...]] =
     "catalogue/sources/calculation/plain_dates.py": (
         (suggest_edtf, ("or ", "between ", "to ", " ", "about ", "- ", "ca", "1785 to ", "first half of ")),
     ),
+    "catalogue/sources/exchange/bibtex/joining.py": (
+        (lambda text: _joined(text, {}), ("# ", "{", '"', '"a" # ', "\\")),
+    ),
+    "catalogue/sources/exchange/bibtex/writing.py": (
+        (
+            lambda text: write_bibtex([source(title=text, date=text, pages=text)]),
+            ("-", "`", "'", "!`", "1 ", "{"),
+        ),
+    ),
     "catalogue/sources/exchange/cited.py": (
         (doi_of, ("doi:", "10.1234/", " ", "https://doi.org/")),
         (isbn_of, ("ISBN", "9-", " ", "X")),
+        (codes_of, ("; ", ";", "10.1234/; ", ";  ")),
         (plain, ("<i", "<i ", "</", "<span <", " ", "<i x>")),
     ),
     "catalogue/sources/exchange/csl.py": (
         (lambda text: csl_item(source(date=text)), ("1785-", "1785/", "1", "~")),
+    ),
+    "catalogue/sources/models.py": (
+        (lambda text: readable_key(source(authors=text, title=text, date=text)), ("a ", "177", ", ", "; ")),
+        (CITE_KEY.fullmatch, ("a", " ", "{")),
     ),
     "catalogue/sources/showing.py": (
         (
@@ -142,7 +158,8 @@ TRIALS: dict[str, tuple[tuple[Callable[[str], object], tuple[str, ...]], ...]] =
 # Patterns that meet no text from outside, or only what another trial covers.
 FREE = {
     "catalogue/photographs/imaging.py": "names of files that the program makes",
-    "catalogue/sources/exchange/bibtex.py": "what the library read; see tests/sources/test_source_import.py",
+    "catalogue/sources/exchange/bibtex/entries.py": "what the library read; see test_source_import.py",
+    "catalogue/sources/exchange/bibtex/reading.py": "what the library read; see test_source_import.py",
     "catalogue/workroom/forms/as_of.py": "names of boxes, of which Django takes no more than 5,000",
     "fitting/comparing/forms/quick_sheet.py": "paths of faults that the program finds itself",
     "fitting/comparing/showing/explanation.py": "paths of inputs that the program names itself",

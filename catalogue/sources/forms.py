@@ -4,7 +4,7 @@ from typing import Any
 
 from django import forms
 
-from catalogue.sources.exchange.bibtex import read_bibtex
+from catalogue.sources.exchange.bibtex.reading import read_bibtex
 from catalogue.sources.exchange.cited import Cited, ReadFile
 from catalogue.sources.exchange.csl import read_csl
 from catalogue.sources.models import Source
@@ -37,11 +37,19 @@ class SourceForm(AsOf, forms.ModelForm):
             "accessed_on",
             "rights",
             "notes",
+            "cite_key",
         )
         widgets = {
             "accessed_on": forms.DateInput(attrs={"type": "date"}, format="%Y-%m-%d"),
             "notes": forms.Textarea(attrs={"rows": 4}),
         }
+
+    def clean_cite_key(self) -> str:
+        key = self.cleaned_data["cite_key"]
+        others = Source.objects.filter(workroom=self.instance.workroom).exclude(pk=self.instance.pk)
+        if key and (other := others.filter(cite_key=key).first()):
+            raise forms.ValidationError(f"“{other}” has this key already: choose another, or leave it empty.")
+        return key
 
 
 class SourceImportForm(forms.Form):

@@ -9,10 +9,11 @@ from django.utils import timezone
 from django.utils.text import slugify
 
 from catalogue.sources.actions import take_sources
-from catalogue.sources.exchange.bibtex import write_bibtex
+from catalogue.sources.exchange.bibtex.writing import write_bibtex
 from catalogue.sources.exchange.csl import write_csl
 from catalogue.sources.filters import SourceFilter
 from catalogue.sources.forms import SourceForm, SourceImportForm
+from catalogue.sources.loading import sources_like
 from catalogue.sources.models import Source
 from catalogue.sources.showing import bibliography, cite
 from catalogue.workroom.actions.deleted import delete_for_a_while
@@ -48,6 +49,7 @@ def source_detail(request: HttpRequest, pk: int) -> HttpResponse:
     shown = {
         "source": source,
         "entry": cite(source),
+        "alike": list(sources_like(source, Source.objects.of_workroom(source.workroom))),
         "uses": uses_of_source(source, request.user),
         "may_change": may_change(request, source),
     }
@@ -121,6 +123,7 @@ def source_import(request: HttpRequest) -> HttpResponse:
         "text": form.cleaned_data["text"],
         "new": [cite(source) for source in taken.new],
         "there": [cite(source) for source in taken.there],
+        "alike": [(cite(source), other, why) for source, other, why in taken.alike],
     }
     return render(request, "sources/source_import_tried.html", shown)
 

@@ -2,7 +2,7 @@
 
 from datetime import date
 
-from catalogue.sources.models import Source
+from catalogue.sources.models import Source, readable_key
 
 Kind = Source.Kind
 
@@ -19,7 +19,7 @@ ONE_OF_EACH = (
         date="2004",
         publisher="Halfpenny Row",
         place="Thornby",
-        identifier="978-0-306-40615-7",
+        identifier="978-0-306-40615-7; 0-306-40615-2; Hexley 12",
         edition="2",
         volume="1",
     ),
@@ -80,3 +80,5 @@ ONE_OF_EACH = (
         notes="Two hours.\nOn a padded board.",
     ),
 )
+for source in ONE_OF_EACH:
+    source.cite_key = readable_key(source)

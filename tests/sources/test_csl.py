@@ -22,7 +22,8 @@ TYPES_OF_CSL = words(
 # Of appendix IV those that are written, and `id`, `type` and `custom` of the JSON.
 VARIABLES = words(
     "id type custom genre title container-title volume issue page edition URL publisher publisher-place "
-    "number archive archive-place archive_location DOI ISBN author editor issued accessed note"
+    "number archive archive-place archive_location DOI ISBN author editor issued accessed note "
+    "citation-key"
 )
 
 
@@ -104,7 +105,7 @@ def test_a_date_of_any_form_is_read_and_goes_out_so_that_it_comes_back(issued, d
 
 
 def test_a_date_or_number_that_has_no_place_is_told_as_left_out():
-    item = {"type": "book", "title": "a", "issued": {"date-parts": [[-300]]}, "DOI": "10.1/a", "ISBN": "1"}
+    item = {"type": "book", "title": "a", "issued": {"date-parts": [[-300]]}, "DOI": "10.1/a", "ISBN": ["1"]}
     (cited,) = read_csl(json.dumps([item])).sources
     assert cited.left_out == ("ISBN", "issued")
 

@@ -57,6 +57,29 @@ def test_what_is_there_already_is_not_there_twice(maker, people):
     assert people.workroom.sources.count() == 1
 
 
+def test_what_may_be_there_under_another_name_is_pointed_out_and_added(maker, people):
+    make_source(
+        people.workroom, title="Stays", kind="museum record", publisher="Thornby Museum", identifier="P. 61"
+    )
+    text = """@misc{a, type = {museum record}, title = {Pair of bodies}, publisher = {Thornby museum},
+      identifier = {P.61}}
+      @book{b, title = {The Press Cupboard}, author = {Tarn, W.}, year = 2004}
+      @book{c, title = {Press cupboard}, author = {Tarn, Winifred}, year = 2005}"""
+    page = maker.post(reverse("source-import"), {"text": text}).content.decode()
+    assert "2 may be there already" in page
+    assert "It has the same holder and number as <a" in page
+    assert "It has the same title and author as another in this file: The Press Cupboard" in page
+    maker.post(reverse("source-import"), {"text": text, "take": "yes"})
+    keys = sorted(people.workroom.sources.values_list("cite_key", flat=True))
+    assert keys == ["a", "b", "c", "stays"]
+
+
+def test_a_key_that_another_source_has_is_given_a_letter(maker, people):
+    make_source(people.workroom, title="Hems", cite_key="a")
+    maker.post(reverse("source-import"), {"text": BIB, "take": "yes"})
+    assert set(people.workroom.sources.values_list("cite_key", flat=True)) == {"a", "ab"}
+
+
 def test_our_own_file_is_known_by_its_keys(maker, people):
     source = make_source(people.workroom, title="Cut and Cloth")
     file = maker.get(reverse("source-export", args=["csl"])).content

@@ -92,6 +92,30 @@ def isbn_of(identifier: str) -> str:
     return printed if is_whole else ""
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Codes:
+    """What a source is found by: “978-0-306-40615-7; 10.1234/ab; P.61” has one of each."""
+
+    dois: tuple[str, ...]
+    isbns: tuple[str, ...]
+    others: tuple[str, ...]
+
+
+def codes_of(identifier: str) -> Codes:
+    # A semicolon with a space: within a DOI there may be one without.
+    parts = [part.strip() for part in re.split(r";\s", identifier) if part.strip()]
+    return Codes(
+        dois=tuple(filter(None, map(doi_of, parts))),
+        isbns=tuple(filter(None, map(isbn_of, parts))),
+        others=tuple(part for part in parts if not doi_of(part) and not isbn_of(part)),
+    )
+
+
+def identifier_of(*parts: str) -> str:
+    """All that are said, each once."""
+    return "; ".join(dict.fromkeys(part.strip() for part in parts if part.strip()))
+
+
 def plain(text: Any) -> str:
     """Text without the few tags that citation programs let stand in a title, and with single spaces."""
     return " ".join(re.sub(r"</?(?:i|b|em|strong|sub|sup|span)(?: [^<>]*)?>", "", str(text)).split())

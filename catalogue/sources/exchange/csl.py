@@ -6,8 +6,16 @@ from collections.abc import Iterable, Mapping
 from typing import Any
 
 from catalogue.lengths.calculation.errors import Fault
-from catalogue.sources.exchange.cited import Person, ReadFile, doi_of, isbn_of, people_of, plain, text_of
-from catalogue.sources.models import Source
+from catalogue.sources.exchange.cited import (
+    Person,
+    ReadFile,
+    codes_of,
+    identifier_of,
+    people_of,
+    plain,
+    text_of,
+)
+from catalogue.sources.models import CITE_KEY, Source
 from catalogue.workroom.reader.strict_json import NotStrictJson, load_strictly
 
 Item = dict[str, Any]
@@ -60,10 +68,12 @@ def csl_item(source: Source) -> Item:
         item["genre"] = genre
     texts = {**TEXTS, **(IN_AN_ARCHIVE if source.kind in HELD else PUBLISHED)}
     item |= {name: getattr(source, column) for name, column in texts.items() if getattr(source, column)}
-    for name, is_one in (("DOI", doi_of), ("ISBN", isbn_of)):
-        if code := is_one(source.identifier):
-            item[name] = code
-            item.pop("number", None)
+    codes = codes_of(source.identifier)
+    number = next(name for name, column in texts.items() if column == "identifier")
+    found = {"DOI": "".join(codes.dois[:1]), "ISBN": ", ".join(codes.isbns)}
+    found[number] = "; ".join([*codes.dois[1:], *codes.others])
+    item |= found | {"citation-key": source.cite_key}
+    item = {name: value for name, value in item.items() if value}
     for name, column in (("author", "authors"), ("editor", "editors")):
         if people := people_of(getattr(source, column)):
             item[name] = [_name(person) for person in people]
@@ -109,12 +119,9 @@ def _read_item(read: ReadFile, place: str, item: Item) -> None:
             read.faults.append(Fault(f"{place}.{name}", "Must be text."))
         elif str(value).strip():
             columns[column] = str(value) if column in ("notes", "url") else plain(value)
-    # One of them has a place; the others are told as left out.
-    code = next(
-        (name for name in ("DOI", "ISBN") if isinstance(left.get(name), str) and left[name].strip()), ""
-    )
-    if code:
-        columns["identifier"] = left.pop(code).strip()
+    doi, isbn, key = (_popped(left, name) for name in ("DOI", "ISBN", "citation-key"))
+    columns["identifier"] = identifier_of(doi, *re.split("[,;]", isbn), columns.get("identifier", ""))
+    columns["cite_key"] = key if CITE_KEY.fullmatch(key) else ""
     for name, column in (("author", "authors"), ("editor", "editors")):
         columns[column] = text_of(_people(left.pop(name, [])))
     columns["date"] = _words(left.get("issued"))
@@ -128,6 +135,11 @@ def _read_item(read: ReadFile, place: str, item: Item) -> None:
     key = str(left.pop("id", ""))
     if len(read.faults) == before:
         read.add(place, columns, key=key, left_out=left)
+
+
+def _popped(left: Item, name: str) -> str:
+    """The text of that name, which is no longer among what is left; nothing where it is no text."""
+    return left.pop(name).strip() if isinstance(left.get(name), str) else ""
 
 
 def _kind(kind: str, genre: str) -> str:
