@@ -2,6 +2,8 @@ from importlib import import_module
 
 from django.apps import AppConfig
 
+from catalogue.workroom import faults
+
 # What a workroom holds, told by each subject. From below upwards: a kind names itself as a part of another.
 KINDS = (
     "catalogue.sources.kinds",
@@ -19,3 +21,4 @@ class CatalogueConfig(AppConfig):
     def ready(self) -> None:
         for kinds in KINDS:
             import_module(kinds)
+        faults.listen()

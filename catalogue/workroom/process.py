@@ -7,6 +7,8 @@ import threading
 
 from django.conf import settings
 
+from catalogue.workroom.faults import LOG
+
 # On Windows there are no sessions: these flags do what start_new_session does elsewhere.
 _DETACHED_ON_WINDOWS = getattr(subprocess, "DETACHED_PROCESS", 0) | getattr(
     subprocess, "CREATE_NEW_PROCESS_GROUP", 0
@@ -25,4 +27,10 @@ def start_command(*words: str) -> None:
         creationflags=_DETACHED_ON_WINDOWS,
     )
     # Somebody must ask how it ended, or it stays in the table of processes until the server stops.
-    threading.Thread(target=process.wait, daemon=True).start()
+    threading.Thread(target=_see_off, args=(process, words[0]), daemon=True).start()
+
+
+def _see_off(process: "subprocess.Popen[bytes]", command: str) -> None:
+    """Leave a trace of a process that could say nothing itself: killed, out of memory, never begun."""
+    if code := process.wait():
+        LOG.error("", extra={"what": f"the process of {command} ended with {code}"})

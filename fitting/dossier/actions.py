@@ -13,6 +13,7 @@ from uuid import uuid4
 from django.db import transaction
 from django.utils import timezone
 
+from catalogue.workroom.faults import note_fault
 from catalogue.workroom.models import User
 from catalogue.workroom.process import start_command
 from fitting.dossier.calculation import known
@@ -90,7 +91,7 @@ def make_dossier(pk: int) -> None:
         _fail(dossier, absent.sentence)
     except Exception as fault:
         # The process has no screen: what is not said in the row is never seen.
-        _fail(dossier, f"{type(fault).__name__}: {fault}")
+        _fail(dossier, note_fault(fault))
 
 
 def _start(dossier: Dossier) -> None:

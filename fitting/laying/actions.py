@@ -11,6 +11,7 @@ from django.utils import timezone
 from catalogue.lengths.calculation.errors import Faults
 from catalogue.lengths.models import TypedLength
 from catalogue.plates.models.piece import Piece
+from catalogue.workroom.faults import note_fault
 from catalogue.workroom.models import User
 from catalogue.workroom.process import start_command
 from fitting.laying.calculation.lay_out import lay_out
@@ -81,7 +82,7 @@ def make_lay(pk: int) -> None:
         _end(lay, state=Lay.State.FAILED, fault=" ".join(fault.sentence for fault in faults.faults))
     except Exception as fault:
         # The process has no screen: what is not said in the row is never seen.
-        _end(lay, state=Lay.State.FAILED, fault=f"{type(fault).__name__}: {fault}")
+        _end(lay, state=Lay.State.FAILED, fault=note_fault(fault))
     else:
         _end(lay, state=Lay.State.DONE, fault="")
 

@@ -139,6 +139,23 @@ DATA_UPLOAD_MAX_MEMORY_SIZE = 5 * 1024 * 1024
 DATA_UPLOAD_MAX_NUMBER_FIELDS = 5000
 FILE_UPLOAD_PERMISSIONS = 0o600
 
+LOGGING = {
+    "version": 1,
+    "disable_existing_loggers": False,
+    "formatters": {"trace": {"()": "catalogue.workroom.faults.Trace"}},
+    "handlers": {
+        "terminal": {"class": "logging.StreamHandler", "formatter": "trace", "level": "ERROR"},
+        "file": {"class": "catalogue.workroom.faults.FaultFile", "formatter": "trace", "level": "ERROR"},
+    },
+    "root": {"handlers": ["terminal", "file"]},
+    "loggers": {
+        # Whoever asks in a way that is refused has not met a fault of the program.
+        "django.security": {"level": "CRITICAL"},
+        # What a command fails with stands on its terminal already.
+        "catalogue.workroom.faults.command": {"handlers": ["file"], "propagate": False},
+    },
+}
+
 SECURE_CONTENT_TYPE_NOSNIFF = True
 SECURE_REFERRER_POLICY = "same-origin"
 X_FRAME_OPTIONS = "DENY"

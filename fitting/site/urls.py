@@ -22,6 +22,7 @@ SUBJECTS = (
     "fitting.bench",
 )
 
+handler500 = "catalogue.workroom.faults.fault_page"
 urlpatterns = [
     path(
         "sign-in/",

@@ -2,8 +2,8 @@
 
 import pytest
 from django.test import Client
-from django.views.defaults import server_error
 
+from catalogue.workroom.faults import fault_page
 from tests.makers.rows import make_people, make_source, make_wearer
 
 pytestmark = pytest.mark.django_db
@@ -48,6 +48,6 @@ def test_a_form_from_before_the_sign_in_says_that_nothing_was_saved():
 
 def test_a_fault_of_the_program_needs_nothing_to_be_told(rf, django_assert_num_queries):
     with django_assert_num_queries(0):
-        answer = server_error(rf.get("/"))
+        answer = fault_page(rf.get("/"))
     assert answer.status_code == 500
     assert "not your doing" in answer.content.decode()

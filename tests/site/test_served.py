@@ -4,6 +4,7 @@ import os
 import re
 import resource
 import socket
+import sqlite3
 import ssl
 import subprocess
 import sys
@@ -35,7 +36,7 @@ class Served:
     port: int
     plain: int
     secure: int
-    certificate: Path
+    folder: Path  # of its data, its certificate and what it says on its terminal
     sign_in: str
 
     def ask_directly(self, path: str, *, from_address: str = HERE, **headers: str) -> HTTPResponse:
@@ -46,7 +47,7 @@ class Served:
         return self._ask(HTTPConnection(HERE, self.plain, timeout=20), "GET", path, headers=headers)
 
     def ask(self, path: str, method: str = "GET", body: str = "", **headers: str) -> HTTPResponse:
-        trust = ssl.create_default_context(cafile=self.certificate)
+        trust = ssl.create_default_context(cafile=self.folder / "certificate.pem")
         trust.check_hostname = False  # it is asked for by number here
         door = HTTPSConnection(HERE, self.secure, timeout=20, context=trust)
         return self._ask(door, method, path, body=body, headers=headers)
@@ -67,18 +68,21 @@ def served(tmp_path_factory) -> Iterator[Served]:
     port, plain, secure = free_ports(3)
     with ExitStack() as running:
         serve = [sys.executable, "manage.py", "serve", "--port", str(port)]
+        terminal = running.enter_context((folder / "terminal").open("w"))
         program = running.enter_context(
-            subprocess.Popen(serve, cwd=ROOT, env=surroundings, stdout=subprocess.PIPE, text=True)
+            subprocess.Popen(
+                serve, cwd=ROOT, env=surroundings, stdout=subprocess.PIPE, stderr=terminal, text=True
+            )
         )
         running.callback(program.terminate)
-        certificate = make_certificate(folder)
+        make_certificate(folder)
         proxy = running.enter_context(start_nginx(folder, port=port, plain=plain, secure=secure))
         running.callback(proxy.terminate)
         assert any(line.startswith("Serving") for line in program.stdout)
         keeper = [sys.executable, "manage.py", "keeper", "odile", "--at", f"https://{NAME}"]
         said = subprocess.run(keeper, cwd=ROOT, env=surroundings, capture_output=True, text=True, check=True)
         sign_in = re.search(rf"https://{NAME}(/\S+)", said.stdout)[1]
-        yield Served(port=port, plain=plain, secure=secure, certificate=certificate, sign_in=sign_in)
+        yield Served(port=port, plain=plain, secure=secure, folder=folder, sign_in=sign_in)
 
 
 def free_ports(count: int) -> list[int]:
@@ -87,21 +91,11 @@ def free_ports(count: int) -> list[int]:
         return [door.getsockname()[1] for door in doors]
 
 
-def make_certificate(folder: Path) -> Path:
-    request = [
-        "openssl",
-        "req",
-        "-x509",
-        "-newkey",
-        "ec",
-        "-pkeyopt",
-        "ec_paramgen_curve:prime256v1",
-        "-nodes",
-    ]
-    names = ["-subj", f"/CN={NAME}", "-addext", f"subjectAltName=DNS:{NAME}", "-days", "2"]
-    files = ["-keyout", folder / "key.pem", "-out", folder / "certificate.pem"]
-    subprocess.run([*request, *names, *files], check=True, capture_output=True)
-    return folder / "certificate.pem"
+def make_certificate(folder: Path) -> None:
+    command = (
+        f"openssl req -x509 -nodes -newkey rsa:2048 -subj /CN={NAME} -keyout key.pem -out certificate.pem"
+    )
+    subprocess.run(command.split(), cwd=folder, check=True, capture_output=True)
 
 
 def start_nginx(folder: Path, *, port: int, plain: int, secure: int) -> subprocess.Popen:
@@ -180,6 +174,20 @@ def test_half_sent_requests_do_not_keep_a_whole_one_waiting(served):
             half = held.enter_context(closing(socket.create_connection((HERE, served.port), timeout=20)))
             half.sendall(f"POST /sign-in/ HTTP/1.1\r\nHost: {NAME}\r\nContent-Length: 9\r\n\r\nhalf".encode())
         assert served.ask("/sign-in/").status == 200
+
+
+def test_with_its_database_broken_the_program_still_says_a_number_and_keeps_it(served):
+    broken = served.folder / "data" / "workroom.sqlite3"
+    with closing(sqlite3.connect(broken, isolation_level=None)) as database:
+        database.execute("ALTER TABLE django_session RENAME TO lost")
+        answer = served.ask("/", Cookie="sessionid=of987by25")
+        database.execute("ALTER TABLE lost RENAME TO django_session")
+    assert answer.status == 500
+    number = re.search(r"this number: <strong>(\S+)</strong>", answer.read().decode())[1]
+    kept = (served.folder / "data" / "faults.log").read_text()
+    assert f"fault {number}, GET " in kept
+    assert "of987by25" not in kept
+    assert (served.folder / "terminal").read_text() == kept
 
 
 @pytest.mark.parametrize(

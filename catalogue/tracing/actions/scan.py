@@ -21,6 +21,7 @@ from catalogue.tracing.calculation.grid import find_grid
 from catalogue.tracing.calculation.grid_waves import NoGridFound
 from catalogue.tracing.imaging import cut_tiles, flat_strips, strips_of
 from catalogue.tracing.models import Calibration, PlateScan, Tiled
+from catalogue.workroom.faults import note_fault
 from catalogue.workroom.files import new_original
 from catalogue.workroom.models import User
 from catalogue.workroom.process import start_command
@@ -147,7 +148,7 @@ def _cut(tiled: Tiled, cut: Callable[[Any, Callable[[int], None]], dict[str, Any
         rows.update(state=Tiled.State.FAILED, fault=refused.sentence)
     except Exception as fault:
         # The process has no screen: what is not said in the row is never seen.
-        rows.update(state=Tiled.State.FAILED, fault=f"{type(fault).__name__}: {fault}")
+        rows.update(state=Tiled.State.FAILED, fault=note_fault(fault))
 
 
 def _opened(scan: PlateScan) -> Image.Image:
