@@ -12,7 +12,7 @@ from django.core.exceptions import PermissionDenied
 from django.http import Http404, HttpRequest, HttpResponse
 from django.utils.functional import SimpleLazyObject
 
-from catalogue.workroom.models import Member, Workroom, WorkroomModel
+from catalogue.workroom.models import Member, Workroom, WorkroomModel, acting_as
 
 # Names of the views that answer somebody who is not signed in. The access test reads this list.
 OPEN_VIEWS = ("sign-in", "sign-in-once", "calendar-feed", "shared-log", "shared-photo")
@@ -27,7 +27,8 @@ def current_workroom(get_response: Callable[[HttpRequest], HttpResponse]):
 
     def answer(request: HttpRequest) -> HttpResponse:
         request.member = SimpleLazyObject(lambda: _find_member(request))
-        return get_response(request)
+        with acting_as(lambda: request.user if request.user.is_authenticated else None):
+            return get_response(request)
 
     return answer
 

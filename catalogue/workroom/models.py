@@ -3,6 +3,9 @@
 The queryset keeps one workroom's rows from another's.
 """
 
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
+from contextvars import ContextVar
 from datetime import datetime, timedelta
 from typing import Any, ClassVar, Self
 from uuid import uuid4
@@ -100,13 +103,38 @@ class WorkroomModel(models.Model):
         return row
 
 
+# Who answers for what is written now: set for each request, nobody in commands.
+_ACTING: ContextVar[Callable[[], User | None]] = ContextVar("acting", default=lambda: None)
+
+
+def acting() -> User | None:
+    return _ACTING.get()()
+
+
+@contextmanager
+def acting_as(person: Callable[[], User | None]) -> Iterator[None]:
+    """Asked only when something is written, so that looking costs nothing."""
+    before = _ACTING.set(person)
+    try:
+        yield
+    finally:
+        _ACTING.reset(before)
+
+
 class KeyedModel(WorkroomModel):
     """A row known wherever it is taken: `key` is the same in every copy of a workroom's catalogue."""
 
     key = models.UUIDField(default=uuid4, editable=False, db_index=True)
+    changed_by = models.ForeignKey(
+        User, on_delete=models.SET_NULL, null=True, editable=False, related_name="+"
+    )
 
     class Meta:
         abstract = True
+
+    def save(self, *args: Any, **kwargs: Any) -> None:
+        self.changed_by = acting()
+        super().save(*args, **kwargs)
 
 
 class DeletedQuerySet(WorkroomQuerySet):

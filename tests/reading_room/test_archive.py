@@ -21,7 +21,7 @@ LEFT_OUT = {
     "stem", "width", "height",  # of files that are drawn again
     "state", "progress", "heartbeat", "fault",  # of the process that cuts them
     "scan",  # said by where the row stands
-    "made_by",  # a person of this database
+    "made_by", "changed_by",  # a person of this database
     "picture", "tags", "key",
 }  # fmt: skip
 NOT_OF_THE_CATALOGUE = {"User", "Workroom", "Member", "Tag", "Deleted"}

@@ -3,6 +3,7 @@
 import re
 
 import pytest
+from django import forms
 from django.test import Client
 from django.urls import reverse
 
@@ -84,12 +85,60 @@ def test_who_answers_a_question_second_sees_the_answer_of_the_first(two):
     sent = {client: boxes(client.get(address).context["form"]) for client in two}
     assert first.post(address, {**sent[first], "answer": "No.", "pages": "8"}).status_code == 302
     told = second.post(address, {**sent[second], "answer": "With whalebone."})
-    assert [(one.label, one.now, one.typed) for one in told.context["form"].differing] == [
+    assert [(one.label, one.now, one.typed) for one in told.context["form"].meanwhile.yours] == [
         ("Answer", "No.", "With whalebone."),
-        ("Page or figure", "8", "empty"),
         ("Answered by", "keeper", "maker"),
     ]
+    assert told.context["form"]["pages"].value() == "8"
     assert told.context["form"]["answer"].value() == "With whalebone."
+
+
+@pytest.mark.parametrize(("name", "form", "model", "field"), RECORDS)
+def test_a_box_that_nobody_touched_keeps_the_new_value_of_the_other(two, name, form, model, field):
+    first, second = two
+    row = model.objects.order_by("pk").first()
+    address = reverse(name, args=[row.pk])
+    shown = {client: client.get(address).context["form"] for client in two}
+    sent = {client: boxes(shown[client]) for client in two}
+    assert first.post(address, {**sent[first], field: "as the first has it"}).status_code == 302
+    # The second touches another box, or none.
+    others = [one for one, box in form.base_fields.items() if one != field and type(box) is forms.CharField]
+    typed = dict.fromkeys(others[:1], "as the second has it")
+    told = second.post(address, {**sent[second], **typed})
+    page, meanwhile = told.content.decode(), told.context["form"].meanwhile
+    assert "by keeper." in page
+    assert "You did not touch these boxes, so they show the new value:" in page
+    assert "as the first has it" in [box.now for box in meanwhile.theirs]
+    assert told.context["form"][field].value() == "as the first has it"
+    assert second.post(address, boxes(told.context["form"])).status_code == 302
+    row.refresh_from_db()
+    assert getattr(row, field) == "as the first has it"
+    for one in typed:
+        assert getattr(row, one) == "as the second has it"
+
+
+def test_ticks_and_choices_that_nobody_touched_follow_too(two):
+    first, second = two
+    piece = Piece.objects.get(name="front")
+    Piece.objects.filter(pk=piece.pk).update(on_fold=True, changed_at=piece.changed_at)
+    address = reverse("piece-change", args=[piece.pk])
+    sent = {client: boxes(client.get(address).context["form"]) for client in two}
+    theirs = {name: value for name, value in sent[first].items() if name != "on_fold"} | {"cloth": "lining"}
+    assert first.post(address, theirs).status_code == 302
+    told = second.post(address, {**sent[second], "name": "fore-part"})
+    assert second.post(address, boxes(told.context["form"])).status_code == 302
+    piece.refresh_from_db()
+    assert (piece.name, piece.on_fold, piece.cloth) == ("fore-part", False, "lining")
+
+
+def test_who_changed_a_row_last_is_known_by_what_they_did_and_nobody_by_a_command(two, people):
+    source = Source.objects.get()
+    address = reverse("source-change", args=[source.pk])
+    assert two[1].post(address, boxes(two[1].get(address).context["form"])).status_code == 302
+    source.refresh_from_db()
+    assert source.changed_by == people.maker
+    source.save()
+    assert source.changed_by is None
 
 
 def test_one_person_alone_is_never_asked(two):
@@ -154,4 +203,4 @@ def test_readings_typed_at_two_tables_are_shown_side_by_side(two):
     assert box in sent[first]
     assert first.post(keep, {**sent[first], box: "13/16 in"}).status_code == 302
     told = second.post(keep, {**sent[second], box: "7/8 in"})
-    assert [(one.now, one.typed) for one in told.context["form"].differing] == [("13/16 in", "7/8 in")]
+    assert [(one.now, one.typed) for one in told.context["form"].meanwhile.boxes] == [("13/16 in", "7/8 in")]

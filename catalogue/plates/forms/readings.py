@@ -13,7 +13,7 @@ from catalogue.plates.actions import ReadingSheet, TypedFastening, TypedPiece, T
 from catalogue.plates.models.piece import Piece
 from catalogue.plates.models.plate import Plate
 from catalogue.references.calculation import list_for
-from catalogue.workroom.forms.as_of import Differing, differing
+from catalogue.workroom.forms.as_of import Meanwhile, stamps_of, take_in
 from catalogue.workroom.models import User
 
 MOST_TIMES_CUT = 60
@@ -53,13 +53,13 @@ class ReadingsForm(forms.Form):
     more_line = forms.ChoiceField(required=False, label="Another level or length")
     as_of = forms.CharField(required=False, widget=forms.HiddenInput)
 
-    differing: tuple[Differing, ...] | None = None
+    meanwhile: Meanwhile | None = None
 
     def __init__(
         self, data: Any = None, *, plate: Plate, lines: Sequence[Line], user: User, sixteenths: bool = False
     ) -> None:
-        as_of = plate.changed_at.isoformat()
-        super().__init__(data, initial={"is_half": plate.is_half, "sixteenths": sixteenths, "as_of": as_of})
+        super().__init__(data, initial={"is_half": plate.is_half, "sixteenths": sixteenths})
+        self.initial["as_of"] = lambda: f"{plate.changed_at.isoformat()}|{stamps_of(self)}"
         self.plate, self.lines, self.user, self.unit = plate, lines, user, user.system
         self.counts_sixteenths = bool(data.get("sixteenths")) if data is not None else sixteenths
         # A piece that another person added meanwhile has no boxes here: it is not to be emptied by them.
@@ -126,12 +126,13 @@ class ReadingsForm(forms.Form):
 
     def clean(self) -> dict[str, Any]:
         cleaned = super().clean()
-        if cleaned.get("as_of") not in ("", self.initial["as_of"]):
-            # The typed boxes stay; a second save with the new stamp writes them knowingly.
-            self.data = self.data.copy()
-            self.data["as_of"] = self.initial["as_of"]
+        read_at, _, stamps = cleaned.get("as_of", "").partition("|")
+        if read_at not in ("", self.plate.changed_at.isoformat()):
+            # The typed boxes stay; a second save with the new stamps writes them knowingly.
             fresh = type(self)(plate=self.plate, lines=self.lines, user=self.user)
-            self.differing = differing(fresh, self)
+            boxes = take_in(fresh, self, stamps)
+            self.meanwhile = Meanwhile(boxes=boxes, at=self.plate.changed_at, by=self.plate.changed_by)
+            self.data["as_of"] = fresh["as_of"].initial
             raise forms.ValidationError(
                 "These readings were changed on another screen while you typed. Yours are still in the "
                 "boxes, not kept yet: compare, then keep them."
