@@ -15,7 +15,7 @@ from catalogue.workroom.faults import note_fault
 from catalogue.workroom.models import User
 from catalogue.workroom.process import start_command
 from fitting.laying.calculation.lay_out import lay_out
-from fitting.laying.calculation.nesting import Progress
+from fitting.laying.calculation.search import Progress
 from fitting.laying.loading.orders import orders_in
 from fitting.laying.models import Lay
 from fitting.laying.showing.laid import WidthLaid, laid_to_json

@@ -3,6 +3,7 @@
 import pytest
 
 from fitting.laying.calculation.cloth import Cloth
+from fitting.laying.calculation.repeat import Repeat
 from tests.makers.lays import INCH_MM, YARD_MM
 
 
@@ -34,7 +35,7 @@ def test_shrinkage_divides():
     ],
 )
 def test_the_length_is_rounded_up_to_whole_repeats_then_to_the_unit(length_in, repeat_in, bought_in):
-    bought_mm = make_cloth(repeat_mm=repeat_in * INCH_MM).length_to_buy_mm(length_in * INCH_MM)
+    bought_mm = make_cloth(repeat=Repeat(along_mm=repeat_in * INCH_MM)).length_to_buy_mm(length_in * INCH_MM)
     assert bought_mm / INCH_MM == pytest.approx(bought_in)
 
 

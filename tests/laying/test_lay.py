@@ -80,7 +80,8 @@ def shapes_laid(order: dict, answer: dict) -> list[Polygon]:
 def test_the_answer_is_a_lay_by_its_own_words(name, usable_mm, gap_mm, copies, tmp_path, capsys):
     order = json.loads((LAYS / name).read_text(encoding="utf-8")) | {"seconds": 0.5}
     answer = answer_to(order, tmp_path, capsys)
-    assert list(answer) == ["length_mm", "length_to_buy_mm", "density", "placements", "piecing"]
+    assert list(answer)[:5] == ["length_mm", "length_to_buy_mm", "density", "placements", "piecing"]
+    assert list(answer)[5:] == ["repeat", "ended_by", "said"]
     assert all(
         list(one) == ["piece", "mirrored", "rotation_deg", "x_mm", "y_mm"] for one in answer["placements"]
     )
@@ -115,18 +116,19 @@ def test_a_piece_wider_than_the_cloth_is_listed_with_its_parts_where_they_lie(tm
 
 
 @pytest.mark.parametrize(
-    ("cloth", "bought_mm"),
+    ("cloth", "laid_mm", "bought_mm"),
     [
-        ({"unit": "10 cm"}, 300),
-        ({"unit": "1/8 yd"}, 342.9),
-        ({"unit": "1 mm", "shrinkage": {"length": 0.04}}, 313),  # 300 ÷ 0.96 = 312.5
-        ({"unit": "1 cm", "repeat": "125 mm"}, 380),
+        ({"unit": "10 cm"}, 300, 300),
+        ({"unit": "1/8 yd"}, 300, 342.9),
+        ({"unit": "1 mm", "shrinkage": {"length": 0.04}}, 300, 313),  # 300 ÷ 0.96 = 312.5
+        # Three rows of 100 start at 0, 125 and 250: 350 in three repeats of 125.
+        ({"unit": "1 cm", "repeat": "125 mm"}, 350, 380),
     ],
 )
-def test_the_length_to_buy_is_in_the_shops_unit(cloth, bought_mm, tmp_path, capsys):
+def test_the_length_to_buy_is_in_the_shops_unit(cloth, laid_mm, bought_mm, tmp_path, capsys):
     answer = answer_to(make_order(cloth=cloth), tmp_path, capsys)
-    assert answer["length_mm"] == pytest.approx(300)
-    assert answer["density"] == pytest.approx(1)
+    assert answer["length_mm"] == pytest.approx(laid_mm)
+    assert answer["density"] == pytest.approx(300 / laid_mm)
     assert answer["length_to_buy_mm"] == pytest.approx(bought_mm)
 
 

@@ -7,6 +7,7 @@ import pytest
 
 from fitting.laying.calculation.cloth import Cloth, Direction
 from fitting.laying.calculation.lay_out import Lay, Order, lay_out
+from fitting.laying.calculation.repeat import Lattice, Repeat
 from fitting.laying.showing.drawing import draw_lay
 from tests.makers.lays import make_piece, rectangle
 
@@ -92,3 +93,29 @@ def test_folded_cloth_has_its_fold_at_one_edge_and_its_selvedges_at_the_other():
     assert len(by_class(drawing, "lay-fold")) == 1
     assert [side.text for side in by_class(drawing, "lay-side")] == ["on the fold"]
     assert "fold" in [words.text for words in by_class(drawing, "lay-words")]
+
+
+def test_the_repeat_is_drawn_where_it_begins_anew_and_a_dot_where_each_piece_matches():
+    panel = make_piece("panel", rectangle(400, 300), copies=3)
+    cloth = Cloth(width_mm=500, repeat=Repeat(along_mm=250, across_mm=450), unit_mm=10)
+    lay = lay_out(Order(cloth=cloth, pieces=(panel,)))
+    drawing = drawn(lay)
+    # Panels at 0, 500 and 1000 come to 1300, bought to 1500: seven lines along, and one across at each dot.
+    lines = " ".join(path.get("d") for path in by_class(drawing, "lay-repeat"))
+    dots = {(float(dot.get("cx")), float(dot.get("cy"))) for dot in by_class(drawing, "lay-match")}
+    assert {x for x, _ in dots} == {0, 500, 1000}
+    assert {float(x) for x in re.findall(r"M(\S+) \S+V", lines)} == set(range(0, 1501, 250))
+    assert {float(y) for y in re.findall(r"M\S+ (\S+?)H", lines)} == {y for _, y in dots}
+
+
+def test_a_half_drop_is_drawn_lower_in_every_other_column():
+    place = Lattice(Repeat(along_mm=100, across_mm=200, drop_mm=50), x=0.0, y=0.0)
+    # Columns about 0, 200 and 400 of 400: the outer begin at 0 and 100, the middle one at 50.
+    assert place.begins_along(0, 120, 400) == [(0, 0, 100), (100, 0, 100), (50, 100, 300), (0, 300, 400),
+                                               (100, 300, 400)]  # fmt: skip
+
+
+def test_a_repeat_too_fine_to_be_seen_is_not_drawn():
+    cloth = Cloth(width_mm=500, repeat=Repeat(along_mm=1))
+    lay = lay_out(Order(cloth=cloth, pieces=(make_piece("panel", rectangle(400, 300)),)))
+    assert by_class(drawn(lay), "lay-repeat") == []

@@ -25,7 +25,7 @@ def faults_of(order: object) -> list[str]:
 def test_what_is_left_out_takes_its_default_and_is_listed():
     lay_file = read_lay(json.dumps(make_order()))
     cloth, (piece,) = lay_file.order.cloth, lay_file.order.pieces
-    assert (cloth.selvedge_mm, cloth.gap_mm, cloth.repeat_mm, cloth.unit_mm) == (0, 0, 0, 114.3)
+    assert (cloth.selvedge_mm, cloth.gap_mm, cloth.repeat.along_mm, cloth.unit_mm) == (0, 0, 0, 114.3)
     assert cloth.direction is Direction.ONE_WAY
     assert (cloth.shrinkage_length, cloth.shrinkage_width, lay_file.order.seconds) == (0, 0, 5)
     assert (piece.name, piece.copies, piece.mirrored_pair, piece.allowance_mm) == ("piece 1", 1, False, 0)

@@ -10,6 +10,8 @@ import pytest
 from fitting.laying.calculation import nesting
 from fitting.laying.calculation.cloth import Cloth
 from fitting.laying.calculation.lay_out import Order, lay_out
+from fitting.laying.calculation.search import Ending, Progress
+from fitting.laying.exchange.lay_answer import lay_said
 from fitting.laying.exchange.lay_file import read_lay
 from tests.makers.lays import LAYS, assert_sound, make_piece, until
 
@@ -39,7 +41,7 @@ def test_nesting_beats_boxes():
 def test_the_search_is_told_of_and_stopped_when_asked(order):
     seen = []
 
-    def watch(progress: nesting.Progress) -> bool:
+    def watch(progress: Progress) -> bool:
         seen.append(progress)
         return progress.lays == 0
 
@@ -82,3 +84,19 @@ def test_a_process_that_does_not_end_is_ended(monkeypatch, tmp_path, order):
     assert time.monotonic() - start < 10
     with pytest.raises(ProcessLookupError):
         os.kill(int(note.read_text()), 0)
+
+
+def test_one_file_gives_one_lay(monkeypatch):
+    # So few tries that the minute they may take ends no machine's search: the count does.
+    monkeypatch.setattr(nesting, "_TRIES_A_SECOND", 1)
+    order = read_lay((LAYS / "walking_dress.json").read_text(encoding="utf-8")).order
+    first, second = (lay_out(Order(cloth=order.cloth, pieces=order.pieces, seconds=60)) for _ in range(2))
+    assert first.ending is second.ending is Ending.TRIES
+    assert first.placements == second.placements
+
+
+def test_the_clock_is_said_to_have_ended_a_search(monkeypatch, tmp_path, order):
+    run_instead(monkeypatch, tmp_path, "time.sleep(600)")
+    lay = lay_out(order)
+    assert lay.ending is Ending.CLOCK
+    assert any(sentence.startswith("The clock ended the search") for sentence in lay_said(lay))

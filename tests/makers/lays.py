@@ -6,18 +6,19 @@ from pathlib import Path
 
 from hypothesis import assume
 from hypothesis import strategies as st
-from shapely import Polygon, affinity
+from shapely import Point, Polygon, affinity
 
 from fitting.laying.calculation.cloth import Cloth, Direction
 from fitting.laying.calculation.lay_out import Lay, Order
-from fitting.laying.calculation.nesting import Progress
 from fitting.laying.calculation.piece import LayPiece, OutlineNotUsable, cut_outline, read_outline
+from fitting.laying.calculation.search import Progress
 from fitting.laying.calculation.strip import Placement
 
 LAYS = Path(__file__).resolve().parents[2] / "fixtures" / "lays"
 INCH_MM, YARD_MM = 25.4, 914.4
 OUTSIDE_MM = 0.02
 OVERLAP_MM2 = 1e-6
+PLACE_MM = 0.01
 
 
 def until(lays: int) -> Callable[[Progress], bool]:
@@ -40,6 +41,7 @@ def make_piece(
     paired: bool = False,
     allowance_mm: float = 0,
     on_fold: bool = False,
+    match: tuple[float, float] | None = None,
 ) -> LayPiece:
     outline = read_outline(points)
     return LayPiece(
@@ -50,6 +52,7 @@ def make_piece(
         mirrored_pair=paired,
         allowance_mm=allowance_mm,
         on_fold=on_fold,
+        match=match,
     )
 
 
@@ -60,6 +63,32 @@ def placed(outline, placement: Placement) -> Polygon:
         shape = affinity.scale(shape, xfact=-1, yfact=1, origin=(0, 0))
     turned = affinity.rotate(shape, placement.rotation_deg, origin=(0, 0))
     return affinity.translate(turned, placement.x_mm, placement.y_mm)
+
+
+def assert_matched(lay: Lay) -> None:
+    """Every matching point, moved by shapely, lies where the first does, whole repeats and drops from it."""
+    repeat = lay.cloth.repeat.shrunk(length=lay.cloth.shrinkage_length, width=lay.cloth.shrinkage_width)
+    there = [
+        placed_point(lay.matched_at(one.piece), one)
+        for one in lay.placements
+        if one.piece not in lay.unmatched
+    ]
+    for x, y in there:
+        columns = round((x - there[0][0]) / repeat.across_mm) if repeat.across_mm else 0
+        if repeat.across_mm:
+            assert math.isclose(x - there[0][0], columns * repeat.across_mm, abs_tol=PLACE_MM)
+        if repeat.along_mm:
+            off = (y - there[0][1] - columns * repeat.drop_mm) / repeat.along_mm
+            assert abs(off - round(off)) * repeat.along_mm <= PLACE_MM
+
+
+def placed_point(point: tuple[float, float], placement: Placement) -> tuple[float, float]:
+    """A point of a piece where the piece lies."""
+    there = Point(point)
+    if placement.mirrored:
+        there = affinity.scale(there, xfact=-1, yfact=1, origin=(0, 0))
+    there = affinity.rotate(there, placement.rotation_deg, origin=(0, 0))
+    return there.x + placement.x_mm, there.y + placement.y_mm
 
 
 def most_outside_mm(shapes: list[Polygon], *, width_mm: float, length_mm: float) -> float:
@@ -87,7 +116,7 @@ def assert_sound(lay: Lay) -> None:
     assert most_outside_mm(shapes, width_mm=width_mm, length_mm=lay.length_mm) <= OUTSIDE_MM
     assert largest_overlap_mm2(shapes) <= OVERLAP_MM2
     assert least_distance_mm(shapes) >= cloth.gap_mm - 1e-6
-    assert {one.rotation_deg for one in lay.placements} <= set(cloth.direction.turns_deg)
+    assert {one.rotation_deg for one in lay.placements} <= set(cloth.turns_deg)
     area = sum(shape.area for shape in shapes)
     assert lay.length_mm >= area / width_mm - 1e-6
     assert math.isclose(lay.density, area / (width_mm * lay.length_mm), rel_tol=1e-9)

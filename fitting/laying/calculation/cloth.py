@@ -6,11 +6,14 @@ from dataclasses import dataclass
 from enum import StrEnum
 
 from catalogue.lengths.calculation.errors import Fault
+from fitting.laying.calculation.repeat import Repeat
 
 EIGHTH_OF_A_YARD_MM = 114.3
 
-# A length that is a whole number of steps stays one, whatever the last binary digit says.
-_SLIP = 1e-9
+# A length that is a whole number of steps stays one, whatever the last binary digit says, and though pieces
+# that rest on one another are a hair apart.
+_SLIP_MM = 5e-4
+NO_REPEAT = Repeat()
 
 
 class Direction(StrEnum):
@@ -33,8 +36,8 @@ _TURNS = {Direction.ONE_WAY: (0,), Direction.TWO_WAY: (0, 180), Direction.ANY: (
 class Cloth:
     """A cloth as it is bought. Shrinkage is the part lost of each length: 0.05 is 5 in of 100.
 
-    `selvedge_mm` is the width of one selvedge: neither is cut into. `repeat_mm` 0 is cloth without a repeat;
-    `unit_mm` is the step in which the shop sells; `gap_mm` keeps pieces apart from each other.
+    `selvedge_mm` is the width of one selvedge: neither is cut into. `unit_mm` is the step in which the shop
+    sells; `gap_mm` keeps pieces apart from each other. A repeat that the cloth has is matched.
     """
 
     width_mm: float
@@ -43,7 +46,7 @@ class Cloth:
     gap_mm: float = 0.0
     shrinkage_length: float = 0.0
     shrinkage_width: float = 0.0
-    repeat_mm: float = 0.0
+    repeat: Repeat = NO_REPEAT
     unit_mm: float = EIGHTH_OF_A_YARD_MM
 
     def faults(self) -> Iterator[Fault]:
@@ -57,19 +60,34 @@ class Cloth:
                 yield Fault(f"shrinkage.{name}", "Shrinkage is a part of the whole: from 0 to less than 1.")
         if self.unit_mm <= 0:
             yield Fault("unit", "The shop's unit must be more than nothing.")
+        for fault in self.repeat.faults(self.width_mm):
+            yield Fault(f"repeat.{fault.where}", fault.sentence)
 
     @property
     def usable_width_mm(self) -> float:
         """Between the selvedges, once the cloth has shrunk: pieces are cut from shrunk cloth."""
         return (self.width_mm - 2 * self.selvedge_mm) * (1 - self.shrinkage_width)
 
+    @property
+    def repeat_laid(self) -> Repeat:
+        """The repeat of the cloth once it has shrunk."""
+        return self.repeat.shrunk(length=self.shrinkage_length, width=self.shrinkage_width)
+
+    @property
+    def turns_deg(self) -> tuple[int, ...]:
+        """The turns in which a piece looks alike: none by a quarter, unless the repeat looks alike then."""
+        turns = self.direction.turns_deg
+        return turns if self.repeat_laid.is_square else tuple(turn for turn in turns if turn % 180 == 0)
+
     def length_to_buy_mm(self, length_mm: float) -> float:
-        """The length before it shrinks, in whole repeats, then in the shop's unit."""
-        needed_mm = length_mm / (1 - self.shrinkage_length)
-        if self.repeat_mm:
-            needed_mm = _whole_steps(needed_mm, self.repeat_mm)
+        """The length before it shrinks, in whole repeats and one more where it is asked, then in the shop's
+        unit.
+        """
+        needed_mm, repeat_mm = length_mm / (1 - self.shrinkage_length), self.repeat.along_mm
+        if repeat_mm:
+            needed_mm = _whole_steps(needed_mm, repeat_mm) + (repeat_mm if self.repeat.one_more else 0.0)
         return _whole_steps(needed_mm, self.unit_mm)
 
 
 def _whole_steps(mm: float, step_mm: float) -> float:
-    return round(math.ceil(mm / step_mm - _SLIP) * step_mm, 6)
+    return round(math.ceil((mm - _SLIP_MM) / step_mm) * step_mm, 6)

@@ -9,14 +9,15 @@ from dataclasses import dataclass
 from catalogue.lengths.calculation.errors import Fault, Faults
 from fitting.laying.calculation.boxes import box_lay
 from fitting.laying.calculation.cloth import Cloth
-from fitting.laying.calculation.fold import fold_lay
-from fitting.laying.calculation.nesting import Watch, nested
-from fitting.laying.calculation.piece import LayPiece, Outline, OutlineNotUsable
+from fitting.laying.calculation.in_turn import in_turn_lay
+from fitting.laying.calculation.nesting import nested
+from fitting.laying.calculation.piece import LayPiece, Outline, OutlineNotUsable, Point
 from fitting.laying.calculation.piecing import Piecing, pieced
+from fitting.laying.calculation.repeat import Lattice, lattices
+from fitting.laying.calculation.search import Ending, Found, Watch
 from fitting.laying.calculation.settling import settle
 from fitting.laying.calculation.strip import (
     AS_SHORT_MM,
-    Lying,
     Placement,
     Shape,
     Strip,
@@ -56,7 +57,7 @@ class Order:
 
     def turns_deg(self, piece: LayPiece) -> tuple[int, ...]:
         """A fold lies along the cloth, whatever its face allows."""
-        turns = self.cloth.direction.turns_deg
+        turns = self.cloth.turns_deg
         return tuple(turn for turn in turns if turn % 180 == 0) if piece.on_fold else turns
 
 
@@ -65,7 +66,8 @@ class Lay:
     """Where every copy lies, in reading order along the cloth, and what that comes to.
 
     `cut_outlines` has the outline of every name in `placements`: whole pieces, and parts of pieced ones.
-    `density` is the cloth in the pieces, allowance included, as a part of `width_mm` × length.
+    `density` is the cloth in the pieces, allowance included, as a part of `width_mm` × length. `place` is the
+    one of the repeat at which all matching points lie, but those of `unmatched` across.
     """
 
     order: Order
@@ -75,10 +77,19 @@ class Lay:
     placements: tuple[Placement, ...]
     piecings: tuple[Piecing, ...]
     cut_outlines: dict[str, Outline]
+    ending: Ending
+    place: Lattice
+    unmatched: tuple[str, ...] = ()
 
     @property
     def cloth(self) -> Cloth:
         return self.order.cloth
+
+    def matched_at(self, name: str) -> Point:
+        """The matching point of a piece; of a part, that of its whole piece."""
+        whole = {part.name: piecing.piece for piecing in self.piecings for part in piecing.parts}
+        pieces = {piece.name: piece for piece in self.order.pieces} | whole
+        return pieces[name].match_at
 
 
 def lay_out(order: Order, *, watch: Watch | None = None) -> Lay:
@@ -91,46 +102,56 @@ def lay_out(order: Order, *, watch: Watch | None = None) -> Lay:
         raise Faults(faults)
     width = order.width_mm
     whole, piecings = _sorted_by_width(order, width)
-    shapes = [
-        Shape(
-            name=name,
-            outline=outline,
-            mirrored=mirrored,
-            copies=copies,
-            turns_deg=fitting_turns(outline, order.turns_deg(piece), width),
-            at_fold=piece.on_fold,
-        )
-        for name, outline, piece in _to_cut(whole, piecings)
-        for mirrored, copies in piece.copies_by_side.items()
-    ]
-    strip = Strip.of(shapes, width=width, gap=order.cloth.gap_mm)
-    best = _shortest(strip, order.seconds, watch)
-    length = length_of(best)
+    to_cut = tuple(_to_cut(whole, piecings))
+    strip = Strip.of(_shapes(order, to_cut), width=width, gap=order.cloth.gap_mm)
+    found = _shortest(strip, order, watch)
+    length = length_of(found.lay)
     return Lay(
         order=order,
         length_mm=length,
         length_to_buy_mm=order.cloth.length_to_buy_mm(length),
         density=strip.area / (width * length),
         placements=tuple(
-            lying.placement() for lying in sorted(best, key=lambda one: (one.bottom, one.x + one.turned.left))
+            lying.placement()
+            for lying in sorted(found.lay, key=lambda one: (one.bottom, one.x + one.turned.left))
         ),
         piecings=piecings,
-        cut_outlines={name: outline for name, outline, _ in _to_cut(whole, piecings)},
+        cut_outlines={name: outline for name, outline, _ in to_cut},
+        ending=found.ending,
+        place=found.place,
+        unmatched=found.place.unmatched(strip),
     )
 
 
-def _shortest(strip: Strip, seconds: float, watch: Watch | None) -> list[Lying]:
+def _shapes(order: Order, to_cut: Iterable[tuple[str, Outline, LayPiece]]) -> Iterator[Shape]:
+    for name, outline, piece in to_cut:
+        for mirrored, copies in piece.copies_by_side.items():
+            yield Shape(
+                name=name,
+                outline=outline,
+                mirrored=mirrored,
+                copies=copies,
+                turns_deg=fitting_turns(outline, order.turns_deg(piece), order.width_mm),
+                at_fold=piece.on_fold,
+                match=piece.match_at,
+            )
+
+
+def _shortest(strip: Strip, order: Order, watch: Watch | None) -> Found:
+    places = lattices(strip, order.cloth.repeat_laid)
     if strip.has_fold:
-        return fold_lay(strip, seconds=seconds, watch=watch)
-    best = box_lay(strip)
+        return in_turn_lay(strip, places, seconds=order.seconds, watch=watch)
+    best, place = box_lay(strip, places)
     if length_of(best) <= strip.least_length + AS_SHORT_MM:
-        return best
-    found = nested(strip, seconds=seconds, length=length_of(best), watch=watch)
-    if found:
-        settled = settle(strip, found)
+        return Found(best, place, Ending.NONE_SHORTER)
+    if place.repeat.is_there:
+        return in_turn_lay(strip, places, seconds=order.seconds, known=(best, place), watch=watch)
+    nest, ending = nested(strip, seconds=order.seconds, length=length_of(best), watch=watch)
+    if nest:
+        settled = settle(strip, nest)
         if length_of(settled) < length_of(best) and strip.is_sound(settled):
-            return settled
-    return best
+            return Found(settled, place, ending)
+    return Found(best, place, ending)
 
 
 def _sorted_by_width(order: Order, width: float) -> tuple[tuple[LayPiece, ...], tuple[Piecing, ...]]:
@@ -141,7 +162,8 @@ def _sorted_by_width(order: Order, width: float) -> tuple[tuple[LayPiece, ...], 
             whole.append(piece)
             continue
         try:
-            piecings.append(pieced(piece, width, taken=taken))
+            across_mm = order.cloth.repeat_laid.across_mm
+            piecings.append(pieced(piece, width, taken=taken, repeat_mm=across_mm))
         except OutlineNotUsable as error:
             faults.append(Fault(f"pieces[{at}].outline", error.sentence))
     if sum(piece.copies for _, _, piece in _to_cut(whole, piecings)) > MOST_COPIES:

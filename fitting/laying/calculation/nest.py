@@ -4,11 +4,17 @@ The solver cannot be stopped from within or bounded to a fraction of a second, a
 answers with a panic that no `except Exception` catches. Whoever starts this file reads its lines and ends it
 at will. It is run by its path and imports nothing of the program, so that it starts at once.
 
-In: {"height", "seconds", "seed", "shapes": [{"points", "copies", "turns"}]}; the strip runs along x.
+The solver has no count of tries, but it reports each: with one worker and one seed they are the same on every
+machine while it explores. So what it reports then is counted here, and ends it. What it does afterwards, it
+does by the clock, and that is left out.
+
+In: {"height", "seconds", "seed", "tries", "failures", "shapes": [{"points", "copies", "turns"}]}; the strip
+runs along x. It ends after so many tries, or after so many of them that failed.
 Out, a line for each lay: [[shape, turn, x, y], …], each shape turned about its origin, then moved.
 """
 
 import json
+import os
 import sys
 import threading
 from typing import Any
@@ -17,6 +23,8 @@ from typing import Any
 def main() -> None:
     import spyrrow
 
+    kinds = spyrrow.ReportType
+    explored = [kinds.ExplFeas, kinds.ExplInfeas, kinds.ExplImproving]
     asked: dict[str, Any] = json.load(sys.stdin)
     items = [
         spyrrow.Item(
@@ -25,27 +33,30 @@ def main() -> None:
         for number, shape in enumerate(asked["shapes"])
     ]
     instance = spyrrow.StripPackingInstance("lay", asked["height"], items)
-    config = spyrrow.StripPackingConfig(total_computation_time=asked["seconds"], seed=asked["seed"])
-    queue = spyrrow.ProgressQueue()
-    sound = [spyrrow.ReportType.ExplFeas, spyrrow.ReportType.CmprFeas, spyrrow.ReportType.Final]
-    done = threading.Event()
+    times = {"total_computation_time": None, "exploration_time": asked["seconds"], "compression_time": 1}
+    config = spyrrow.StripPackingConfig(**times, num_workers=1, seed=asked["seed"])
+    queue, done = spyrrow.ProgressQueue(), threading.Event()
 
     def tell() -> None:
-        ended = False
+        tries, failures, ended = asked["tries"], asked["failures"], False
         while not ended:
-            ended = done.wait(0.05)
-            found = [solution for kind, solution in queue.drain() if kind in sound]
-            if found:
-                _print(min(found, key=lambda solution: solution.width))
+            ended, best = done.wait(0.05), None
+            for kind, solution in queue.drain():
+                if ended := tries <= 0 or failures <= 0 or kind not in explored:
+                    break
+                best = solution if kind == explored[0] else best
+                tries, failures = tries - 1, failures - (kind == explored[1])
+            if best:
+                _print(best)
+        # The solver cannot be stopped from within: the process ends under it.
+        sys.stdout.flush()
+        os._exit(0)
 
-    teller = threading.Thread(target=tell)
-    teller.start()
+    threading.Thread(target=tell).start()
     try:
-        last = instance.solve(config, queue)
+        instance.solve(config, queue)
     finally:
         done.set()
-        teller.join()
-    _print(last)
 
 
 def _print(solution: Any) -> None:

@@ -9,9 +9,8 @@ import json
 import subprocess
 import sys
 import time
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 from contextlib import suppress
-from dataclasses import dataclass
 from pathlib import Path
 from queue import Empty, SimpleQueue
 from threading import Thread
@@ -19,11 +18,9 @@ from threading import Thread
 from shapely import Polygon
 
 from fitting.laying.calculation.piece import ring
+from fitting.laying.calculation.search import SEED, Ending, Progress, Watch
 from fitting.laying.calculation.strip import Lying, Strip, Turned, bounds, grown, turned
 from fitting.laying.calculation.wrapping import wrapped
-
-# The same seed may still give another lay: the solver's threads race. Keep the lay, not the seed.
-SEED = 1
 
 _NEST = Path(__file__).with_name("nest.py")
 _HEIGHT = 1000.0  # of the scaled strip
@@ -32,24 +29,22 @@ _HAIR_ALONG = 5e-7  # and by this part of the strip's length, where it is longer
 _ROOM = 0.05  # the solver tries places at random: it finds none for a shape that fills the height with less
 _GRACE_S = 0.25  # for starting the process, and for its last words
 _TICK_S = 0.1
+# What a second is worth: usual machines do so much well within it. Most lays end by failures, at which the
+# solver has tried in vain to make a lay a thousandth shorter; those of very many pieces by tries.
+_TRIES_A_SECOND = 100
+_SECONDS_A_FAILURE = 5
+_LONGEST_S = 600  # for the solver to explore in: what it does there depends on no other clock
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Progress:
-    """How long nesting has run, of how long it may, and how many lays it has found so far."""
-
-    seconds: float
-    of_seconds: float
-    lays: int
-
-
-Watch = Callable[[Progress], bool]
 _Placed = list[tuple[int, float, float, float]]  # shape, turn, x, y: as the process prints them
 
 
-def nested(strip: Strip, *, seconds: float, length: float, watch: Watch | None = None) -> list[Lying] | None:
-    """The best lay found within `seconds`, or before `watch` answered False; None where none was.
+def nested(
+    strip: Strip, *, seconds: float, length: float, watch: Watch | None = None
+) -> tuple[list[Lying] | None, Ending]:
+    """The best lay found in the tries that `seconds` are worth, within them, before `watch` answered False.
 
+    None where none was found.
     `length` is that of a lay already known, for the precision to reckon with. What comes back is not checked:
     rounding may leave tiny overlaps.
     """
@@ -60,15 +55,17 @@ def nested(strip: Strip, *, seconds: float, length: float, watch: Watch | None =
     room = _ROOM / scale if strip.width - widest < _ROOM / scale else hair
     asked = {
         "height": (strip.width + strip.gap + 2 * hair + room) * scale,
-        "seconds": max(1, int(seconds)),
+        "seconds": _LONGEST_S,
         "seed": SEED,
+        "tries": max(1, int(seconds * _TRIES_A_SECOND)),
+        "failures": max(1, int(seconds / _SECONDS_A_FAILURE)),
         "shapes": [form.asked for form in forms],
     }
-    placed = _run(json.dumps(asked), seconds, watch)
+    placed, ending = _run(json.dumps(asked), seconds, watch)
     if placed is None:
-        return None
+        return None, ending
     middle = strip.width + strip.gap / 2 + hair + room / 2
-    return [forms[number].lying(turn, x / scale, y / scale, middle) for number, turn, x, y in placed]
+    return [forms[number].lying(turn, x / scale, y / scale, middle) for number, turn, x, y in placed], ending
 
 
 class _Form:
@@ -97,7 +94,7 @@ class _Form:
         return Lying(turned=self.by_turn[degrees], x=width - (y - centre_y), y=x - centre_x)
 
 
-def _run(asked: str, seconds: float, watch: Watch | None) -> _Placed | None:
+def _run(asked: str, seconds: float, watch: Watch | None) -> tuple[_Placed | None, Ending]:
     """Ends the process in the end, whatever happens: it has no way of its own to stop."""
     lays: SimpleQueue[_Placed | None] = SimpleQueue()
     process = subprocess.Popen(  # noqa: S603 - this Python and a file beside this one
@@ -116,19 +113,21 @@ def _run(asked: str, seconds: float, watch: Watch | None) -> _Placed | None:
         talk.join()
 
 
-def _best_in_time(lays: "SimpleQueue[_Placed | None]", seconds: float, watch: Watch | None) -> _Placed | None:
+def _best_in_time(
+    lays: "SimpleQueue[_Placed | None]", seconds: float, watch: Watch | None
+) -> tuple[_Placed | None, Ending]:
     started, best, count = time.monotonic(), None, 0
     while (ran := time.monotonic() - started) < seconds + _GRACE_S:
         if watch and not watch(Progress(seconds=min(ran, seconds), of_seconds=seconds, lays=count)):
-            break
+            return best, Ending.STOPPED
         try:
             lay = lays.get(timeout=_TICK_S)
         except Empty:
             continue
         if lay is None:
-            break
+            return best, Ending.TRIES
         best, count = lay, count + 1
-    return best
+    return best, Ending.CLOCK
 
 
 def _talk(process: "subprocess.Popen[str]", asked: str, lays: "SimpleQueue[_Placed | None]") -> None:

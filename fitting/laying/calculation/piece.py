@@ -27,7 +27,8 @@ class LayPiece:
 
     `copies` counts all that are cut, half of them mirrored in a `mirrored_pair`; `allowance_mm` is what each
     side of a piecing line gets if the piece is wider than the cloth. On folded cloth `copies` counts how
-    often both layers are cut through, and `on_fold` is half a piece, its left side laid at the fold.
+    often both layers are cut through, and `on_fold` is half a piece, its left side laid at the fold. `match`
+    is the point that lies at one place of a repeat; None for its lowest.
     """
 
     name: str
@@ -37,6 +38,12 @@ class LayPiece:
     mirrored_pair: bool = False
     allowance_mm: float = 0.0
     on_fold: bool = False
+    match: Point | None = None
+
+    @property
+    def match_at(self) -> Point:
+        """Where it is matched; of several points equally low the leftmost."""
+        return self.match or min(self.outline, key=lambda point: (point[1], point[0]))
 
     @property
     def copies_by_side(self) -> dict[bool, int]:

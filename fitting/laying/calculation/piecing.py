@@ -5,6 +5,7 @@ hides: at a side of the piece, under an arm or in a fold, the side where it take
 line get the piece's allowance.
 """
 
+import math
 from collections.abc import Container, Iterator, Sequence
 from dataclasses import dataclass
 from itertools import count, pairwise
@@ -17,6 +18,7 @@ from fitting.laying.calculation.strip import FITS_MM, bounds
 MOST_PARTS = 40
 LEAST_PART_MM = 25.4  # a narrower part is more seam than cloth; common practice, no source
 _NO_AREA_MM2 = 1e-3
+_SLIP = 1e-9
 _FAR = 1e7  # beyond any piece
 
 
@@ -40,16 +42,22 @@ class Piecing:
 _TOO_NARROW = f"The cloth is too narrow: joining this piece would take more than {MOST_PARTS} parts."
 
 
-def pieced(piece: LayPiece, width: float, *, taken: Container[str] = ()) -> Piecing:
+def pieced(piece: LayPiece, width: float, *, taken: Container[str] = (), repeat_mm: float = 0.0) -> Piecing:
     """The piece in parts, none wider than `width`, none called by a name that is taken.
+
+    Joins lie whole repeats apart where the cloth holds one, so that each part takes up the pattern where the
+    last leaves it.
 
     Raises OutlineNotUsable where the cloth is too narrow.
     """
     net = Polygon(piece.outline)
     left, _, right, _ = bounds(piece.cut_outline)
     net_left, _, net_right, _ = bounds(piece.outline)
-    from_left = _lines(left, right, (net_left, net_right), width, piece.allowance_mm)
-    from_right = _lines(-right, -left, (-net_right, -net_left), width, piece.allowance_mm)
+    apart = width - 2 * piece.allowance_mm
+    if repeat_mm and apart >= repeat_mm:
+        apart = repeat_mm * math.floor(apart / repeat_mm + _SLIP)
+    from_left = _lines(left, right, (net_left, net_right), width, piece.allowance_mm, apart)
+    from_right = _lines(-right, -left, (-net_right, -net_left), width, piece.allowance_mm, apart)
     at_right = from_left
     at_left = tuple(-x for x in reversed(from_right))
     left_part = net.intersection(_between(-_FAR, at_left[0])).area
@@ -66,10 +74,9 @@ def pieced(piece: LayPiece, width: float, *, taken: Container[str] = ()) -> Piec
 
 
 def _lines(
-    left: float, right: float, net: tuple[float, float], width: float, allowance: float
+    left: float, right: float, net: tuple[float, float], width: float, allowance: float, apart: float
 ) -> tuple[float, ...]:
     """From the left, as far apart as the cloth allows; the last leaves a part that can be sewn."""
-    apart = width - 2 * allowance
     if apart <= 0 or (right - left) / apart > MOST_PARTS:
         raise OutlineNotUsable(_TOO_NARROW)
     lines = [left + width - allowance]

@@ -1,9 +1,10 @@
 """Sliding pieces along the cloth until each rests on another: mends tiny overlaps, and shortens a lay."""
 
 import math
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
+from functools import lru_cache
 
-from fitting.laying.calculation.strip import Lying, Strip, length_of
+from fitting.laying.calculation.strip import Lying, Strip, Turned, length_of
 from fitting.laying.calculation.trapezoids import forbidden
 
 _NEAR = 1e-9
@@ -12,6 +13,7 @@ _NEAR = 1e-9
 CLEAR_MM = 1e-5
 _MOST_ROUNDS = 8
 _GAIN_MM = 0.01
+_REMEMBERED = 50_000
 
 
 def settle(strip: Strip, lay: Sequence[Lying]) -> list[Lying]:
@@ -33,8 +35,22 @@ def _all_lifted(lay: Sequence[Lying]) -> list[Lying]:
     return placed
 
 
-def lifted(lying: Lying, others: Sequence[Lying], *, most: float = math.inf) -> Lying:
-    """Slid along the cloth no farther than until it lies over none of the others, or beyond `most`."""
+def clear_of(edge: float) -> float:
+    """Where a piece rests on another that ends there."""
+    return edge + CLEAR_MM
+
+
+def lifted(
+    lying: Lying,
+    others: Sequence[Lying],
+    *,
+    most: float = math.inf,
+    above: Callable[[float], float] = clear_of,
+) -> Lying:
+    """Slid along the cloth no farther than until it lies over none of the others, or beyond `most`.
+
+    `above`: the first place where it may lie from the end of another on.
+    """
     beside = list(_beside(lying, others))
     between: dict[int, list[tuple[float, float]]] = {}
     y, before = lying.y, -math.inf
@@ -46,7 +62,7 @@ def lifted(lying: Lying, others: Sequence[Lying], *, most: float = math.inf) -> 
             if at not in between:
                 between[at] = _forbidden(lying, other)
             over = (high for low, high in between[at] if low + _NEAR < y < high - _NEAR)
-            y = next((high + CLEAR_MM for high in over), y)
+            y = next((above(high) for high in over), y)
     return lying.at(y=y)
 
 
@@ -72,8 +88,14 @@ def _landing(lying: Lying, others: Sequence[Lying]) -> float:
 
 
 def _forbidden(lying: Lying, other: Lying) -> list[tuple[float, float]]:
-    between = forbidden(lying.turned.trapezoids, lying.x, other.turned.trapezoids, other.x)
+    between = _between(lying.turned, other.turned, lying.x - other.x)
     return [(low + other.y, high + other.y) for low, high in between]
+
+
+@lru_cache(_REMEMBERED)
+def _between(one: Turned, other: Turned, apart: float) -> list[tuple[float, float]]:
+    """A search lays the same two beside each other again and again."""
+    return forbidden(one.trapezoids, apart, other.trapezoids, 0.0)
 
 
 def _beside(lying: Lying, others: Sequence[Lying]) -> Iterator[Lying]:

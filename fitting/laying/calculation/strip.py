@@ -6,7 +6,7 @@ from functools import cached_property
 
 from shapely import Polygon, STRtree, box
 
-from fitting.laying.calculation.piece import Outline, ring
+from fitting.laying.calculation.piece import Outline, Point, ring
 from fitting.laying.calculation.trapezoids import Trapezoids, trapezoids
 from fitting.laying.calculation.wrapping import wrapped
 
@@ -47,7 +47,7 @@ class Shape:
     """One outline to place `copies` times, at any of the turns it fits the strip in.
 
     `at_fold`: half a piece, its left side at the strip's left edge. Turned round it is mirrored as well, so
-    that the fold stays there.
+    that the fold stays there. `match`: the point of it that lies at one place of a repeat.
     """
 
     name: str
@@ -56,6 +56,7 @@ class Shape:
     copies: int
     turns_deg: tuple[int, ...]
     at_fold: bool = False
+    match: Point = (0.0, 0.0)
 
     def ways(self) -> Iterator[tuple["Shape", int]]:
         """The shape, as drawn or mirrored, and its turn."""
@@ -76,6 +77,7 @@ class Turned:
     def __init__(self, shape: Shape, rotation_deg: int, gap_mm: float) -> None:
         self.shape, self.rotation_deg = shape, rotation_deg
         self.outline = turned(shape.outline, mirrored=shape.mirrored, rotation_deg=rotation_deg)
+        (self.match,) = turned((shape.match,), mirrored=shape.mirrored, rotation_deg=rotation_deg)
         self.spaced = grown(wrapped(self.outline), gap_mm / 2)
         self.left, self.low, self.right, self.high = bounds(self.outline)
         self.spaced_left, self.spaced_low, self.spaced_right, self.spaced_high = bounds(self.spaced)

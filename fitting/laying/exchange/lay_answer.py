@@ -7,8 +7,10 @@ from typing import Any
 from catalogue.lengths.calculation.errors import LengthNotUnderstood
 from catalogue.lengths.calculation.lengths import System, format_length, parse_length
 from catalogue.lengths.calculation.units import mm_per
+from fitting.laying.calculation.boxes import is_corner_cut
 from fitting.laying.calculation.lay_out import Lay
 from fitting.laying.calculation.piecing import Piecing
+from fitting.laying.calculation.search import Ending
 from fitting.laying.calculation.strip import Placement, bounds, placed_outline
 
 
@@ -16,14 +18,80 @@ def lay_to_json(lay: Lay) -> dict[str, Any]:
     """Lengths, density, every placement, and each piece that is joined, with its parts and where they lie.
 
     A part is placed by its own `outline`: cut, with its allowance, in the coordinates of the whole piece.
+    `repeat` is the one on the table, once the cloth has shrunk, and the place at which all pieces match.
     """
+    repeat = lay.place.repeat
     return {
         "length_mm": lay.length_mm,
         "length_to_buy_mm": lay.length_to_buy_mm,
         "density": lay.density,
         "placements": [_placement(placement) for placement in lay.placements],
         "piecing": [_piecing(piecing, lay.placements) for piecing in lay.piecings],
+        "repeat": {
+            "along_mm": repeat.along_mm,
+            "across_mm": repeat.across_mm,
+            "drop_mm": repeat.drop_mm,
+            "place_mm": [lay.place.x, lay.place.y],
+            "not_matched_across": list(lay.unmatched),
+        }
+        if repeat.is_there
+        else None,
+        "ended_by": lay.ending.value,
+        "said": lay_said(lay),
     }
+
+
+def lay_said(lay: Lay, system: System = "in") -> list[str]:
+    """What one must know to trust the lay and to cut by it, a sentence each."""
+    return [*_matched(lay, system), *_searched(lay), *_corners(lay)]
+
+
+def _matched(lay: Lay, system: System) -> Iterator[str]:
+    repeat = lay.place.repeat
+    if not repeat.is_there:
+        return
+    ways = [("along", repeat.along_mm), ("across", repeat.across_mm)]
+    lengths = " and ".join(f"{format_length(mm, system=system)} {word}" for word, mm in ways if mm)
+    dropped = f", dropped by {format_length(repeat.drop_mm, system=system)}" if repeat.drop_mm else ""
+    yield f"Every piece’s matching point lies at one place of the repeat: {lengths}{dropped}."
+    if lay.unmatched:
+        yield f"Not matched across, since the cloth leaves no room for it: {', '.join(lay.unmatched)}."
+    is_turned = any(one.rotation_deg for one in lay.placements)
+    if is_turned or (repeat.across_mm and any(one.mirrored for one in lay.placements)):
+        yield "Turned or mirrored pieces match only where that place is the middle of a motif or stripe."
+    if lay.cloth.repeat.one_more and repeat.along_mm:
+        yield "One repeat more is bought, since the shop cuts anywhere in it."
+
+
+def _searched(lay: Lay) -> Iterator[str]:
+    if lay.place.repeat.is_there and lay.ending != Ending.NONE_SHORTER:
+        yield (
+            "Pieces that match were laid one after another, in many orders, and the shortest lay kept: "
+            "one laid by hand may be shorter."
+        )
+    if lay.ending == Ending.CLOCK:
+        yield "The clock ended the search: with more seconds, or on a quicker machine, it may be shorter."
+
+
+def _corners(lay: Lay) -> Iterator[str]:
+    """Of what is cut from a rectangle corner to corner: in which hand it comes out."""
+    for piece in lay.order.pieces:
+        turns = {one.rotation_deg for one in lay.placements if one.piece == piece.name}
+        if piece.copies < 2 or piece.on_fold or not turns or not is_corner_cut(piece.cut_outline):
+            continue
+        if len(turns) > 1:
+            each = "; each hand has rectangles of its own" if piece.mirrored_pair else ""
+            yield (
+                f"“{piece.name}” is cut corner to corner, two to a rectangle: the second, turned end "
+                f"for end, comes out in the same hand{each}."
+            )
+        elif lay.cloth.turns_deg == (0,):
+            yield (
+                f"On one-way cloth “{piece.name}” is not turned end for end: two to a rectangle, cut corner "
+                "to corner, come only from cloth laid double."
+            )
+        if piece.mirrored_pair and piece.copies // 2 % 2 and lay.cloth.turns_deg != (0,):
+            yield f"A pair of “{piece.name}” out of one rectangle comes only from cloth laid double."
 
 
 def _placement(placement: Placement) -> dict[str, Any]:
@@ -81,6 +149,9 @@ def _lines_of(lay: Lay, unit: str, defaults_used: Mapping[str, str], system: Sys
     for piecing in lay.piecings:
         yield ""
         yield _joined(piecing, written)
+    if said := lay_said(lay, system):
+        yield ""
+        yield from said
     if defaults_used:
         yield ""
         yield "Defaults used: " + "; ".join(f"{path} {value}" for path, value in defaults_used.items())

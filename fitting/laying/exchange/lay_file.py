@@ -2,8 +2,10 @@
 
 What may be left out: selvedge, gap, repeat and allowance (none), direction (one-way, the one that never
 buys too little), shrinkage (0), unit (1/8 yd), seconds (5), cut (1, or 2 for a mirrored pair),
-mirrored_pair (false), name (its number). Width, pieces and outlines must be there. `selvedge` is the width
-of one; both are left out of use.
+mirrored_pair (false), name (its number), match (a piece's lowest point). Width, pieces and outlines must be
+there. `selvedge` is the width of one; both are left out of use. `repeat` is a length along the cloth, or a
+table of along, across, drop and one_more (whether one repeat more is bought); `match` is the point of a piece
+that lies at one place of it.
 """
 
 import math
@@ -23,6 +25,7 @@ from fitting.laying.calculation.piece import (
     cut_outline,
     read_outline,
 )
+from fitting.laying.calculation.repeat import Repeat
 
 FORMAT, VERSION = "plate-and-toile lay", 1
 DEFAULT_UNIT = "1/8 yd"
@@ -64,15 +67,29 @@ def _cloth(entry: Entry) -> Cloth:
         gap_mm=table["gap"].length("0 in"),
         shrinkage_length=shrinkage["length"].number(0),
         shrinkage_width=shrinkage["width"].number(0),
-        repeat_mm=table["repeat"].length("0 in"),
+        repeat=_repeat(table["repeat"]),
         unit_mm=table["unit"].length(DEFAULT_UNIT, more_than_nothing=True),
     )
     # A value that could not be read has had its fault already.
     named = {fault.where for fault in entry.notes.faults}
     for fault in cloth.faults():
-        if (path := f"{entry.path}.{fault.where}") not in named:
+        where = fault.where if table["repeat"].is_table else fault.where.removesuffix(".along")
+        if (path := f"{entry.path}.{where}") not in named:
             entry.notes.fault(path, fault.sentence)
     return cloth
+
+
+def _repeat(entry: Entry) -> Repeat:
+    """A length, that of the repeat along the cloth; or a table where it repeats across, too."""
+    if not entry.is_table:
+        return Repeat(along_mm=entry.length("0 in"))
+    table = entry.table(("along", "across", "drop", "one_more"))
+    return Repeat(
+        along_mm=table["along"].length("0 in"),
+        across_mm=table["across"].length("0 in"),
+        drop_mm=table["drop"].length("0 in"),
+        one_more=table["one_more"].yes_or_no(False),
+    )
 
 
 def _seconds(entry: Entry) -> float:
@@ -87,7 +104,7 @@ def _pieces(entry: Entry) -> tuple[LayPiece, ...]:
         entry.fault("This is missing: give the pieces to lay, each with its outline.")
     pieces, names = [], set[str]()
     for number, one in enumerate(entry.items(), start=1):
-        table = one.table(("name", "outline", "cut", "mirrored_pair", "allowance"))
+        table = one.table(("name", "outline", "cut", "mirrored_pair", "allowance", "match"))
         name = _name(table["name"], number, names)
         if (piece := _piece(table, name)) is not None:
             pieces.append(piece)
@@ -116,6 +133,7 @@ def _piece(table: Table, name: str) -> LayPiece | None:
         cut.fault("Half of a mirrored pair is cut mirrored: this must be an even number.")
     allowance_mm = table["allowance"].length("0 in")
     outline = _outline(table["outline"])
+    match = _point(table["match"]) if table["match"].is_given else None
     if outline is None or math.isnan(allowance_mm):
         return None
     try:
@@ -130,6 +148,7 @@ def _piece(table: Table, name: str) -> LayPiece | None:
         copies=copies,
         mirrored_pair=paired,
         allowance_mm=allowance_mm,
+        match=match,
     )
 
 

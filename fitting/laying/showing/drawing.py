@@ -2,7 +2,8 @@
 
 Drawn in millimetres of cloth, seen from the side that pieces are chalked on; folded cloth has its fold at
 the top. Mirrored copies have their own chalk and say so. Cutting lines are full, sewing lines dotted, piecing
-lines dashed; an arrow along the grain of each piece. Colours stand as attributes for the printed page;
+lines dashed; an arrow along the grain of each piece; thin lines where the repeat begins anew, and a dot where
+each piece is matched to it. Colours stand as attributes for the printed page;
 classes let the site's sheet replace them.
 """
 
@@ -16,16 +17,16 @@ from shapely.geometry.base import BaseGeometry
 
 from catalogue.lengths.calculation.lengths import System, format_length
 from fitting.laying.calculation.lay_out import Lay
-from fitting.laying.calculation.piece import Outline
 from fitting.laying.calculation.strip import Placement, placed_outline
+from fitting.laying.showing.strokes import INK, SOFT, arrow, d, dot, n, path, rect, text
 
-INK, SOFT, PAPER = "#1d262e", "#4a545b", "#fdfdfa"
 CLOTH, SELVEDGE = "#efe9dc", "#d8cfba"
 CHALK = {False: "#fdfdfa", True: "#dce6ea"}  # as drawn, mirrored
-PIN = "#a31d33"
+PIN, REPEAT = "#a31d33", "#1f5687"
 
 _TICK_MM = {"in": 228.6, "cm": 250.0}  # a quarter of a yard, of a metre
 _SHAPE, _MOST_ROWS = 2.0, 40  # a drawing is to be as much wider than high; in no more rows
+_MOST_LINES = 200  # of a repeat, in one row
 _LETTER = 0.55  # the width of a letter, as a part of its height
 
 
@@ -76,7 +77,7 @@ def draw_lay(lay: Lay, *, system: System = "in", name: str = "lay") -> str:
         count * sheet.row_height + sheet.margin,
     )
     return (
-        f'<svg xmlns="http://www.w3.org/2000/svg" class="lay" viewBox="{" ".join(map(_n, box))}" role="img"'
+        f'<svg xmlns="http://www.w3.org/2000/svg" class="lay" viewBox="{" ".join(map(n, box))}" role="img"'
         f' aria-labelledby="{name}-title {name}-desc" font-family="Vollkorn, Georgia, serif">'
         f'<title id="{name}-title">Lay</title>'
         f'<desc id="{name}-desc">{escape(_described(lay, system))}</desc>{"".join(rows)}</svg>'
@@ -88,15 +89,16 @@ def _row(sheet: _Sheet, lay: Lay, number: int, system: System, name: str) -> str
     start = number * sheet.row_length
     end = min(start + sheet.row_length, sheet.length)
     clip = (
-        f'<clipPath id="{name}-row-{number}"><rect x="{_n(start)}" y="{_n(-sheet.above)}"'
-        f' width="{_n(end - start)}" height="{_n(sheet.whole)}"/></clipPath>'
+        f'<clipPath id="{name}-row-{number}"><rect x="{n(start)}" y="{n(-sheet.above)}"'
+        f' width="{n(end - start)}" height="{n(sheet.whole)}"/></clipPath>'
     )
     pieces = "".join(
         part for placement in lay.placements for part in _piece(sheet, lay, placement, start, end)
     )
     return (
-        f'<g transform="translate({_n(-start)} {_n(number * sheet.row_height)})">{clip}'
-        f'<g clip-path="url(#{name}-row-{number})">{"".join(_cloth(sheet, lay, start, end))}{pieces}</g>'
+        f'<g transform="translate({n(-start)} {n(number * sheet.row_height)})">{clip}'
+        f'<g clip-path="url(#{name}-row-{number})">{"".join(_cloth(sheet, lay, start, end))}{pieces}'
+        f"{''.join(_repeat(sheet, lay, start, end))}</g>"
         f"{''.join(_ruler(sheet, lay, system, start, end))}</g>"
     )
 
@@ -109,11 +111,26 @@ def _described(lay: Lay, system: System) -> str:
 
 
 def _cloth(sheet: _Sheet, lay: Lay, start: float, end: float) -> Iterator[str]:
-    yield _rect("lay-selvedge", start, -sheet.above, end - start, sheet.whole, SELVEDGE)
-    yield _rect("lay-cloth", start, 0, end - start, sheet.width, CLOTH)
-    yield _path("lay-end", f"M{_n(lay.length_mm)} {_n(-sheet.above)}v{_n(sheet.whole)}", INK, 2 * sheet.hair)
+    yield rect("lay-selvedge", start, -sheet.above, end - start, sheet.whole, SELVEDGE)
+    yield rect("lay-cloth", start, 0, end - start, sheet.width, CLOTH)
+    yield path("lay-end", f"M{n(lay.length_mm)} {n(-sheet.above)}v{n(sheet.whole)}", INK, 2 * sheet.hair)
     if lay.order.is_folded:
-        yield _path("lay-fold", f"M{_n(start)} 0H{_n(end)}", PIN, 6 * sheet.hair)
+        yield path("lay-fold", f"M{n(start)} 0H{n(end)}", PIN, 6 * sheet.hair)
+
+
+def _repeat(sheet: _Sheet, lay: Lay, start: float, end: float) -> Iterator[str]:
+    """Where it begins anew, unless that is too fine to be seen, and where each piece is matched to it."""
+    place = lay.place
+    if not place.repeat.is_there:
+        return
+    if place.count_of_lines(end - start, sheet.width) <= _MOST_LINES:
+        lines = [f"M{n(start)} {n(x)}H{n(end)}" for x in place.begins_across(sheet.width)]
+        along = place.begins_along(start, end, sheet.width)
+        lines += [f"M{n(y)} {n(left)}V{n(right)}" for y, left, right in along]
+        yield path("lay-repeat", "".join(lines), REPEAT, sheet.hair)
+    for one in lay.placements:
+        ((x, y),) = placed_outline((lay.matched_at(one.piece),), one)
+        yield dot("lay-match", y, x, 6 * sheet.hair, REPEAT)
 
 
 def _piece(sheet: _Sheet, lay: Lay, placement: Placement, start: float, end: float) -> Iterator[str]:
@@ -122,15 +139,15 @@ def _piece(sheet: _Sheet, lay: Lay, placement: Placement, start: float, end: flo
         return
     side = "mirrored" if placement.mirrored else "as-drawn"
     yield (
-        f'<path class="lay-piece lay-{side}" d="{_d(there)}Z" fill="{CHALK[placement.mirrored]}"'
-        f' stroke="{INK}" stroke-width="{_n(1.5 * sheet.hair)}" stroke-linejoin="round"/>'
+        f'<path class="lay-piece lay-{side}" d="{d(there)}Z" fill="{CHALK[placement.mirrored]}"'
+        f' stroke="{INK}" stroke-width="{n(1.5 * sheet.hair)}" stroke-linejoin="round"/>'
     )
     sewing, joins = _lines_within(lay, placement)
-    dots, dashes = f"{_n(2 * sheet.hair)} {_n(3 * sheet.hair)}", f"{_n(10 * sheet.hair)} {_n(5 * sheet.hair)}"
+    dots, dashes = f"{n(2 * sheet.hair)} {n(3 * sheet.hair)}", f"{n(10 * sheet.hair)} {n(5 * sheet.hair)}"
     for line in sewing:
-        yield _path("lay-sewing", line, SOFT, sheet.hair, dashes=dots)
+        yield path("lay-sewing", line, SOFT, sheet.hair, dashes=dots)
     for line in joins:
-        yield _path("lay-piecing", line, PIN, 2 * sheet.hair, dashes=dashes)
+        yield path("lay-piecing", line, PIN, 2 * sheet.hair, dashes=dashes)
     yield from _label(sheet, Polygon(there), placement, _side(lay, placement))
 
 
@@ -153,7 +170,7 @@ def _lines_within(lay: Lay, placement: Placement) -> tuple[list[str], list[str]]
 def _placed_lines(geometry: BaseGeometry, placement: Placement) -> list[str]:
     parts = getattr(geometry, "geoms", [geometry])
     lines = [tuple(part.coords) for part in parts if part.geom_type in ("LineString", "LinearRing")]
-    return [_d(placed_outline(line, placement)) for line in lines if len(line) > 1]
+    return [d(placed_outline(line, placement)) for line in lines if len(line) > 1]
 
 
 def _side(lay: Lay, placement: Placement) -> str:
@@ -168,33 +185,13 @@ def _label(sheet: _Sheet, cut: Polygon, placement: Placement, side: str) -> Iter
     middle = shapely.maximum_inscribed_circle(cut)
     (x, y), radius = middle.coords[0], middle.length
     size = min(sheet.letter, 1.8 * radius / (_LETTER * len(placement.piece)), 0.6 * radius)
-    yield _arrow(sheet, x, y, 0.8 * radius, along=placement.rotation_deg % 180 == 0)
+    yield arrow(x, y, 0.8 * radius, along=placement.rotation_deg % 180 == 0, width=1.5 * sheet.hair)
     for css, words, line, letter in (
         ("lay-name", placement.piece, x - 0.4 * size, size),
         ("lay-side", side, x + 0.9 * size, 0.75 * size),
     ):
         if words:
-            yield (
-                f'<text class="{css}" x="{_n(y)}" y="{_n(line)}" text-anchor="middle"'
-                f' font-size="{_n(letter)}" fill="{INK}">{escape(words)}</text>'
-            )
-
-
-def _arrow(sheet: _Sheet, x: float, y: float, half: float, *, along: bool) -> str:
-    barb = half / 8
-    if along:
-        ends = (
-            f"M{_n(y - half + barb)} {_n(x - barb)}l{_n(-barb)} {_n(barb)} {_n(barb)} {_n(barb)}"
-            f"M{_n(y + half - barb)} {_n(x - barb)}l{_n(barb)} {_n(barb)} {_n(-barb)} {_n(barb)}"
-        )
-        shaft = f"M{_n(y - half)} {_n(x)}h{_n(2 * half)}"
-    else:
-        ends = (
-            f"M{_n(y - barb)} {_n(x - half + barb)}l{_n(barb)} {_n(-barb)} {_n(barb)} {_n(barb)}"
-            f"M{_n(y - barb)} {_n(x + half - barb)}l{_n(barb)} {_n(barb)} {_n(barb)} {_n(-barb)}"
-        )
-        shaft = f"M{_n(y)} {_n(x - half)}v{_n(2 * half)}"
-    return _path("lay-grain", shaft + ends, SOFT, 1.5 * sheet.hair)
+            yield text(y, line, words, INK, size=letter, css=css)
 
 
 def _ruler(sheet: _Sheet, lay: Lay, system: System, start: float, end: float) -> Iterator[str]:
@@ -202,46 +199,17 @@ def _ruler(sheet: _Sheet, lay: Lay, system: System, start: float, end: float) ->
     edge, step = sheet.width + sheet.selvedge, _TICK_MM[system]
     first, last = math.ceil(start / step - 1e-6), math.floor(end / step + 1e-6)
     marks = "".join(
-        f"M{_n(number * step)} {_n(edge)}v{_n(sheet.letter * (0.5 if number % 4 else 1))}"
+        f"M{n(number * step)} {n(edge)}v{n(sheet.letter * (0.5 if number % 4 else 1))}"
         for number in range(first, last + 1)
     )
-    yield _path("lay-ruler", marks, SOFT, sheet.hair)
+    yield path("lay-ruler", marks, SOFT, sheet.hair)
     for number in range(first, last + 1):
         if number % 4 == 0:
             word = f"{number // 4} {'yd' if system == 'in' else 'm'}" if number else "0"
-            yield _text(sheet, number * step, edge + 1.9 * sheet.letter, word, SOFT)
+            yield text(number * step, edge + 1.9 * sheet.letter, word, SOFT, size=sheet.letter)
     if lay.order.is_folded:
-        yield _text(sheet, start, -0.4 * sheet.letter, "fold", PIN, anchor="start")
+        yield text(start, -0.4 * sheet.letter, "fold", PIN, size=sheet.letter, anchor="start")
     if start < lay.length_mm <= end:
         laid = f"laid {format_length(lay.length_mm, system=system)}, {lay.density:.0%} of it in pieces"
         anchor = "end" if lay.length_mm - start > sheet.row_length / 2 else "start"
-        yield _text(sheet, lay.length_mm, edge + 3.1 * sheet.letter, laid, INK, anchor=anchor)
-
-
-def _text(sheet: _Sheet, x: float, y: float, words: str, fill: str, *, anchor: str = "middle") -> str:
-    return (
-        f'<text class="lay-words" x="{_n(x)}" y="{_n(y)}" text-anchor="{anchor}"'
-        f' font-size="{_n(sheet.letter)}" fill="{fill}">{escape(words)}</text>'
-    )
-
-
-def _rect(css: str, x: float, y: float, width: float, height: float, fill: str) -> str:
-    return (
-        f'<rect class="{css}" x="{_n(x)}" y="{_n(y)}" width="{_n(width)}" height="{_n(height)}"'
-        f' fill="{fill}"/>'
-    )
-
-
-def _path(css: str, d: str, stroke: str, width: float, *, dashes: str = "") -> str:
-    dashed = f' stroke-dasharray="{dashes}"' if dashes else ""
-    return f'<path class="{css}" d="{d}" fill="none" stroke="{stroke}" stroke-width="{_n(width)}"{dashed}/>'
-
-
-def _d(line: Outline) -> str:
-    """A line across and along the cloth as the drawing has it: along, across."""
-    return "M" + "L".join(f"{_n(y)} {_n(x)}" for x, y in line)
-
-
-def _n(value: float) -> str:
-    """Hundredths of a millimetre; without a minus before nothing."""
-    return f"{round(value, 2) + 0.0:.2f}".rstrip("0").rstrip(".")
+        yield text(lay.length_mm, edge + 3.1 * sheet.letter, laid, INK, size=sheet.letter, anchor=anchor)
