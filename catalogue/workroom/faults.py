@@ -2,7 +2,7 @@
 
 What people type is personal, and the words of an exception carry it along ("could not read “34 in”"). So of a
 fault only what the program itself wrote is kept: its number and time, the name of the address or the command,
-the member's key, files, lines and functions, the class of the exception, and the code that the system or the
+the keys of row and member, files, lines and functions, the class of the exception, the code that system or
 database gave it. No message, no address in full, nothing sent, no value of a variable; nor a logger's own
 words, since other people's code puts values into them.
 
@@ -118,7 +118,10 @@ class FaultFile(RotatingFileHandler):
 
 
 def _address(request: HttpRequest) -> str:
-    name = request.resolver_match.view_name if request.resolver_match else "no address of ours"
+    place = request.resolver_match
+    # Of what stands in an address only the keys of rows: others are secrets, and words.
+    keys = [str(key) for key in place.kwargs.values() if isinstance(key, int)] if place else []
+    name = " ".join([place.view_name, *keys]) if place else "no address of ours"
     # Who has not been looked up yet is not looked up now: the database may be what is broken.
     found = getattr(getattr(request, "member", None), "_wrapped", empty)
     member = f"member {found.pk}" if found not in (empty, None) else "no member"

@@ -50,7 +50,7 @@ def send_measure(people, monkeypatch):
     monkeypatch.setattr(measures, "_type_measures", failing)
     client = Client(raise_request_exception=False)
     client.force_login(people.maker)
-    path = f"/wearers/{make_wearer(people.workroom).pk}/measures/add/?waist=987.25+mm"
+    path = f"/wearers/{make_wearer(people.workroom, pk=41).pk}/measures/add/?waist=987.25+mm"
     return lambda: client.post(path, {"waist": MEASURE})
 
 
@@ -60,7 +60,7 @@ def test_page_terminal_and_file_give_one_number_and_where_it_was(send_measure, t
     number = NUMBER.search(answer.text)[0]
     member = people.maker.memberships.get()
     kept = log.read_text()
-    assert f"fault {number}, POST measures-add, member {member.pk}\n  LookupError\n" in kept
+    assert f"fault {number}, POST measures-add 41, member {member.pk}\n  LookupError\n" in kept
     assert re.search(r"  from ValueError\n    \S+test_faults.py:\d+ .*failing\n", kept)
     assert terminal.getvalue() == kept
 
