@@ -26,6 +26,7 @@ TABLE = {
     "home": Door(SIGNED_IN),
     "sign-in": Door(ANYBODY),
     "sign-in-once": Door(ANYBODY),
+    "too-much": Door(ANYBODY),
     "sign-out": Door(SIGNED_IN, only_post=True),
     "password-set": Door(SIGNED_IN),
     "preferences": Door(SIGNED_IN),

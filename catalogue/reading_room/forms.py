@@ -52,7 +52,9 @@ class LaidForm(forms.Form):
 
 class ArchiveForm(forms.Form):
     archive = forms.FileField(
-        label="Archive", help_text="A .zip that was taken out of a workroom.", allow_empty_file=True
+        label="Archive",
+        help_text="A .zip that was taken out of a workroom, up to 1 GB.",
+        allow_empty_file=True,
     )
     overwrite = forms.BooleanField(
         label="Where both have a row and they differ, the archive’s is right",

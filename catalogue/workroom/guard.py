@@ -15,7 +15,7 @@ from django.utils.functional import SimpleLazyObject
 from catalogue.workroom.models import Member, Workroom, WorkroomModel, acting_as
 
 # Names of the views that answer somebody who is not signed in. The access test reads this list.
-OPEN_VIEWS = ("sign-in", "sign-in-once", "calendar-feed", "shared-log", "shared-photo")
+OPEN_VIEWS = ("sign-in", "sign-in-once", "too-much", "calendar-feed", "shared-log", "shared-photo")
 
 MEASURES_ARE_PERSONAL = "Body measures, and what is reckoned from them, are shown to makers and keepers only."
 

@@ -1,9 +1,11 @@
-"""What stands round every view: the Content-Security-Policy, and an answer to impossible numbers."""
+"""What stands round every view: the Content-Security-Policy, and answers to what cannot be or is too much."""
 
 from collections.abc import Callable
 
+from django.core.exceptions import RequestDataTooBig, TooManyFieldsSent, TooManyFilesSent
 from django.http import HttpRequest, HttpResponse
-from django.views.defaults import page_not_found
+from django.template.loader import render_to_string
+from django.views.defaults import bad_request, page_not_found
 
 POLICY = "; ".join(
     [
@@ -42,3 +44,10 @@ def impossible_numbers(get_response: Callable[[HttpRequest], HttpResponse]):
 
     answer.process_exception = process_exception
     return answer
+
+
+def refusal(request: HttpRequest, exception: Exception) -> HttpResponse:
+    """The answer to what Django refuses to read."""
+    if isinstance(exception, RequestDataTooBig | TooManyFieldsSent | TooManyFilesSent):
+        return HttpResponse(render_to_string("413.html"), status=413)
+    return bad_request(request, exception)

@@ -16,6 +16,13 @@ except ImportError:  # Windows, where files are not counted
     resource = None
 
 from django.conf import settings
+from django.template.loader import render_to_string
+from waitress import create_server
+from waitress.channel import HTTPChannel
+from waitress.parser import HTTPRequestParser
+from waitress.utilities import RequestEntityTooLarge
+
+from fitting.site.security import POLICY
 
 HOST, PORT = "127.0.0.1", 8000
 MOST_CONNECTIONS = 500
@@ -30,8 +37,8 @@ def serve(*, host: str, port: int, ready: Callable[[str], None]) -> None:
     Raises OSError where the port is taken or the host is not of this machine.
     """
     from django.core.wsgi import get_wsgi_application
-    from waitress import create_server
 
+    HTTPChannel.parser_class = PatientParser  # for which waitress has no setting
     server = create_server(
         get_wsgi_application(), host=host, port=port, threads=4, ident="", **_bounds(), **_trust()
     )
@@ -78,6 +85,33 @@ def _trust() -> dict[str, Any]:
         told["trusted_proxy"] = settings.PROXY
         told["trusted_proxy_headers"] = {"x-forwarded-for", "x-forwarded-proto"}
     return told
+
+
+class TooMuch(RequestEntityTooLarge):
+    def to_response(self, ident: str | None = None) -> tuple[str, list[tuple[str, str]], bytes]:
+        headers = [("Content-Type", "text/html; charset=utf-8"), ("Content-Security-Policy", POLICY)]
+        return f"{self.code} {self.reason}", headers, render_to_string("413.html").encode()
+
+
+class PatientParser(HTTPRequestParser):
+    """Reads too large a request to its end and keeps none of it: a browser shows no answer before that."""
+
+    left = 0  # bytes to throw away
+
+    def received(self, data: bytes) -> int:
+        if self.left:
+            taken = min(self.left, len(data))
+            self.left -= taken
+            self.completed = not self.left
+            return taken
+        taken = super().received(data)
+        if isinstance(self.error, RequestEntityTooLarge):
+            self.error = TooMuch("")
+            # Who asks before sending is answered at once; of what comes in chunks nobody knows the end.
+            self.left = 0 if self.expect_continue else self.content_length
+            self.expect_continue = False
+            self.completed = not self.left
+        return taken
 
 
 def free_port(host: str, wanted: int) -> int:

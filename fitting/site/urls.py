@@ -1,6 +1,7 @@
 from django.contrib.auth.decorators import login_not_required
 from django.contrib.auth.views import LoginView, LogoutView
 from django.urls import include, path
+from django.views.generic import TemplateView
 
 SUBJECTS = (
     "catalogue.workroom",
@@ -22,6 +23,7 @@ SUBJECTS = (
     "fitting.bench",
 )
 
+handler400 = "fitting.site.security.refusal"
 handler500 = "catalogue.workroom.faults.fault_page"
 urlpatterns = [
     path(
@@ -29,6 +31,8 @@ urlpatterns = [
         login_not_required(LoginView.as_view(template_name="registration/sign_in.html")),
         name="sign-in",
     ),
+    # A proxy that turns an upload away shows this page.
+    path("too-much/", login_not_required(TemplateView.as_view(template_name="413.html")), name="too-much"),
     path("sign-out/", LogoutView.as_view(), name="sign-out"),
     *(path("", include(f"{subject}.urls")) for subject in SUBJECTS),
 ]

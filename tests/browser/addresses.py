@@ -11,7 +11,8 @@ from playwright.sync_api import APIRequestContext
 
 # No demo link leads there: not signed in; a dossier failed; in two workrooms; after a quick comparison; a
 # secret address, shown once; a lay still being made; a scan where there is one, or one that failed; only a
-# script asks; an archive was tried; something was deleted; a list was narrowed (no walk keeps a query).
+# script asks; an archive was tried; something was deleted; a list was narrowed (no walk keeps a query); too
+# much was sent.
 NOT_LINKED = {
     "archive-take",
     "deleted-forget",
@@ -25,6 +26,7 @@ NOT_LINKED = {
     "outline-onto-line",
     "sign-in",
     "sign-in-once",
+    "too-much",
     "dossier-again",
     "fitting-hold-worker",
     "lay-stop",

@@ -1,6 +1,7 @@
 """What a person reads when something does not work: whose move it is, and where to go."""
 
 import pytest
+from django.conf import settings
 from django.test import Client
 
 from catalogue.workroom.faults import fault_page
@@ -44,6 +45,20 @@ def test_a_form_from_before_the_sign_in_says_that_nothing_was_saved():
     answer = Client(enforce_csrf_checks=True).post("/sign-in/", {"username": "keeper", "password": "x"})
     assert answer.status_code == 403
     assert "nothing was saved" in answer.text
+
+
+def test_what_is_too_much_says_how_much_would_do(client):
+    answer = client.post("/sign-in/", {"username": "x" * settings.DATA_UPLOAD_MAX_MEMORY_SIZE})
+    assert answer.status_code == 413
+    assert "nothing of it was saved" in answer.text
+    assert f"Files may come to {settings.MOST_SENT_BYTES >> 30} GB" in answer.text
+    assert f"typed to {settings.DATA_UPLOAD_MAX_MEMORY_SIZE >> 20} MB" in answer.text
+
+
+def test_a_name_that_the_program_does_not_go_by_says_where_its_names_are_set(client):
+    answer = client.get("/sign-in/", headers={"host": "elsewhere.example"})
+    assert answer.status_code == 400
+    assert "PLATE_HOSTS" in answer.text
 
 
 def test_a_fault_of_the_program_needs_nothing_to_be_told(rf, django_assert_num_queries):

@@ -16,9 +16,10 @@ from pathlib import Path
 
 import pytest
 from django.conf import settings
+from waitress.adjustments import Adjustments
 
 from fitting.site import provision
-from fitting.site.server import most_connections
+from fitting.site.server import PatientParser, most_connections
 
 ROOT = Path(__file__).resolve().parents[2]
 README = (ROOT / "README.md").read_text(encoding="utf-8")
@@ -166,6 +167,26 @@ def test_no_word_makes_the_program_answer_to_another_name(served):
 def test_the_proxy_takes_what_the_program_takes():
     size = re.search(r"client_max_body_size (\d+)m;", BLOCK)[1]
     assert int(size) << 20 == settings.MOST_SENT_BYTES
+
+
+def test_whoever_sends_too_much_is_told_so_through_the_proxy_and_past_it(served):
+    too_much = {"Content_Length": str(settings.MOST_SENT_BYTES + 1), "Expect": "100-continue"}
+    proxys = served.ask("/", "POST", **too_much)
+    assert (proxys.status, proxys.headers["Location"]) == (303, f"https://{NAME}/too-much/")
+    own = served.ask_directly("/", **too_much)
+    assert own.status == 413
+    assert own.read() == served.ask("/too-much/").read()
+
+
+def test_too_much_is_read_to_its_end_and_thrown_away():
+    parser = PatientParser(Adjustments(max_request_body_size=100))
+    head = b"POST / HTTP/1.1\r\nContent-Length: 250\r\n\r\n"
+    ends = []
+    for sent in (head, b"x" * 100, b"x" * 150 + b"GET"):
+        ends.append((parser.received(sent), parser.completed))
+    assert ends == [(len(head), False), (100, False), (150, True)]
+    assert parser.error.code == 413
+    assert parser.get_body_stream().read() == b""
 
 
 def test_half_sent_requests_do_not_keep_a_whole_one_waiting(served):
