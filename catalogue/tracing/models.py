@@ -13,13 +13,13 @@ from catalogue.lengths.models import LengthField
 from catalogue.plates.models.piece import Piece
 from catalogue.plates.models.plate import Plate
 from catalogue.references.models.garment import LINE_CHOICES
-from catalogue.workroom.models import WorkroomModel, WorkroomQuerySet
+from catalogue.workroom.models import KeyedModel, WorkroomModel, WorkroomQuerySet
 
 # A process that cuts tiles gives a sign of life for every row of them; this long without, it was killed.
 SILENT_AFTER = timedelta(seconds=60)
 
 
-class Tiled(WorkroomModel):
+class Tiled(KeyedModel):
     """A picture that a short-lived process cuts into tiles. `width` and `height` are its pixels, upright."""
 
     class State(models.TextChoices):

@@ -9,7 +9,7 @@ from django.core.validators import MinValueValidator
 from django.db import models
 from django.urls import reverse
 
-from catalogue.workroom.models import WorkroomModel
+from catalogue.workroom.models import KeyedModel
 from fitting.comparing.calculation.routes import Route
 from fitting.outfits.models.garment import Garment
 from fitting.wearers.models import Wearer
@@ -17,7 +17,7 @@ from fitting.wearers.models import Wearer
 ROUTE_CHOICES = [(route.value, route.value) for route in Route]
 
 
-class Comparison(WorkroomModel):
+class Comparison(KeyedModel):
     """Plate against wearer, as reckoned at one time: inputs, results, rule version. Never edited.
 
     When an input changes it is out of date, and a new one is made beside it. Old dossiers can still be
@@ -50,7 +50,7 @@ class Comparison(WorkroomModel):
         return reverse("comparison-detail", args=[self.pk])
 
 
-class RouteChoice(WorkroomModel):
+class RouteChoice(KeyedModel):
     """The way that the maker chose to a garment's pattern, why, and how it turned out. The last counts."""
 
     workroom_path = "garment__outfit__workroom"

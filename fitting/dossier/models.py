@@ -8,7 +8,7 @@ from django.dispatch import receiver
 from django.urls import reverse
 from django.utils import timezone
 
-from catalogue.workroom.models import WorkroomModel, WorkroomQuerySet
+from catalogue.workroom.models import KeyedModel, WorkroomQuerySet
 from fitting.comparing.models import Comparison
 from fitting.fittings.models.alteration import Alteration
 from fitting.fittings.models.session import Fitting
@@ -59,7 +59,7 @@ class DossierQuerySet(WorkroomQuerySet):
         return self.select_related("outfit__workroom", "outfit__wearer", "outfit__maker", "made_by")
 
 
-class Dossier(WorkroomModel):
+class Dossier(KeyedModel):
     """A PDF printed for a fitting, a work session or the file, made by a short-lived process.
 
     `snapshot`: the figures it was printed from, as `loading/snapshot.py` takes them. `mark` stands on every

@@ -93,7 +93,7 @@ def lay_widths(lay: Lay) -> None:
     for number, order in enumerate(orders, start=1):
         watch = _Watch(lay, number=number, count=len(orders))
         lay.results.append(
-            laid_to_json(lay_out(order.order, watch=watch), order.unit, name=f"lay-{lay.pk}-{number}")
+            laid_to_json(lay_out(order.order, watch=watch), order.unit, name=f"lay-{lay.key}-{number}")
         )
         Lay.objects.filter(pk=lay.pk).update(results=lay.results, heartbeat=timezone.now())
 

@@ -6,7 +6,7 @@ from django.urls import reverse
 from django.utils import timezone
 
 from catalogue.plates.models.piece import Piece
-from catalogue.workroom.models import WorkroomModel, WorkroomQuerySet
+from catalogue.workroom.models import KeyedModel, WorkroomQuerySet
 from fitting.outfits.models.garment import Garment
 from fitting.wearers.models import Wearer
 
@@ -19,7 +19,7 @@ class LayQuerySet(WorkroomQuerySet):
         return self.select_related("garment__outfit__workroom", "made_by")
 
 
-class Lay(WorkroomModel):
+class Lay(KeyedModel):
     """The pieces of a garment laid on one, two or three widths of a cloth, by a short-lived process.
 
     `inputs`: `form`, as typed; `orders`, each what the `lay` command reads; which pieces are `boxes`, which

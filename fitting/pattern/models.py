@@ -2,7 +2,7 @@ from django.conf import settings
 from django.db import models
 from django.urls import reverse
 
-from catalogue.workroom.models import WorkroomModel, WorkroomQuerySet
+from catalogue.workroom.models import KeyedModel, WorkroomQuerySet
 from fitting.outfits.models.garment import Garment
 from fitting.wearers.models import Wearer
 
@@ -12,7 +12,7 @@ class WorkNoteQuerySet(WorkroomQuerySet):
         return self.select_related("garment__outfit__workroom", "made_by")
 
 
-class WorkNote(WorkroomModel):
+class WorkNote(KeyedModel):
     """A sheet of pattern work that was kept: what went in, as typed, and what came out. Never edited.
 
     `results` are those of `Worked`: lengths are millimetres, unrounded, so that anybody reads them in their

@@ -4,7 +4,7 @@ from django.conf import settings
 from django.core.validators import MinValueValidator
 from django.db import models
 
-from catalogue.workroom.models import WorkroomModel, WorkroomQuerySet
+from catalogue.workroom.models import KeyedModel, WorkroomModel, WorkroomQuerySet
 from fitting.outfits.models.garment import Garment
 from fitting.outfits.models.outfit import Outfit
 
@@ -20,7 +20,7 @@ class TaskQuerySet(WorkroomQuerySet):
         return self.filter(done_on=None)
 
 
-class Task(WorkroomModel):
+class Task(KeyedModel):
     """A thing to do for an outfit. The hours done are those of the log entries that name it."""
 
     workroom_path = "outfit__workroom"

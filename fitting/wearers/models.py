@@ -12,7 +12,7 @@ from django.urls import reverse
 
 from catalogue.lengths.models import LengthField, TypedText
 from catalogue.references.models.garment import LINE_CHOICES, Dress
-from catalogue.workroom.models import Workroom, WorkroomModel, WorkroomQuerySet
+from catalogue.workroom.models import KeyedModel, Workroom, WorkroomModel, WorkroomQuerySet
 
 
 class WearerQuerySet(WorkroomQuerySet):
@@ -27,7 +27,7 @@ class WearerQuerySet(WorkroomQuerySet):
         )
 
 
-class Wearer(WorkroomModel):
+class Wearer(KeyedModel):
     is_personal = True
 
     workroom = models.ForeignKey(Workroom, on_delete=models.CASCADE, related_name="wearers")
@@ -53,7 +53,7 @@ class MeasuresQuerySet(WorkroomQuerySet):
         return self.select_related("wearer").prefetch_related("takes", "worn")
 
 
-class Measures(WorkroomModel):
+class Measures(KeyedModel):
     """One dated set of body measures in a stated state of dress."""
 
     class State(models.TextChoices):
@@ -137,7 +137,7 @@ class Take(WorkroomModel):
         return f"{self.line} {self.value_text}"
 
 
-class Stand(WorkroomModel):
+class Stand(KeyedModel):
     """A dress stand with its own measures."""
 
     workroom = models.ForeignKey(Workroom, on_delete=models.CASCADE, related_name="stands")

@@ -39,7 +39,7 @@ def maker(client, people):
 
 
 def ask(client, garment, *, file: bool = False, **typed):
-    pieces = [str(piece.pk) for piece in garment.plate.pieces.all()]
+    pieces = [str(piece.key) for piece in garment.plate.pieces.all()]
     address = f"/garments/{garment.pk}/sheets/{'file/' if file else ''}"
     return client.get(address, {**BOXES, "pieces": pieces, **typed})
 
@@ -98,7 +98,7 @@ def test_an_edge_may_have_an_allowance_of_its_own(maker, garment):
 @pytest.mark.django_db
 def test_only_the_pieces_chosen_are_printed(maker, garment):
     collar = garment.plate.pieces.get(name="collar")
-    sheet = ask(maker, garment, pieces=[str(collar.pk)]).context["sheet"]
+    sheet = ask(maker, garment, pieces=[str(collar.key)]).context["sheet"]
     assert [piece.words[0] for piece in sheet.pieces] == ["collar"]
     assert len(sheet.pages) == 1
 
@@ -113,7 +113,7 @@ def test_a_miniature_is_one_page_at_the_scale_of_the_plate(maker, garment):
 @pytest.mark.django_db
 def test_the_page_plan_can_be_kept_for_the_dossier(maker, garment):
     sheet = ask(maker, garment).context["sheet"]
-    pieces = [str(piece.pk) for piece in garment.plate.pieces.all()]
+    pieces = [str(piece.key) for piece in garment.plate.pieces.all()]
     boxes = urlencode({**BOXES, "pieces": pieces}, doseq=True)
     answer = maker.post(f"/garments/{garment.pk}/sheets/?{boxes}", follow=True)
     worked = Worked.from_json(garment.work_notes.get().results)
@@ -138,7 +138,7 @@ def test_for_a_small_stand_the_ratio_follows_from_its_girths(maker, garment, sma
     typed = {
         "size": "miniature",
         "shape": "graded",
-        "stand": small_stand.pk,
+        "stand": small_stand.key,
         "one_to": "",
         "allowance": "2 mm",
     }
@@ -165,7 +165,7 @@ def test_a_miniature_has_an_allowance_of_its_own(maker, garment):
 @pytest.mark.django_db
 def test_a_stand_of_another_workroom_is_not_offered(maker, garment, people):
     other = Stand.objects.create(workroom=people.stranger.memberships.get().workroom, name="Far")
-    assert "stand" in ask(maker, garment, size="miniature", stand=other.pk).context["form"].errors
+    assert "stand" in ask(maker, garment, size="miniature", stand=other.key).context["form"].errors
 
 
 @pytest.mark.django_db

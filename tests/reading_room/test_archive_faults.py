@@ -62,8 +62,8 @@ SCAN = [*PLATE, "scan"]
         ([*PIECE, "traced", "marks", 0, "points"], [[1, 1]], "Mark 1: Must be a list of 2 points."),
         ([*PIECE, "traced_readings", 0, "hand"], "a span", "pieces[0].traced_readings[0].hand: "),
         ([*PLATE, "traced_levels", 0, "points"], [[1, 1], [1, 1]], "[0].points: A level line has two ends."),
-        (["version"], 3, "version: This program reads versions 1 and 2."),
-        (["version"], True, "version: This program reads versions 1 and 2."),
+        (["version"], 4, "version: This program reads versions 1, 2 and 3."),
+        (["version"], True, "version: This program reads versions 1, 2 and 3."),
     ],
 )  # fmt: skip
 def test_a_fault_is_said_with_its_place_and_nothing_is_taken(workroom, empty, place, value, fault):

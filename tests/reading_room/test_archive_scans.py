@@ -3,10 +3,12 @@
 import io
 import json
 import tracemalloc
+from uuid import uuid4
 
 import pytest
 
 from catalogue.lengths.calculation.errors import Faults
+from catalogue.plates.models.piece import Seam
 from catalogue.reading_room.actions import archive as actions
 from catalogue.reading_room.exchange.archive import CATALOGUE, write_archive
 from catalogue.tracing.actions import scan as scans
@@ -96,6 +98,10 @@ def test_an_archive_that_holds_no_scan_takes_none_away(workroom):
     before = {model: list(of(workroom, model).values()) for model in TRACED}
     take(workroom, as_version_1(file), overwrite=True)
     assert {model: list(of(workroom, model).values()) for model in TRACED} == before
+    seams = list(Seam.objects.of_workroom(workroom))
+    # Of version 1 a seam has the key that follows from its edges.
+    assert [seam.edge_a for seam in seams] == ["side"]
+    Seam.objects.update(key=plates_of(document(file))[0]["seams"][0]["key"])
     assert document(taken_out(workroom)) == document(file)
 
 
@@ -122,7 +128,7 @@ def test_a_calibration_that_says_otherwise_is_cut_again_and_a_later_one_stays(wo
     take(empty, file)
     of(empty, Calibration).update(state=Tiled.State.DONE)
     second = of(empty, Calibration).get(number=2)
-    Calibration.objects.create(**{**_columns(second), "number": 3})
+    Calibration.objects.create(**{**_columns(second), "number": 3, "key": uuid4()})
     of(empty, Calibration).filter(number=1).update(mm_per_px=9.5)
     take(empty, file, overwrite=True)
     states = dict(of(empty, Calibration).values_list("number", "state"))
@@ -198,5 +204,5 @@ def test_the_catalogue_is_plain_json_of_the_version_that_it_says(workroom):
         "saved_filters",
     ]
     with_document(file, json.loads(json.dumps(document(file))))
-    assert document(file)["version"] == 2
+    assert document(file)["version"] == 3
     assert CATALOGUE == "catalogue.json"

@@ -74,7 +74,7 @@ class Reading(WorkroomModel):
         return f"{self.piece}, {self.line}: {self.reading_text}"
 
 
-class Seam(WorkroomModel):
+class Seam(KeyedModel):
     """Two edges sewn together: how, and how it is known. Edge lengths are as read on the page."""
 
     class Evidence(models.TextChoices):

@@ -133,7 +133,7 @@ def _as_new(plate: dict[str, Any]) -> dict[str, Any]:
     """The plate with keys of its own."""
     keys = {piece["key"]: str(uuid4()) for piece in plate["pieces"]}
     seams = [
-        {**seam, "piece_a": keys[seam["piece_a"]], "piece_b": keys[seam["piece_b"]]}
+        {**seam, "key": str(uuid4()), "piece_a": keys[seam["piece_a"]], "piece_b": keys[seam["piece_b"]]}
         for seam in plate["seams"]
     ]
     pieces = [{**piece, "key": keys[piece["key"]]} for piece in plate["pieces"]]

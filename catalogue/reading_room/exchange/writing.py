@@ -19,9 +19,9 @@ from catalogue.tracing.models import PlateScan
 from catalogue.workroom.kinds import LISTS, Kind
 from catalogue.workroom.models import Workroom
 
-# Version 2 holds scans and what was traced, and proportional drafts; version 1 says nothing of them.
-FORMAT, VERSION = "plate-and-toile catalogue", 2
-READS = (1, 2)
+# Version 1 says nothing of scans, tracing and proportional drafts; `reading` says what 2 has no keys for.
+FORMAT, VERSION = "plate-and-toile catalogue", 3
+READS = (1, 2, 3)
 # The name of a file in the archive; None where there is none, and the photograph or scan is left out.
 FileOf = Callable[[Photo | PlateScan], str | None]
 Said = dict[str, Any]

@@ -2,6 +2,7 @@
 
 from datetime import date, datetime
 from typing import Any
+from uuid import UUID
 
 from django.db.models import DateField, DateTimeField
 
@@ -11,7 +12,7 @@ from catalogue.workroom.kinds import Kind
 
 def columns_of(kind: Kind, said: dict[str, Any]) -> dict[str, Any]:
     """The row's own columns; `said` was read without a fault."""
-    held: dict[str, Any] = {"key": said["key"]} if kind.has_key else {}
+    held: dict[str, Any] = {"key": UUID(said["key"])} if kind.has_key else {}
     for name, column in kind.fields().items():
         value = said[name]
         if isinstance(column, LengthField):

@@ -8,7 +8,7 @@ from fitting.comparing.loading.body import LineUsed, MeasuresUsed
 def origin_of(used: MeasuresUsed) -> dict[str, Any]:
     """The set with its date and state, and for each line what was taken, taken in and laid over it. `_mm`."""
     return {
-        "set": used.measures.pk,
+        "set": str(used.measures.key),
         "taken_on": used.measures.taken_on.isoformat(),
         "state": used.measures.get_state_display(),
         "how": used.how.value,

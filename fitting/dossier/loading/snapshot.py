@@ -26,14 +26,14 @@ class GarmentThen(TypedDict):
     name: str
     stage: str
     route: str
-    comparison: int | None
+    comparison: str | None
     verdicts: dict[str, str]
 
 
 class MeasuresThen(TypedDict):
     """The newest set in one state of dress: what each line came to."""
 
-    key: int
+    key: str
     taken_on: str
     mm: dict[str, float]
 
@@ -77,12 +77,12 @@ def snapshot_of(outfit: Outfit, standings: Sequence[GarmentStanding]) -> Snapsho
     done = outfit.tasks.filter(done_on__isnull=False).select_related("garment")
     trials = Trial.objects.filter(garment__outfit=outfit).select_related("garment")
     return Snapshot(
-        garments={str(one.garment.pk): _garment(one) for one in standings},
+        garments={str(one.garment.key): _garment(one) for one in standings},
         measures=_measures(outfit),
-        alterations={str(row.pk): _alteration(row) for row in alterations},
-        fittings={str(row.pk): _fitting(row) for row in outfit.fittings.order_by("planned_for", "pk")},
-        trials={str(row.pk): str(row) for row in trials.order_by("made_on", "pk")},
-        done={str(task.pk): str(task) for task in done.order_by("done_on", "pk")},
+        alterations={str(row.key): _alteration(row) for row in alterations},
+        fittings={str(row.key): _fitting(row) for row in outfit.fittings.order_by("planned_for", "pk")},
+        trials={str(row.key): str(row) for row in trials.order_by("made_on", "pk")},
+        done={str(task.key): str(task) for task in done.order_by("done_on", "pk")},
         hours=logged["hours"] or 0.0,
         spent=str((logged["spent"] or 0) + (paid or 0)),
     )
@@ -94,7 +94,7 @@ def _garment(standing: GarmentStanding) -> GarmentThen:
         name=garment.name,
         stage=garment.stage,
         route=standing.choice.route if standing.choice else "",
-        comparison=newest.pk if newest else None,
+        comparison=str(newest.key) if newest else None,
         verdicts=_verdicts(newest) if newest else {},
     )
 
@@ -110,7 +110,7 @@ def _measures(outfit: Outfit) -> dict[str, MeasuresThen]:
     newest = {one.state: one for one in reversed(outfit.wearer.measures.for_comparison())}
     return {
         state: MeasuresThen(
-            key=one.pk,
+            key=str(one.key),
             taken_on=one.taken_on.isoformat(),
             mm={line: taken.measure.mm for line, taken in taken_of(one).items()},
         )

@@ -7,7 +7,7 @@ from django.urls import reverse
 
 from catalogue.lengths.models import LengthField, TypedText
 from catalogue.plates.models.piece import Piece
-from catalogue.workroom.models import WorkroomModel, WorkroomQuerySet
+from catalogue.workroom.models import KeyedModel, WorkroomModel, WorkroomQuerySet
 from fitting.fittings.models.session import Fitting, Observation
 from fitting.outfits.models.garment import Garment
 from fitting.wearers.models import Wearer
@@ -22,7 +22,7 @@ class AlterationQuerySet(WorkroomQuerySet):
         return self.filter(confirmed_in=None)
 
 
-class Alteration(WorkroomModel):
+class Alteration(KeyedModel):
     """Open until a later fitting confirms it."""
 
     class What(models.TextChoices):

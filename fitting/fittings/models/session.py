@@ -12,7 +12,7 @@ from django.utils import timezone
 
 from catalogue.lengths.models import LengthField, TypedText
 from catalogue.photographs.imaging import SIZES
-from catalogue.workroom.models import Workroom, WorkroomModel, WorkroomQuerySet
+from catalogue.workroom.models import KeyedModel, Workroom, WorkroomQuerySet
 from fitting.outfits.models.garment import Garment
 from fitting.outfits.models.outfit import Outfit
 from fitting.wearers.models import Measures, Wearer
@@ -44,7 +44,7 @@ class FittingQuerySet(WorkroomQuerySet):
         return self.of_workroom(workroom).filter(closed_at=None).order_by("planned_for", "pk")
 
 
-class Fitting(WorkroomModel):
+class Fitting(KeyedModel):
     """A dated session with the wearer: planned, held, closed."""
 
     workroom_path = "outfit__workroom"
@@ -94,7 +94,7 @@ class Fitting(WorkroomModel):
         return reverse("fitting-detail", args=[self.pk])
 
 
-class Observation(WorkroomModel):
+class Observation(KeyedModel):
     """What was seen and pinned: a garment, a place, what and how much. Later it is altered, or dropped."""
 
     class What(models.TextChoices):
@@ -160,7 +160,7 @@ class Observation(WorkroomModel):
         return f"{self.fitting.get_absolute_url()}#seen-{self.pk}"
 
 
-class ObservationPhoto(WorkroomModel):
+class ObservationPhoto(KeyedModel):
     """A photograph of a person being fitted. Only copies drawn from its pixels are kept."""
 
     workroom_path = "observation__fitting__outfit__workroom"

@@ -8,7 +8,7 @@ from django.urls import reverse
 from catalogue.lengths.models import LengthField, TypedText
 from catalogue.plates.models.piece import Seam
 from catalogue.references.models.garment import LINE_CHOICES
-from catalogue.workroom.models import WorkroomModel, WorkroomQuerySet
+from catalogue.workroom.models import KeyedModel, WorkroomModel, WorkroomQuerySet
 from fitting.outfits.models.garment import Garment
 from fitting.wearers.models import Wearer
 
@@ -20,7 +20,7 @@ class TrialQuerySet(WorkroomQuerySet):
         )
 
 
-class Trial(WorkroomModel):
+class Trial(KeyedModel):
     class Kind(models.TextChoices):
         TOILE = "toile", "toile"
         MINIATURE = "miniature", "miniature"

@@ -7,7 +7,7 @@ from django.urls import reverse
 from catalogue.lengths.models import LengthField, TypedText
 from catalogue.plates.models.plate import Plate
 from catalogue.references.models.garment import LINE_CHOICES, ReferenceGarment
-from catalogue.workroom.models import WorkroomModel, WorkroomQuerySet
+from catalogue.workroom.models import KeyedModel, WorkroomModel, WorkroomQuerySet
 from fitting.outfits.models.outfit import Outfit
 from fitting.wearers.models import Measures, Stand
 
@@ -25,7 +25,7 @@ class GarmentQuerySet(WorkroomQuerySet):
         ).prefetch_related("references__reference", "eases", "comparisons", "route_choices")
 
 
-class Garment(WorkroomModel):
+class Garment(KeyedModel):
     """One thing to make, with its place in the dressing order (1 = next to the skin)."""
 
     class Stage(models.TextChoices):

@@ -12,7 +12,7 @@ from django.urls import reverse
 from django.utils import timezone
 
 from catalogue.lengths.models import LengthField, TypedText
-from catalogue.workroom.models import User, WorkroomModel, WorkroomQuerySet
+from catalogue.workroom.models import KeyedModel, User, WorkroomQuerySet
 from fitting.outfits.models.garment import Garment
 from fitting.outfits.models.outfit import Outfit
 from fitting.wearers.models import Wearer
@@ -44,7 +44,7 @@ class LogEntryQuerySet(WorkroomQuerySet):
         return self.filter(day__gt=today - LATELY, day__lte=today)
 
 
-class LogEntry(WorkroomModel):
+class LogEntry(KeyedModel):
     """A dated note of work done. Readers of the workroom see it; a measure belongs with the wearer."""
 
     workroom_path = "outfit__workroom"
@@ -94,7 +94,7 @@ class LogEntry(WorkroomModel):
         return f"{reverse('log-list', args=[self.outfit_id])}#entry-{self.pk}"
 
 
-class LogPhoto(WorkroomModel):
+class LogPhoto(KeyedModel):
     """A photograph of the work. One that shows the wearer is personal: readers do not see it.
 
     Only copies drawn from its pixels are kept; the file that was sent is not.

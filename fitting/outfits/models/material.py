@@ -2,7 +2,7 @@ from django.core.validators import MinValueValidator
 from django.db import models
 
 from catalogue.lengths.models import LengthField, TypedText
-from catalogue.workroom.models import WorkroomModel, WorkroomQuerySet
+from catalogue.workroom.models import KeyedModel, WorkroomQuerySet
 from fitting.outfits.models.garment import Garment
 from fitting.outfits.models.outfit import Outfit
 
@@ -12,7 +12,7 @@ class MaterialQuerySet(WorkroomQuerySet):
         return self.select_related("garment").order_by("kind", "name", "pk")
 
 
-class Material(WorkroomModel):
+class Material(KeyedModel):
     """Something that an outfit takes: by the length, as cloth and tape, or by the piece, as buttons."""
 
     class Kind(models.TextChoices):

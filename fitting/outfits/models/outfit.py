@@ -3,7 +3,7 @@ from django.core.validators import MaxValueValidator, MinValueValidator
 from django.db import models
 from django.urls import reverse
 
-from catalogue.workroom.models import Workroom, WorkroomModel, WorkroomQuerySet
+from catalogue.workroom.models import KeyedModel, Workroom, WorkroomQuerySet
 from fitting.wearers.models import Wearer
 
 
@@ -30,7 +30,7 @@ class OutfitQuerySet(WorkroomQuerySet):
         )
 
 
-class Outfit(WorkroomModel):
+class Outfit(KeyedModel):
     """The project: a wearer, an occasion and its date, garments in dressing order."""
 
     workroom = models.ForeignKey(Workroom, on_delete=models.CASCADE, related_name="outfits")

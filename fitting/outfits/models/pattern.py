@@ -5,10 +5,10 @@ import datetime
 from django.db import models
 from django.urls import reverse
 
-from catalogue.workroom.models import Workroom, WorkroomModel
+from catalogue.workroom.models import KeyedModel, Workroom, WorkroomModel
 
 
-class PatternInHand(WorkroomModel):
+class PatternInHand(KeyedModel):
     """A sized pattern that the maker owns and can take parts from."""
 
     workroom = models.ForeignKey(Workroom, on_delete=models.CASCADE, related_name="patterns_in_hand")

@@ -47,6 +47,7 @@ class SheetsForm(LengthsInUnit, forms.Form):
     )
     stand = forms.ModelChoiceField(
         queryset=Stand.objects.none(),
+        to_field_name="key",
         label="Miniature for a small stand",
         required=False,
         empty_label="no, 1 to what is said",
@@ -81,8 +82,8 @@ class SheetsForm(LengthsInUnit, forms.Form):
         self.girths_mm = girths_mm
         super().__init__(data, user=user, **kwargs)
         self.fields["stand"].queryset = stands
-        self.fields["pieces"].choices = [(str(piece.pk), piece.name) for piece in shapes]
-        self.initial.setdefault("pieces", [str(piece.pk) for piece in shapes])
+        self.fields["pieces"].choices = [(str(piece.key), piece.name) for piece in shapes]
+        self.initial.setdefault("pieces", [str(piece.key) for piece in shapes])
         if graded:
             self.fields["shape"].choices = [*self.fields["shape"].choices, (GRADED, "graded to the wearer")]
         self.edges = {f"edge_{at}": name for at, name in enumerate(edge_names)}
@@ -110,7 +111,7 @@ class SheetsForm(LengthsInUnit, forms.Form):
         paper, overlap_mm = self._paper(cleaned), cleaned["overlap"].um / 1000
         if faults := faults_of(paper, overlap_mm):
             raise Faults(faults)
-        pieces = [self._to_print(piece) for piece in self.shapes if str(piece.pk) in cleaned["pieces"]]
+        pieces = [self._to_print(piece) for piece in self.shapes if str(piece.key) in cleaned["pieces"]]
         if cleaned["size"] == MINIATURE:
             small = cleaned["small_allowance"]
             self.sheet: Sheet = miniature_sheet(
