@@ -40,7 +40,7 @@ def serve(*, host: str, port: int, ready: Callable[[str], None]) -> None:
 
     HTTPChannel.parser_class = PatientParser  # for which waitress has no setting
     server = create_server(
-        get_wsgi_application(), host=host, port=port, threads=4, ident="", **_bounds(), **_trust()
+        get_wsgi_application(), host=host, port=port, threads=4, ident="", **_bounds(), **trust()
     )
     # The program itself is there to stay: to look it through for garbage took a tenth of a second.
     gc.collect()
@@ -62,6 +62,7 @@ def _bounds() -> dict[str, Any]:
         "asyncore_use_poll": hasattr(select, "poll"),  # select() itself knows no file beyond the 1024th
         "max_request_header_size": 32 * 1024,  # what proxies pass on too
         "max_request_body_size": settings.MOST_SENT_BYTES,
+        "inbuf_overflow": 64 * 1024,  # of that lies in memory; five hundred times more would be too much
     }
 
 
@@ -78,7 +79,7 @@ def most_connections() -> int:
     return files // FILES_A_CONNECTION
 
 
-def _trust() -> dict[str, Any]:
+def trust() -> dict[str, Any]:
     """What the proxy says of a request is taken over; the same said by anybody else is thrown away."""
     told = {"clear_untrusted_proxy_headers": True}
     if settings.PROXY:

@@ -19,7 +19,7 @@ from django.conf import settings
 from waitress.adjustments import Adjustments
 
 from fitting.site import provision
-from fitting.site.server import PatientParser, most_connections
+from fitting.site.server import PatientParser, most_connections, trust
 
 ROOT = Path(__file__).resolve().parents[2]
 README = (ROOT / "README.md").read_text(encoding="utf-8")
@@ -155,6 +155,14 @@ def test_the_word_of_the_proxy_is_taken_and_nobody_elses(served):
     assert served.ask_directly("/sign-in/", X_Forwarded_Proto="https").status == 200
     forged = served.ask_directly("/sign-in/", from_address=ELSEWHERE, X_Forwarded_Proto="https")
     assert forged.status == 301
+
+
+@pytest.mark.parametrize("proxy", [None, "192.0.2.7"])
+def test_nobody_is_believed_but_the_proxy_that_was_named(settings, proxy):
+    settings.PROXY = proxy
+    trusted = Adjustments(**trust())
+    assert trusted.trusted_proxy == proxy
+    assert trusted.clear_untrusted_proxy_headers
 
 
 def test_no_word_makes_the_program_answer_to_another_name(served):
