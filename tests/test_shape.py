@@ -24,7 +24,6 @@ SLICES = {
     "fitting.bench.loading.dressing": "the dressing order is no part of what needs attention",
     "fitting.comparing.forms.route": "choosing a way is no part of the quick comparison",
     "fitting.dossier.showing.fetcher": "imports WeasyPrint, which its importer does late",
-    "fitting.laying.forms.buy": "its neighbour fills its page",
     "fitting.pattern.calculation.sewing_time": "a sum of its own",
     "fitting.pattern.calculation.small_stand": "a sum of its own",
     "fitting.pattern.exchange.bias_file": "one command a file",

@@ -134,12 +134,11 @@ class _Watch:
         return self.goes_on
 
 
-def lines_for(lay: Lay) -> list[Material]:
-    """The lines that it may be written into: of its kind, by the length, for its garment or for no other."""
-    outfit = lay.garment.outfit
-    found = outfit.materials.for_list_page().filter(kind=KINDS[lay.cloth], needed_count=None)
+def lines_for(garment: Garment, cloth: str) -> list[Material]:
+    """The lines a lay may be written into: of its kind, by the length, for its garment or for no other."""
+    found = garment.outfit.materials.for_list_page().filter(kind=KINDS[cloth], needed_count=None)
     return sorted(
-        (one for one in found if one.garment_id in (lay.garment_id, None)),
+        (one for one in found if one.garment_id in (garment.pk, None)),
         key=lambda one: one.garment_id is None,
     )
 

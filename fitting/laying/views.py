@@ -1,6 +1,6 @@
 """The lay: what to lay on which cloth, how far it is, and what to buy."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Sequence
 
 from django.contrib import messages
 from django.http import HttpRequest, HttpResponse
@@ -13,18 +13,18 @@ from catalogue.plates.calculation.scale import ScaleNotUnderstood
 from catalogue.plates.loading import cloths_of
 from catalogue.plates.models.piece import Piece
 from catalogue.plates.models.plate import Plate
-from catalogue.tracing.calculation.tracing import TracedShape
 from catalogue.workroom.guard import open_for_edit, open_for_look
 from fitting.comparing.loading.drafted import draft_measure_mm
 from fitting.comparing.showing.standing import garment_as_it_stands
 from fitting.laying.actions import ask_for_lay, lines_for, stop_lay, sweep_lay, write_what_to_buy
 from fitting.laying.forms.buy import LayBuyForm
 from fitting.laying.forms.lay import LayForm, first_values
+from fitting.laying.loading.matching import cannot_match
 from fitting.laying.loading.pieces import PieceToLay, pieces_to_lay
 from fitting.laying.models import Lay
 from fitting.laying.showing.laid import how_laid, widths_laid
 from fitting.outfits.models.garment import Garment
-from fitting.pattern.loading.graded import graded_garment
+from fitting.pattern.loading.graded import GradedGarment, graded_garment
 from fitting.pattern.loading.traced import traced_plate
 
 LOOK_AGAIN_SECONDS = 1
@@ -50,9 +50,9 @@ def lay_add(request: HttpRequest, pk: int) -> HttpResponse:
         lay = ask_for_lay(
             garment,
             cloth=cloth,
-            graded=[piece.name for piece in pieces if graded and piece.name in graded],
+            graded=[piece.name for piece in pieces if graded and piece.name in graded.shapes],
             form=form.inputs(),
-            asked=form.asked,
+            asked=form.asked | {"cannot_match": list(_cannot_match(plate, pieces))},
             by=request.user,
             at=timezone.now(),
         )
@@ -80,8 +80,15 @@ def _form(
         request.user,
         allowance=TypedLength(text="0 in", um=0) if plate and plate.allowance == "included" else ALLOWANCE,
         given=last.inputs["form"] if last else None,
+        own_width=next(
+            (one.width_text for one in lines_for(garment, cloth) if one.width_um and one.garment_id), ""
+        ),
     )
     return LayForm(request.POST or None, pieces=pieces, user=request.user, initial=initial)
+
+
+def _cannot_match(plate: Plate | None, pieces: Sequence[PieceToLay]) -> Iterator[str]:
+    return cannot_match((piece.shape for piece in pieces if piece.shape), plate.seams.all() if plate else ())
 
 
 def _draft_mm(request: HttpRequest, garment: Garment, plate: Plate | None) -> float | None:
@@ -93,7 +100,7 @@ def _draft_mm(request: HttpRequest, garment: Garment, plate: Plate | None) -> fl
 
 
 def _pieces(
-    plate: Plate | None, cloth: str, graded: Mapping[str, TracedShape] | None, body_mm: float | None
+    plate: Plate | None, cloth: str, graded: GradedGarment | None, body_mm: float | None
 ) -> list[PieceToLay]:
     try:
         return pieces_to_lay(plate, cloth, graded=graded, body_mm=body_mm) if plate else []
@@ -101,14 +108,15 @@ def _pieces(
         return []
 
 
-def _graded(request: HttpRequest, garment: Garment, plate: Plate | None) -> Mapping[str, TracedShape]:
+def _graded(request: HttpRequest, garment: Garment, plate: Plate | None) -> GradedGarment | None:
     """The pieces graded to the wearer, as far as they can be; the grading page says what is missing."""
     if plate is None:
-        return {}
+        return None
     try:
-        return graded_garment(garment, traced_plate(plate), by=request.user, at=timezone.now()).shapes
+        graded = graded_garment(garment, traced_plate(plate), by=request.user, at=timezone.now())
     except ScaleNotUnderstood:
-        return {}
+        return None
+    return graded if graded.shapes else None
 
 
 def lay_detail(request: HttpRequest, pk: int) -> HttpResponse:
@@ -138,7 +146,7 @@ def _buy_form(request: HttpRequest, lay: Lay) -> LayBuyForm:
     return LayBuyForm(
         request.POST or None,
         widths=widths_laid(lay, request.user.system),
-        materials=lines_for(lay),
+        materials=lines_for(lay.garment, lay.cloth),
         garment_id=lay.garment_id,
         user=request.user,
     )
@@ -154,12 +162,6 @@ def lay_buy(request: HttpRequest, pk: int) -> HttpResponse:
     material, before = write_what_to_buy(lay, width=form.width_laid, into=form.into)
     was = f"before, it was {before}" if before else "nothing stood there before"
     messages.success(request, f"“{material}” now needs {material.needed_text}; {was}.")
-    if abs(material.width_um - round(1000 * form.width_laid.width_mm)) > 1000:
-        messages.warning(
-            request,
-            f"“{material}” stands there as {material.width_text} wide, and this lay is on "
-            f"{form.width_laid.width_text}: put its width right too.",
-        )
     return redirect("material-list", material.outfit_id)
 
 

@@ -71,14 +71,21 @@ def test_one_click_writes_what_is_bought_and_says_what_stood_there_before(maker,
     assert "1 7/8 yd" in shopping
 
 
-def test_a_width_that_stands_there_stays_and_is_spoken_of(maker, lay):
-    material = make_material(lay, width_um=um("24 in"), width_text="24 in")
+def test_no_length_is_written_to_cloth_of_another_width(maker, lay):
+    material = make_material(
+        lay, width_um=um("24 in"), width_text="24 in", needed_um=um("5 yd"), needed_text="5 yd"
+    )
     answer = maker.post(f"/lays/{lay.pk}/buy/", {"width": "0", "material": str(material.pk)})
     material.refresh_from_db()
-    assert (material.needed_text, material.width_text) == ("3 yd", "24 in")
-    said = [str(one) for one in get_messages(answer.wsgi_request)]
-    assert said[0].endswith("nothing stood there before.")
-    assert "24 in wide, and this lay is on 36 in" in said[1]
+    assert (material.needed_text, material.width_text) == ("5 yd", "24 in")
+    (said,) = answer.context["form"].errors["material"]
+    assert "24 in wide, and this lay is on 36 in" in said
+
+
+def test_the_width_that_the_garments_own_cloth_has_is_offered_first(maker, lay):
+    make_material(lay, garment=lay.garment, width_um=um("36 in"), width_text="36 in")
+    # 54 in would be the least cloth, but what stands there is 36 in.
+    assert maker.get(lay.get_absolute_url()).context["form"].initial["width"] == "0"
 
 
 @pytest.mark.parametrize(("cloth", "kind"), [("outer", "cloth"), ("lining", "lining"), ("facing", "cloth")])

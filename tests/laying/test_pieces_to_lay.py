@@ -9,6 +9,7 @@ from catalogue.tracing.calculation.outline import Node, Outline
 from catalogue.tracing.calculation.tracing import TracedShape
 from fitting.laying.loading.pieces import pieces_to_lay
 from fitting.pattern.calculation.sheets.sheet import Allowances
+from fitting.pattern.loading.graded import GradedGarment
 from tests.makers.rows import make_piece, make_plate, make_reference, make_scan, make_traced, um
 
 NONE = Allowances(usual_mm=0, by_edge={})
@@ -43,7 +44,7 @@ def test_a_graded_piece_is_laid_in_place_of_the_drawn_one(plate):
     front = plate.pieces.first()
     corners = [Node(at=at) for at in (0, 120, 120 + 210j, 210j)]
     shape = TracedShape(name="front", outline=Outline(nodes=tuple(corners)))
-    graded = pieces_to_lay(plate, "outer", graded={front.name: shape})[0]
+    graded = pieces_to_lay(plate, "outer", graded=GradedGarment(shapes={front.name: shape}))[0]
     assert Polygon(graded.lines(NONE).outline).bounds == (0, 0, 120, 210)
 
 

@@ -6,12 +6,13 @@ from the one to the other, never mirrored. A piece drawn to a fold is opened, or
 
 import cmath
 import math
-from dataclasses import dataclass
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
 
 from shapely import Polygon, affinity, box
 
 from catalogue.tracing.calculation.curve import Point, chord
-from catalogue.tracing.calculation.tracing import TracedShape
+from catalogue.tracing.calculation.tracing import Mark, TracedShape
 from fitting.laying.calculation.piece import Outline, ring
 from fitting.pattern.calculation.sheets.cutting_line import cutting_line
 from fitting.pattern.calculation.sheets.sheet import Allowances
@@ -27,15 +28,25 @@ _ALONG = math.radians(2)  # a fold this near to the grain lies along it
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Lines:
-    """The sewing and the cutting line of a piece; `is_half`: its fold is its left side, at x = 0."""
+    """The sewing and the cutting line of a piece; `is_half`: its fold is its left side, at x = 0.
+
+    `match`: the point that lies at one place of a repeat; None for its lowest.
+    """
 
     outline: Outline
     cut_outline: Outline
     is_half: bool
+    match: tuple[float, float] | None = None
 
 
 def lines_of(
-    shape: TracedShape, *, allowances: Allowances, turn_deg: float, is_on_fold: bool, half: bool
+    shape: TracedShape,
+    *,
+    allowances: Allowances,
+    turn_deg: float,
+    is_on_fold: bool,
+    half: bool,
+    match: Point | None = None,
 ) -> Lines | None:
     """A traced piece on open cloth, or for folded cloth `half` of it where its fold lies along the grain.
 
@@ -43,7 +54,9 @@ def lines_of(
     do not meet there.
     Raises Faults where its allowance closes it round a hole.
     """
-    there = _along_the_cloth(shape, turn_deg)
+    # Its matching point goes where its marks go.
+    marks = (Mark(kind="length", points=() if match is None else (match,)), *shape.marks)
+    there = _along_the_cloth(replace(shape, marks=marks), turn_deg)
     fold = _fold_of(there) if is_on_fold else None
     if is_on_fold and fold is None:
         return None
@@ -54,18 +67,18 @@ def lines_of(
     cutting = cutting_line(
         there.outline, usual_mm=allowances.usual_mm, by_edge=allowances.by_edge, name=shape.name
     )
-    if fold and is_half:
-        both = [_right_of_fold(sewing, sewing), _right_of_fold(cutting, sewing)]
-    elif fold:
-        both = [_opened(sewing, sewing, fold), _opened(cutting, sewing, fold)]
-    else:
-        both = [sewing, cutting]
+    both = [_laid(one, sewing, fold, is_half=is_half) for one in (sewing, cutting)]
     if not all(isinstance(one, Polygon) for one in both):
         return None
     net, cut = (one.simplify(CHALK_MM) for one in both)
     left, low = (0.0 if is_half else net.bounds[0]), net.bounds[1]
-    outline, cut_outline = (ring(affinity.translate(one, -left, -low)) for one in (net, cut))
-    return Lines(outline=_rounded(outline), cut_outline=_rounded(cut_outline), is_half=is_half)
+    # A piece that was opened stands about the foot of its fold.
+    about = complex(left, low) + (fold[0] if fold and not is_half else 0)
+    matched = _rounded([((at - about).real, (at - about).imag) for at in there.marks[0].points])
+    outline, cut_outline = (_rounded(ring(affinity.translate(one, -left, -low))) for one in (net, cut))
+    return Lines(
+        outline=outline, cut_outline=cut_outline, is_half=is_half, match=matched[0] if matched else None
+    )
 
 
 def box_lines(width_mm: float, length_mm: float, *, allowance_mm: float, half: bool) -> Lines:
@@ -96,6 +109,13 @@ def _fold_of(shape: TracedShape) -> tuple[Point, Point] | None:
     return low, high
 
 
+def _laid(polygon: Polygon, sewing: Polygon, fold: tuple[Point, Point] | None, *, is_half: bool) -> Polygon:
+    """Whole as it is, half where its fold stands at x = 0, or opened at its fold."""
+    if fold is None:
+        return polygon
+    return _right_of_fold(polygon, sewing) if is_half else _opened(polygon, sewing, fold)
+
+
 def _right_of_fold(polygon: Polygon, sewing: Polygon) -> Polygon:
     """Cut off at the fold, which stands at x = 0; a piece that lies to its left is the same turned over."""
     if sewing.centroid.x < 0:
@@ -120,5 +140,5 @@ def _opened(polygon: Polygon, sewing: Polygon, fold: tuple[Point, Point]) -> Pol
     return affinity.rotate(whole, -turn, origin=(0, 0))
 
 
-def _rounded(outline: Outline) -> Outline:
+def _rounded(outline: Sequence[tuple[float, float]]) -> Outline:
     return tuple((round(x, 3), round(y, 3)) for x, y in outline)

@@ -11,6 +11,7 @@ from fitting.laying.showing.laid import WidthLaid
 from fitting.outfits.models.material import Material
 
 NEW = "new"
+_SAME_UM = 1000
 
 
 class LayBuyForm(forms.Form):
@@ -39,8 +40,21 @@ class LayBuyForm(forms.Form):
             (NEW, "a new line"),
         ]
         least = next((at for at, one in enumerate(widths) if one.is_least_cloth), 0)
-        own = (key for key, one in self.by_key.items() if one.garment_id == garment_id)
-        self.initial = {"width": str(least), "material": next(own, NEW)}
+        own = next((one for one in materials if one.garment_id == garment_id), None)
+        fits = (at for at, one in enumerate(widths) if own and own.width_um and is_as_wide(own, one))
+        self.initial = {"width": str(next(fits, least)), "material": str(own.pk) if own else NEW}
+
+    def clean(self) -> dict[str, Any]:
+        """A length is true for one width: none is written to cloth of another."""
+        cleaned = super().clean()
+        if not self.errors and self.into and not is_as_wide(self.into, self.width_laid):
+            self.add_error(
+                "material",
+                f"“{self.into}” stands there as {self.into.width_text} wide, and this lay is on "
+                f"{self.width_laid.width_text}: lay the pieces on {self.into.width_text}, put its width "
+                "right, or write a new line.",
+            )
+        return cleaned
 
     @property
     def width_laid(self) -> WidthLaid:
@@ -49,6 +63,11 @@ class LayBuyForm(forms.Form):
     @property
     def into(self) -> Material | None:
         return self.by_key.get(self.cleaned_data["material"])
+
+
+def is_as_wide(material: Material, width: WidthLaid) -> bool:
+    """To a millimetre; a line without a width takes any."""
+    return material.width_um is None or abs(material.width_um - round(1000 * width.width_mm)) <= _SAME_UM
 
 
 def _said(material: Material) -> str:

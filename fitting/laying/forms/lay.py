@@ -25,6 +25,9 @@ _BOXES = {
     "cloth.selvedge": "selvedge",
     "cloth.gap": "gap",
     "cloth.repeat": "repeat",
+    "cloth.repeat.along": "repeat",
+    "cloth.repeat.across": "repeat_across",
+    "cloth.repeat.drop": "drop",
     "cloth.unit": "unit",
     "cloth.shrinkage.length": "shrinks_length",
     "cloth.shrinkage.width": "shrinks_width",
@@ -53,7 +56,14 @@ class LayForm(LengthsInUnit, forms.Form):
     gap = LengthFormField(label="Gap between pieces", required=False)
     shrinks_length = forms.FloatField(label="Shrinks in length, %", required=False, min_value=0, max_value=50)
     shrinks_width = forms.FloatField(label="Shrinks in width, %", required=False, min_value=0, max_value=50)
-    repeat = LengthFormField(label="Repeat of the pattern", required=False)
+    repeat = LengthFormField(
+        label="Repeat of the pattern, along", required=False, help_text="Pieces are matched to it."
+    )
+    repeat_across = LengthFormField(label="Repeat across, or of stripes", required=False)
+    drop = LengthFormField(
+        label="Drop", required=False, help_text="Half the repeat along for a half drop; else nothing."
+    )
+    one_more = forms.BooleanField(label="Buy one repeat more: the shop cuts anywhere in it", required=False)
     unit = LengthFormField(label="The shop sells by")
     allowance = LengthFormField(
         label="Allowance at every edge", help_text="Full size; nothing if the plate includes it."
@@ -175,26 +185,45 @@ class LayForm(LengthsInUnit, forms.Form):
 
     def _cloth(self, width: str) -> dict[str, Any]:
         given = self.cleaned_data
-        texts = {name: given[name].text for name in ("selvedge", "gap", "repeat", "unit") if given.get(name)}
+        texts = {name: given[name].text for name in ("selvedge", "gap", "unit") if given.get(name)}
         shrinkage = {side: (given.get(f"shrinks_{side}") or 0) / 100 for side in ("length", "width")}
-        return {"width": given[width].text, "direction": given["direction"], "shrinkage": shrinkage, **texts}
+        return {
+            "width": given[width].text,
+            "direction": given["direction"],
+            "shrinkage": shrinkage,
+            **texts,
+            **({"repeat": repeat} if (repeat := self._repeat()) else {}),
+        }
+
+    def _repeat(self) -> dict[str, Any]:
+        """Empty for cloth without one."""
+        given, boxes = self.cleaned_data, {"along": "repeat", "across": "repeat_across", "drop": "drop"}
+        lengths = {key: given[name].text for key, name in boxes.items() if given.get(name)}
+        return lengths | {"one_more": given["one_more"]} if lengths else {}
 
     def inputs(self) -> dict[str, str]:
         """As typed, to fill the form again."""
         return {
             name: value.text if isinstance(value, TypedLength) else str(value)
             for name, value in self.cleaned_data.items()
-            if value not in (None, "")
+            if value not in (None, "") and value is not False
         }
 
 
-def first_values(user: User, *, allowance: TypedLength, given: Mapping[str, str] | None) -> dict[str, Any]:
-    """What the form shows at first: what was typed last time, else usual cloth of the reader's country."""
-    if given:
-        return dict(given)
+def first_values(
+    user: User, *, allowance: TypedLength, given: Mapping[str, str] | None, own_width: str
+) -> dict[str, Any]:
+    """What the form shows at first: what was typed last time, else usual cloth of the reader's country.
+
+    The width of the garment's own cloth in the materials comes before either.
+    """
     inches = user.system == "in"
+    if given:
+        widths = [own_width, *(given[name] for name in WIDTHS if given.get(name))]
+        widths = list(dict.fromkeys(width for width in widths if width))
+        return {**given, **dict(zip(WIDTHS, widths, strict=False))}
     return {
-        "width_1": "45 in" if inches else "140 cm",
+        "width_1": own_width or ("45 in" if inches else "140 cm"),
         "selvedge": "1/4 in" if inches else "1 cm",
         "unit": "1/8 yd" if inches else "10 cm",
         "allowance": allowance,

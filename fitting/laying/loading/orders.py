@@ -53,8 +53,9 @@ def asked_of(
     cloths: Iterable[Mapping[str, Any]],
     seconds: float,
 ) -> dict[str, Any]:
-    """What a row keeps: `orders`, one for each cloth; `lines`, `folded`, and `spare`, by name, what both
-    layers yield one more of than is asked for. Raises Faults where a piece cannot be cut.
+    """What a row keeps: `orders`, one for each cloth; `lines`, `folded`, `matched`, where each is matched to
+    a repeat, and `spare`, by name, what both layers yield one more of than is asked for. Raises Faults where
+    a piece cannot be cut.
     """
     found = {asked.piece.name: (asked, lines) for asked in pieces if (lines := cutting.lines(asked))}
     entries = [_entry(asked, lines, cutting) for asked, lines in found.values()]
@@ -79,6 +80,7 @@ def asked_of(
             if cutting.is_folded and not lines.is_half and asked.copies % 2
         ],
         "boxes": [asked.piece.name for asked in pieces if asked.box_mm is not None],
+        "matched": {name: asked.piece.match.said for name, (asked, _) in found.items()},
     }
 
 
@@ -91,6 +93,7 @@ def _entry(asked: PieceAsked, lines: Lines, cutting: Cutting) -> dict[str, Any]:
         "cut": (asked.copies + 1) // 2 if through_both else asked.copies,
         "mirrored_pair": is_pair and not cutting.is_folded,
         "allowance": cutting.allowance,
+        **({"match": list(lines.match)} if lines.match else {}),
     }
 
 

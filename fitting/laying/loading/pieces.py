@@ -1,7 +1,7 @@
 """The pieces of a plate as they are laid: outlines where they were traced, else boxes from their readings."""
 
-from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
+from collections.abc import Iterable
+from dataclasses import dataclass, replace
 
 from catalogue.lengths.calculation.levels import LINES
 from catalogue.lengths.models import exact_mm
@@ -9,19 +9,24 @@ from catalogue.plates.loading import scale_of
 from catalogue.plates.models.piece import Piece, Seam
 from catalogue.plates.models.plate import Plate
 from catalogue.tracing.calculation.tracing import TracedShape
-from catalogue.tracing.loading.outlines import current_calibration, map_of, shape_of
+from catalogue.tracing.loading.outlines import current_calibration, levels_of, map_of, shape_of
 from catalogue.tracing.models import TracedPiece
 from fitting.comparing.loading.drafted import growth_of
 from fitting.laying.calculation.lines import Lines, lines_of
+from fitting.laying.loading.matching import LOWEST, Match, match_of
 from fitting.pattern.calculation.sheets.sheet import Allowances
 from fitting.pattern.calculation.traced import enlarged
+from fitting.pattern.loading.graded import GradedGarment
 
 _TURNS = {Piece.Grain.ACROSS: 90.0, Piece.Grain.BIAS: 45.0}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PieceToLay:
-    """`shape` at full size as it was traced; None for a box, whose sides, unfolded, may not be known yet."""
+    """`shape` at full size as it was traced; None for a box, whose sides, unfolded, may not be known yet.
+
+    `match`: where it is matched to a repeat.
+    """
 
     name: str
     shape: TracedShape | None
@@ -30,6 +35,7 @@ class PieceToLay:
     cut: int
     on_fold: bool
     turn_deg: float
+    match: Match = LOWEST
 
     @property
     def is_traced(self) -> bool:
@@ -48,7 +54,12 @@ class PieceToLay:
         if self.shape is None:
             return None
         return lines_of(
-            self.shape, allowances=allowances, turn_deg=self.turn_deg, is_on_fold=self.on_fold, half=half
+            self.shape,
+            allowances=allowances,
+            turn_deg=self.turn_deg,
+            is_on_fold=self.on_fold,
+            half=half,
+            match=self.match.at,
         )
 
 
@@ -56,12 +67,12 @@ def pieces_to_lay(
     plate: Plate,
     cloth: str,
     *,
-    graded: Mapping[str, TracedShape] | None = None,
+    graded: GradedGarment | None = None,
     body_mm: float | None = None,
 ) -> list[PieceToLay]:
     """Those of one cloth, in order. Prefetch as `Plate.objects.for_detail_page`.
 
-    `graded`: by name, what is laid in place of a piece as it was drawn. `body_mm`: the measure of the body
+    `graded`: what is laid in place of pieces as they were drawn. `body_mm`: the measure of the body
     that a proportional draft is drawn out for; each outline as a whole, unless all its figures are plain.
     """
     growth = growth_of(plate, body_mm)
@@ -74,12 +85,16 @@ def pieces_to_lay(
     )
     found = []
     for piece in chosen:
-        shape = (graded or {}).get(piece.name)
-        if shape is None and calibration and piece.pk in traced:
-            shape = shape_of(traced[piece.pk], map_of(calibration))
-            if growth != 1.0 and not _is_plain(piece):
-                shape = enlarged(shape, growth)
-        found.append(_to_lay(piece, plate, shape if shape and _can_be_cut(shape, piece) else None, growth))
+        match, by = LOWEST, 1.0 if _is_plain(piece) else growth
+        shape = graded.shapes.get(piece.name) if graded else None
+        if shape and graded:
+            match = match_of(shape, graded.levels.get(piece.name, ()))
+        elif calibration and piece.pk in traced:
+            flat = map_of(calibration)
+            drawn = shape_of(traced[piece.pk], flat)
+            shape, match = enlarged(drawn, by), match_of(drawn, levels_of(plate, flat)).enlarged(by)
+        sound = shape if shape and _can_be_cut(shape, piece) else None
+        found.append(replace(_to_lay(piece, plate, sound, growth), match=match if sound else LOWEST))
     return found
 
 

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from fitting.laying.calculation.lay_out import Lay
-from fitting.laying.exchange.lay_answer import lay_to_json, to_buy_text
+from fitting.laying.exchange.lay_answer import lay_said, lay_to_json, to_buy_text
 from fitting.laying.models import Lay as LayRow
 from fitting.laying.showing.drawing import draw_lay
 
@@ -17,6 +17,7 @@ def laid_to_json(lay: Lay, unit: str, *, name: str) -> dict[str, Any]:
         "width_mm": lay.cloth.width_mm,
         "usable_width_mm": lay.cloth.usable_width_mm,
         "to_buy": to_buy_text(lay.length_to_buy_mm, unit),
+        "said": {system: lay_said(lay, system) for system in ("in", "cm")},
         "drawings": {system: draw_lay(lay, system=system, name=name) for system in ("in", "cm")},
     }
 
@@ -43,6 +44,7 @@ class WidthLaid:
     pieces: int
     joins: tuple[JoinShown, ...]
     drawing: str
+    said: tuple[str, ...]
     is_least_cloth: bool
 
     @property
@@ -83,6 +85,7 @@ def _shown(
         pieces=len(answer["placements"]),
         joins=tuple(_joins(answer["piecing"], lefts)),
         drawing=one["drawings"][system],
+        said=tuple(one.get("said", {}).get(system, ())),  # rows kept before lays said anything have none
         is_least_cloth=is_least_cloth,
     )
 
@@ -106,6 +109,9 @@ def how_laid(row: LayRow) -> list[str]:
     """What one must know to cut by it, a sentence each: the cloth as it lies, graded pieces, allowances."""
     asked, form = row.inputs, row.inputs["form"]
     halves = [name for name, lines in asked.get("lines", {}).items() if lines["half"]]
+    has_repeat = any("repeat" in order["cloth"] for order in asked["orders"])
+    matched = [f"{name} at {where}" for name, where in asked.get("matched", {}).items() if has_repeat]
+    cannot = asked.get("cannot_match", []) if has_repeat else []
     edges = [f"{name.removeprefix('edge ')} {text}" for name, text in form.items() if name[:5] == "edge "]
     said = {
         "The cloth lies folded lengthwise, its selvedges together; each piece is cut through both layers.": (
@@ -116,6 +122,8 @@ def how_laid(row: LayRow) -> list[str]:
             asked.get("spare")
         ),
         f"Graded to the wearer: {', '.join(asked['graded'])}.": asked["graded"],
+        f"Matched to the repeat: {'; '.join(matched)}.": matched,
+        f"Cannot match: {'; '.join(cannot)}.": cannot,
         f"Allowance {form.get('allowance')}.": form.get("allowance"),
         f"Other allowances: {', '.join(edges)}.": edges,
     }

@@ -12,7 +12,7 @@ from catalogue.lengths.calculation.levels import LINES
 from catalogue.plates.calculation.girth import FullSize, Reckoning
 from catalogue.tracing.calculation.curve import Point
 from catalogue.tracing.calculation.outline import Outline
-from catalogue.tracing.calculation.tracing import TracedShape, level_widths
+from catalogue.tracing.calculation.tracing import LevelLine, TracedShape, level_widths
 from catalogue.workroom.models import User
 from fitting.comparing.calculation.case import Case, Fit
 from fitting.comparing.loading.case import case_of, outfit_rows
@@ -50,6 +50,7 @@ class GradedGarment:
     left_out: tuple[str, ...] = ()
     measured: str = ""
     shapes: dict[str, TracedShape] = field(default_factory=dict)
+    levels: dict[str, tuple[LevelLine, ...]] = field(default_factory=dict)
 
 
 def graded_garment(garment: Garment, traced: TracedPlate, *, by: User, at: datetime) -> GradedGarment:
@@ -76,6 +77,7 @@ def graded_garment(garment: Garment, traced: TracedPlate, *, by: User, at: datet
         left_out=tuple(left_out),
         measured=f"{ready.used.measures.taken_on:%-d %B %Y}",
         shapes={one.shape.name: one.shape for one in grading.pieces},
+        levels={one.shape.name: one.levels for one in grading.pieces},
     )
 
 
