@@ -1,10 +1,10 @@
 """A length in a row: whole micrometres to sort and filter by, and the text as a person typed it.
 
-    reading_um = LengthField()
-    reading_text = TypedText()
+    rule = LengthColumns("smallest division of your rule", default=TypedLength.read("1/16 in"))
 
-`waist_um` and `waist_text` go together: the form field fills both, and shows the text again to be edited.
-What is reckoned is reckoned from the text (`exact_mm` says why).
+adds the columns `rule_um` and `rule_text`, which forms, queries and `.update()` name, and `rule`, which is
+both at once, or None: `plate.rule.mm`, `plate.rule = typed`, `Plate(rule=typed)`. A length that is only
+reckoned is a `LengthField` alone.
 """
 
 from dataclasses import dataclass
@@ -18,7 +18,10 @@ from catalogue.lengths.calculation.lengths import parse_length, to_um
 
 @dataclass(frozen=True, slots=True)
 class TypedLength:
-    """A length that a person typed: `text` carries its unit, `um` is the nearest micrometre."""
+    """A length that a person typed: `text` carries its unit, `um` is the nearest micrometre.
+
+    `text` is empty where nobody typed it.
+    """
 
     text: str
     um: int
@@ -27,17 +30,33 @@ class TypedLength:
     def read(cls, text: str, *, signed: bool = False) -> "TypedLength":
         return cls(text=text, um=to_um(parse_length(text, signed=signed)))
 
+    @classmethod
+    def of(cls, value: str | int | None, *, signed: bool = False) -> "TypedLength | None":
+        """As an archive says it: the text, or whole micrometres."""
+        if isinstance(value, str):
+            return cls.read(value, signed=signed)
+        return None if value is None else cls(text="", um=value)
 
-def exact_mm(um: int, text: str) -> Fraction:
-    """Return the exact millimetres of a length: from its text where there is one, else from its micrometres.
+    @property
+    def exact_mm(self) -> Fraction:
+        """From the text where there is one, else from the micrometres.
 
-    1/16 in is 1587.5 µm: from the column alone, half a micrometre would be lost before it is multiplied.
-    """
-    return parse_length(text, signed=True) if text else Fraction(um, 1000)
+        1/16 in is 1587.5 µm: from those alone, half a micrometre would be lost before it is multiplied.
+        """
+        return parse_length(self.text, signed=True) if self.text else Fraction(self.um, 1000)
+
+    @property
+    def mm(self) -> float:
+        return float(self.exact_mm)
+
+
+NO_LENGTH = TypedLength(text="", um=0)
 
 
 class LengthField(models.BigIntegerField):
-    """Micrometres; the column of the same name ending in `_text` holds what was typed."""
+    """Micrometres. Where `LengthColumns` made it, `length_name` is what its row calls the length."""
+
+    length_name = ""
 
     def __init__(self, *args: Any, signed: bool = False, **kwargs: Any) -> None:
         self.signed = signed
@@ -52,11 +71,6 @@ class LengthField(models.BigIntegerField):
     @property
     def text_name(self) -> str:
         return f"{self.name.removesuffix('_um')}_text"
-
-    @property
-    def has_text(self) -> bool:
-        """Whether a person types it: what is only reckoned has no text beside it."""
-        return any(one.name == self.text_name for one in self.model._meta.fields)
 
     def formfield(self, **kwargs: Any) -> Any:
         from catalogue.lengths.forms import LengthFormField
@@ -76,7 +90,7 @@ class LengthField(models.BigIntegerField):
         um = super().value_from_object(obj)
         if um is None:
             return None
-        return TypedLength(text=getattr(obj, self.text_name) if self.has_text else "", um=um)
+        return TypedLength(text=getattr(obj, self.text_name) if self.length_name else "", um=um)
 
     def value_to_string(self, obj: models.Model) -> str:
         """For serializers: the column alone, its text has a column of its own."""
@@ -92,3 +106,32 @@ class TypedText(models.CharField):
         kwargs.setdefault("default", "")
         kwargs.setdefault("editable", False)
         super().__init__(*args, **kwargs)
+
+
+class LengthColumns:
+    """A length declared in a model. `text` is its second column, where that is not a plain `TypedText`.
+
+    No field: one that adds another would add it twice to the models of a migration, which are made column by
+    column.
+    """
+
+    def __init__(
+        self,
+        *args: Any,
+        default: TypedLength | None = None,
+        text: models.CharField | None = None,
+        **kwargs: Any,
+    ) -> None:
+        if default:
+            kwargs["default"] = default.um
+        self.um = LengthField(*args, **kwargs)
+        self.text = text or TypedText(default=default.text if default else "")
+
+    def contribute_to_class(self, model: type[models.Model], name: str) -> None:
+        # A plate's `page` is a number in a book, and its `page_length` what is measured on it.
+        columns = name.removesuffix("_length")
+        self.um.length_name = name
+        model.add_to_class(f"{columns}_um", self.um)
+        model.add_to_class(f"{columns}_text", self.text)
+        # A property, so that Django takes it in Model(…) and in the defaults of update_or_create too.
+        setattr(model, name, property(self.um.value_from_object, self.um.save_form_data))

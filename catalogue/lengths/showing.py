@@ -4,11 +4,12 @@ from dataclasses import dataclass
 from typing import Any
 
 from catalogue.lengths.calculation.lengths import System, format_length
+from catalogue.lengths.models import TypedLength
 
 
-def length_for(um: int | None, reader: Any) -> str:
-    """Micrometres as text in the unit of who reads; a dash where there are none."""
-    return "–" if um is None else mm_for(um / 1000, reader)
+def length_for(length: TypedLength | None, reader: Any) -> str:
+    """A length of a row as text in the unit of who reads; a dash where there is none."""
+    return mm_for(length and length.um / 1000, reader)
 
 
 def mm_for(mm: float | None, reader: Any) -> str:

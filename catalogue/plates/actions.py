@@ -136,8 +136,7 @@ def _keep_reading(reading: Reading, typed: TypedReading) -> None:
             reading.delete()
         return
     before = _told_of(reading)
-    reading.reading_um, reading.reading_text = typed.reading.um, typed.reading.text
-    reading.take_up_um, reading.take_up_text = _columns(typed.take_up)
+    reading.reading, reading.take_up = typed.reading, typed.take_up
     reading.crossed_ends = typed.crossed_ends
     reading.is_plain = reading.is_plain if typed.is_plain is None else typed.is_plain
     if before[:2] != (reading.reading_text, reading.take_up_text):
@@ -155,10 +154,5 @@ def _keep_fastening(fastening: Fastening, widths: TypedFastening) -> None:
         if fastening.pk:
             fastening.delete()
         return
-    fastening.overlap_um, fastening.overlap_text = _columns(widths.overlap)
-    fastening.gap_um, fastening.gap_text = _columns(widths.gap)
+    fastening.overlap, fastening.gap = widths.overlap, widths.gap
     fastening.save()
-
-
-def _columns(length: TypedLength | None) -> tuple[int | None, str]:
-    return (None, "") if length is None else (length.um, length.text)

@@ -9,7 +9,7 @@ from collections.abc import Iterable
 from dataclasses import replace
 
 from catalogue.lengths.calculation.levels import LINES, girths
-from catalogue.lengths.models import exact_mm
+from catalogue.lengths.models import NO_LENGTH
 from catalogue.plates.calculation.agreement import Agreement, SewnEdges, edges_agreement, published_agreement
 from catalogue.plates.calculation.draft import Draft
 from catalogue.plates.calculation.findings import Findings, findings
@@ -49,8 +49,8 @@ def plate_values(plate: Plate, *, cloth: str | None = None) -> PlateReadings:
         pieces=tuple(drawn for piece in pieces for drawn in _drawn(piece)),
         lengths=lengths,
         allowance_mm=_allowance_mm(plate),
-        rule_division_mm=float(exact_mm(plate.rule_um, plate.rule_text)),
-        drawing_doubt_mm=float(exact_mm(plate.drawing_um, plate.drawing_text)),
+        rule_division_mm=plate.rule.mm,
+        drawing_doubt_mm=plate.drawing.mm,
         overlap=_fastened(plate, "overlap"),
         lacing_gap=_fastened(plate, "gap"),
         draft=draft_of(plate),
@@ -61,11 +61,7 @@ def draft_of(plate: Plate) -> Draft | None:
     """What the figures of a proportional draft are parts of; None of a plate that is none."""
     if not plate.is_draft or not plate.drawn_for_um:
         return None
-    return Draft(
-        line=plate.drawn_for_line,
-        is_half=plate.drawn_for_half,
-        drawn_for_mm=float(exact_mm(plate.drawn_for_um, plate.drawn_for_text)),
-    )
+    return Draft(line=plate.drawn_for_line, is_half=plate.drawn_for_half, drawn_for_mm=plate.drawn_for.mm)
 
 
 def plate_findings(plate: Plate, *, body_mm: float | None = None) -> dict[str, Findings]:
@@ -111,10 +107,9 @@ def plate_agreements(plate: Plate, found: dict[str, Findings]) -> list[Agreement
     published = [
         published_agreement(
             by_line[measure.line],
-            float(exact_mm(measure.value_um, measure.value_text)),
+            measure.value.mm,
             # Off by as much either way: a range twice as wide.
-            division_mm=2
-            * (float(exact_mm(measure.doubt_um or 0, measure.doubt_text)) or PUBLISHED_DOUBT_MM),
+            division_mm=2 * ((measure.doubt or NO_LENGTH).mm or PUBLISHED_DOUBT_MM),
         )
         for measure in plate.reference.published_measures.all()
         if measure.line in by_line
@@ -125,13 +120,13 @@ def plate_agreements(plate: Plate, found: dict[str, Findings]) -> list[Agreement
 def _sewn_edges(seam: Seam) -> SewnEdges | None:
     """None where an edge is not measured yet, is its own other half, or is not meant to match."""
     is_one_edge = (seam.piece_a_id, seam.edge_a) == (seam.piece_b_id, seam.edge_b)
-    if is_one_edge or seam.is_eased or seam.length_a_um is None or seam.length_b_um is None:
+    if is_one_edge or seam.is_eased or seam.length_a is None or seam.length_b is None:
         return None
     return SewnEdges(
         name_a=f"{seam.piece_a}, {seam.edge_a}",
-        page_a_mm=float(exact_mm(seam.length_a_um, seam.length_a_text)),
+        page_a_mm=seam.length_a.mm,
         name_b=f"{seam.piece_b}, {seam.edge_b}",
-        page_b_mm=float(exact_mm(seam.length_b_um, seam.length_b_text)),
+        page_b_mm=seam.length_b.mm,
     )
 
 
@@ -149,15 +144,13 @@ def scale_of(plate: Plate) -> Scale:
     if plate.scale_kind == Plate.ScaleKind.FIGURES:
         # Paper stretches under a figure, and the figure stays.
         return Scale.of(1, relative_doubt=0.0)
-    page_mm = exact_mm(plate.page_um or 0, plate.page_text)
-    real_mm = exact_mm(plate.real_um or 0, plate.real_text)
-    along = across = from_known(page_mm, real_mm)
+    page, real = plate.page_length or NO_LENGTH, plate.real or NO_LENGTH
+    along = across = from_known(page.exact_mm, real.exact_mm)
     if plate.across_page_um:
-        across = from_known(exact_mm(plate.across_page_um, plate.across_page_text), real_mm)
+        across = from_known(plate.across_page.exact_mm, real.exact_mm)
     if plate.scale_kind == Plate.ScaleKind.BAR:
         # What the page was read from no longer matters: its stretch is in the bar too.
-        division_mm = float(exact_mm(plate.rule_um, plate.rule_text))
-        relative_doubt = measured_relative_doubt(float(page_mm), division_mm)
+        relative_doubt = measured_relative_doubt(page.mm, plate.rule.mm)
     return Scale(along=float(along), across=float(across), relative_doubt=relative_doubt)
 
 
@@ -174,8 +167,8 @@ def _scale_of_traced(plate: Plate, pieces: Iterable[Piece]) -> Scale:
 def _allowance_mm(plate: Plate) -> float | None:
     if plate.allowance == Plate.Allowance.NONE:
         return 0.0
-    if plate.allowance == Plate.Allowance.INCLUDED and plate.allowance_um is not None:
-        return float(exact_mm(plate.allowance_um, plate.allowance_text))
+    if plate.allowance == Plate.Allowance.INCLUDED and plate.allowance_length is not None:
+        return plate.allowance_length.mm
     return None
 
 
@@ -204,8 +197,8 @@ def _cut_for_one_limb(piece: Piece) -> int:
 
 def _read_off(reading: Reading) -> ReadOff:
     return ReadOff(
-        length_mm=float(exact_mm(reading.reading_um, reading.reading_text)),
-        take_up_mm=float(exact_mm(reading.take_up_um or 0, reading.take_up_text)),
+        length_mm=reading.reading.mm,
+        take_up_mm=(reading.take_up or NO_LENGTH).mm,
         crossed_ends=reading.crossed_ends,
         u_mm=None if reading.doubt_um is None else reading.doubt_um / 1000,
         is_plain=reading.is_plain,
@@ -214,9 +207,9 @@ def _read_off(reading: Reading) -> ReadOff:
 
 def _fastened(plate: Plate, width: str) -> FastenedWidth:
     given = {
-        fastening.line: float(exact_mm(um, getattr(fastening, f"{width}_text")))
+        fastening.line: length.mm
         for fastening in plate.fastenings.all()
-        if (um := getattr(fastening, f"{width}_um")) is not None
+        if (length := getattr(fastening, width))
     }
     everywhere_mm = given.pop("", 0.0)
     # The front of a bodice does not fasten its sleeves: a limb's own row is needed there.

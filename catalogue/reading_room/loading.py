@@ -9,7 +9,6 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from typing import TypeAlias
 
-from catalogue.lengths.models import exact_mm
 from catalogue.plates.models.piece import Piece
 from catalogue.reading_room.calculation.shared_edges import (
     HeldEdges,
@@ -205,7 +204,7 @@ def _chosen(stood: Stood, wanted: Wanted, point: str, edge: str) -> Chosen:
     laid = LaidPiece(
         shape=Motion(shift=-stood.points[point]).shape(stood.shape),
         click_mm=traced.click_mm,
-        drawing_mm=float(exact_mm(plate.drawing_um, plate.drawing_text)),
+        drawing_mm=plate.drawing.mm,
         relative_doubt=traced.relative_doubt,
         turn_doubt=math.sqrt(2) * traced.click_mm / stood.upright.length_mm if stood.upright else 0.0,
     )

@@ -51,9 +51,7 @@ def keep_study(
     )
     Citation.objects.create(reference=reference, source=source, fact=WHAT_IT_SAYS)
     PublishedMeasure.objects.bulk_create(
-        PublishedMeasure(
-            reference=reference, line=line, value_um=value.um, value_text=value.text, source=source
-        )
+        PublishedMeasure(reference=reference, line=line, value=value, source=source)
         for line, value in measures
     )
     file_sources([source.pk])

@@ -1,4 +1,4 @@
-"""Lengths on a page, in the reader's unit: {{ piece.reading_um|length_for:user }}."""
+"""Lengths on a page, in the reader's unit: {{ reading.take_up|length_for:user }}."""
 
 from typing import Any
 

@@ -9,7 +9,7 @@ from django.db import models
 from django.urls import reverse
 from django.utils import timezone
 
-from catalogue.lengths.models import LengthField
+from catalogue.lengths.models import LengthColumns, LengthField
 from catalogue.plates.models.piece import Piece
 from catalogue.plates.models.plate import Plate
 from catalogue.references.models.garment import LINE_CHOICES
@@ -189,10 +189,8 @@ class TracedReading(WorkroomModel):
     take_up_um = LengthField(null=True, blank=True)
     doubt_um = LengthField()
     is_used = models.BooleanField(default=False)
-    hand_um = LengthField(null=True, blank=True)
-    hand_text = models.CharField(max_length=80, blank=True)
-    hand_take_up_um = LengthField(null=True, blank=True)
-    hand_take_up_text = models.CharField(max_length=80, blank=True)
+    hand = LengthColumns(null=True, blank=True, text=models.CharField(max_length=80, blank=True))
+    hand_take_up = LengthColumns(null=True, blank=True, text=models.CharField(max_length=80, blank=True))
 
     class Meta:
         ordering = ("pk",)

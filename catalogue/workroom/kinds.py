@@ -61,8 +61,6 @@ GEOMETRY: dict[tuple[type[Model], str], Callable[[Any], None]] = {}
 
 
 def archive_name(column: Field) -> str:
-    if not isinstance(column, LengthField):
-        return column.name
-    name = column.name.removesuffix("_um")
-    # A plate's `page` is a number in a book, and its `page_length` what is measured on it.
-    return f"{name}_length" if any(one.name == name for one in column.model._meta.fields) else name
+    if isinstance(column, LengthField):
+        return column.length_name or column.name.removesuffix("_um")
+    return column.name

@@ -10,7 +10,7 @@ from typing import Any
 from django.db import transaction
 from django.utils import timezone
 
-from catalogue.lengths.models import TypedLength
+from catalogue.lengths.models import NO_LENGTH
 from catalogue.plates.models.piece import Piece, Reading
 from catalogue.plates.models.plate import Fastening, Plate
 from catalogue.references.models.garment import ReferenceGarment
@@ -106,7 +106,7 @@ def keep_quick(
     GarmentReference.objects.create(garment=garment, reference=plate.reference)
     for line in (*values.levels, *values.lengths):
         if line.ease or line.fit != Ease.Fit.FITTED:
-            Ease.objects.create(garment=garment, line=line.line, fit=line.fit, **_typed("ease", line.ease))
+            Ease.objects.create(garment=garment, line=line.line, fit=line.fit, ease=line.ease or NO_LENGTH)
     compare_garment(garment, by=by, at=at)
     file_references({plate.reference_id})
     return garment
@@ -116,36 +116,24 @@ def _keep_plate(values: QuickValues, reference: ReferenceGarment) -> Plate:
     scale: dict[str, Any] = {"scale_kind": Plate.ScaleKind.RATIO, "ratio": values.scale}
     if not isinstance(values.scale, str):
         page, real = values.scale
-        scale = {
-            "scale_kind": Plate.ScaleKind.WORDS,
-            "ratio": "",
-            **_typed("page", page),
-            **_typed("real", real),
-        }
+        scale = {"scale_kind": Plate.ScaleKind.WORDS, "ratio": "", "page_length": page, "real": real}
     plate = Plate.objects.create(
         reference=reference,
         read_from=values.read_from,
         allowance=values.allowance,
+        allowance_length=values.allowance_size,
+        rule=values.rule,
         **scale,
-        **_typed("allowance", values.allowance_size),
-        **_typed("rule", values.rule),
     )
     for order, drawn in enumerate(values.pieces, start=1):
         piece = Piece.objects.create(
             plate=plate, order=order, name=drawn.name, cut=drawn.cut, on_fold=drawn.on_fold
         )
         for line, length in drawn.readings.items():
-            Reading.objects.create(
-                piece=piece,
-                line=line,
-                **_typed("reading", length),
-                **_typed("take_up", drawn.take_up.get(line)),
-            )
+            Reading.objects.create(piece=piece, line=line, reading=length, take_up=drawn.take_up.get(line))
     for level in values.levels:
         if level.overlap or level.gap:
-            Fastening.objects.create(
-                plate=plate, line=level.line, **_typed("overlap", level.overlap), **_typed("gap", level.gap)
-            )
+            Fastening.objects.create(plate=plate, line=level.line, overlap=level.overlap, gap=level.gap)
     _keep_lengths(values, plate)
     return plate
 
@@ -164,10 +152,7 @@ def _keep_lengths(values: QuickValues, plate: Plate) -> None:
         named = [one for one in pieces if words & set(one.name.casefold().split())]
         piece = min(named, key=lambda one: len(one.name.split()), default=pieces[0])
         Reading.objects.create(
-            piece=piece,
-            line=length.line,
-            crossed_ends=length.crossed_ends,
-            **_typed("reading", length.reading),
+            piece=piece, line=length.line, crossed_ends=length.crossed_ends, reading=length.reading
         )
 
 
@@ -180,10 +165,5 @@ def _keep_measures(values: QuickValues, wearer: Wearer, at: datetime) -> Measure
     )
     for line in (*values.levels, *values.lengths):
         if line.body:
-            Take.objects.create(measures=measures, line=line.line, **_typed("value", line.body))
+            Take.objects.create(measures=measures, line=line.line, value=line.body)
     return measures
-
-
-def _typed(name: str, length: TypedLength | None) -> dict[str, Any]:
-    """The two columns of a length; left to their defaults where nothing was typed."""
-    return {} if length is None else {f"{name}_um": length.um, f"{name}_text": length.text}

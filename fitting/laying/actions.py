@@ -155,10 +155,9 @@ def write_what_to_buy(lay: Lay, *, width: WidthLaid, into: Material | None) -> t
         kind=KINDS[lay.cloth],
         name=f"{lay.get_cloth_display().capitalize()} cloth for {lay.garment}"[:120],
     )
-    before, needed = material.needed_text, TypedLength.read(width.to_buy)
-    material.needed_um, material.needed_text = needed.um, needed.text
-    if material.width_um is None:
-        wide = TypedLength.read(width.width_text)
-        material.width_um, material.width_text = wide.um, wide.text
+    before = material.needed_text
+    material.needed = TypedLength.read(width.to_buy)
+    if material.width is None:
+        material.width = TypedLength.read(width.width_text)
     material.save()
     return material, before

@@ -22,8 +22,8 @@ from fitting.outfits.models.share import Share, digest_of
 MADE = (Garment.Stage.SEWN, Garment.Stage.FINISHED)
 # What the same garment shares, whoever wears it. Measures, stand, stage and notes are each wearer's own.
 SHARED = (
-    "name", "purpose", "plate", "thickness_um", "thickness_text", "layers", "gather_ratio", "is_boned",
-    "reduction_um", "reduction_text", "needs_parts", "edges_that_may_take",
+    "name", "purpose", "plate", "thickness", "layers", "gather_ratio", "is_boned",
+    "reduction", "needs_parts", "edges_that_may_take",
 )  # fmt: skip
 
 

@@ -5,6 +5,7 @@ import re
 from django import template
 
 from catalogue.lengths.calculation.lengths import format_number
+from catalogue.lengths.models import TypedLength
 from catalogue.lengths.showing import Writing
 
 register = template.Library()
@@ -19,8 +20,8 @@ def number_for(mm: float | None, units: Writing) -> str:
 
 
 @register.filter
-def um_number_for(um: int | None, units: Writing) -> str:
-    return number_for(None if um is None else um / 1000, units)
+def length_number_for(length: TypedLength | None, units: Writing) -> str:
+    return number_for(length and length.um / 1000, units)
 
 
 @register.filter

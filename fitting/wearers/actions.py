@@ -20,8 +20,7 @@ def save_measures(
     measures.worn.set(worn)
     measures.takes.all().delete()
     Take.objects.bulk_create(
-        Take(measures=measures, line=line, side=side, value_um=length.um, value_text=length.text)
-        for line, side, length in takes
+        Take(measures=measures, line=line, side=side, value=length) for line, side, length in takes
     )
     return measures
 
@@ -38,9 +37,7 @@ def save_stand(stand: Stand, *, measures: Mapping[str, TypedLength]) -> Stand:
     stand.save()
     stand.measures.exclude(line__in=measures).delete()
     for line, length in measures.items():
-        StandMeasure.objects.update_or_create(
-            stand=stand, line=line, defaults={"value_um": length.um, "value_text": length.text}
-        )
+        StandMeasure.objects.update_or_create(stand=stand, line=line, defaults={"value": length})
     return stand
 
 

@@ -5,7 +5,6 @@ from dataclasses import dataclass
 from datetime import date
 
 from catalogue.lengths.calculation.levels import LINES, Line
-from catalogue.lengths.models import exact_mm
 from catalogue.workroom.models import User
 from fitting.wearers.calculation.lacing import Lacing
 from fitting.wearers.calculation.staleness import stale_because
@@ -17,10 +16,7 @@ _WITHOUT_STAYS = (Measures.State.UNDRESSED, Measures.State.OVER_SHIFT)
 
 def take_values(measures: Measures) -> list[Take]:
     """Prefetch `takes`."""
-    return [
-        Take(line=one.line, side=one.side, mm=float(exact_mm(one.value_um, one.value_text)))
-        for one in measures.takes.all()
-    ]
+    return [Take(line=one.line, side=one.side, mm=one.value.mm) for one in measures.takes.all()]
 
 
 def taken_of(measures: Measures) -> dict[str, Taken]:

@@ -10,7 +10,7 @@ from django.core.validators import MaxValueValidator, MinValueValidator
 from django.db import models
 from django.urls import reverse
 
-from catalogue.lengths.models import LengthField, TypedText
+from catalogue.lengths.models import LengthColumns, TypedLength
 from catalogue.references.models.garment import LINE_CHOICES, Dress
 from catalogue.workroom.models import KeyedModel, Workroom, WorkroomModel, WorkroomQuerySet
 
@@ -76,14 +76,10 @@ class Measures(KeyedModel):
         help_text="Those of the outfits of this wearer.",
     )
     state_note = models.CharField("what is underneath", max_length=200, blank=True)
-    gap_top_um = LengthField("lacing gap, top", null=True, blank=True)
-    gap_top_text = TypedText()
-    gap_waist_um = LengthField("lacing gap, waist", null=True, blank=True)
-    gap_waist_text = TypedText()
-    gap_bottom_um = LengthField("lacing gap, bottom", null=True, blank=True)
-    gap_bottom_text = TypedText()
-    heel_um = LengthField("heel height", null=True, blank=True)
-    heel_text = TypedText()
+    gap_top = LengthColumns("lacing gap, top", null=True, blank=True)
+    gap_waist = LengthColumns("lacing gap, waist", null=True, blank=True)
+    gap_bottom = LengthColumns("lacing gap, bottom", null=True, blank=True)
+    heel = LengthColumns("heel height", null=True, blank=True)
     laced_by = models.CharField(max_length=80, blank=True)
     measured_by = models.CharField(max_length=80, blank=True)
     is_sent_in = models.BooleanField(
@@ -127,8 +123,7 @@ class Take(WorkroomModel):
     measures = models.ForeignKey(Measures, on_delete=models.CASCADE, related_name="takes")
     line = models.CharField("level or length", max_length=40, choices=LINE_CHOICES)
     side = models.CharField(max_length=5, choices=Side, default=Side.WHOLE, blank=True)
-    value_um = LengthField("measure")
-    value_text = TypedText()
+    value = LengthColumns("measure")
 
     class Meta:
         ordering = ("pk",)
@@ -159,8 +154,7 @@ class StandMeasure(WorkroomModel):
 
     stand = models.ForeignKey(Stand, on_delete=models.CASCADE, related_name="measures")
     line = models.CharField("level or length", max_length=40, choices=LINE_CHOICES)
-    value_um = LengthField("measure")
-    value_text = TypedText()
+    value = LengthColumns("measure")
 
     class Meta:
         ordering = ("pk",)
@@ -174,18 +168,12 @@ class Maker(models.Model):
     """Limits default to common practice (no source); each maker sets their own."""
 
     user = models.OneToOneField(settings.AUTH_USER_MODEL, on_delete=models.CASCADE, related_name="maker")
-    fits_um = LengthField("counts as fitting, up to", default=12_700)
-    fits_text = TypedText(default="1/2 in")
-    add_um = LengthField("can be added, up to", default=76_200)
-    add_text = TypedText(default="3 in")
-    take_off_um = LengthField("can be taken off, up to", default=76_200)
-    take_off_text = TypedText(default="3 in")
-    per_edge_um = LengthField("most for each edge that may take it", default=12_700)
-    per_edge_text = TypedText(default="1/2 in")
-    length_fits_um = LengthField("a length counts as fitting, up to", default=6_350)
-    length_fits_text = TypedText(default="1/4 in")
-    length_alter_um = LengthField("a length can be altered, up to", default=38_100)
-    length_alter_text = TypedText(default="1 1/2 in")
+    fits = LengthColumns("counts as fitting, up to", default=TypedLength.read("1/2 in"))
+    add = LengthColumns("can be added, up to", default=TypedLength.read("3 in"))
+    take_off = LengthColumns("can be taken off, up to", default=TypedLength.read("3 in"))
+    per_edge = LengthColumns("most for each edge that may take it", default=TypedLength.read("1/2 in"))
+    length_fits = LengthColumns("a length counts as fitting, up to", default=TypedLength.read("1/4 in"))
+    length_alter = LengthColumns("a length can be altered, up to", default=TypedLength.read("1 1/2 in"))
     stale_days = models.PositiveSmallIntegerField(
         "measures are stale after, days", default=90, validators=[MinValueValidator(1)]
     )

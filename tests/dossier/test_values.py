@@ -70,7 +70,7 @@ def test_what_must_be_worn_says_how_it_was_laced_and_on_what_heels(outfit, peopl
     (one,) = values_of(outfit).pages.underneath
     assert (one.fitting, one.worn) == ("bodice", "shift, stays")
     assert one.lacing == "laced to a gap of 2 in at the waist, by Perrin"
-    assert one.heel_um == 25_400
+    assert one.heel.um == 25_400
 
 
 def test_the_measures_to_retake_are_those_taken_and_those_a_plate_asks_for(outfit):

@@ -4,7 +4,7 @@ from typing import Any
 from django import forms
 
 from catalogue.lengths.forms import LengthFormField, LengthsInUnit
-from catalogue.lengths.models import TypedLength, exact_mm
+from catalogue.lengths.models import TypedLength
 from catalogue.plates.calculation.enlarging import (
     CopierPass,
     copier_passes,
@@ -72,7 +72,7 @@ class PlateEnlargeForm(LengthsInUnit, forms.Form):
 
     def enlarging(self, scale: Scale) -> Enlarging:
         """The figures for a plate of this scale; the form must be valid."""
-        mm = {name: _mm(value) for name, value in self.cleaned_data.items() if isinstance(value, TypedLength)}
+        mm = {name: value.mm for name, value in self.cleaned_data.items() if isinstance(value, TypedLength)}
         bar_mm = mm["bar"]
         glass_mm = mm.get("on_glass", bar_mm)
         full_bar_mm = bar_mm * scale.along
@@ -94,7 +94,3 @@ class PlateEnlargeForm(LengthsInUnit, forms.Form):
             if "distance" in mm
             else None,
         )
-
-
-def _mm(length: TypedLength) -> float:
-    return float(exact_mm(length.um, length.text))

@@ -7,7 +7,7 @@ from django import forms
 from catalogue.lengths.calculation.errors import NotUnderstood
 from catalogue.lengths.calculation.levels import LINES
 from catalogue.lengths.forms import LengthFormField, LengthsInUnit
-from catalogue.lengths.models import TypedLength, exact_mm
+from catalogue.lengths.models import TypedLength
 from catalogue.photographs.actions import PictureNotes, SentPicture
 from catalogue.photographs.imaging import ImageRefused, read_upload
 from catalogue.photographs.models import Photo
@@ -158,8 +158,7 @@ class DraftMeasureForm(LengthsInUnit, forms.Form):
     @property
     def body_mm(self) -> float:
         """The whole measure; the form must be valid."""
-        measure = self.cleaned_data["measure"]
-        return float(exact_mm(measure.um, measure.text)) / self.draft.share_mm(1.0)
+        return self.cleaned_data["measure"].mm / self.draft.share_mm(1.0)
 
 
 class PieceForm(AsOf, forms.ModelForm):

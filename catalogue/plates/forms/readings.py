@@ -89,9 +89,9 @@ class ReadingsForm(forms.Form):
         for line in self.lines:
             reading = held.get(line.key)
             for box, label in (("reading", ""), ("take_up", ", taken up by darts, pleats or tucks")):
-                um = getattr(reading, f"{box}_um", None)
-                text = getattr(reading, f"{box}_text", "")
-                self.fields[_name(box, row, line)] = self._length(f"{piece}, {line.label}{label}", um, text)
+                self.fields[_name(box, row, line)] = self._length(
+                    f"{piece}, {line.label}{label}", getattr(reading, box, None)
+                )
             if self.plate.is_draft:
                 plain = forms.BooleanField(
                     required=False, initial=bool(reading and reading.is_plain), label=f"{piece}, {line.label}"
@@ -108,18 +108,19 @@ class ReadingsForm(forms.Form):
             (row for row in self.plate.fastenings.all() if row.line == (line.key if line else "")), None
         )
         for box, label in (("overlap", "overlap"), ("gap", "lacing gap")):
-            um, text = getattr(held, f"{box}_um", None), getattr(held, f"{box}_text", "")
             where = f"at the {line.label}" if line else "at every level"
             # Full size, so a bare number is never in sixteenths.
-            self.fields[_name(box, "all", line)] = self._length(f"{label} {where}", um, text, page=False)
+            self.fields[_name(box, "all", line)] = self._length(
+                f"{label} {where}", getattr(held, box, None), page=False
+            )
 
-    def _length(self, label: str, um: int | None, text: str, *, page: bool = True) -> LengthFormField:
+    def _length(self, label: str, held: TypedLength | None, *, page: bool = True) -> LengthFormField:
         field = LengthFormField(
             required=False,
             label=label,
             unit=self.unit,
             sixteenths=page and self.counts_sixteenths,
-            initial=None if um is None else TypedLength(text=text, um=um),
+            initial=held,
         )
         field.widget.attrs |= {"aria-label": label, "size": 7}
         return field

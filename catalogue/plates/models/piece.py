@@ -2,7 +2,7 @@
 
 from django.db import models
 
-from catalogue.lengths.models import LengthField, TypedText
+from catalogue.lengths.models import LengthColumns, LengthField
 from catalogue.plates.models.plate import Plate
 from catalogue.references.models.garment import LINE_CHOICES
 from catalogue.workroom.models import KeyedModel, WorkroomModel
@@ -55,10 +55,8 @@ class Reading(WorkroomModel):
 
     piece = models.ForeignKey(Piece, on_delete=models.CASCADE, related_name="readings")
     line = models.CharField("level or length", max_length=40, choices=LINE_CHOICES)
-    reading_um = LengthField("reading")
-    reading_text = TypedText()
-    take_up_um = LengthField("taken up by darts, pleats or tucks", null=True, blank=True)
-    take_up_text = TypedText()
+    reading = LengthColumns("reading")
+    take_up = LengthColumns("taken up by darts, pleats or tucks", null=True, blank=True)
     crossed_ends = models.PositiveSmallIntegerField("seams crossed at its ends", default=0)
     is_plain = models.BooleanField(
         "plain", default=False, help_text="On a proportional draft: the same for every body, not in parts."
@@ -90,10 +88,8 @@ class Seam(KeyedModel):
     edge_a = models.CharField("edge", max_length=60, blank=True)
     piece_b = models.ForeignKey(Piece, on_delete=models.CASCADE, related_name="+", verbose_name="sewn to")
     edge_b = models.CharField("its edge", max_length=60, blank=True)
-    length_a_um = LengthField("edge length on the page", null=True, blank=True)
-    length_a_text = TypedText()
-    length_b_um = LengthField("its edge length on the page", null=True, blank=True)
-    length_b_text = TypedText()
+    length_a = LengthColumns("edge length on the page", null=True, blank=True)
+    length_b = LengthColumns("its edge length on the page", null=True, blank=True)
     how = models.CharField("how it is sewn", max_length=160, blank=True)
     evidence = models.CharField("how it is known", max_length=10, choices=Evidence, default=Evidence.UNKNOWN)
     is_eased = models.BooleanField("one edge is eased or gathered on to the other", default=False)

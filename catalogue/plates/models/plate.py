@@ -5,7 +5,7 @@ from django.urls import reverse
 
 from catalogue.lengths.calculation.lengths import format_length
 from catalogue.lengths.calculation.levels import LINES
-from catalogue.lengths.models import LengthField, TypedText
+from catalogue.lengths.models import NO_LENGTH, LengthColumns, TypedLength
 from catalogue.references.models.garment import LINE_CHOICES, ReferenceGarment
 from catalogue.sources.models import Source
 from catalogue.workroom.models import KeyedModel, WorkroomModel, WorkroomQuerySet
@@ -86,32 +86,25 @@ class Plate(KeyedModel):
     drawn_for_half = models.BooleanField(
         "of half that girth", default=True, help_text="As in a draft for half a breast of 18 in."
     )
-    drawn_for_um = LengthField(
+    drawn_for = LengthColumns(
         "drawn for", null=True, blank=True, help_text="As the draft says: the half where it is a half."
     )
-    drawn_for_text = TypedText()
     picture = models.ForeignKey(
         "catalogue.Photo", null=True, blank=True, on_delete=models.SET_NULL, related_name="+"
     )
     scale_kind = models.CharField("scale given as", max_length=10, choices=ScaleKind, default=ScaleKind.RATIO)
     ratio = models.CharField(max_length=20, blank=True, default="1:8")
-    page_um = LengthField("on the page", null=True, blank=True)
-    page_text = TypedText()
-    real_um = LengthField("full size", null=True, blank=True)
-    real_text = TypedText()
+    page_length = LengthColumns("on the page", null=True, blank=True)
+    real = LengthColumns("full size", null=True, blank=True)
     # Paper stretches one way: a grid may be longer across than along. Empty: the same both ways.
-    across_page_um = LengthField("the same, measured across", null=True, blank=True)
-    across_page_text = TypedText()
+    across_page = LengthColumns("the same, measured across", null=True, blank=True)
     read_from = models.CharField(max_length=10, choices=ReadFrom, default=ReadFrom.BOOK)
     allowance = models.CharField(
         "seam allowance", max_length=10, choices=Allowance, default=Allowance.UNKNOWN
     )
-    allowance_um = LengthField("allowance at full size", null=True, blank=True)
-    allowance_text = TypedText()
-    rule_um = LengthField("smallest division of your rule", default=1588)
-    rule_text = TypedText(default="1/16 in")
-    drawing_um = LengthField("drawing error at full size", default=1588)
-    drawing_text = TypedText(default="1/16 in")
+    allowance_length = LengthColumns("allowance at full size", null=True, blank=True)
+    rule = LengthColumns("smallest division of your rule", default=TypedLength.read("1/16 in"))
+    drawing = LengthColumns("drawing error at full size", default=TypedLength.read("1/16 in"))
     is_half = models.BooleanField(
         "pieces show half the garment, centre front to centre back",
         default=True,
@@ -138,8 +131,8 @@ class Plate(KeyedModel):
     def drawn_for_in_words(self) -> str:
         """The measure that a proportional draft was drawn for: “half bust or chest 18 in”."""
         half = "half " if self.drawn_for_half else ""
-        amount = self.drawn_for_text or format_length((self.drawn_for_um or 0) / 1000)
-        return f"{half}{LINES[self.drawn_for_line].label} {amount}"
+        length = self.drawn_for or NO_LENGTH
+        return f"{half}{LINES[self.drawn_for_line].label} {length.text or format_length(length.mm)}"
 
     @property
     def drawn_in_words(self) -> str:
@@ -170,10 +163,8 @@ class Fastening(WorkroomModel):
 
     plate = models.ForeignKey(Plate, on_delete=models.CASCADE, related_name="fastenings")
     line = models.CharField("level", max_length=40, choices=[("", "every level"), *LINE_CHOICES], blank=True)
-    overlap_um = LengthField("overlap", null=True, blank=True)
-    overlap_text = TypedText()
-    gap_um = LengthField("lacing gap", null=True, blank=True)
-    gap_text = TypedText()
+    overlap = LengthColumns("overlap", null=True, blank=True)
+    gap = LengthColumns("lacing gap", null=True, blank=True)
 
     class Meta:
         ordering = ("pk",)

@@ -33,8 +33,8 @@ class Told:
         return self._said.get(name)
 
     def um(self, name: str) -> int | None:
-        length = self._said.get(name)
-        return TypedLength.read(length, signed=True).um if isinstance(length, str) else length
+        length = TypedLength.of(self._said.get(name), signed=True)
+        return length and length.um
 
     def is_said(self, name: str) -> bool:
         return name in self._said

@@ -9,7 +9,7 @@ from collections.abc import Iterable, Iterator
 from typing import Any, TextIO
 
 from catalogue.lengths.calculation.levels import LINES
-from catalogue.lengths.models import exact_mm
+from catalogue.lengths.models import TypedLength
 from catalogue.plates.models.piece import Reading
 from catalogue.references.models.garment import ReferenceGarment
 from catalogue.workroom.models import Workroom
@@ -83,11 +83,12 @@ def _readings(workroom: Workroom) -> Iterator[tuple[Any, ...]]:
             *(plate.scale_in_words, plate.drawn_for_in_words if plate.is_draft else "", plate.allowance),
             *(piece.name, piece.cut, "yes" if piece.on_fold else "no", piece.cloth),
             *(row.line, LINES[row.line].kind),
-            *(row.reading_text, _mm(row.reading_um, row.reading_text)),
-            *(row.take_up_text, _mm(row.take_up_um, row.take_up_text), row.crossed_ends),
+            *_cells(row.reading),
+            *_cells(row.take_up),
+            row.crossed_ends,
             ("plain" if row.is_plain else "in parts") if plate.is_draft else "",
         )
 
 
-def _mm(um: int | None, text: str) -> float | None:
-    return None if um is None else round(float(exact_mm(um, text)), 4)
+def _cells(length: TypedLength | None) -> tuple[str, float | None]:
+    return (length.text, round(length.mm, 4)) if length else ("", None)

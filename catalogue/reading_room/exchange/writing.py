@@ -7,6 +7,7 @@ from typing import Any
 from django.db.models import Field, Model
 
 from catalogue.lengths.calculation.errors import NotUnderstood
+from catalogue.lengths.calculation.lengths import to_um
 from catalogue.lengths.models import LengthField, TypedLength
 from catalogue.photographs.models import Photo
 from catalogue.plates.kinds import PLATE
@@ -100,17 +101,18 @@ def _forget_pictures_left_out(said: Said) -> None:
 
 def _value(row: Model, column: Field) -> Any:
     if isinstance(column, LengthField):
-        text = getattr(row, column.text_name) if column.has_text else ""
-        return _length(getattr(row, column.name), text, signed=column.signed)
+        return _length(column.value_from_object(row))
     value = getattr(row, column.name)
     if isinstance(value, datetime):
         return value.astimezone(UTC).isoformat()
     return value.isoformat() if isinstance(value, date) else value
 
 
-def _length(um: int | None, text: str, *, signed: bool) -> str | int | None:
+def _length(length: TypedLength | None) -> str | int | None:
     """The text as typed where it says all; else the micrometres."""
+    if length is None:
+        return None
     try:
-        return text if text and TypedLength.read(text, signed=signed).um == um else um
+        return length.text if length.text and to_um(length.exact_mm) == length.um else length.um
     except NotUnderstood:
-        return um
+        return length.um

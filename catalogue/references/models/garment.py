@@ -3,7 +3,7 @@ from django.db.models.functions import Coalesce
 from django.urls import reverse
 
 from catalogue.lengths.calculation.levels import LINES
-from catalogue.lengths.models import LengthField, TypedText
+from catalogue.lengths.models import LengthColumns
 from catalogue.references.models.tag import JoinedNames, Tag
 from catalogue.sources.models import Source
 from catalogue.workroom.models import KeyedModel, Workroom, WorkroomModel, WorkroomQuerySet
@@ -152,12 +152,10 @@ class PublishedMeasure(WorkroomModel):
         ReferenceGarment, on_delete=models.CASCADE, related_name="published_measures"
     )
     line = models.CharField("level or length", max_length=40, choices=LINE_CHOICES)
-    value_um = LengthField("measure")
-    value_text = TypedText()
-    doubt_um = LengthField(
+    value = LengthColumns("measure")
+    doubt = LengthColumns(
         "doubt", null=True, blank=True, help_text="How far it may be off. Left empty: 1/4 in."
     )
-    doubt_text = TypedText()
     source = models.ForeignKey(Source, null=True, blank=True, on_delete=models.SET_NULL)
     pages = models.CharField("page or figure", max_length=60, blank=True)
 

@@ -8,6 +8,7 @@ import numpy as np
 from django.db import transaction
 from django.utils import timezone
 
+from catalogue.lengths.models import TypedLength
 from catalogue.plates.models.piece import Piece, Reading
 from catalogue.plates.models.plate import Plate
 from catalogue.tracing.calculation.calibration import Calibration as Map
@@ -100,8 +101,7 @@ def use_traced(*, readings: Iterable[TracedReading]) -> None:
     for row in readings:
         by_hand = Reading.objects.filter(piece=row.piece, line=row.line).first()
         if by_hand and not row.is_used:
-            row.hand_um, row.hand_text = by_hand.reading_um, by_hand.reading_text
-            row.hand_take_up_um, row.hand_take_up_text = by_hand.take_up_um, by_hand.take_up_text
+            row.hand, row.hand_take_up = by_hand.reading, by_hand.take_up
         row.is_used = True
         row.save()
         _fill(row)
@@ -113,19 +113,13 @@ def put_back_by_hand(*, readings: Iterable[TracedReading]) -> None:
     """Let what was read by hand stand again; where there was nothing the reading goes."""
     readings = list(readings)
     for row in readings:
-        kept = Reading.objects.filter(piece=row.piece, line=row.line)
-        if row.hand_um is None:
-            kept.delete()
-        else:
-            kept.update(
-                reading_um=row.hand_um,
-                reading_text=row.hand_text,
-                take_up_um=row.hand_take_up_um,
-                take_up_text=row.hand_take_up_text,
-                doubt_um=None,
-            )
-        row.is_used, row.hand_um, row.hand_take_up_um = False, None, None
-        row.hand_text = row.hand_take_up_text = ""
+        for reading in Reading.objects.filter(piece=row.piece, line=row.line):
+            if row.hand is None:
+                reading.delete()
+            else:
+                reading.reading, reading.take_up, reading.doubt_um = row.hand, row.hand_take_up, None
+                reading.save()
+        row.is_used, row.hand, row.hand_take_up = False, None, None
         row.save()
     file_references({row.piece.plate.reference_id for row in readings})
 
@@ -135,18 +129,16 @@ def _fill(row: TracedReading) -> None:
         piece=row.piece,
         line=row.line,
         defaults={
-            "reading_um": row.reading_um,
-            "reading_text": exact_text(row.reading_um),
-            "take_up_um": row.take_up_um,
-            "take_up_text": exact_text(row.take_up_um) if row.take_up_um else "",
+            "reading": _written_out(row.reading_um),
+            "take_up": _written_out(row.take_up_um) if row.take_up_um else None,
             "doubt_um": row.doubt_um,
         },
     )
 
 
-def exact_text(um: int) -> str:
+def _written_out(um: int) -> TypedLength:
     """To the micrometre, so that a sheet of readings that is kept unchanged does not round it."""
-    return f"{um / 1000:.3f} mm"
+    return TypedLength(text=f"{um / 1000:.3f} mm", um=um)
 
 
 def laid_on_print(*, scan: PlateScan, nodes: list[Mapping[str, Any]], flat: Map) -> list[dict[str, Any]]:

@@ -105,13 +105,14 @@ def traced_readings(request: HttpRequest, pk: int) -> HttpResponse:
 
 
 def _beside(row: TracedReading, standing: Any, factor: float) -> dict[str, Any]:
-    hand_um = row.hand_um if row.is_used else getattr(standing, "reading_um", None)
+    hand = row.hand if row.is_used else getattr(standing, "reading", None)
     return {
         "row": row,
         "label": LINES[row.line].label,
-        "hand_um": hand_um,
-        "full_mm": row.reading_um * factor / 1000,
-        "apart_mm": None if hand_um is None else (row.reading_um - hand_um) * factor / 1000,
+        "traced_mm": row.reading_um / 1000,
+        "take_up_mm": (row.take_up_um or 0) / 1000,
+        "hand": hand,
+        "apart_mm": None if hand is None else (row.reading_um - hand.um) * factor / 1000,
     }
 
 

@@ -16,10 +16,8 @@ def columns_of(kind: Kind, said: dict[str, Any]) -> dict[str, Any]:
     for name, column in kind.fields().items():
         value = said[name]
         if isinstance(column, LengthField):
-            typed = TypedLength.read(value, signed=column.signed) if isinstance(value, str) else None
-            held[column.name] = typed.um if typed else value
-            if column.has_text:
-                held[column.text_name] = typed.text if typed else ""
+            length = TypedLength.of(value, signed=column.signed)
+            held |= {name: length} if column.length_name else {column.name: length and length.um}
         elif isinstance(column, DateTimeField):
             held[name] = datetime.fromisoformat(value)
         elif isinstance(column, DateField):

@@ -51,8 +51,9 @@ def read_value(column: Field, given: Any) -> Any:
 
 def missing_value(column: Field) -> Any:
     """What a column that is not in the file gets. Raises Faulty where there must be something."""
-    if isinstance(column, LengthField) and column.has_text and column.has_default():
-        return column.model._meta.get_field(column.text_name).get_default() or column.get_default()
+    if isinstance(column, LengthField) and column.has_default():
+        length = column.value_from_object(column.model())
+        return length.text or length.um
     if column.has_default():
         return column.get_default()
     if column.null:

@@ -80,7 +80,7 @@ def _measured(row: TrialMeasure) -> dict[str, Any]:
         "garment": row.trial.garment.name,
         "made_on": row.trial.made_on.isoformat(),
         "line": row.line,
-        "forecast": row.forecast_text or f"{row.forecast_um / 1000} mm",
+        "forecast": row.forecast.text or f"{row.forecast.mm} mm",
         "after_sewing": row.sewn_text,
         "after_fitting": row.fitted_text,
     }

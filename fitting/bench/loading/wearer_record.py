@@ -58,7 +58,7 @@ def _set(measures: Measures) -> dict[str, Any]:
         "still_good_on": measures.still_good_on and measures.still_good_on.isoformat(),
         "notes": measures.notes,
         "takes": [
-            {"line": one.line, "side": one.side, "as_typed": one.value_text, "mm": one.value_um / 1000}
+            {"line": one.line, "side": one.side, "as_typed": one.value.text, "mm": one.value.um / 1000}
             for one in measures.takes.all()
         ],
         "come_to": {

@@ -10,7 +10,7 @@ from datetime import date
 from enum import StrEnum
 
 from catalogue.lengths.calculation.levels import LINES
-from catalogue.lengths.models import exact_mm
+from catalogue.lengths.models import NO_LENGTH
 from fitting.outfits.models.garment import Ease, Garment
 from fitting.wearers.calculation.body import Body, BodyMeasure, Layer, expected, over_layers
 from fitting.wearers.calculation.staleness import stale_because
@@ -109,7 +109,7 @@ def measures_used(
                 if layer.made_on and layer not in left
             },
         ),
-        not_over=tuple(layer for layer in left if layer.is_boned and layer.reduction_um is None),
+        not_over=tuple(layer for layer in left if layer.is_boned and layer.reduction is None),
     )
 
 
@@ -154,9 +154,9 @@ def _line(line: str, taken: BodyMeasure, left: list[Garment]) -> LineUsed | None
     boned = [garment for garment in over if garment.is_boned]
     inside, reduction_mm = taken, None
     if boned and line == "waist":
-        if any(garment.reduction_um is None for garment in boned):
+        if any(garment.reduction is None for garment in boned):
             return None
-        reduction_mm = sum(float(exact_mm(garment.reduction_um, garment.reduction_text)) for garment in boned)
+        reduction_mm = sum(garment.reduction.mm for garment in boned)
         inside = expected(taken, reduction_mm=reduction_mm)
     layers = tuple(layer for garment in over if (layer := _layer(garment)).added_mm > 0)
     return LineUsed(
@@ -178,7 +178,7 @@ def _lies_at(garment: Garment, line: str) -> bool:
 def _layer(garment: Garment) -> Layer:
     return Layer(
         name=garment.name,
-        thickness_mm=float(exact_mm(garment.thickness_um or 0, garment.thickness_text)),
+        thickness_mm=(garment.thickness or NO_LENGTH).mm,
         layers=garment.layers,
         gather_ratio=garment.gather_ratio,
         is_boned=garment.is_boned,

@@ -15,7 +15,6 @@ from typing import Any
 from django.db.models import Prefetch, QuerySet
 from django.utils import timezone
 
-from catalogue.lengths.models import exact_mm
 from catalogue.plates.calculation.readings import FastenedWidth, PlateReadings
 from catalogue.plates.loading import plate_values
 from catalogue.plates.models.piece import Seam
@@ -123,7 +122,7 @@ def case_of(garment: Garment, rows: OutfitRows, used: MeasuresUsed, *, drawn_out
     return Case(
         plate=_own_gaps(garment, plate),
         body=used.body(),
-        ease_mm={line: float(exact_mm(ease.ease_um, ease.ease_text)) for line, ease in eases.items()},
+        ease_mm={line: ease.ease.mm for line, ease in eases.items()},
         fit={line: Fit(ease.fit) for line, ease in eases.items()},
         limits=replace(rows.maker.limits, edges_that_may_take=garment.edges_that_may_take),
         purpose=Purpose(garment.purpose),
@@ -146,11 +145,7 @@ def checksum_of(case_json: Mapping[str, Any]) -> str:
 
 def _own_gaps(garment: Garment, plate: PlateReadings) -> PlateReadings:
     """The plate with the garment's own lacing gaps in place of those drawn."""
-    own = {
-        ease.line: float(exact_mm(ease.gap_um, ease.gap_text))
-        for ease in garment.eases.all()
-        if ease.gap_um is not None
-    }
+    own = {ease.line: ease.gap.mm for ease in garment.eases.all() if ease.gap is not None}
     if not own:
         return plate
     gap = plate.lacing_gap
@@ -172,7 +167,7 @@ def _seams(plate: Plate) -> SeamCount:
 def _stand_mm(garment: Garment) -> dict[str, float] | None:
     if garment.stand is None:
         return None
-    return {one.line: float(exact_mm(one.value_um, one.value_text)) for one in garment.stand.measures.all()}
+    return {one.line: one.value.mm for one in garment.stand.measures.all()}
 
 
 def _has_parts(garment: Garment, patterns: list[PatternInHand]) -> bool:

@@ -4,7 +4,6 @@ import statistics
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from catalogue.lengths.models import exact_mm
 from catalogue.workroom.models import User
 from fitting.comparing.calculation.limits import Limits
 from fitting.comparing.calculation.routes import GUESSED_HOURS, Route
@@ -42,16 +41,13 @@ def maker_values(user: User | None) -> MakerValues:
 
 
 def _limits(maker: Maker) -> Limits:
-    def mm(name: str) -> float:
-        return float(exact_mm(getattr(maker, f"{name}_um"), getattr(maker, f"{name}_text")))
-
     return Limits(
-        fits_mm=mm("fits"),
-        add_mm=mm("add"),
-        take_off_mm=mm("take_off"),
-        per_edge_mm=mm("per_edge"),
-        length_fits_mm=mm("length_fits"),
-        length_alter_mm=mm("length_alter"),
+        fits_mm=maker.fits.mm,
+        add_mm=maker.add.mm,
+        take_off_mm=maker.take_off.mm,
+        per_edge_mm=maker.per_edge.mm,
+        length_fits_mm=maker.length_fits.mm,
+        length_alter_mm=maker.length_alter.mm,
     )
 
 

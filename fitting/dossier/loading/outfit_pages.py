@@ -6,7 +6,8 @@ from datetime import date
 
 from django.utils.text import get_text_list
 
-from catalogue.lengths.showing import Writing
+from catalogue.lengths.models import TypedLength
+from catalogue.lengths.showing import Writing, length_for
 from catalogue.references.models.garment import ReferenceGarment
 from fitting.comparing.showing.standing import GarmentStanding, layers_of
 from fitting.dossier.loading.measures_table import MeasuresTable, measures_table
@@ -49,7 +50,7 @@ class Underneath:
     fitting: str
     worn: str
     lacing: str
-    heel_um: int | None
+    heel: TypedLength | None
     day: date
 
 
@@ -111,14 +112,14 @@ def _underneath(standings: Sequence[GarmentStanding], writing: Writing) -> Itera
             fitting=get_text_list(fitting, "and"),
             worn=(worn or measures.state_note or measures.get_state_display()).rstrip("."),
             lacing=_lacing(measures, writing),
-            heel_um=measures.heel_um,
+            heel=measures.heel,
             day=measures.taken_on,
         )
 
 
 def _lacing(measures: Measures, writing: Writing) -> str:
-    gaps = {"top": measures.gap_top_um, "waist": measures.gap_waist_um, "bottom": measures.gap_bottom_um}
-    shown = [f"{writing.length(um / 1000)} at the {where}" for where, um in gaps.items() if um is not None]
+    gaps = {"top": measures.gap_top, "waist": measures.gap_waist, "bottom": measures.gap_bottom}
+    shown = [f"{length_for(gap, writing)} at the {where}" for where, gap in gaps.items() if gap]
     if not shown:
         return ""
     by = f", by {measures.laced_by}" if measures.laced_by else ""

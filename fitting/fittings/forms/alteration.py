@@ -5,9 +5,9 @@ from typing import Any
 
 from django import forms
 
-from catalogue.lengths.calculation.lengths import format_length
+from catalogue.lengths.calculation.lengths import format_length, to_um
 from catalogue.lengths.forms import LengthsInUnit
-from catalogue.lengths.models import TypedLength, exact_mm
+from catalogue.lengths.models import TypedLength
 from catalogue.plates.models.piece import Piece
 from catalogue.workroom.forms.as_of import MOST_ROWS
 from catalogue.workroom.models import User
@@ -84,19 +84,16 @@ def proposed(garment: Garment, observation: Observation | None, user: User) -> d
         values["what"] = observation.what
     if observation.what not in ROUND_THE_BODY:
         values["edges"] = 1
-    if observation.amount_um is not None:
+    if observation.amount is not None:
         values["amount_um"] = _each(observation, int(values["edges"]), user)  # type: ignore[call-overload]
     return values
 
 
 def _each(observation: Observation, edges: int, user: User) -> TypedLength:
-    mm = exact_mm(observation.amount_um, observation.amount_text) / edges
-    text = format_length(mm, system=user.system, denominator=32)
-    return (
-        TypedLength(text=text, um=round(mm * 1000))
-        if edges > 1
-        else TypedLength(text=observation.amount_text, um=observation.amount_um)
-    )
+    if edges == 1:
+        return observation.amount
+    mm = observation.amount.exact_mm / edges
+    return TypedLength(text=format_length(mm, system=user.system, denominator=32), um=to_um(mm))
 
 
 def edges_known(garment: Garment) -> list[str]:

@@ -11,7 +11,7 @@ from typing import Any
 from django import forms
 from django.utils import timezone
 
-from catalogue.lengths.showing import Writing
+from catalogue.lengths.showing import Writing, length_for
 from catalogue.workroom.models import User
 from fitting.comparing.showing.shown import shown
 from fitting.comparing.showing.standing import GarmentStanding, garments_as_they_stand
@@ -75,12 +75,12 @@ def _wear(
         yield garment.name if is_made else f"{garment.name}: not made yet, bring what stands in for it"
     sets = dict.fromkeys(one.used.measures for one in standings if one.used and one.garment in garments)
     for measures in sets:
-        gaps = {"top": measures.gap_top_um, "waist": measures.gap_waist_um, "bottom": measures.gap_bottom_um}
-        laced = [f"{writing.length(um / 1000)} at the {name}" for name, um in gaps.items() if um is not None]
+        gaps = {"top": measures.gap_top, "waist": measures.gap_waist, "bottom": measures.gap_bottom}
+        laced = [f"{length_for(gap, writing)} at the {where}" for where, gap in gaps.items() if gap]
         if laced:
             yield f"Laced as measured {measures.taken_on:%-d %B %Y}: a gap of {', '.join(laced)}"
         if measures.heel_um:
-            yield f"Heels of {writing.length(measures.heel_um / 1000)}"
+            yield f"Heels of {length_for(measures.heel, writing)}"
 
 
 def _alterations(garments: Sequence[Garment], writing: Writing) -> Iterator[str]:

@@ -55,9 +55,7 @@ class TrialMeasuresForm(forms.Form):
                 field.denominator = user.denominator
                 field.widget.attrs |= {"aria-label": field.label, "size": 8}
                 if row := known.get(line.key):
-                    um = getattr(row, f"{column}_um")
-                    text = getattr(row, f"{column}_text")
-                    field.initial = None if um is None else TypedLength(text=text, um=um)
+                    field.initial = getattr(row, column)
                 elif column == "forecast":
                     field.initial = TypedLength(text="", um=round(forecast_mm[line.key] * 1000))
                 self.fields[f"{column}_{line.key}"] = field
@@ -83,9 +81,4 @@ class TrialMeasuresForm(forms.Form):
         }
         if not typed["forecast"]:
             return None
-        columns = {
-            f"{column}_{ending}": getattr(length, ending) if length else ("" if ending == "text" else None)
-            for column, length in typed.items()
-            for ending in ("um", "text")
-        }
-        return {"line": line, **columns}
+        return {"line": line, **typed}

@@ -3,8 +3,8 @@
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
-from catalogue.lengths.models import exact_mm
-from catalogue.lengths.showing import Writing
+from catalogue.lengths.models import NO_LENGTH
+from catalogue.lengths.showing import Writing, length_for
 from fitting.fittings.calculation import InlayLeft, inlay_left
 from fitting.fittings.models.alteration import Alteration, AlterationPart, Inlay
 from fitting.outfits.models.garment import Garment
@@ -58,7 +58,7 @@ def alterations_of(garment: Garment) -> AlterationsShown:
 def words_of(row: Alteration, writing: Writing) -> str:
     """An alteration in one line, in the reader's unit."""
     where = f"{row.piece}, {row.edge}" if row.piece else row.edge
-    amount = f" {writing.length(row.amount_um / 1000)}" if row.amount_um is not None else ""
+    amount = f" {length_for(row.amount, writing)}" if row.amount is not None else ""
     each = f" at each of {row.edges} edges" if amount and row.edges > 1 else ""
     return f"{where}: {row.get_what_display()}{amount}{each}"
 
@@ -69,7 +69,7 @@ def _edge(name: str) -> str:
 
 def _left(inlay: Inlay, rows: Iterable[Alteration]) -> InlayLeft:
     return inlay_left(
-        cut_with_mm=float(exact_mm(inlay.allowance_um, inlay.allowance_text)),
+        cut_with_mm=inlay.allowance.mm,
         edges=inlay.edges,
         let_out_mm=sum(
             _SIGN.get(row.what, 0) * _in_all_mm(row)
@@ -80,7 +80,7 @@ def _left(inlay: Inlay, rows: Iterable[Alteration]) -> InlayLeft:
 
 
 def _in_all_mm(row: Alteration) -> float:
-    return float(exact_mm(row.amount_um or 0, row.amount_text)) * row.edges
+    return (row.amount or NO_LENGTH).mm * row.edges
 
 
 def _is_in_cloth(row: Alteration) -> bool:

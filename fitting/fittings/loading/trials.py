@@ -4,7 +4,6 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from catalogue.lengths.calculation.levels import LINES
-from catalogue.lengths.models import exact_mm
 from catalogue.lengths.showing import Writing
 from catalogue.workroom.models import User
 from fitting.comparing.calculation.case import Fit
@@ -114,8 +113,8 @@ def _corrected(mm: float, error: MeanError | None) -> float | None:
 
 
 def _mm(row: TrialMeasure, name: str) -> float | None:
-    um = getattr(row, f"{name}_um")
-    return None if um is None else float(exact_mm(um, getattr(row, f"{name}_text")))
+    length = getattr(row, name)
+    return length and length.mm
 
 
 def _error(row: TrialMeasure, name: str) -> float | None:

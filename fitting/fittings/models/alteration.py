@@ -5,7 +5,7 @@ from django.core.validators import MaxValueValidator, MinValueValidator
 from django.db import models
 from django.urls import reverse
 
-from catalogue.lengths.models import LengthField, TypedText
+from catalogue.lengths.models import LengthColumns
 from catalogue.plates.models.piece import Piece
 from catalogue.workroom.models import KeyedModel, WorkroomModel, WorkroomQuerySet
 from fitting.fittings.models.session import Fitting, Observation
@@ -54,8 +54,7 @@ class Alteration(KeyedModel):
     )  # fmt: skip
     edge = models.CharField("edge or seam", max_length=80, help_text="side seam, armhole, hem …")
     what = models.CharField("what is done", max_length=10, choices=What)
-    amount_um = LengthField("amount for each edge", null=True, blank=True)
-    amount_text = TypedText()
+    amount = LengthColumns("amount for each edge", null=True, blank=True)
     edges = models.PositiveSmallIntegerField(
         "cut edges that take it",
         default=2,
@@ -134,8 +133,7 @@ class Inlay(WorkroomModel):
     edges = models.PositiveSmallIntegerField(
         "cut edges", default=4, validators=[MinValueValidator(1), MaxValueValidator(40)]
     )
-    allowance_um = LengthField("allowance as cut", help_text="At each edge, as it was cut, not as it is now.")
-    allowance_text = TypedText()
+    allowance = LengthColumns("allowance as cut", help_text="At each edge, as it was cut, not as it is now.")
 
     class Meta:
         ordering = ("pk",)

@@ -10,7 +10,7 @@ from django.dispatch import receiver
 from django.urls import reverse
 from django.utils import timezone
 
-from catalogue.lengths.models import LengthField, TypedText
+from catalogue.lengths.models import LengthColumns
 from catalogue.photographs.imaging import SIZES
 from catalogue.workroom.models import KeyedModel, Workroom, WorkroomQuerySet
 from fitting.outfits.models.garment import Garment
@@ -127,8 +127,7 @@ class Observation(KeyedModel):
     place = models.CharField(max_length=60)
     side = models.CharField(max_length=5, choices=Side, default=Side.BOTH, blank=True)
     what = models.CharField("what was seen", max_length=10, choices=What)
-    amount_um = LengthField("how much in all", null=True, blank=True)
-    amount_text = TypedText()
+    amount = LengthColumns("how much in all", null=True, blank=True)
     note = models.TextField(blank=True)
     seen_at = models.DateTimeField(editable=False)
     seen_by = models.ForeignKey(

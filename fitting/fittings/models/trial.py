@@ -5,7 +5,7 @@ import datetime
 from django.db import models
 from django.urls import reverse
 
-from catalogue.lengths.models import LengthField, TypedText
+from catalogue.lengths.models import LengthColumns
 from catalogue.plates.models.piece import Seam
 from catalogue.references.models.garment import LINE_CHOICES
 from catalogue.workroom.models import KeyedModel, WorkroomModel, WorkroomQuerySet
@@ -62,12 +62,9 @@ class TrialMeasure(WorkroomModel):
         Wearer, null=True, editable=False, on_delete=models.CASCADE, related_name="trial_measures"
     )
     line = models.CharField("level or length", max_length=40, choices=LINE_CHOICES)
-    forecast_um = LengthField("forecast")
-    forecast_text = TypedText()
-    sewn_um = LengthField("flat, after sewing", null=True, blank=True)
-    sewn_text = TypedText()
-    fitted_um = LengthField("flat, after fitting", null=True, blank=True)
-    fitted_text = TypedText()
+    forecast = LengthColumns("forecast")
+    sewn = LengthColumns("flat, after sewing", null=True, blank=True)
+    fitted = LengthColumns("flat, after fitting", null=True, blank=True)
 
     class Meta:
         ordering = ("pk",)

@@ -4,7 +4,6 @@ from collections.abc import Iterable
 from dataclasses import dataclass, replace
 
 from catalogue.lengths.calculation.levels import LINES
-from catalogue.lengths.models import exact_mm
 from catalogue.plates.loading import scale_of
 from catalogue.plates.models.piece import Piece, Seam
 from catalogue.plates.models.plate import Plate
@@ -114,8 +113,7 @@ def _can_be_cut(shape: TracedShape, piece: Piece) -> bool:
 def _to_lay(piece: Piece, plate: Plate, shape: TracedShape | None, growth: float) -> PieceToLay:
     scale, fold = scale_of(plate), 2 if piece.on_fold else 1
     read = {
-        reading.line: (1.0 if reading.is_plain else growth)
-        * float(exact_mm(reading.reading_um, reading.reading_text))
+        reading.line: (1.0 if reading.is_plain else growth) * reading.reading.mm
         for reading in piece.readings.all()
     }
     of_edges = 1.0 if _is_plain(piece) else growth
@@ -138,7 +136,6 @@ def _to_lay(piece: Piece, plate: Plate, shape: TracedShape | None, growth: float
 
 def _edges_mm(piece: Piece, seams: Iterable[Seam]) -> list[float]:
     """Its edges as read on the page: no piece is shorter than its longest one is straight."""
-    sides = [
-        (seam.piece_a_id, seam.length_a_um, seam.length_a_text) for seam in seams
-    ] + [(seam.piece_b_id, seam.length_b_um, seam.length_b_text) for seam in seams]  # fmt: skip
-    return [float(exact_mm(um, text)) for key, um, text in sides if key == piece.pk and um is not None]
+    sides = [(seam.piece_a_id, seam.length_a) for seam in seams]
+    sides += [(seam.piece_b_id, seam.length_b) for seam in seams]
+    return [length.mm for key, length in sides if key == piece.pk and length]

@@ -4,7 +4,7 @@ from django.core.validators import MaxValueValidator, MinValueValidator
 from django.db import models
 from django.urls import reverse
 
-from catalogue.lengths.models import LengthField, TypedText
+from catalogue.lengths.models import NO_LENGTH, LengthColumns
 from catalogue.plates.models.plate import Plate
 from catalogue.references.models.garment import LINE_CHOICES, ReferenceGarment
 from catalogue.workroom.models import KeyedModel, WorkroomModel, WorkroomQuerySet
@@ -74,13 +74,12 @@ class Garment(KeyedModel):
         Stand, null=True, blank=True, on_delete=models.SET_NULL, related_name="garments"
     )
     # What it does to those worn over it.
-    thickness_um = LengthField(
+    thickness = LengthColumns(
         "thickness as it lies",
         null=True,
         blank=True,
         help_text="One layer, lying flat: thin linen about 0.3 mm.",
     )
-    thickness_text = TypedText()
     layers = models.PositiveSmallIntegerField(
         "layers of cloth at the body", default=1, validators=[MaxValueValidator(40)]
     )
@@ -88,8 +87,7 @@ class Garment(KeyedModel):
         "gathered by", default=1, validators=[MinValueValidator(1), MaxValueValidator(20)]
     )
     is_boned = models.BooleanField("boned stays or corset", default=False)
-    reduction_um = LengthField("waist it takes in, expected", null=True, blank=True)
-    reduction_text = TypedText()
+    reduction = LengthColumns("waist it takes in, expected", null=True, blank=True)
     made_on = models.DateField("made, or last changed", null=True, blank=True)
     # What it needs, and what may be altered.
     needs_parts = models.CharField(
@@ -160,12 +158,10 @@ class Ease(WorkroomModel):
 
     garment = models.ForeignKey(Garment, on_delete=models.CASCADE, related_name="eases")
     line = models.CharField("level or length", max_length=40, choices=LINE_CHOICES)
-    ease_um = LengthField("ease", default=0, signed=True)
-    ease_text = TypedText()
+    ease = LengthColumns("ease", default=NO_LENGTH, signed=True)
     fit = models.CharField(max_length=10, choices=Fit, default=Fit.FITTED)
     # Full size; empty: as on the plate.
-    gap_um = LengthField("lacing gap as worn", null=True, blank=True)
-    gap_text = TypedText()
+    gap = LengthColumns("lacing gap as worn", null=True, blank=True)
     source = models.CharField("where the figure comes from", max_length=200, blank=True)
 
     class Meta:

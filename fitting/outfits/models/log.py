@@ -11,7 +11,7 @@ from django.dispatch import receiver
 from django.urls import reverse
 from django.utils import timezone
 
-from catalogue.lengths.models import LengthField, TypedText
+from catalogue.lengths.models import LengthColumns
 from catalogue.workroom.models import KeyedModel, User, WorkroomQuerySet
 from fitting.outfits.models.garment import Garment
 from fitting.outfits.models.outfit import Outfit
@@ -66,8 +66,7 @@ class LogEntry(KeyedModel):
         validators=[MinValueValidator(0)],
         help_text="Not for cloth and notions: the list of materials counts those.",
     )
-    seam_um = LengthField("a seam sewn and timed", null=True, blank=True)
-    seam_text = TypedText()
+    seam = LengthColumns("a seam sewn and timed", null=True, blank=True)
     seam_minutes = models.FloatField(
         "minutes it took",
         null=True,

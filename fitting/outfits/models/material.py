@@ -1,7 +1,7 @@
 from django.core.validators import MinValueValidator
 from django.db import models
 
-from catalogue.lengths.models import LengthField, TypedText
+from catalogue.lengths.models import LengthColumns
 from catalogue.workroom.models import KeyedModel, WorkroomQuerySet
 from fitting.outfits.models.garment import Garment
 from fitting.outfits.models.outfit import Outfit
@@ -29,14 +29,10 @@ class Material(KeyedModel):
     )
     kind = models.CharField(max_length=12, choices=Kind, default=Kind.CLOTH)
     name = models.CharField(max_length=120)
-    width_um = LengthField("width", null=True, blank=True)
-    width_text = TypedText()
-    needed_um = LengthField("needed", null=True, blank=True)
-    needed_text = TypedText()
-    on_hand_um = LengthField("on hand", null=True, blank=True, help_text="Before anything was bought.")
-    on_hand_text = TypedText()
-    bought_um = LengthField("bought", null=True, blank=True)
-    bought_text = TypedText()
+    width = LengthColumns("width", null=True, blank=True)
+    needed = LengthColumns("needed", null=True, blank=True)
+    on_hand = LengthColumns("on hand", null=True, blank=True, help_text="Before anything was bought.")
+    bought = LengthColumns("bought", null=True, blank=True)
     needed_count = models.PositiveIntegerField("needed, pieces", null=True, blank=True)
     on_hand_count = models.PositiveIntegerField("on hand, pieces", null=True, blank=True)
     bought_count = models.PositiveIntegerField("bought, pieces", null=True, blank=True)

@@ -143,7 +143,7 @@ class SheetsForm(LengthsInUnit, forms.Form):
             raise Faults([Fault("one_to", "Say how many times smaller, or choose a stand.")])
         if stand is None:
             return cleaned["one_to"]
-        stand_mm = {one.line: one.value_um / 1000 for one in stand.measures.all()}
+        stand_mm = {one.line: one.value.mm for one in stand.measures.all()}
         self.ratio = ratio_for_stand(self.girths_mm[cleaned["shape"]], stand_mm)
         return self.ratio.one_to
 

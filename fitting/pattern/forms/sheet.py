@@ -13,7 +13,7 @@ from django import forms
 
 from catalogue.lengths.calculation.errors import Faults
 from catalogue.lengths.forms import LengthFormField, LengthsInUnit
-from catalogue.lengths.models import TypedLength, exact_mm
+from catalogue.lengths.models import TypedLength
 from catalogue.workroom.models import User
 from fitting.pattern.loading.known import Known
 from fitting.pattern.loading.worked import Worked
@@ -109,7 +109,7 @@ class WorkSheet(LengthsInUnit, forms.Form):
     def mm(self, name: str) -> float | None:
         """The millimetres typed; None for an empty box."""
         typed = self.cleaned_data.get(name)
-        return float(exact_mm(typed.um, typed.text)) if isinstance(typed, TypedLength) else None
+        return typed.mm if isinstance(typed, TypedLength) else None
 
     def mm_or_0(self, name: str) -> float:
         return self.mm(name) or 0.0

@@ -7,7 +7,6 @@ from django import forms
 
 from catalogue.lengths.calculation.errors import Fault, Faults
 from catalogue.lengths.forms import LengthFormField
-from catalogue.lengths.models import exact_mm
 from fitting.pattern.forms.sheet import BoxRow, BoxTable, WorkSheet
 from fitting.pattern.loading.worked import Worked, number
 from fitting.pattern.models import WorkNote
@@ -153,7 +152,7 @@ class SewingSheet(WorkSheet):
     def fill(self) -> dict[str, Any]:
         filled: dict[str, Any] = {"sample_mm": 254.0, "per_inch": "10"}
         if timed := self.known.timed:
-            filled["sample_mm"] = float(exact_mm(timed.seam_um, timed.seam_text))
+            filled["sample_mm"] = timed.seam.mm
             filled["minutes"] = number(timed.seam_minutes)
         for at, seam in enumerate(self.sewn, start=1):
             times = 1 if seam.is_one_edge else seam.cut

@@ -5,7 +5,7 @@ from dataclasses import dataclass, field, replace
 from datetime import datetime
 
 from catalogue.lengths.calculation.levels import LINES
-from catalogue.lengths.models import exact_mm
+from catalogue.lengths.models import NO_LENGTH, TypedLength
 from catalogue.plates.calculation.girth import FullSize
 from catalogue.plates.calculation.scale import ScaleNotUnderstood
 from catalogue.plates.loading import plate_findings, scale_of
@@ -96,10 +96,7 @@ def known_of(garment: Garment, *, by: User, at: datetime) -> Known:
         per_edge_mm=maker_values(maker).limits.per_edge_mm,
         timed=_timed(garment, maker),
         body_mm=body,
-        wanted_mm={
-            line: mm + (float(exact_mm(eases[line].ease_um, eases[line].ease_text)) if line in eases else 0.0)
-            for line, mm in body.items()
-        },
+        wanted_mm={line: mm + (eases[line].ease.mm if line in eases else 0.0) for line, mm in body.items()},
         off={
             line: Off(difference_mm=one["difference_mm"], u_mm=one["u_mm"])
             for line, one in compared.items()
@@ -153,18 +150,14 @@ def _with_plate(known: Known, plate: Plate, traced: TracedGarment, draft_mm: flo
 
 
 def _net_mm(reading: Reading) -> float:
-    taken_up_mm = float(exact_mm(reading.take_up_um or 0, reading.take_up_text))
-    return float(exact_mm(reading.reading_um, reading.reading_text)) - taken_up_mm
+    return reading.reading.mm - (reading.take_up or NO_LENGTH).mm
 
 
 def _seam(seam: Seam, along: float, traced: Mapping[int, tuple[float, float]]) -> KnownSeam:
-    def full_mm(um: int | None, text: str) -> float | None:
-        return None if um is None else along * float(exact_mm(um, text))
+    def full_mm(length: TypedLength | None) -> float | None:
+        return length and along * length.mm
 
-    a_mm, b_mm = traced.get(seam.pk) or (
-        full_mm(seam.length_a_um, seam.length_a_text),
-        full_mm(seam.length_b_um, seam.length_b_text),
-    )
+    a_mm, b_mm = traced.get(seam.pk) or (full_mm(seam.length_a), full_mm(seam.length_b))
     return KnownSeam(
         piece_a=seam.piece_a.name,
         edge_a=seam.edge_a,

@@ -8,6 +8,7 @@ from typing import Any
 from django.core.files.uploadedfile import SimpleUploadedFile
 
 from catalogue.finding.models import SavedFilter
+from catalogue.lengths.models import TypedLength
 from catalogue.photographs.actions import PictureNotes, SentPicture, add_photos
 from catalogue.photographs.imaging import read_upload
 from catalogue.photographs.models import Photo
@@ -25,7 +26,7 @@ from catalogue.tracing.loading.outlines import map_of
 from catalogue.tracing.models import Calibration, PlateScan, TracedLevel, TracedPiece
 from catalogue.workroom.index.filing import file_references, file_sources
 from catalogue.workroom.models import Workroom
-from fitting.site.demo.told import Told, given, length
+from fitting.site.demo.told import Told, given
 
 LEFT_IN = 2  # squares left free at each side of the rectangle that is clicked on: the larger, the better
 MM_PER_IN = 25.4
@@ -80,8 +81,8 @@ def _reference(workroom: Workroom, row: Row, sources: Sources) -> ReferenceGarme
             reference=reference,
             line=measure["line"],
             source=sources[measure["source"]],
-            **length("value", measure["value"]),
-            **length("doubt", measure["doubt"]),
+            value=TypedLength.of(measure["value"]),
+            doubt=TypedLength.of(measure["doubt"]),
             **given(measure, "pages"),
         )
     return reference
@@ -117,15 +118,15 @@ def _plate(told: Told, reference: ReferenceGarment, row: Row, sources: Sources) 
         picture=_photo(reference, told.folder / "plates" / f"{row['key']}.png", Photo.View.PLATE, caption),
         **given(row, "title", "page", "scale_kind", "ratio", "read_from", "allowance", "is_half", "notes"),
         **given(row, "kind", "drawn_for_line", "drawn_for_half"),
-        **length("drawn_for", row.get("drawn_for")),
-        **length("page", row.get("page_length")),
-        **length("real", row.get("real_length")),
-        **length("allowance", row.get("allowance_length")),
-        **length("rule", row["rule"]),
-        **length("drawing", row["drawing"]),
+        drawn_for=TypedLength.of(row.get("drawn_for")),
+        page_length=TypedLength.of(row.get("page_length")),
+        real=TypedLength.of(row.get("real_length")),
+        allowance_length=TypedLength.of(row.get("allowance_length")),
+        rule=TypedLength.of(row["rule"]),
+        drawing=TypedLength.of(row["drawing"]),
     )
     for fastened in row["fastenings"]:
-        widths = {**length("overlap", fastened.get("overlap")), **length("gap", fastened.get("gap"))}
+        widths = {name: TypedLength.of(fastened.get(name)) for name in ("overlap", "gap")}
         Fastening.objects.create(plate=plate, line=fastened["line"], **widths)
     read = {piece["name"]: piece for piece in told.plate(row["key"])["pieces"]}
     pieces = {name: _piece(plate, order, piece) for order, (name, piece) in enumerate(read.items(), start=1)}
@@ -144,8 +145,8 @@ def _piece(plate: Plate, order: int, row: Row) -> Piece:
             line=line,
             crossed_ends=row.get("crossed_ends", {}).get(line, 0),
             is_plain=line in row.get("plain", ()),
-            **length("reading", text),
-            **length("take_up", row.get("take_up", {}).get(line)),
+            reading=TypedLength.of(text),
+            take_up=TypedLength.of(row.get("take_up", {}).get(line)),
         )
     return piece
 
@@ -156,7 +157,7 @@ def _seam(plate: Plate, row: Row, pieces: Mapping[str, Piece], read: Mapping[str
         piece, edge = row[side]
         sides |= {f"piece_{side}": pieces[piece], f"edge_{side}": edge}
         if not row.get("is_unread"):
-            sides |= length(f"length_{side}", read[piece]["edges"][edge])
+            sides[f"length_{side}"] = TypedLength.of(read[piece]["edges"][edge])
     return Seam.objects.create(plate=plate, **sides, **given(row, "how", "evidence", "is_eased"))
 
 

@@ -4,6 +4,7 @@ from collections.abc import Mapping
 from datetime import timedelta
 from typing import Any
 
+from catalogue.lengths.models import TypedLength
 from catalogue.photographs.imaging import read_upload
 from catalogue.plates.models.piece import Piece, Seam
 from fitting.fittings.actions import keep_photos, save_fitting, save_trial
@@ -16,7 +17,7 @@ from fitting.outfits.models.log import LogPhoto
 from fitting.outfits.models.outfit import Outfit
 from fitting.outfits.models.pattern import PatternChange, PatternInHand
 from fitting.outfits.models.share import Share
-from fitting.site.demo.told import Told, given, length
+from fitting.site.demo.told import Told, given
 
 Row = Mapping[str, Any]
 Garments = Mapping[str, Garment]
@@ -32,8 +33,10 @@ def load_fittings(told: Told, garments: Garments) -> None:
         }
         _fitting(told, own, row)
     for row in rows["inlays"]:
-        sizes = length("allowance", row["allowance"])
-        Inlay.objects.create(garment=garments[row["garment"]], **given(row, "edge", "edges"), **sizes)
+        cut_with = TypedLength.of(row["allowance"])
+        Inlay.objects.create(
+            garment=garments[row["garment"]], allowance=cut_with, **given(row, "edge", "edges")
+        )
     for row in rows["trials"]:
         _trial(told, garments[row["garment"]], row)
     for row in rows["pattern_changes"]:
@@ -71,7 +74,7 @@ def _observation(told: Told, fitting: Fitting, garment: Garment, row: Row, *, mi
         seen_at=seen_at,
         seen_by=fitting.outfit.maker,
         **given(row, "place", "side", "what", "note", "dropped_because"),
-        **length("amount", row.get("amount")),
+        amount=TypedLength.of(row.get("amount")),
     )
     if "photo" in row:
         with (told.folder / "pictures" / row["photo"]).open("rb") as file:
@@ -90,7 +93,7 @@ def _alteration(told: Told, observation: Observation, row: Row) -> None:
         decided_at=observation.seen_at,
         decided_by=observation.seen_by,
         **given(row, "edge", "edges", "what", "note"),
-        **length("amount", row.get("amount")),
+        amount=TypedLength.of(row.get("amount")),
     )
     for part, day in row["parts"].items():
         AlterationPart.objects.create(alteration=alteration, part=part, done_on=told.day(day))
@@ -105,8 +108,8 @@ def _trial(told: Told, garment: Garment, row: Row) -> None:
         for piece, edge in row.get("seams", ())
     ]
     measures = [
-        {"line": line, **length("forecast", forecast), **length("sewn", sewn), **length("fitted", fitted)}
-        for line, (forecast, sewn, fitted) in row["measures"].items()
+        {"line": line} | dict(zip(("forecast", "sewn", "fitted"), map(TypedLength.of, texts), strict=True))
+        for line, texts in row["measures"].items()
     ]
     save_trial(trial, seams=seams, measures=measures)
 

@@ -3,6 +3,7 @@
 from collections.abc import Mapping
 from typing import Any
 
+from catalogue.lengths.models import TypedLength
 from catalogue.plates.models.plate import Plate
 from catalogue.references.models.garment import ReferenceGarment
 from catalogue.workroom.models import User, Workroom
@@ -10,7 +11,7 @@ from fitting.comparing.actions import choose_route, compare_garment, record_outc
 from fitting.outfits.models.garment import Ease, Garment, GarmentReference
 from fitting.outfits.models.outfit import Outfit
 from fitting.outfits.models.pattern import PatternInHand
-from fitting.site.demo.told import Told, given, length
+from fitting.site.demo.told import Told, given
 from fitting.wearers.models import Stand, StandMeasure, Wearer
 
 Row = Mapping[str, Any]
@@ -64,7 +65,7 @@ def compare_and_choose(told: Told, garments: Mapping[str, Garment]) -> None:
 def _stand(workroom: Workroom, row: Row) -> Stand:
     stand = Stand.objects.create(workroom=workroom, **given(row, "name", "notes"))
     for line, text in row["measures"].items():
-        StandMeasure.objects.create(stand=stand, line=line, **length("value", text))
+        StandMeasure.objects.create(stand=stand, line=line, value=TypedLength.of(text))
     return stand
 
 
@@ -78,8 +79,8 @@ def _garment(
         stand=stands[row["stand"]] if "stand" in row else None,
         made_on=told.day(row.get("made_on")),
         **given(row, *words, "edges_that_may_take", "notes"),
-        **length("thickness", row.get("thickness")),
-        **length("reduction", row.get("reduction")),
+        thickness=TypedLength.of(row.get("thickness")),
+        reduction=TypedLength.of(row.get("reduction")),
     )
     for drawn_on in row["references"]:
         reference = references[drawn_on["reference"]]
@@ -88,7 +89,7 @@ def _garment(
         Ease.objects.create(
             garment=garment,
             **given(ease, "line", "fit", "source"),
-            **length("ease", ease["ease"]),
-            **length("gap", ease.get("gap")),
+            ease=TypedLength.of(ease["ease"], signed=True),
+            gap=TypedLength.of(ease.get("gap")),
         )
     return garment

@@ -6,7 +6,7 @@ from typing import Any
 from catalogue.lengths.models import TypedLength
 from catalogue.workroom.models import Member, User, Workroom
 from fitting.outfits.models.garment import Garment
-from fitting.site.demo.told import Told, given, length
+from fitting.site.demo.told import Told, given
 from fitting.wearers.actions import save_maker, save_measures
 from fitting.wearers.models import Maker, Measures, Wearer
 
@@ -58,8 +58,7 @@ def _measures(
         **given(row, "state", "state_note", "laced_by", "measured_by", "is_sent_in", "notes"),
     )
     for name in ("gap_top", "gap_waist", "gap_bottom", "heel"):
-        for column, value in length(name, row.get(name)).items():
-            setattr(measures, column, value)
+        setattr(measures, name, TypedLength.of(row.get(name)))
     worn = [garments[key] for key in row["worn"]]
     return save_measures(measures, worn=worn, takes=_takes(row["takes"]))
 

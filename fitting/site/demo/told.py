@@ -7,8 +7,6 @@ from datetime import UTC, date, datetime, time, timedelta
 from pathlib import Path
 from typing import Any, Self
 
-from catalogue.lengths.models import TypedLength
-
 FORMAT = "plate-and-toile demo workroom"
 WORK_FORMAT = "plate-and-toile demo work"
 FITTINGS_FORMAT = "plate-and-toile demo fittings"
@@ -56,14 +54,6 @@ def _read(file: Path, form: str) -> Mapping[str, Any]:
     if (rows["format"], rows["version"]) != (form, 1):
         raise ValueError(f"{file} is not a {form} of version 1")
     return rows
-
-
-def length(name: str, text: str | None) -> dict[str, Any]:
-    """The two columns of a length, as typed; none where there is none."""
-    if text is None:
-        return {}
-    typed = TypedLength.read(text, signed=True)
-    return {f"{name}_um": typed.um, f"{name}_text": typed.text}
 
 
 def given(row: Mapping[str, Any], *names: str) -> dict[str, Any]:

@@ -5,6 +5,7 @@ from typing import Any
 
 from django.core.files.uploadedfile import SimpleUploadedFile
 
+from catalogue.lengths.models import TypedLength
 from catalogue.photographs.actions import SentPicture
 from catalogue.photographs.imaging import read_upload
 from catalogue.workroom.models import User
@@ -14,7 +15,7 @@ from fitting.outfits.models.log import LogEntry
 from fitting.outfits.models.material import Material
 from fitting.outfits.models.outfit import Outfit
 from fitting.planning.models import Task
-from fitting.site.demo.told import Told, given, length
+from fitting.site.demo.told import Told, given
 
 Row = Mapping[str, Any]
 LENGTHS = ("width", "needed", "on_hand", "bought")
@@ -49,14 +50,11 @@ def _tasks(
 
 
 def _material(outfit: Outfit, garments: Mapping[str, Garment], row: Row) -> Material:
-    lengths: dict[str, Any] = {}
-    for name in LENGTHS:
-        lengths |= length(name, row.get(name))
     counts = ("needed_count", "on_hand_count", "bought_count")
     return Material.objects.create(
         outfit=outfit,
         garment=garments.get(row.get("garment")),
-        **lengths,
+        **{name: TypedLength.of(row.get(name)) for name in LENGTHS},
         **given(row, "kind", "name", *counts, "price", "cost", "supplier", "notes"),
     )
 
@@ -79,7 +77,7 @@ def _log(
             day=told.day(row["day"]),
             stage_before=stages[garment] if "stage" in row else "",
             by=User.objects.get(username=row["by"]) if "by" in row else outfit.maker,
-            **length("seam", row.get("seam")),
+            seam=TypedLength.of(row.get("seam")),
             **given(row, "text", "hours", "cost", "stage", "seam_minutes"),
         )
         if "stage" in row:

@@ -201,8 +201,7 @@ def _known(measures: Measures) -> dict[tuple[str, str], list[TypedLength]]:
     known: dict[tuple[str, str], list[TypedLength]] = {}
     rows: list[Take] = list(measures.takes.all()) if measures.pk else []
     for one in rows:
-        length = TypedLength(text=one.value_text, um=one.value_um)
-        known.setdefault((one.line, one.side), []).append(length)
+        known.setdefault((one.line, one.side), []).append(one.value)
     return known
 
 

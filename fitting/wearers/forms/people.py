@@ -59,7 +59,7 @@ class _StandWithMeasures(forms.ModelForm):
         for line in (*STAND_LINES, *(line for line in known if line not in STAND_LINES)):
             field = LengthFormField(required=False, label=LINES[line].label.capitalize())
             if line in known:
-                field.initial = TypedLength(text=known[line].value_text, um=known[line].value_um)
+                field.initial = known[line].value
             self.fields[_name(line)] = field
 
     def measures(self) -> dict[str, TypedLength]:
