@@ -18,9 +18,9 @@ from catalogue.lengths.calculation.lengths import parse_length, to_um
 
 @dataclass(frozen=True, slots=True)
 class TypedLength:
-    """A length that a person typed: `text` carries its unit, `um` is the nearest micrometre.
+    """A length as a person typed it, its unit written out; `text` is empty where nobody typed it.
 
-    `text` is empty where nobody typed it.
+    `um` is the nearest micrometre.
     """
 
     text: str
