@@ -43,15 +43,13 @@ def wearer_record(wearer: Wearer, *, at: datetime) -> dict[str, Any]:
 
 
 def _set(measures: Measures) -> dict[str, Any]:
-    lengths = {
-        name: getattr(measures, f"{name}_text") for name in ("gap_top", "gap_waist", "gap_bottom", "heel")
-    }
+    lengths = {name: getattr(measures, name) for name in ("gap_top", "gap_waist", "gap_bottom", "heel")}
     return {
         "taken_on": measures.taken_on.isoformat(),
         "state": measures.state,
         "underneath": measures.state_note,
         "worn": [garment.name for garment in measures.worn.all()],
-        **{name: text for name, text in lengths.items() if text},
+        **{name: length.text for name, length in lengths.items() if length and length.text},
         "laced_by": measures.laced_by,
         "measured_by": measures.measured_by,
         "sent_in": measures.is_sent_in,

@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from datetime import datetime
 
 from catalogue.lengths.calculation.levels import LINES
+from catalogue.lengths.models import NO_LENGTH
 from catalogue.workroom.models import User
 from fitting.comparing.loading.body import MeasuresUsed
 from fitting.comparing.loading.case import OutfitRows, checksum_of, outfit_rows
@@ -49,11 +50,11 @@ class GarmentStanding:
         waist = self.used.lines.get("waist") if self.used else None
         if not self.garment.is_boned or waist is None:
             return None
-        eases = [ease.ease_um for ease in self.garment.eases.all() if ease.line == "waist"]
-        reduction_um = max(self.garment.reduction_um or 0, *(-um for um in eases), 0)
+        eases = [ease.ease.mm for ease in self.garment.eases.all() if ease.line == "waist"]
+        reduction_mm = max((self.garment.reduction or NO_LENGTH).mm, *(-mm for mm in eases), 0.0)
         return Lacing(
             natural_mm=waist.taken.mm,
-            laced_mm=waist.taken.mm - reduction_um / 1000,
+            laced_mm=waist.taken.mm - reduction_mm,
             is_newcomer=self.garment.outfit.wearer.is_new_to_lacing,
         )
 

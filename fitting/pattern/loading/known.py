@@ -128,7 +128,7 @@ def _with_plate(known: Known, plate: Plate, traced: TracedGarment, draft_mm: flo
     walked = {key: (one * growth, other * growth) for key, (one, other) in traced.lengths_mm().items()}
     return replace(
         known,
-        usual_mm=plate.allowance_um / 1000 if plate.allowance_um else USUAL_ALLOWANCE_MM,
+        usual_mm=(plate.allowance_length or NO_LENGTH).mm or USUAL_ALLOWANCE_MM,
         made_mm={line: one.mm for line, one in full.items()},
         flat_mm={
             line: sum(term.times * term.factor * term.reading.length_mm for term in one.terms)
