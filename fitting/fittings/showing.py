@@ -8,7 +8,7 @@ from catalogue.plates.calculation.scale import ScaleNotUnderstood
 from catalogue.plates.loading import plate_agreements, plate_findings
 from catalogue.plates.models.piece import Seam
 from catalogue.plates.models.plate import Plate
-from fitting.comparing.calculation.next_step import UNSETTLED
+from fitting.comparing.calculation.next_step import UNSETTLED, StepKind
 from fitting.comparing.loading.body import How, MeasuresUsed
 from fitting.comparing.showing.shown import ComparisonShown
 from fitting.comparing.showing.standing import GarmentStanding
@@ -59,7 +59,8 @@ def alteration_checks(altered: AlterationsShown, writing: Writing) -> tuple[Chec
 
 
 def _next_step(shown: ComparisonShown | None) -> Iterator[Check]:
-    if shown and shown.answer["next_step"]:
+    # The first act of a route settles nothing: it is work, and no check.
+    if shown and shown.answer["next_step"] and shown.next_kind is not StepKind.ACT:
         yield Check(about="next", sentence=shown.answer["next_step"])
 
 

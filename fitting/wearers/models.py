@@ -172,7 +172,7 @@ class Maker(models.Model):
     add = LengthColumns("can be added, up to", default=TypedLength.read("3 in"))
     take_off = LengthColumns("can be taken off, up to", default=TypedLength.read("3 in"))
     per_edge = LengthColumns("most for each edge that may take it", default=TypedLength.read("1/2 in"))
-    length_fits = LengthColumns("a length counts as fitting, up to", default=TypedLength.read("1/4 in"))
+    length_fits = LengthColumns("a length counts as fitting, up to", default=TypedLength.read("3/8 in"))
     length_alter = LengthColumns("a length can be altered, up to", default=TypedLength.read("1 1/2 in"))
     stale_days = models.PositiveSmallIntegerField(
         "measures are stale after, days", default=90, validators=[MinValueValidator(1)]

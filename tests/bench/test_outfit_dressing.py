@@ -57,7 +57,7 @@ def test_the_page_takes_the_same_queries_for_any_number_of_garments(
     maker, people, django_assert_num_queries, count
 ):
     outfit = make_dressed(people, count)
-    with django_assert_num_queries(22):
+    with django_assert_num_queries(23):
         page = maker.get(address(outfit))
     assert [row.standing.is_out_of_date for row in page.context["rows"]] == [False] * count
 

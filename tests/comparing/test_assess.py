@@ -25,12 +25,21 @@ def answer_to(name: str, capsys: pytest.CaptureFixture[str], *options: str) -> d
 def test_the_answer_has_the_keys_of_the_format(capsys):
     answer = answer_to("bodice_over_stays.json", capsys)
     assert list(answer) == [
-        *("levels", "lengths", "plain_enlargement", "routes", "recommended", "next_step", "defaults_used")
+        *(
+            "answer",
+            "levels",
+            "lengths",
+            "plain_enlargement",
+            "routes",
+            "recommended",
+            "next_step",
+            "defaults_used",
+        )
     ]
     assert set(answer["levels"]["waist"]) == set(answer["lengths"]["nape to waist"]) == LINE_KEYS
     assert list(answer["levels"]["waist"]["chances"]) == ["too small", "add", "fits", "take off", "too large"]
     assert list(answer["lengths"]["nape to waist"]["chances"]) == [
-        *("too small", "longer", "fits", "shorter", "too large")
+        *("too small", "lengthen", "fits", "shorten", "too large")
     ]
     assert set(answer["levels"]["waist"]["largest_doubt"]) == {"input", "share", "u_mm_with_finer_rule"}
     for route in answer["routes"]:
@@ -48,7 +57,12 @@ def test_the_defaults_used_are_listed_by_path(capsys):
     assert used["limits.add"] == "3 in"
     assert used["ease.waist"] == "0 in"
     assert used["seams"] == "all recorded"
+    assert used["measures.length_doubt"] == "1/8 in"
     assert not {"rule_division", "measures.doubt", "days_left", "skills.alter"} & set(used)
+    assert "other_patterns" not in used
+    used = answer_to("waistcoat_to_add_to.json", capsys)["defaults_used"]
+    assert (used["measures.doubt"], used["measures.length_doubt"]) == ("3/8 in", "1/4 in")
+    assert (used["limits.length_fits"], used["skills.drape"]) == ("3/8 in", "not asked")
 
 
 def test_while_the_allowance_is_not_known_two_results_are_printed(tmp_path, capsys):
@@ -69,7 +83,9 @@ def test_while_the_allowance_is_not_known_two_results_are_printed(tmp_path, caps
 def test_it_prints_a_table_for_people(capsys):
     call_command("assess", str(WORKED / "bodice_over_stays.json"))
     printed = capsys.readouterr().out
+    assert printed.startswith("Adapt a sized pattern: as drawn it wants 3 in more at the waist")
     assert "−3 in ± 13/16 in  too small (88 %)" in printed
+    assert "lengthen (91 %)" in printed
     assert "Recommended: adapt a sized pattern" in printed
 
 

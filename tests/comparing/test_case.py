@@ -7,6 +7,7 @@ import pytest
 from catalogue.plates.models.piece import Seam
 from catalogue.plates.models.plate import Fastening
 from fitting.comparing.actions import compare_garment
+from fitting.comparing.calculation.case import Patterns
 from fitting.comparing.calculation.routes import Route, Skill
 from fitting.comparing.loading.case import case_of, outfit_rows
 from fitting.comparing.loading.readiness import CannotCompare, MissingMeasure
@@ -87,14 +88,30 @@ def test_seams_are_counted_by_how_they_are_known(bodice):
 
 
 def test_a_pattern_in_hand_counts_when_it_has_every_part_needed(bodice, people):
+    assert case_now(bodice).patterns_in_hand is Patterns.NONE
     make_pattern(people.workroom, parts="Sleeve, collar")
-    assert case_now(bodice).patterns_in_hand is False
+    assert case_now(bodice).patterns_in_hand is Patterns.WITHOUT_PARTS
     bodice.needs_parts = "sleeve"
     bodice.save()
-    assert case_now(bodice).patterns_in_hand is True
+    assert case_now(bodice).patterns_in_hand is Patterns.WITH_PARTS
     bodice.needs_parts = "sleeve, bodice"
     bodice.save()
-    assert case_now(bodice).patterns_in_hand is False
+    assert case_now(bodice).patterns_in_hand is Patterns.WITHOUT_PARTS
+
+
+def test_a_draft_of_the_same_kind_of_garment_counts(bodice, people):
+    bodice.plate.reference.kind = "bodice"
+    bodice.plate.reference.save()
+    for kind, counts in (("coat", False), ("bodice", True)):
+        make_plate(make_reference(people.workroom, kind=kind), kind="draft", drawn_for_line="bust")
+        assert case_now(bodice).has_draft is counts
+
+
+def test_a_skill_that_was_never_stated_was_not_asked(bodice, people):
+    assert case_now(bodice).skill("alter") is Skill.NOT_ASKED
+    Maker.objects.create(user=people.maker).skills.create(name="alter", level="none")
+    assert case_now(bodice).skill("alter") is Skill.NONE
+    assert case_now(bodice).skill("grade") is Skill.NOT_ASKED
 
 
 def test_a_stand_comes_with_its_measures(bodice, people):

@@ -7,7 +7,8 @@ from typing import Any
 import pytest
 
 from catalogue.lengths.calculation.errors import Faults
-from fitting.comparing.calculation.case import Fit
+from fitting.comparing.calculation.case import Fit, Patterns
+from fitting.comparing.calculation.routes import Skill
 from fitting.comparing.exchange.case_file import case_from_json, read_case
 from tests.makers.cases import INCH_MM
 
@@ -53,6 +54,32 @@ def test_the_smallest_case_is_all_defaults():
     assert case_file.defaults_used["measures.doubt"] == "3/8 in"
 
 
+@pytest.mark.parametrize(
+    ("measures", "doubt_in", "length_doubt_in"),
+    [
+        ({}, 3 / 8, 1 / 4),
+        ({"doubt": "5/8 in"}, 5 / 8, 1 / 4),
+        ({"doubt": "1/8 in"}, 1 / 8, 1 / 8),  # the smaller of the two
+        ({"length_doubt": "1/2 in"}, 3 / 8, 1 / 2),
+        ({"doubt": "1/8 in", "length_doubt": "1/2 in"}, 1 / 8, 1 / 2),
+    ],
+)
+def test_lengths_of_a_body_have_a_doubt_of_their_own(measures, doubt_in, length_doubt_in):
+    case = changed("lengths.nape to waist", {"reading": "1 7/8 in"})
+    case["measures"] |= {"lengths": {"nape to waist": "15 in"}} | measures
+    body = case_from_json(case).case.body
+    assert body.girths["waist"].doubt_mm == pytest.approx(doubt_in * INCH_MM)
+    assert body.lengths["nape to waist"].doubt_mm == pytest.approx(length_doubt_in * INCH_MM)
+
+
+def test_what_is_left_out_was_not_asked_and_is_not_in_hand():
+    case = case_from_json(changed("skills", {"alter": "none"})).case
+    assert (case.skill("alter"), case.skill("grade")) == (Skill.NONE, Skill.NOT_ASKED)
+    assert (case.patterns_in_hand, case.has_draft, case.stand_mm) == (Patterns.NONE, False, None)
+    assert case_from_json(changed("patterns_in_hand", True)).case.patterns_in_hand is Patterns.WITH_PARTS
+    assert case_from_json(changed("patterns_in_hand", False)).case.patterns_in_hand is Patterns.NONE
+
+
 # Where a value is wrong, and what is said there. The path is that of the fault, unless one is given.
 WRONG = [
     ("format", "something else", "This must be “plate-and-toile assessment”."),
@@ -84,6 +111,7 @@ WRONG = [
     ("measures.girths.waist", None, "null is not"),
     ("measures.doubt", 0.375, "This must be a length as text with its unit"),
     ("measures.doubt", "about 1/2 in", "was not understood"),
+    ("measures.length_doubt", "1/4", "Type the unit too"),
     ("measures.state", 3, "This must be text in quotes"),
     ("ease.waist", 0, "This must be a length as text with its unit"),
     ("ease.wast", "0 in", "did you mean “waist”"),

@@ -11,6 +11,7 @@ from catalogue.lengths.calculation.lengths import parse_length
 from catalogue.plates.calculation.readings import FastenedWidth
 from catalogue.plates.calculation.scale import Scale
 from fitting.comparing.calculation.assessment import assess
+from fitting.comparing.calculation.case import Patterns
 from fitting.comparing.exchange.answer import assessment_to_json
 from fitting.comparing.exchange.case_file import case_from_json, read_case
 from fitting.comparing.exchange.case_writing import case_to_json, length_text
@@ -43,7 +44,14 @@ def test_what_only_a_stored_case_has_is_kept_too():
         lengths={"nape to waist": BodyMeasure(mm=381.0, doubt_mm=6.0)},
         stale="stays changed since",
     )
-    case = make_case(plate, body=body, stand_mm={"waist": 600.0}, days_left=4.5)
+    case = make_case(
+        plate,
+        body=body,
+        stand_mm={"waist": 600.0},
+        days_left=4.5,
+        patterns_in_hand=Patterns.WITHOUT_PARTS,
+        has_draft=True,
+    )
     kept = stored(case)
     assert kept == replace(case, skills=kept.skills)
 

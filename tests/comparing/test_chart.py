@@ -5,8 +5,11 @@ from xml.etree import ElementTree
 
 import pytest
 
+from fitting.comparing.calculation.verdict import Chances
 from fitting.comparing.showing.chart import EDGE, MIDDLE, WIDTH, ChartRow, draw_chart
 
+GIRTH_WORDS = tuple(verdict.region for verdict in Chances.verdicts("girth"))
+LENGTH_WORDS = tuple(verdict.region for verdict in Chances.verdicts("length"))
 SVG = "{http://www.w3.org/2000/svg}"
 
 
@@ -14,7 +17,7 @@ def a_row(**given) -> ChartRow:
     inches = {"garment_mm": 24, "wanted_mm": 25.5, "difference_mm": -1.5, "u_mm": 0.5}
     inches |= {"fits_mm": 0.5, "add_mm": 3, "take_off_mm": 3}
     figures = {name: None if value is None else value * 25.4 for name, value in (inches | given).items()}
-    return ChartRow(label="waist", verdict="add", **figures)
+    return ChartRow(label="waist", words=GIRTH_WORDS, verdict="add", **figures)
 
 
 def drawn(*rows: ChartRow, **how) -> ElementTree.Element:
@@ -83,10 +86,11 @@ def test_lengths_have_their_own_words_and_two_charts_keep_their_ids_apart():
     row = a_row()
     length = ChartRow(
         label="nape to waist", kind="length", garment_mm=381, wanted_mm=388, difference_mm=-7, u_mm=5,
-        fits_mm=6.35, add_mm=38.1, take_off_mm=38.1, verdict="longer",
+        fits_mm=6.35, add_mm=38.1, take_off_mm=38.1, words=LENGTH_WORDS, verdict="lengthen",
     )  # fmt: skip
     chart = drawn(row, length, name="second")
-    assert {"longer", "shorter", "too short"} <= {text.text for text in chart.iterfind(f"{SVG}text")}
+    assert set(LENGTH_WORDS) <= {text.text for text in chart.iterfind(f"{SVG}text")}
+    assert {"lengthen", "shorten"} <= set(LENGTH_WORDS)
     assert chart.get("aria-labelledby") == "second-title second-desc"
     assert not [part for part in chart.iter() if part.get("style")]
 

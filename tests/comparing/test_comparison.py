@@ -11,7 +11,7 @@ from fitting.comparing.calculation.comparison import compare
 from fitting.comparing.calculation.limits import Limits
 from fitting.comparing.calculation.verdict import Verdict
 from fitting.wearers.calculation.body import Body, BodyMeasure
-from tests.makers.cases import inches, make_case, make_piece, make_plate, make_reading, off_by
+from tests.makers.cases import INCH_MM, inches, make_case, make_piece, make_plate, make_reading, off_by
 
 
 def only_level(case):
@@ -63,8 +63,43 @@ def test_a_length_has_limits_of_its_own():
     lengths = {"nape to waist": BodyMeasure(mm=inches(15), doubt_mm=1.0)}
     case = make_case(plate, body=Body(girths={}, lengths=lengths))
     (nape,) = compare(case).lengths
-    assert (nape.verdict, nape.bounds.add_mm) == (Verdict.LONGER, 38.1)
+    assert (nape.verdict, nape.bounds.add_mm) == (Verdict.LENGTHEN, 38.1)
     assert compare(replace(case, fit={"nape to waist": Fit.NOT_THERE})).lengths == ()
+
+
+# A nape to waist of 15 in at 1:8, measured to 1/4 in and wanted within 3/8 in:
+# u² = 8²·d²/6 + 1/16² + (0.005·15)² + 1/4² = 8²·d²/6 + 0.0039063 + 0.005625 + 0.0625.
+@pytest.mark.parametrize(
+    ("rule_in", "u_in", "fits"),
+    [
+        (1 / 16, 0.337191, 0.73),  # + 0.0416667; 2·Φ(0.375/0.337191) − 1 = 2·Φ(1.11213) − 1
+        (1 / 32, 0.287138, 0.81),  # + 0.0104167; 2·Φ(1.30599) − 1
+    ],
+)
+def test_a_length_that_fits_can_say_so(rule_in, u_in, fits):
+    plate = make_plate(lengths={"nape to waist": (make_reading(1.875),)}, rule_division_mm=rule_in * INCH_MM)
+    lengths = {"nape to waist": BodyMeasure(mm=inches(15), doubt_mm=inches(1 / 4))}
+    (nape,) = compare(make_case(plate, body=Body(girths={}, lengths=lengths))).lengths
+    assert nape.u_mm == pytest.approx(u_in * INCH_MM, rel=1e-5)
+    assert nape.chances.fits == pytest.approx(fits, abs=0.005)
+    assert nape.likeliest_alteration[0] is Verdict.FITS_AS_DRAWN
+
+
+def test_the_doubt_of_a_body_length_is_named_by_where_it_was_typed():
+    plate = make_plate(lengths={"nape to waist": (make_reading(1.875),)})
+    lengths = {"nape to waist": BodyMeasure(mm=inches(15), doubt_mm=inches(1))}
+    (nape,) = compare(make_case(plate, body=Body(girths={}, lengths=lengths))).lengths
+    assert nape.largest_doubt.source == "measures.length_doubt"
+    assert nape.with_second_measure().u_mm < nape.u_mm
+
+
+@pytest.mark.parametrize(
+    ("verdict", "difference_in"), [("too small", -3), ("add", -2), ("fits as drawn", -0.5), ("too large", 3)]
+)
+def test_a_toile_tells_one_region_for_certain_as_near_as_can_be_to_as_read(verdict, difference_in):
+    told = only_level(off_by(-2)).told_by_toile(Verdict(verdict))
+    assert (told.verdict, told.chances.by_verdict("girth")[Verdict(verdict)]) == (verdict, 1)
+    assert told.difference_mm == pytest.approx(inches(difference_in), abs=0.01)
 
 
 @pytest.mark.parametrize(

@@ -18,7 +18,7 @@ def test_one_button_makes_a_comparison_and_shows_it(maker, people):
     response = maker.post(f"/garments/{garment.pk}/compare/", follow=True)
     comparison = garment.comparisons.get()
     assert response.redirect_chain == [(comparison.get_absolute_url(), 302)]
-    assert (comparison.made_by, comparison.wearer, comparison.rule_version) == (people.maker, wearer, "1")
+    assert (comparison.made_by, comparison.wearer, comparison.rule_version) == (people.maker, wearer, "2")
 
 
 def test_what_is_missing_is_said_with_the_way_to_it(maker, people):

@@ -92,7 +92,9 @@ def test_a_verdict_needs_three_chances_in_four(chances, verdict):
     assert verdict_of(named, "girth") == verdict
 
 
-def test_lengths_are_made_longer_and_shorter():
+def test_a_length_that_is_short_is_lengthened_and_one_that_is_long_shortened():
     short = Chances(too_small=0, add=1, fits=0, take_off=0, too_large=0)
     long = Chances(too_small=0, add=0, fits=0, take_off=1, too_large=0)
-    assert (verdict_of(short, "length"), verdict_of(long, "length")) == (Verdict.LONGER, Verdict.SHORTER)
+    assert (verdict_of(short, "length"), verdict_of(long, "length")) == (Verdict.LENGTHEN, Verdict.SHORTEN)
+    regions = [verdict.region for verdict in Chances.verdicts("length")]
+    assert regions == ["too small", "lengthen", "fits", "shorten", "too large"]

@@ -52,5 +52,5 @@ def test_an_outfit_without_any_says_what_one_is_for(client, outfit):
 def test_it_asks_as_often_for_many_as_for_one(client, outfit, count, django_assert_num_queries):
     for days in range(count):
         kept(outfit, days)
-    with django_assert_num_queries(26):
+    with django_assert_num_queries(27):
         client.get(f"/outfits/{outfit.pk}/dossiers/")

@@ -7,9 +7,11 @@ from typing import Any
 from catalogue.plates.calculation.readings import DrawnPiece, PlateReadings, Reading
 from catalogue.plates.calculation.scale import Scale
 from fitting.comparing.calculation.case import Case
+from fitting.comparing.calculation.routes import Skill
 from fitting.wearers.calculation.body import Body, BodyMeasure
 
 INCH_MM = 25.4
+ALL_SKILLS = dict.fromkeys(("alter", "grade", "drape", "combine", "draft"), Skill.WORKING)
 WORKED = Path(__file__).resolve().parents[2] / "fixtures" / "cases"
 
 

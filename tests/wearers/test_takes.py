@@ -4,7 +4,7 @@ import statistics
 
 import pytest
 
-from fitting.wearers.calculation.body import SENT_IN_MM, TRAINED_HAND_MM
+from fitting.wearers.calculation.body import LENGTH_TRAINED_HAND_MM, SENT_IN_MM, TRAINED_HAND_MM
 from fitting.wearers.calculation.takes import Take, taken_by_line, takes_far_apart
 
 
@@ -24,6 +24,12 @@ def test_a_single_take_has_the_doubt_of_the_hand_that_took_it():
     assert taken_by_line(takes("waist", "", 25))["waist"].measure.doubt_mm == TRAINED_HAND_MM
     sent = taken_by_line(takes("waist", "", 25), is_sent_in=True)
     assert sent["waist"].measure.doubt_mm == SENT_IN_MM
+
+
+@pytest.mark.parametrize(("is_sent_in", "doubt_in"), [(False, 1 / 4), (True, 3 / 8)])
+def test_a_length_is_taken_more_surely_than_a_girth(is_sent_in, doubt_in):
+    taken = taken_by_line(takes("nape to waist", "", 15), is_sent_in=is_sent_in)
+    assert taken["nape to waist"].measure.doubt_mm == pytest.approx(doubt_in * 25.4)
 
 
 def test_takes_that_agree_are_no_surer_than_the_tape():
@@ -51,7 +57,7 @@ def test_a_garment_must_pass_the_larger_arm():
 def test_a_left_and_a_right_length_are_averaged():
     shoulder = taken_by_line(takes("shoulder", "left", 5) + takes("shoulder", "right", 4.5))["shoulder"]
     assert shoulder.measure.mm / 25.4 == pytest.approx(4.75)
-    assert shoulder.measure.doubt_mm == pytest.approx(TRAINED_HAND_MM / 2**0.5)
+    assert shoulder.measure.doubt_mm == pytest.approx(LENGTH_TRAINED_HAND_MM / 2**0.5)
 
 
 def test_takes_of_the_whole_count_before_those_of_its_sides():

@@ -33,6 +33,11 @@ class PlateQuerySet(WorkroomQuerySet):
         newest = calibrated.order_by("-scan__calibrations__number")
         return newest.values_list("scan__calibrations__relative_doubt", flat=True).first()
 
+    def kinds_drafted(self) -> "PlateQuerySet":
+        """Dress and kind of each garment that there is a proportional draft of."""
+        drafts = self.filter(kind=self.model.Kind.DRAFT).order_by()
+        return drafts.values_list("reference__dress", "reference__kind").distinct()
+
     def with_open_questions(self) -> "PlateQuerySet":
         """Those whose seam allowance or making-up is not known; `unknown_seams` of their `seam_count`."""
         unknown = models.Q(seams__evidence="unknown")

@@ -7,15 +7,16 @@ from dataclasses import dataclass
 
 from catalogue.lengths.calculation.lengths import System
 from catalogue.plates.calculation.findings import LIKELY_ALLOWANCE_MM
+from fitting.comparing.calculation.answer import answer_sentence
 from fitting.comparing.calculation.case import Case
 from fitting.comparing.calculation.comparison import Comparison, LineComparison, compare
 from fitting.comparing.calculation.enlargement import PlainEnlargement, plain_enlargement
-from fitting.comparing.calculation.next_step import next_step
+from fitting.comparing.calculation.next_step import NextStep, next_step
 from fitting.comparing.calculation.route.judgement import judge_routes, recommend
 from fitting.comparing.calculation.routes import Route, RouteJudgement
 
 # Kept with every stored comparison: raised when a formula, a rule or a threshold changes.
-RULE_VERSION = "1"
+RULE_VERSION = "2"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -29,7 +30,8 @@ class Assessment:
     plain_enlargement: PlainEnlargement | None
     routes: tuple[RouteJudgement, ...]
     recommended: Route | None
-    next_step: str | None
+    next_step: NextStep | None
+    answer: str
 
     @property
     def levels(self) -> tuple[LineComparison, ...]:
@@ -50,6 +52,8 @@ def assess(case: Case, *, system: System = "in") -> Assessment:
     if case.plate.allowance_mm is None:
         if_included = compare(case, allowance_mm=LIKELY_ALLOWANCE_MM)
     routes = judge_routes(case, comparison, system=system)
+    recommended = recommend(routes)
+    step = next_step(case, comparison, recommended, system=system)
     return Assessment(
         case=case,
         rule_version=RULE_VERSION,
@@ -57,6 +61,7 @@ def assess(case: Case, *, system: System = "in") -> Assessment:
         if_included=if_included,
         plain_enlargement=plain_enlargement(comparison),
         routes=routes,
-        recommended=recommend(routes),
-        next_step=next_step(case, comparison, if_included, system=system),
+        recommended=recommended,
+        next_step=step,
+        answer=answer_sentence(comparison, routes, recommended, step, system=system),
     )

@@ -24,6 +24,14 @@ class Fit(StrEnum):
     NOT_THERE = "not there"
 
 
+class Patterns(StrEnum):
+    """The patterns in hand: none at all, some but without the parts needed, or one that has them."""
+
+    NONE = "none"
+    WITHOUT_PARTS = "without the parts"
+    WITH_PARTS = "with the parts"
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SeamCount:
     """How many seams of the plate are known, and how. None at all: every seam is recorded."""
@@ -43,7 +51,8 @@ class SeamCount:
 class Case:
     """One garment for one body. `ease_mm` and `fit` go by level or length; left out: 0 and fitted.
 
-    `skills` goes by the words of `SKILL_OF`; `stand_mm` are a stand's girths over the same state of dress.
+    `skills` goes by the words of `SKILL_OF`; left out: not asked. `stand_mm` are a stand's measures over the
+    same state of dress; `has_draft`: the catalogue holds a proportional draft of this kind.
     """
 
     plate: PlateReadings
@@ -55,7 +64,8 @@ class Case:
     seams: SeamCount = SeamCount()
     skills: Mapping[str, Skill] = field(default_factory=dict)
     stand_mm: Mapping[str, float] | None = None
-    patterns_in_hand: bool = False
+    patterns_in_hand: Patterns = Patterns.NONE
+    has_draft: bool = False
     days_left: float | None = None
     hours_a_day: float = 2.0
     hours: Mapping[Route, float] = field(default_factory=lambda: dict(GUESSED_HOURS))
@@ -74,6 +84,9 @@ class Case:
 
     def fit_at(self, line: str) -> Fit:
         return self.fit.get(line, Fit.FITTED)
+
+    def skill(self, name: str) -> Skill:
+        return self.skills.get(name, Skill.NOT_ASKED)
 
     def ease_at_mm(self, line: str) -> float:
         return self.ease_mm.get(line, 0.0)

@@ -4,7 +4,7 @@ Where measures are stale: how little the body would have to have changed for ano
 """
 
 import math
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass, replace
 
 from catalogue.lengths.calculation.doubt import DoubtPart, doubt_parts, doubtful
@@ -15,10 +15,12 @@ from fitting.comparing.calculation.limits import Bounds
 from fitting.comparing.calculation.verdict import Chances, Kind, Verdict, chances_of, verdict_of
 from fitting.wearers.calculation.body import BodyMeasure
 
-MEASURES_SOURCE = "measures.doubt"
+# Where the doubt of a body measure stands in a case.
+BODY_SOURCES: Mapping[Kind, str] = {"girth": "measures.doubt", "length": "measures.length_doubt"}
 # How finely, and how far, a body is thought to have changed until a verdict does.
 STEP_MM = INCH_MM / 8
 FARTHEST_MM = 4 * INCH_MM
+JUST_INSIDE_MM = 1e-3
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -79,7 +81,16 @@ class LineComparison:
 
     def with_second_measure(self) -> "LineComparison":
         """The same difference, had the body been measured twice as well and the mean taken."""
-        return self._with_doubts(lambda part: 1 / 2 if part.source == MEASURES_SOURCE else 1.0)
+        return self._with_doubts(lambda part: 1 / 2 if part.source in BODY_SOURCES.values() else 1.0)
+
+    def told_by_toile(self, verdict: Verdict) -> "LineComparison":
+        """The same line once it is known to lie in that region, as near as can be to where it was read."""
+        bounds = self.bounds
+        edges = (-math.inf, -bounds.add_mm, -bounds.fits_mm, bounds.fits_mm, bounds.take_off_mm, math.inf)
+        region = list(Chances.verdicts(self.kind)).index(verdict)
+        least, most = edges[region] + JUST_INSIDE_MM, edges[region + 1] - JUST_INSIDE_MM
+        difference_mm = min(max(self.difference_mm, least), most)
+        return replace(self, difference_mm=difference_mm, u_mm=0.0, doubts=())._judged_again()
 
     def with_body(self, body_mm: float) -> "LineComparison":
         """The same garment on another body, with the same doubt."""
@@ -110,6 +121,11 @@ class Comparison:
     def compared(self) -> tuple[LineComparison, ...]:
         """Levels, then lengths, without those that are gathered."""
         return tuple(line for line in (*self.levels, *self.lengths) if line.chances is not None)
+
+    @property
+    def judged(self) -> tuple[LineComparison, ...]:
+        """What the fit of the whole rests on: fitted lines, or the loose ones where there is no other."""
+        return tuple(line for line in self.compared if line.fit is Fit.FITTED) or self.compared
 
     def replacing(self, line: LineComparison) -> "Comparison":
         """The same comparison with one of its lines in place of that of the same name and kind."""
@@ -142,7 +158,7 @@ def _compare_line(
     ease_mm = case.ease_at_mm(line)
     wanted_mm = body.mm + ease_mm
     difference_mm = garment_mm - wanted_mm
-    doubts = doubt_parts(full_size.value - doubtful(body.mm, body.doubt_mm, MEASURES_SOURCE))
+    doubts = doubt_parts(full_size.value - doubtful(body.mm, body.doubt_mm, BODY_SOURCES[kind]))
     u_mm = _root_sum(doubts)
     fit = case.fit_at(line)
     chances, verdict = _judge(difference_mm, u_mm, bounds, fit, kind)

@@ -27,7 +27,7 @@ class Limits:
     take_off_mm: float = 76.2
     per_edge_mm: float = 12.7
     edges_that_may_take: int | None = None
-    length_fits_mm: float = 6.35  # 1/4 in
+    length_fits_mm: float = 9.525  # 3/8 in
     length_alter_mm: float = 38.1  # 1 1/2 in
 
     def of_girths(self) -> Bounds:

@@ -39,9 +39,12 @@ class Purpose(StrEnum):
 
 
 class Skill(StrEnum):
+    """`NOT_ASKED` tells for nothing: what a maker has not been asked they may well be able to do."""
+
     NONE = "none"
     LEARNING = "learning"
     WORKING = "working"
+    NOT_ASKED = "not asked"
 
 
 ENLARGEMENTS = (Route.AS_DRAWN, Route.ALTER, Route.GRADE)
@@ -74,12 +77,16 @@ GUESSED_HOURS: Mapping[Route, float] = MappingProxyType(
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Reason:
-    """One rule that told for or against a route: its name, the figures it read, and a sentence."""
+    """One rule that told for or against a route: its name, the figures it read, and a sentence.
+
+    `though`: what to say of it in passing where the route is taken all the same.
+    """
 
     rule: str
     effect: Effect
     read: Mapping[str, float | str]
     sentence: str
+    though: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -20,23 +20,34 @@ Kind = Literal["girth", "length"]
 
 
 class Verdict(StrEnum):
-    """What a comparison comes to. Girths are added to and taken off, lengths made longer and shorter."""
+    """What a comparison comes to: what is to be done to the pattern, and whether it can be.
+
+    Of a region the word is that of its verdict, here and on every page, chart and file; `region` says where a
+    verdict says more. A girth is added to or taken off, a length lengthened or shortened.
+    """
 
     TOO_SMALL = "too small"
     ADD = "add"
-    LONGER = "longer"
+    LENGTHEN = "lengthen"
     FITS_AS_DRAWN = "fits as drawn"
     TAKE_OFF = "take off"
-    SHORTER = "shorter"
+    SHORTEN = "shorten"
     TOO_LARGE = "too large"
     WITHIN_ALTERING = "within altering"
     TOO_CLOSE_TO_CALL = "too close to call"
     GATHERED = "gathered"
 
+    @property
+    def region(self) -> str:
+        return "fits" if self is Verdict.FITS_AS_DRAWN else self.value
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Chances:
-    """How likely the true difference lies in each region; together 1. For a length `add` is longer."""
+    """How likely the true difference lies in each region; together 1.
+
+    Of a length `add` is to lengthen and `take_off` to shorten.
+    """
 
     too_small: float
     add: float
@@ -48,16 +59,18 @@ class Chances:
     def alterable(self) -> float:
         return self.add + self.fits + self.take_off
 
+    @staticmethod
+    def verdicts(kind: Kind) -> tuple[Verdict, ...]:
+        """The verdict that each region gives, smallest garment first."""
+        add, take_off = (
+            (Verdict.ADD, Verdict.TAKE_OFF) if kind == "girth" else (Verdict.LENGTHEN, Verdict.SHORTEN)
+        )
+        return Verdict.TOO_SMALL, add, Verdict.FITS_AS_DRAWN, take_off, Verdict.TOO_LARGE
+
     def by_verdict(self, kind: Kind) -> dict[Verdict, float]:
         """Each region's chance under the verdict that it would give, smallest garment first."""
-        is_girth = kind == "girth"
-        return {
-            Verdict.TOO_SMALL: self.too_small,
-            Verdict.ADD if is_girth else Verdict.LONGER: self.add,
-            Verdict.FITS_AS_DRAWN: self.fits,
-            Verdict.TAKE_OFF if is_girth else Verdict.SHORTER: self.take_off,
-            Verdict.TOO_LARGE: self.too_large,
-        }
+        chances = (self.too_small, self.add, self.fits, self.take_off, self.too_large)
+        return dict(zip(self.verdicts(kind), chances, strict=True))
 
 
 def chances_of(difference_mm: float, u_mm: float, bounds: Bounds, *, is_loose: bool = False) -> Chances:

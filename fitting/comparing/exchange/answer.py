@@ -9,17 +9,17 @@ from fitting.comparing.calculation.assessment import Assessment
 from fitting.comparing.calculation.comparison import LineComparison
 from fitting.comparing.calculation.enlargement import Enlarged, PlainEnlargement
 from fitting.comparing.calculation.routes import RouteJudgement
-from fitting.comparing.calculation.verdict import Verdict
 
 
 def assessment_to_json(
     assessment: Assessment, *, defaults_used: Mapping[str, str], system: System = "in"
 ) -> dict[str, Any]:
-    """Levels and lengths, plain enlargement, routes, recommendation, next step; sums speak in `system`.
+    """The one sentence first, then every figure that it rests on; sums speak in `system`.
 
     While the allowance is not known, `levels_if_included` and `lengths_if_included` stand beside the first.
     """
-    answer = {
+    answer: dict[str, Any] = {
+        "answer": assessment.answer,
         "levels": _lines(assessment.levels, system),
         "lengths": _lines(assessment.lengths, system),
     }
@@ -30,7 +30,7 @@ def assessment_to_json(
         "plain_enlargement": _plain_enlargement(assessment.plain_enlargement),
         "routes": [_route(judgement) for judgement in assessment.routes],
         "recommended": assessment.recommended,
-        "next_step": assessment.next_step,
+        "next_step": assessment.next_step and assessment.next_step.sentence,
         "defaults_used": dict(defaults_used),
     }
 
@@ -55,18 +55,13 @@ def _line(line: LineComparison, system: System) -> dict[str, Any]:
             | {"verdict": line.verdict, "ratio": line.ratio, "largest_doubt": None}
             | total
         )
-    chances = {_region(verdict): chance for verdict, chance in line.chances.by_verdict(line.kind).items()}
+    chances = {verdict.region: chance for verdict, chance in line.chances.by_verdict(line.kind).items()}
     return (
         measured
         | {"difference_mm": line.difference_mm, "u_mm": line.u_mm, "chances": chances}
         | {"verdict": line.verdict, "largest_doubt": _largest_doubt(line)}
         | total
     )
-
-
-def _region(verdict: Verdict) -> str:
-    """The word for a region: that of its verdict, but for the middle one, where a verdict says more."""
-    return "fits" if verdict is Verdict.FITS_AS_DRAWN else verdict.value
 
 
 def _largest_doubt(line: LineComparison) -> dict[str, Any] | None:

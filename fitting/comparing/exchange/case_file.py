@@ -1,7 +1,8 @@
 """A case from its JSON: what `assess` reads, and what a stored comparison keeps.
 
 Beside the documented keys a stored case may carry: `scale.ratio_across`, `measures.doubt` as a table by line,
-`measures.stale`, a length as a list of readings, and `hours` by route.
+`measures.stale`, a length as a list of readings, `hours` by route, and whether there
+are `other_patterns` in hand and a `draft_in_catalogue`.
 """
 
 from collections.abc import Mapping
@@ -12,11 +13,11 @@ from catalogue.lengths.calculation.errors import Faults
 from catalogue.lengths.calculation.levels import LINES
 from catalogue.workroom.reader.entries import Entry, Notes, Table, load
 from catalogue.workroom.reader.file_head import check_format
-from fitting.comparing.calculation.case import Case, Fit, SeamCount
+from fitting.comparing.calculation.case import Case, Fit, Patterns, SeamCount
 from fitting.comparing.calculation.limits import Limits
 from fitting.comparing.calculation.routes import GUESSED_HOURS, SKILL_OF, Purpose, Route, Skill
 from fitting.comparing.exchange.plate_part import is_known, read_plate
-from fitting.wearers.calculation.body import TRAINED_HAND_MM, Body, BodyMeasure
+from fitting.wearers.calculation.body import LENGTH_TRAINED_HAND_MM, TRAINED_HAND_MM, Body, BodyMeasure
 
 FORMAT, VERSION = "plate-and-toile assessment", 1
 KEYS = (
@@ -42,7 +43,7 @@ KEYS = (
         "stand",
         "patterns_in_hand",
     ),
-    *("days_left", "hours_a_day", "hours"),
+    *("days_left", "hours_a_day", "hours", "other_patterns", "draft_in_catalogue"),
 )
 
 
@@ -87,11 +88,17 @@ def _case(top: Table) -> Case:
         seams=_seams(top["seams"]),
         skills=_skills(top["skills"]),
         stand_mm=_stand(top["stand"], lines),
-        patterns_in_hand=top["patterns_in_hand"].yes_or_no(False),
+        patterns_in_hand=_patterns(top["patterns_in_hand"], are_others=_is_said(top, "other_patterns")),
+        has_draft=_is_said(top, "draft_in_catalogue"),
         days_left=top["days_left"].number() if top["days_left"].is_given else None,
         hours_a_day=_hours_a_day(top["hours_a_day"]),
         hours=_hours(top["hours"]),
     )
+
+
+def _is_said(table: Table, key: str) -> bool:
+    """A yes or no that only a stored case carries: left out, it is no default that was used."""
+    return key in table and table[key].yes_or_no(False)
 
 
 def _note_level_defaults(case: Case, defaults: dict[str, str]) -> None:
@@ -108,30 +115,32 @@ def _by_line(entry: Entry, lines: set[str]) -> dict[str, Entry]:
 
 
 def _body(measures: Entry) -> Body:
-    table = measures.table(("state", "girths", "lengths", "doubt", "stale"))
+    table = measures.table(("state", "girths", "lengths", "doubt", "length_doubt", "stale"))
     if not table["girths"].is_given:
         table["girths"].fault("This is missing: give the girths of the wearer.")
     girths, lengths = table["girths"].table().entries, table["lengths"].table().entries
     state, doubt = table["state"], table["doubt"]
+    own, girth_mm, length_mm = {}, TRAINED_HAND_MM, LENGTH_TRAINED_HAND_MM
     if doubt.is_table:
         own = {key: one.length() for key, one in _by_line(doubt, {*girths, *lengths}).items()}
-        shared_mm = TRAINED_HAND_MM
     else:
-        own, shared_mm = {}, doubt.length("3/8 in")
-
+        girth_mm = doubt.length("3/8 in")
+        # Who measured so well round the body measured its lengths no worse.
+        better = doubt.text() if doubt.is_given and girth_mm < LENGTH_TRAINED_HAND_MM else None
+        length_mm = table["length_doubt"].length(better or "1/4 in")
     if not state.is_given:
         state.default("not said")
 
-    def measured(entries: Mapping[str, Entry]) -> dict[str, BodyMeasure]:
+    def measured(entries: Mapping[str, Entry], doubt_mm: float) -> dict[str, BodyMeasure]:
         return {
-            key: BodyMeasure(mm=one.length(more_than_nothing=True), doubt_mm=own.get(key, shared_mm))
+            key: BodyMeasure(mm=one.length(more_than_nothing=True), doubt_mm=own.get(key, doubt_mm))
             for key, one in entries.items()
         }
 
     return Body(
         state=(state.text() or "") if state.is_given else "",
-        girths=measured(girths),
-        lengths=measured(lengths),
+        girths=measured(girths, girth_mm),
+        lengths=measured(lengths, length_mm),
         stale=(table["stale"].text() or "") if "stale" in table else "",
     )
 
@@ -147,7 +156,7 @@ def _limits(entry: Entry) -> Limits:
         take_off_mm=table["take_off"].length("3 in"),
         per_edge_mm=table["per_edge"].length("1/2 in"),
         edges_that_may_take=edges.whole() if edges.is_given else None,
-        length_fits_mm=table["length_fits"].length("1/4 in"),
+        length_fits_mm=table["length_fits"].length("3/8 in"),
         length_alter_mm=table["length_alter"].length("1 1/2 in"),
     )
     for fault in limits.faults():
@@ -170,7 +179,18 @@ def _seams(entry: Entry) -> SeamCount:
 
 def _skills(entry: Entry) -> dict[str, Skill]:
     table = entry.table(SKILL_OF.values())
-    return {name: table[name].word(Skill, Skill.NONE) or Skill.NONE for name in SKILL_OF.values()}
+    asked = {name: table[name].word(Skill, Skill.NOT_ASKED) for name in SKILL_OF.values()}
+    return {name: skill or Skill.NOT_ASKED for name, skill in asked.items()}
+
+
+def _patterns(entry: Entry, *, are_others: bool) -> Patterns:
+    """True where the parts are there, false where there are none; a stored case may have `are_others`."""
+    if not entry.is_given:
+        entry.default("none")
+        return Patterns.NONE
+    if entry.yes_or_no(False):
+        return Patterns.WITH_PARTS
+    return Patterns.WITHOUT_PARTS if are_others else Patterns.NONE
 
 
 def _stand(entry: Entry, lines: set[str]) -> dict[str, float] | None:

@@ -6,9 +6,9 @@ from typing import Any
 
 from catalogue.plates.calculation.readings import DrawnPiece, FastenedWidth, PlateReadings, Reading
 from catalogue.plates.calculation.scale import Scale
-from fitting.comparing.calculation.case import Case
+from fitting.comparing.calculation.case import Case, Patterns
 from fitting.comparing.calculation.limits import Limits
-from fitting.comparing.calculation.routes import SKILL_OF, Skill
+from fitting.comparing.calculation.routes import SKILL_OF
 from fitting.comparing.exchange.case_file import FORMAT, VERSION
 from fitting.wearers.calculation.body import Body
 
@@ -19,6 +19,8 @@ def case_to_json(case: Case) -> dict[str, Any]:
     optional = {
         "stand": None if case.stand_mm is None else {"girths": _lengths(case.stand_mm)},
         "days_left": case.days_left,
+        "other_patterns": case.patterns_in_hand is Patterns.WITHOUT_PARTS or None,
+        "draft_in_catalogue": case.has_draft or None,
     }
     return {
         "format": FORMAT,
@@ -44,8 +46,8 @@ def case_to_json(case: Case) -> dict[str, Any]:
             "tried": case.seams.tried,
             "unknown": case.seams.unknown,
         },
-        "skills": {name: case.skills.get(name, Skill.NONE).value for name in SKILL_OF.values()},
-        "patterns_in_hand": case.patterns_in_hand,
+        "skills": {name: case.skill(name).value for name in SKILL_OF.values()},
+        "patterns_in_hand": case.patterns_in_hand is Patterns.WITH_PARTS,
         "hours_a_day": case.hours_a_day,
         "hours": {route.value: hours for route, hours in case.hours.items()},
     } | {key: value for key, value in optional.items() if value is not None}

@@ -25,6 +25,8 @@ def assessment_text(
 
 def _lines_of(assessment: Assessment, defaults_used: Mapping[str, str], system: System) -> Iterator[str]:
     state = assessment.case.body.state
+    yield assessment.answer
+    yield ""
     yield f"Garment as drawn against the wearer, {state}" if state else "Garment as drawn against the wearer"
     if assessment.if_included is not None:
         yield ""
@@ -41,7 +43,7 @@ def _lines_of(assessment: Assessment, defaults_used: Mapping[str, str], system: 
     yield from _routes(assessment.routes, assessment.recommended)
     if assessment.next_step is not None:
         yield ""
-        yield f"Next: {assessment.next_step}"
+        yield f"Next: {assessment.next_step.sentence}"
     if defaults_used:
         yield ""
         yield "Defaults used: " + "; ".join(f"{path} {value}" for path, value in defaults_used.items())
@@ -75,7 +77,7 @@ def _judged(line: LineComparison, system: System) -> tuple[str, str]:
         return difference, f"{line.verdict} ({percent(chance)})"
     if line.verdict is Verdict.WITHIN_ALTERING and line.likeliest_alteration:
         likeliest, chance = line.likeliest_alteration
-        return difference, f"{line.verdict}, most likely {likeliest} ({percent(chance)})"
+        return difference, f"{line.verdict}, most likely {likeliest.region} ({percent(chance)})"
     return difference, line.verdict
 
 

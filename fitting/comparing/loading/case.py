@@ -20,7 +20,7 @@ from catalogue.plates.loading import plate_values
 from catalogue.plates.models.piece import Seam
 from catalogue.plates.models.plate import Plate
 from catalogue.workroom.models import User
-from fitting.comparing.calculation.case import Case, Fit, SeamCount
+from fitting.comparing.calculation.case import Case, Fit, Patterns, SeamCount
 from fitting.comparing.calculation.routes import Purpose
 from fitting.comparing.loading.body import MeasuresUsed, measures_used
 from fitting.comparing.loading.drafted import drafted_plate
@@ -34,12 +34,16 @@ from fitting.wearers.models import Measures
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class OutfitRows:
-    """An outfit with everything that its comparisons read. `garments` are in dressing order."""
+    """An outfit with everything that its comparisons read. `garments` are in dressing order.
+
+    `drafted`: dress and kind of the garments that the catalogue holds a proportional draft of.
+    """
 
     outfit: Outfit
     garments: list[Garment]
     sets: list[Measures]
     patterns: list[PatternInHand]
+    drafted: frozenset[tuple[str, str]]
     maker: MakerValues
     today: date
 
@@ -72,7 +76,9 @@ def rows_of_outfits(
     garments = _grouped(_garments(outfits), by="outfit_id")
     wearers = {outfit.wearer_id for outfit in outfits if outfit.wearer_id}
     sets = _grouped(Measures.objects.filter(wearer__in=wearers).for_comparison(), by="wearer_id")
-    patterns = list(PatternInHand.objects.filter(workroom__in={outfit.workroom_id for outfit in outfits}))
+    workrooms = {outfit.workroom_id for outfit in outfits}
+    patterns = list(PatternInHand.objects.filter(workroom__in=workrooms))
+    drafted = frozenset(Plate.objects.filter(reference__workroom__in=workrooms).kinds_drafted())
     makers = {outfit.pk: outfit.maker or by[outfit.pk] for outfit in outfits}
     values = {user: maker_values(user) for user in set(makers.values())}
     return [
@@ -81,6 +87,7 @@ def rows_of_outfits(
             garments=garments[outfit.pk],
             sets=sets[outfit.wearer_id],
             patterns=patterns,
+            drafted=drafted,
             maker=values[makers[outfit.pk]],
             today=timezone.localdate(at),
         )
@@ -129,7 +136,8 @@ def case_of(garment: Garment, rows: OutfitRows, used: MeasuresUsed, *, drawn_out
         seams=_seams(garment.plate),
         skills=rows.maker.skills,
         stand_mm=_stand_mm(garment),
-        patterns_in_hand=_has_parts(garment, rows.patterns),
+        patterns_in_hand=_patterns_in_hand(garment, rows.patterns),
+        has_draft=(garment.plate.reference.dress, garment.plate.reference.kind) in rows.drafted,
         days_left=_days_left(rows),
         hours_a_day=rows.maker.hours_a_day,
         hours=rows.maker.hours,
@@ -170,9 +178,11 @@ def _stand_mm(garment: Garment) -> dict[str, float] | None:
     return {one.line: one.value.mm for one in garment.stand.measures.all()}
 
 
-def _has_parts(garment: Garment, patterns: list[PatternInHand]) -> bool:
+def _patterns_in_hand(garment: Garment, patterns: list[PatternInHand]) -> Patterns:
     needed = {part.strip().casefold() for part in garment.needs_parts.split(",") if part.strip()}
-    return bool(needed) and any(needed <= pattern.parts_named() for pattern in patterns)
+    if needed and any(needed <= pattern.parts_named() for pattern in patterns):
+        return Patterns.WITH_PARTS
+    return Patterns.WITHOUT_PARTS if patterns else Patterns.NONE
 
 
 def _days_left(rows: OutfitRows) -> float | None:

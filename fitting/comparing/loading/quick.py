@@ -12,7 +12,8 @@ from fitting.comparing.exchange.case_file import FORMAT, VERSION, case_from_json
 from fitting.comparing.loading.maker import MakerValues
 from fitting.wearers.models import Measures
 
-DOUBT_TEXTS = {False: "3/8 in", True: "5/8 in"}  # of a trained hand; of what the wearer sent in
+# Of girths and of lengths: of a trained hand; of what the wearer sent in.
+DOUBT_TEXTS = {False: ("3/8 in", "1/4 in"), True: ("5/8 in", "3/8 in")}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -56,6 +57,7 @@ class QuickValues:
 
     def document(self) -> dict[str, Any]:
         """The file that `assess` reads: every length as it was typed."""
+        doubt, length_doubt = DOUBT_TEXTS[self.is_sent_in]
         return {
             "format": FORMAT,
             "version": VERSION,
@@ -76,7 +78,8 @@ class QuickValues:
                 "state": Measures.State(self.state).label,
                 "girths": _texts({one.line: one.body for one in self.levels}),
                 "lengths": _texts({one.line: one.body for one in self.lengths}),
-                "doubt": DOUBT_TEXTS[self.is_sent_in],
+                "doubt": doubt,
+                "length_doubt": length_doubt,
             },
             "ease": _texts({one.line: one.ease for one in (*self.levels, *self.lengths)}),
             "fit": {one.line: one.fit for one in self.levels},

@@ -25,16 +25,13 @@ INK, SOFT, LINE, PAPER = "#1d262e", "#4a545b", "#767d7f", "#fdfdfa"
 FITS, ALTER, PIN = "#c3dfcd", "#f1e6cc", "#a31d33"
 
 _STEPS_MM = {"in": (6.35, 12.7, 25.4, 50.8, 101.6, 203.2), "cm": (5.0, 10.0, 20.0, 50.0, 100.0, 200.0)}
-_WORDS = {
-    "girth": ("too small", "add", "fits", "take off", "too large"),
-    "length": ("too short", "longer", "fits", "shorter", "too long"),
-}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ChartRow:
     """One level or length. `take_off_mm` None: more is no fault there, the bands have no upper end.
 
+    `words` name its five regions, smallest garment first, as the verdict and the table of chances do.
     `other_mm` is the difference when a seam allowance that is not known is counted as drawn.
     """
 
@@ -47,6 +44,7 @@ class ChartRow:
     fits_mm: float
     add_mm: float
     take_off_mm: float | None
+    words: tuple[str, ...]
     verdict: str
     other_mm: float | None = None
 
@@ -126,7 +124,7 @@ def _head(rows: list[ChartRow], kind: str, y: float, sheet: _Sheet) -> list[str]
     raised = (0, 1, 0, 1, 0) if is_narrow else (0, 0, 0, 0, 0)
     names = [
         _text((sheet.x(left) + sheet.x(right)) / 2, y + 28 - 13 * lift, word, css="chart-region")
-        for word, left, right, lift in zip(_WORDS[kind], bounds, bounds[1:], raised, strict=False)
+        for word, left, right, lift in zip(row.words, bounds, bounds[1:], raised, strict=False)
     ]
     return [
         _text(EDGE, y + 13, "Girths" if kind == "girth" else "Lengths", anchor="start", bold=True),

@@ -9,10 +9,9 @@ from catalogue.lengths.showing import Writing
 from catalogue.plates.calculation.sums import page_text
 from fitting.comparing.calculation.case import Case
 from fitting.comparing.calculation.comparison import FARTHEST_MM, LineComparison, slack
+from fitting.comparing.calculation.next_step import UNSETTLED
 from fitting.comparing.calculation.route.rules import percent
 from fitting.comparing.calculation.verdict import Verdict
-
-UNSETTLED = (Verdict.WITHIN_ALTERING, Verdict.TOO_CLOSE_TO_CALL)
 
 
 def likely_words(line: LineComparison) -> str:
@@ -22,8 +21,10 @@ def likely_words(line: LineComparison) -> str:
     chance = line.chances.by_verdict(line.kind).get(line.verdict)
     if chance is not None:
         return percent(chance)
-    likeliest, chance = line.likeliest_alteration or ("", 0.0)
-    return f"likeliest {likeliest}, {percent(chance)}"
+    likeliest, chance = line.likeliest_alteration or (line.verdict, 0.0)
+    if likeliest is Verdict.FITS_AS_DRAWN and line.verdict is Verdict.WITHIN_ALTERING:
+        return f"fits, as near as this plate can be read, {percent(chance)}"
+    return f"likeliest {likeliest.region}, {percent(chance)}"
 
 
 def measure_sum(origin: Mapping[str, Any], writing: Writing) -> str:

@@ -11,11 +11,14 @@ from typing import Any
 
 from catalogue.lengths.calculation.levels import LINES
 from catalogue.lengths.showing import Writing
+from fitting.comparing.calculation.answer import limbs_sentence
 from fitting.comparing.calculation.assessment import RULE_VERSION, Assessment, assess
 from fitting.comparing.calculation.case import Case, Fit
 from fitting.comparing.calculation.comparison import LineComparison
 from fitting.comparing.calculation.limits import Bounds
+from fitting.comparing.calculation.next_step import StepKind
 from fitting.comparing.calculation.route.rules import percent
+from fitting.comparing.calculation.verdict import Chances
 from fitting.comparing.exchange.answer import assessment_to_json
 from fitting.comparing.exchange.case_file import case_from_json
 from fitting.comparing.loading.body import MeasuresUsed
@@ -32,8 +35,9 @@ from fitting.comparing.showing.explanation import (
     most_doubt_words,
 )
 
-# Smallest garment first; girths and lengths have their own words for two of them.
-REGIONS = ("too small", "add", "longer", "fits", "take off", "shorter", "too large")
+# Smallest garment first, whatever order a database gives them back in; the first rules said longer, shorter.
+_OLDER = ("too small", "longer", "fits", "shorter", "too large")
+REGIONS = (*(tuple(one.region for one in Chances.verdicts(kind)) for kind in ("girth", "length")), _OLDER)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -73,7 +77,8 @@ class MeasureShown:
 class ComparisonShown:
     """`answer` is the whole assessment as `assess --json` prints it; the rest is made from it to be read.
 
-    `drafting`: of a proportional draft, for which measure it is drawn out.
+    `drafting`: of a proportional draft, for which measure it is drawn out. `limbs`: what they want, told
+    apart. `next_kind` is None where older rules made it; `skill`: the one to be said first, if any.
     """
 
     answer: Mapping[str, Any]
@@ -83,6 +88,9 @@ class ComparisonShown:
     measured: Mapping[str, Any] | None
     enlargement: EnlargementShown | None
     drafting: str = ""
+    limbs: str = ""
+    next_kind: StepKind | None = None
+    skill: str = ""
 
     @property
     def levels(self) -> tuple[LineShown, ...]:
@@ -158,6 +166,7 @@ def _shown(
     writing: Writing,
     made_to_fit: str = "",
 ) -> ComparisonShown:
+    step = assessment.next_step if assessment else None
     compared = {line.line: line for line in (*assessment.levels, *assessment.lengths)} if assessment else {}
     lines = tuple(
         _line(name, kind, answer, case, compared.get(name), measured, writing)
@@ -173,6 +182,9 @@ def _shown(
         enlargement=enlargement_shown(
             answer, assessment.comparison if assessment else None, case, made_to_fit
         ),
+        limbs=limbs_sentence(assessment.comparison, system=writing.system) if assessment else "",
+        next_kind=step.kind if step else None,
+        skill=step.skill if step else "",
     )
 
 
@@ -187,6 +199,7 @@ def _line(
 ) -> LineShown:
     part = "levels" if kind == "girth" else "lengths"
     of_line = answer[part][name]
+    chances = of_line["chances"] or {}
     origin = measured["lines"].get(name) if measured else None
     return LineShown(
         line=name,
@@ -194,11 +207,7 @@ def _line(
         kind=kind,
         fit=case.fit_at(name),
         answer=of_line,
-        chances=tuple(
-            (word, percent(of_line["chances"][word]))
-            for word in REGIONS
-            if of_line["chances"] and word in of_line["chances"]
-        ),
+        chances=tuple((word, percent(chances[word])) for word in _words_of(chances)),
         likely=likely_words(compared) if compared else "",
         if_included=answer.get(f"{part}_if_included", {}).get(name),
         measure=measure_sum(origin, writing) if origin else "",
@@ -206,6 +215,10 @@ def _line(
         doubt=doubt_words(compared, case, writing) if compared else "",
         matters=matters_words(compared, writing) if compared and case.body.stale else "",
     )
+
+
+def _words_of(chances: Mapping[str, float]) -> tuple[str, ...]:
+    return next((words for words in REGIONS if chances.keys() == set(words)), ())
 
 
 def _chart_row(line: LineShown, case: Case) -> ChartRow:
@@ -216,6 +229,7 @@ def _chart_row(line: LineShown, case: Case) -> ChartRow:
         fits_mm=bounds.fits_mm,
         add_mm=bounds.add_mm,
         take_off_mm=None if line.fit == Fit.LOOSE else bounds.take_off_mm,
+        words=tuple(word for word, _ in line.chances),
         verdict=line.answer["verdict"],
         other_mm=line.if_included["difference_mm"] if line.if_included else None,
         **{name: line.answer[name] for name in ("garment_mm", "wanted_mm", "difference_mm", "u_mm")},

@@ -14,6 +14,9 @@ from catalogue.lengths.calculation.units import INCH_MM
 # allowed between a scan and an expert for large girths.
 TRAINED_HAND_MM = 9.525  # 3/8 in
 SENT_IN_MM = 15.875  # 5/8 in
+# Of a body length, which is taken between two points and gives less: our guesses too.
+LENGTH_TRAINED_HAND_MM = 6.35  # 1/4 in
+LENGTH_SENT_IN_MM = 9.525  # 3/8 in
 # Outside of boned stays over the body inside them; common practice, no source.
 BONED_MM = 1.5 * INCH_MM
 BONED_DOUBT_MM = 0.5 * INCH_MM

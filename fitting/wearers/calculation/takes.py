@@ -12,10 +12,21 @@ from dataclasses import dataclass
 from catalogue.lengths.calculation.doubt import two_ended_reading_u
 from catalogue.lengths.calculation.errors import Fault
 from catalogue.lengths.calculation.lengths import System, format_length
-from catalogue.lengths.calculation.levels import LINES
-from fitting.wearers.calculation.body import SENT_IN_MM, TRAINED_HAND_MM, BodyMeasure
+from catalogue.lengths.calculation.levels import LINES, Kind
+from fitting.wearers.calculation.body import (
+    LENGTH_SENT_IN_MM,
+    LENGTH_TRAINED_HAND_MM,
+    SENT_IN_MM,
+    TRAINED_HAND_MM,
+    BodyMeasure,
+)
 
 TAPE_DIVISION_MM = 25.4 / 8
+# The doubt of a single take: by a trained hand, and sent in by the wearer.
+SINGLE_MM: Mapping[Kind, tuple[float, float]] = {
+    "girth": (TRAINED_HAND_MM, SENT_IN_MM),
+    "length": (LENGTH_TRAINED_HAND_MM, LENGTH_SENT_IN_MM),
+}
 MOST_APART = 0.1  # of their mean; common practice, no source: beyond it one of the takes is a slip
 
 
@@ -48,9 +59,9 @@ def taken_by_line(takes: Iterable[Take], *, is_sent_in: bool = False) -> dict[st
     grouped: dict[str, dict[str, list[float]]] = {}
     for take in takes:
         grouped.setdefault(take.line, {}).setdefault(take.side, []).append(take.mm)
-    single_mm = SENT_IN_MM if is_sent_in else TRAINED_HAND_MM
     taken = {}
     for line in (line for line in LINES if line in grouped):
+        single_mm = SINGLE_MM[LINES[line].kind][is_sent_in]
         measures = {side: _measure(mms, single_mm) for side, mms in grouped[line].items()}
         if measure := measures.get("") or _from_sides(line, measures):
             sides = {side: one for side, one in measures.items() if side}

@@ -31,6 +31,7 @@ def _judge(evidence: Evidence) -> RouteJudgement:
             effect=rule.effect,
             read={name: getattr(evidence, name) for name in rule.reads},
             sentence=rule.sentence(evidence),
+            though=rule.though,
         )
         for rule in RULES
         if evidence.route in rule.routes and rule.applies(evidence)

@@ -8,26 +8,33 @@ from collections.abc import Callable
 from dataclasses import dataclass
 
 from catalogue.lengths.calculation.units import INCH_MM
-from fitting.comparing.calculation.route.evidence import Evidence
+from fitting.comparing.calculation.case import Patterns
+from fitting.comparing.calculation.route.evidence import ALIKE_WITHIN_MM, Evidence
 from fitting.comparing.calculation.routes import ENLARGEMENTS, SKILL_OF, Effect, Purpose, Route, Skill
 from fitting.comparing.calculation.verdict import HAIR_MM, SURE_ENOUGH
 
 UNLIKELY = 0.25
 SEAMS_GUESSED = 0.25
-ALIKE_WITHIN_MM = 1.5 * INCH_MM
 GRADE_FAR_MM = 4 * INCH_MM
 GRADE_TOO_FAR_MM = 6 * INCH_MM
 
 OUT, AGAINST, FOR = Effect.RULES_OUT, Effect.COUNTS_AGAINST, Effect.SPEAKS_FOR
-AS_DRAWN, ALTER, GRADE, DRAPE, COMBINE = (
-    (route,) for route in (Route.AS_DRAWN, Route.ALTER, Route.GRADE, Route.DRAPE, Route.COMBINE)
+AS_DRAWN, ALTER, GRADE, DRAPE, COMBINE, DRAFT, ADAPT = (
+    (route,)
+    for route in (
+        *(Route.AS_DRAWN, Route.ALTER, Route.GRADE, Route.DRAPE),
+        *(Route.COMBINE, Route.DRAFT, Route.ADAPT),
+    )
 )
 ALL_BUT_STUDY = tuple(route for route in Route if route is not Route.STUDY)
 
 
 @dataclass(frozen=True, slots=True)
 class Rule:
-    """`routes` it judges, `effect` where `applies`, the names of the figures it `reads`, and what it says."""
+    """`routes` it judges, `effect` where `applies`, the names of the figures it `reads`, and what it says.
+
+    `though`: of what counts against a route, what to say of it in passing where the route is taken.
+    """
 
     name: str
     routes: tuple[Route, ...]
@@ -35,6 +42,7 @@ class Rule:
     reads: tuple[str, ...]
     applies: Callable[[Evidence], bool]
     sentence: Callable[[Evidence], str]
+    though: str = ""
 
 
 def percent(chance: float | None) -> str:
@@ -72,7 +80,8 @@ RULES: tuple[Rule, ...] = (
          lambda e: "A garment is to be made: study alone gives no pattern."),
     Rule("period look", ENLARGEMENTS, AGAINST, ("purpose",),
          lambda e: e.purpose is Purpose.PERIOD_LOOK,
-         lambda e: "Only the look of the period is wanted, and the plate is one person's garment."),
+         lambda e: "Only the look of the period is wanted, and the plate is one person's garment.",
+         "the plate is one person's garment"),
     Rule("nothing compared", ENLARGEMENTS, OUT, ("lines_compared",),
          lambda e: e.lines_compared == 0,
          lambda e: "No level is both read on the plate and measured on the wearer."),
@@ -85,54 +94,69 @@ RULES: tuple[Rule, ...] = (
                    "try it in miniature first."),
     Rule("making-up unknown", ENLARGEMENTS, AGAINST, ("unknown_seams",),
          lambda e: 0 < e.unknown_seams <= SEAMS_GUESSED,
-         lambda e: f"How it goes together is unknown at {percent(e.unknown_seams)} of the seams."),
+         lambda e: f"How it goes together is unknown at {percent(e.unknown_seams)} of the seams.",
+         "how some of its seams go together is not known"),
     Rule("fits", AS_DRAWN, FOR, ("fits",),
          lambda e: likely(e.fits),
          lambda e: f"Everywhere it fits as drawn with a chance of {percent(e.fits)} or more."),
+    Rule("fits", AS_DRAWN, FOR, ("fits", "is_fit_likeliest", "alterable"),
+         lambda e: e.fits_as_far_as_can_be_read and not likely(e.fits),
+         lambda e: "It fits, as near as this plate can be read: fitting is the likeliest everywhere, "
+                   "and it could be altered. A toile will tell."),
     Rule("fits", AS_DRAWN, OUT, ("fits",),
-         lambda e: unlikely(e.fits),
+         lambda e: unlikely(e.fits) and not e.fits_as_far_as_can_be_read,
          lambda e: f"The chance that it fits as drawn is {percent(e.fits)} where it is least."),
     Rule("fits", AS_DRAWN, AGAINST, ("fits", "is_fit_likeliest"),
-         lambda e: between(e.fits) and not e.is_fit_likeliest,
-         lambda e: f"The chance that it fits as drawn is {percent(e.fits)} where it is least, "
-                   "and fitting is not the likeliest everywhere."),
+         lambda e: between(e.fits) and not e.fits_as_far_as_can_be_read,
+         lambda e: f"The chance that it fits as drawn is only {percent(e.fits)} where it is least.",
+         "whether it fits is not sure"),
     Rule("alterable", ALTER, FOR, ("alterable", "fits"),
-         lambda e: likely(e.alterable) and not likely(e.fits),
+         lambda e: likely(e.alterable) and not e.fits_as_far_as_can_be_read,
          lambda e: f"Everywhere it can be altered to fit with a chance of {percent(e.alterable)} or more."),
     Rule("alterable", ALTER, AGAINST, ("alterable", "fits"),
-         lambda e: likely(e.alterable) and likely(e.fits),
-         lambda e: "It fits as drawn: there is nothing to alter."),
+         lambda e: likely(e.alterable) and e.fits_as_far_as_can_be_read,
+         lambda e: "There is nothing to alter that this plate can show.",
+         "there is nothing to alter that this plate can show"),
     Rule("alterable", ALTER, OUT, ("alterable",),
          lambda e: unlikely(e.alterable),
          lambda e: f"The chance that altering is enough is {percent(e.alterable)} where it is least."),
     Rule("alterable", ALTER, AGAINST, ("alterable",),
          lambda e: between(e.alterable),
-         lambda e: f"The chance that altering is enough is only {percent(e.alterable)} where it is least."),
-    Rule("alike", GRADE, OUT, ("signs",),
-         lambda e: e.signs == "both",
-         lambda e: "It is smaller at one level and larger at another: grading moves all of them one way."),
-    Rule("alike", GRADE, OUT, ("spread_mm",),
-         lambda e: exceeds(e.spread_mm, ALIKE_WITHIN_MM),
-         lambda e: f"The levels are not off alike: they differ by {e.shown(e.spread_mm)}, "
-                   f"more than {e.shown(ALIKE_WITHIN_MM)}."),
+         lambda e: f"The chance that altering is enough is only {percent(e.alterable)} where it is least.",
+         "altering may not be enough"),
+    Rule("alike", GRADE, OUT, ("graded_by", "least_remaining_mm", "most_remaining_mm"),
+         lambda e: not e.is_alike and not e.can_be_altered_after,
+         lambda e: f"The levels are not off alike: graded to fit at {e.graded_by}, it would still be off "
+                   f"by {e.shown(e.least_remaining_mm)} to {e.shown(e.most_remaining_mm)} elsewhere, "
+                   "more than can be altered."),
+    Rule("alike", GRADE, AGAINST, ("graded_by", "least_remaining_mm", "most_remaining_mm"),
+         lambda e: not e.is_alike and e.can_be_altered_after,
+         lambda e: f"The levels are not off alike: graded to fit at {e.graded_by}, it must still be altered "
+                   f"by {e.shown(e.least_remaining_mm)} to {e.shown(e.most_remaining_mm)} elsewhere, "
+                   f"more than {e.shown(ALIKE_WITHIN_MM)}.",
+         "it must be altered besides"),
     Rule("alike", GRADE, OUT, ("largest_mm",),
          lambda e: exceeds(e.largest_mm, GRADE_TOO_FAR_MM),
          lambda e: f"One level is off by {e.shown(e.largest_mm)}, more than {e.shown(GRADE_TOO_FAR_MM)}."),
     Rule("alike", GRADE, AGAINST, ("largest_mm",),
          lambda e: exceeds(e.largest_mm, GRADE_FAR_MM) and not exceeds(e.largest_mm, GRADE_TOO_FAR_MM),
-         lambda e: f"One level is off by {e.shown(e.largest_mm)}, more than {e.shown(GRADE_FAR_MM)}."),
+         lambda e: f"One level is off by {e.shown(e.largest_mm)}, more than {e.shown(GRADE_FAR_MM)}.",
+         "that is far to grade"),
     Rule("alike", GRADE, AGAINST, ("alterable",),
          lambda e: likely(e.alterable),
-         lambda e: "It fits or can be altered to fit: grading is not needed."),
+         lambda e: "It fits or can be altered to fit: grading is not needed.",
+         "it could be altered"),
     Rule("skills", tuple(SKILL_OF), OUT, ("skill",),
          lambda e: e.skill is Skill.NONE,
          lambda e: f"The maker has not the skill yet: {SKILL_OF[e.route]}."),
     Rule("skills", tuple(SKILL_OF), AGAINST, ("skill",),
          lambda e: e.skill is Skill.LEARNING,
-         lambda e: f"The maker is still learning the skill: {SKILL_OF[e.route]}."),
-    Rule("stand", DRAPE, OUT, ("has_stand",),
+         lambda e: f"The maker is still learning the skill: {SKILL_OF[e.route]}.",
+         "the skill is still being learnt"),
+    Rule("stand", DRAPE, AGAINST, ("has_stand",),
          lambda e: not e.has_stand,
-         lambda e: "There is no stand measured over this state of dress."),
+         lambda e: "There is no stand: drape on the wearer as dressed beneath, with another pair of hands.",
+         "there is no stand: on the wearer as dressed beneath, with another pair of hands"),
     Rule("stand", DRAPE, OUT, ("stand_larger_mm", "fits_within_mm"),
          lambda e: exceeds(e.stand_larger_mm, e.fits_within_mm),
          lambda e: f"The stand is larger than the wearer by {e.shown(e.stand_larger_mm)}: "
@@ -140,13 +164,23 @@ RULES: tuple[Rule, ...] = (
     Rule("stand", DRAPE, AGAINST, ("stand_smaller_mm", "padding_mm"),
          lambda e: exceeds(e.stand_smaller_mm, 0.0),
          lambda e: f"The stand is smaller than the wearer by {e.shown(e.stand_smaller_mm)}: "
-                   f"pad it by {e.shown(e.padding_mm)} all round."),
+                   f"pad it by {e.shown(e.padding_mm)} all round.{e.stand_nape}",
+         "the stand must be padded"),
     Rule("patterns in hand", COMBINE, OUT, ("patterns_in_hand",),
-         lambda e: not e.patterns_in_hand,
+         lambda e: e.patterns_in_hand is not Patterns.WITH_PARTS,
          lambda e: "No pattern in hand has the parts that are needed."),
+    Rule("draft", DRAFT, AGAINST, ("has_draft",),
+         lambda e: not e.has_draft,
+         lambda e: "The catalogue holds no proportional draft of this kind.",
+         "no draft of its kind is in the catalogue"),
+    Rule("patterns in hand", ADAPT, AGAINST, ("patterns_in_hand",),
+         lambda e: e.patterns_in_hand is Patterns.NONE,
+         lambda e: "No sized pattern is in hand: one must be found first.",
+         "one must be found first"),
     Rule("days left", tuple(Route), AGAINST, ("hours", "days_needed", "days_left"),
          lambda e: e.days_left is not None and e.days_needed > e.days_left + 1e-9,
          lambda e: f"It takes about {e.hours:g} hours, {e.days_needed:.3g} days of work, "
-                   f"and {e.days_left:g} are left."),
+                   f"and {e.days_left:g} are left.",
+         "it takes longer than is left"),
 )
 # fmt: on
