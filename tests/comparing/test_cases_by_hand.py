@@ -1,4 +1,4 @@
-"""Garments of other shapes, reckoned by hand in inches beside each, and the one sentence that they come to."""
+"""Garments of other shapes, reckoned by hand in inches, and the one sentence that they come to."""
 
 from typing import Any
 
@@ -90,8 +90,8 @@ def test_a_gathered_skirt_is_judged_by_its_waist():
 
 
 # Stays of 16 × 1 1/4 = 20 in at the waist and 16 × 1 3/4 = 28 at the bust, that stand open 2 in all the way:
-# 22 and 30. Wanted 28 − 4 = 24 and 34 − 1 = 33: 2 and 3 in too small. Enlarged to fit at the bust the drawn 28
-# must become 33 − 2 = 31, and the waist 20 × 31/28 + 2 = 24.143.
+# 22 and 30. Wanted 28 − 4 = 24 and 34 − 1 = 33: 2 and 3 in too small. Enlarged to fit at the bust the drawn
+# 28 must become 33 − 2 = 31, and the waist 20 × 31/28 + 2 = 24.143.
 def test_stays_with_negative_ease_and_a_gap():
     found = one_piece(
         readings={"bust": "1 3/4 in", "waist": "1 1/4 in"},

@@ -53,6 +53,11 @@ def _case(random: Random) -> dict[str, Any]:
     fits = ("fitted", "fitted", "loose", "gathered", "not there")
     _say(file, random, "fit", lambda: {line: random.choice(fits) for line in _some(random, lines)})
     _say(file, random, "limits", lambda: _limits(random))
+    _say_what_the_maker_has(file, random)
+    return file
+
+
+def _say_what_the_maker_has(file: dict[str, Any], random: Random) -> None:
     purposes = ("this garment", "this garment", "near variation", "period look", "study")
     _say(file, random, "purpose", lambda: random.choice(purposes))
     _say(file, random, "seams", lambda: _seams(random))
@@ -62,7 +67,6 @@ def _case(random: Random) -> dict[str, Any]:
     _say(file, random, "patterns_in_hand", lambda: random.random() < 0.6)
     _say(file, random, "days_left", lambda: random.choice((0, 1, 1.5, 2, 3, 4, 5, 40)), often=0.3)
     _say(file, random, "hours_a_day", lambda: random.choice((0.5, 1, 2, 3, 8)))
-    return file
 
 
 def _say(file: dict[str, Any], random: Random, key: str, value: Any, often: float = 0.6) -> None:
