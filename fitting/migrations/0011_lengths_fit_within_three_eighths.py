@@ -7,7 +7,7 @@ from django.db import migrations
 class Migration(migrations.Migration):
 
     dependencies = [
-        ('fitting', '0009_page_plans_can_be_kept'),
+        ('fitting', '0010_key_what_an_archive_points_to'),
     ]
 
     operations = [
