@@ -11,20 +11,38 @@ from fitting.comparing.calculation.case import Case
 from fitting.comparing.calculation.comparison import FARTHEST_MM, LineComparison, slack
 from fitting.comparing.calculation.next_step import UNSETTLED
 from fitting.comparing.calculation.route.rules import percent
-from fitting.comparing.calculation.verdict import Verdict
+from fitting.comparing.calculation.verdict import Chances, Verdict
+
+# Smallest garment first. The first rules said longer and shorter.
+REGIONS = (
+    *(tuple(verdict.region for verdict in Chances.verdicts(kind)) for kind in ("girth", "length")),
+    ("too small", "longer", "fits", "shorter", "too large"),
+)
 
 
-def likely_words(line: LineComparison) -> str:
-    """The chance of the verdict; for an unsettled one, of the likeliest that could be done."""
-    if line.chances is None:
-        return f"gathered {line.ratio:.2f} to 1"
-    chance = line.chances.by_verdict(line.kind).get(line.verdict)
-    if chance is not None:
-        return percent(chance)
-    likeliest, chance = line.likeliest_alteration or (line.verdict, 0.0)
-    if likeliest is Verdict.FITS_AS_DRAWN and line.verdict is Verdict.WITHIN_ALTERING:
-        return f"fits, as near as this plate can be read, {percent(chance)}"
-    return f"likeliest {likeliest.region}, {percent(chance)}"
+def words_of(chances: Mapping[str, float]) -> tuple[str, ...]:
+    """The regions of a line, smallest garment first, in whatever order a database gave them back."""
+    return next((words for words in REGIONS if chances.keys() == set(words)), ())
+
+
+def likely_words(line: Mapping[str, Any], *, by_older_rules: bool = False) -> str:
+    """The chance of the verdict; for an unsettled one, of the likeliest that could be done.
+
+    `line` is its part of an answer: what older rules said of it stays as it was.
+    """
+    chances, verdict = line["chances"], line["verdict"]
+    if not chances:
+        return f"gathered {line['ratio']:.2f} to 1"
+    said = "fits" if verdict == Verdict.FITS_AS_DRAWN else verdict
+    if said in chances:
+        return percent(chances[said])
+    likeliest = max(words_of(chances)[1:4], key=lambda word: chances[word])
+    chance = percent(chances[likeliest])
+    if likeliest != "fits":
+        return f"likeliest {likeliest}, {chance}"
+    if by_older_rules or verdict != Verdict.WITHIN_ALTERING:
+        return f"likeliest {Verdict.FITS_AS_DRAWN}, {chance}"
+    return f"fits, as near as this plate can be read, {chance}"
 
 
 def measure_sum(origin: Mapping[str, Any], writing: Writing) -> str:
@@ -39,24 +57,23 @@ def measure_sum(origin: Mapping[str, Any], writing: Writing) -> str:
     return f"{text} ≈ {writing.length(origin['mm'])} ± {writing.length(origin['doubt_mm'])}"
 
 
-def most_doubt_words(line: LineComparison, case: Case) -> str:
-    """Which input the doubt of an unsettled line mostly comes from."""
-    largest = line.largest_doubt
-    if largest is None or line.verdict not in UNSETTLED:
+def most_doubt_words(line: Mapping[str, Any], case: Case) -> str:
+    """Which input the doubt of an unsettled line mostly comes from. `line` is its part of an answer."""
+    largest = line["largest_doubt"]
+    if largest is None or line["verdict"] not in UNSETTLED:
         return ""
-    share = percent(largest.variance_mm2 / line.u_mm**2)
-    return f"The largest part of the doubt, {share}, comes from {_named(largest.source, case)}."
+    share, source = percent(largest["share"]), _named(largest["input"], case)
+    return f"The largest part of the doubt, {share}, comes from {source}."
 
 
-def doubt_words(line: LineComparison, case: Case, writing: Writing) -> str:
-    """Which input the doubt mostly comes from, and what a finer rule or a second measure would make of it."""
-    most = most_doubt_words(line, case)
-    if not most:
+def finer_words(line: LineComparison, case: Case, writing: Writing) -> str:
+    """What a finer rule or a second measure would make of an unsettled line."""
+    if line.verdict not in UNSETTLED:
         return ""
     finer, second = line.with_finer_rule(), line.with_second_measure()
     half = page_text(case.plate.rule_division_mm / 2, writing.system)
     return (
-        f"{most} Read to {half}: ± {writing.length(finer.u_mm)}, {finer.verdict}."
+        f"Read to {half}: ± {writing.length(finer.u_mm)}, {finer.verdict}."
         f" Measured twice: ± {writing.length(second.u_mm)}, {second.verdict}."
     )
 

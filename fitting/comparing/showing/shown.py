@@ -18,7 +18,6 @@ from fitting.comparing.calculation.comparison import LineComparison
 from fitting.comparing.calculation.limits import Bounds
 from fitting.comparing.calculation.next_step import StepKind
 from fitting.comparing.calculation.route.rules import percent
-from fitting.comparing.calculation.verdict import Chances
 from fitting.comparing.exchange.answer import assessment_to_json
 from fitting.comparing.exchange.case_file import case_from_json
 from fitting.comparing.loading.body import MeasuresUsed
@@ -28,16 +27,13 @@ from fitting.comparing.models import Comparison
 from fitting.comparing.showing.chart import ChartRow
 from fitting.comparing.showing.enlargement import EnlargementShown, enlargement_shown
 from fitting.comparing.showing.explanation import (
-    doubt_words,
+    finer_words,
     likely_words,
     matters_words,
     measure_sum,
     most_doubt_words,
+    words_of,
 )
-
-# Smallest garment first, whatever order a database gives them back in; the first rules said longer, shorter.
-_OLDER = ("too small", "longer", "fits", "shorter", "too large")
-REGIONS = (*(tuple(one.region for one in Chances.verdicts(kind)) for kind in ("girth", "length")), _OLDER)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -200,6 +196,7 @@ def _line(
     part = "levels" if kind == "girth" else "lengths"
     of_line = answer[part][name]
     chances = of_line["chances"] or {}
+    most_doubt = most_doubt_words(of_line, case)
     origin = measured["lines"].get(name) if measured else None
     return LineShown(
         line=name,
@@ -207,18 +204,14 @@ def _line(
         kind=kind,
         fit=case.fit_at(name),
         answer=of_line,
-        chances=tuple((word, percent(chances[word])) for word in _words_of(chances)),
-        likely=likely_words(compared) if compared else "",
+        chances=tuple((word, percent(chances[word])) for word in words_of(chances)),
+        likely=likely_words(of_line, by_older_rules=compared is None),
         if_included=answer.get(f"{part}_if_included", {}).get(name),
         measure=measure_sum(origin, writing) if origin else "",
-        most_doubt=most_doubt_words(compared, case) if compared else "",
-        doubt=doubt_words(compared, case, writing) if compared else "",
+        most_doubt=most_doubt,
+        doubt=f"{most_doubt} {finer_words(compared, case, writing) if compared else ''}".strip(),
         matters=matters_words(compared, writing) if compared and case.body.stale else "",
     )
-
-
-def _words_of(chances: Mapping[str, float]) -> tuple[str, ...]:
-    return next((words for words in REGIONS if chances.keys() == set(words)), ())
 
 
 def _chart_row(line: LineShown, case: Case) -> ChartRow:
