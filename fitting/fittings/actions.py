@@ -10,6 +10,7 @@ from typing import Any
 from uuid import UUID, uuid4
 
 from django.db import transaction
+from django.utils import timezone
 
 from catalogue.lengths.models import TypedLength
 from catalogue.photographs.imaging import PreparedImage, store_derivatives
@@ -151,7 +152,7 @@ def tick_alteration(alteration: Alteration, *, part: str, on: date | None) -> No
     alteration.parts.filter(part=part).update(done_on=on)
     garment = alteration.garment
     if on and part != ON_PAPER and (garment.made_on is None or garment.made_on < on):
-        Garment.objects.filter(pk=garment.pk).update(made_on=on)
+        Garment.objects.filter(pk=garment.pk).update(made_on=on, made_said_at=timezone.now())
 
 
 @transaction.atomic

@@ -10,6 +10,7 @@ from typing import Protocol
 from uuid import uuid4
 
 from django.db import transaction
+from django.utils import timezone
 
 from catalogue.photographs.actions import SentPicture
 from catalogue.photographs.imaging import store_derivatives
@@ -22,8 +23,8 @@ from fitting.outfits.models.share import Share, digest_of
 MADE = (Garment.Stage.SEWN, Garment.Stage.FINISHED)
 # What the same garment shares, whoever wears it. Measures, stand, stage and notes are each wearer's own.
 SHARED = (
-    "name", "purpose", "plate", "thickness", "layers", "gather_ratio", "is_boned",
-    "reduction", "needs_parts", "edges_that_may_take",
+    "name", "purpose", "plate", "kind", "lies_at", "band_at", "is_gauged", "arc_percent", "thickness",
+    "layers", "gather_ratio", "is_boned", "reduction", "needs_parts", "edges_that_may_take",
 )  # fmt: skip
 
 
@@ -176,8 +177,8 @@ def _move_garment(entry: LogEntry) -> None:
         entry.stage_before = garment.stage
         garment.stage = entry.stage
         if entry.stage in MADE:
-            garment.made_on = entry.day
-        garment.save(update_fields=["stage", "made_on", "changed_at"])
+            garment.made_on, garment.made_said_at = entry.day, timezone.now()
+        garment.save(update_fields=["stage", "made_on", "made_said_at", "changed_at"])
 
 
 def _is_of_fitting(entry: LogEntry) -> bool:

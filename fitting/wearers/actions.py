@@ -5,6 +5,7 @@ from datetime import date
 
 from django.db import transaction
 from django.db.models import Model
+from django.utils import timezone
 
 from catalogue.lengths.models import TypedLength
 from catalogue.workroom.models import User
@@ -27,8 +28,8 @@ def save_measures(
 
 def confirm_measures(measures: Measures, *, by: User, on: date) -> None:
     """Note that the set was checked and still holds."""
-    measures.still_good_by, measures.still_good_on = by, on
-    measures.save(update_fields=["still_good_by", "still_good_on"])
+    measures.still_good_by, measures.still_good_on, measures.still_good_at = by, on, timezone.now()
+    measures.save(update_fields=["still_good_by", "still_good_on", "still_good_at"])
 
 
 @transaction.atomic

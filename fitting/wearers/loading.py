@@ -3,11 +3,12 @@
 from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import date
+from typing import Any
 
 from catalogue.lengths.calculation.levels import LINES, Line
 from catalogue.workroom.models import User
 from fitting.wearers.calculation.lacing import Lacing
-from fitting.wearers.calculation.staleness import stale_because
+from fitting.wearers.calculation.staleness import Dated, stale_because
 from fitting.wearers.calculation.takes import Take, Taken, taken_by_line
 from fitting.wearers.models import Maker, Measures, Wearer
 
@@ -37,11 +38,23 @@ def stale_days_of(user: User) -> int:
 def why_stale(measures: Measures, *, stale_days: int, today: date) -> str:
     """Return why the set is stale, empty where it is good. Prefetch `worn`."""
     return stale_because(
-        checked_on=max(measures.taken_on, measures.still_good_on or measures.taken_on),
+        checked=checked(measures),
         today=today,
         stale_days=stale_days,
-        worn_changed_on={one.name: one.made_on for one in measures.worn.all() if one.made_on},
+        worn_made=made(measures.worn.all()),
     )
+
+
+def checked(measures: Measures) -> Dated:
+    """When the set was last known to be good: taken, or looked at again."""
+    if measures.still_good_on and measures.still_good_on >= measures.taken_on:
+        return Dated(on=measures.still_good_on, said_at=measures.still_good_at)
+    return Dated(on=measures.taken_on, said_at=measures.created_at)
+
+
+def made(garments: Iterable[Any]) -> dict[str, Dated]:
+    """When each garment was made or last changed, by its name."""
+    return {one.name: Dated(on=one.made_on, said_at=one.made_said_at) for one in garments if one.made_on}
 
 
 def newest_standing(wearer: Wearer, *, stale_days: int, today: date) -> tuple[Measures | None, str]:
@@ -63,7 +76,9 @@ def lacing_of(measures: Measures, of_wearer: Iterable[Measures]) -> Lacing | Non
     laced = _waist_mm(measures)
     if natural is None or laced is None:
         return None
-    return Lacing(natural_mm=natural, laced_mm=laced, is_newcomer=measures.wearer.is_new_to_lacing)
+    return Lacing.over_stays(
+        natural_mm=natural, outside_mm=laced, is_newcomer=measures.wearer.is_new_to_lacing
+    )
 
 
 def _waist_mm(measures: Measures) -> float | None:

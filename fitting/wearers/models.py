@@ -88,6 +88,7 @@ class Measures(KeyedModel):
         help_text="Not taken by a trained hand: the doubt is larger, 5/8 in.",
     )
     still_good_on = models.DateField("checked, still good", null=True, blank=True, editable=False)
+    still_good_at = models.DateTimeField(null=True, blank=True, editable=False)
     still_good_by = models.ForeignKey(
         settings.AUTH_USER_MODEL, null=True, blank=True, editable=False, on_delete=models.SET_NULL
     )

@@ -68,7 +68,7 @@ def test_stays_that_take_in_more_than_a_tenth_bring_a_caution(maker, people, red
         outfit, name="stays", is_boned=True, reduction_um=um(reduction), reduction_text=reduction
     )
     page = maker.get(stays.get_absolute_url()).content.decode()
-    assert f"laced in by {reduction}" in page
+    assert f"The waist gives {reduction}" in page
     assert ("more than a tenth" in page) is cautions
 
 

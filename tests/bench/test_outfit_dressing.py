@@ -94,7 +94,10 @@ def test_stale_measures_can_be_found_still_good_from_here(maker, people):
 @pytest.mark.parametrize(
     ("beneath", "way"),
     [
-        ({"thickness_um": 1000, "thickness_text": "1 mm"}, "Measure over what is worn beneath"),
+        (
+            {"kind": "waistcoat", "thickness_um": 1000, "thickness_text": "1 mm"},
+            "Measure over what is worn beneath",
+        ),
         ({"is_boned": True, "reduction_um": 50_800, "reduction_text": "2 in"}, "Measure once they are made"),
     ],
 )

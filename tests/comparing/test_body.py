@@ -8,7 +8,14 @@ import pytest
 from fitting.comparing.loading.body import How
 from fitting.comparing.loading.case import outfit_rows
 from fitting.outfits.models.garment import Ease
-from tests.makers.rows import NOON, make_garment, make_measures, make_outfit, make_wearer, um
+from tests.makers.rows import (
+    NOON,
+    make_garment,
+    make_measures,
+    make_outfit,
+    make_wearer,
+    um,
+)
 
 INCH = 25.4
 TODAY = NOON.date()
@@ -71,7 +78,7 @@ def test_measures_taken_over_the_garment_itself_are_not_used(outfit, wearer):
 
 
 def test_layers_left_out_are_added_all_round(outfit, wearer):
-    """Two layers of 0.4 mm gathered 2.5 to 1 lie 2 mm thick: 2π × 2 mm more, a quarter of it in doubt."""
+    """A band of two over 2.5 to 1 is 4.5 thicknesses of 0.4 mm: 2π × 1.8 mm more, half of it in doubt."""
     make_garment(outfit, name="stays", is_boned=True)
     make_garment(
         outfit, name="petticoat", thickness_um=400, thickness_text="0.4 mm", layers=2, gather_ratio=2.5
@@ -80,8 +87,9 @@ def test_layers_left_out_are_added_all_round(outfit, wearer):
     used = used_by(make_garment(outfit))
     waist = used.lines["waist"]
     assert used.how is How.BUILT_UP
-    assert waist.measure.mm == pytest.approx(25 * INCH + 4 * math.pi)
-    assert waist.measure.doubt_mm == pytest.approx(math.hypot(3 / 8 * INCH, math.pi))
+    assert waist.measure.mm == pytest.approx(25 * INCH + 3.6 * math.pi)
+    assert waist.measure.doubt_mm == pytest.approx(math.hypot(3 / 8 * INCH, 1.8 * math.pi))
+    assert used.tied == ("petticoat",)
     assert used.lines["nape to waist"].measure.mm == pytest.approx(15 * INCH)
     assert used.lines["upper arm"].how is How.TAKEN
 
@@ -134,3 +142,35 @@ def test_a_change_beneath_makes_them_stale_until_somebody_checks(outfit, wearer)
     measures.still_good_on = day(1)
     measures.save()
     assert used_by(bodice).stale == ""
+
+
+def test_a_change_on_the_day_of_the_check_counts_by_what_was_said_later(outfit, wearer):
+    """The stays are taken in on the afternoon of the day on which the measures were found good."""
+    morning, afternoon = (NOON + datetime.timedelta(hours=by) for by in (-2, 2))
+    stays = make_garment(outfit, name="stays", is_boned=True, made_on=TODAY, made_said_at=afternoon)
+    measures = make_measures(wearer, taken_on=day(10), still_good_on=TODAY, still_good_at=morning)
+    bodice = make_garment(outfit)
+    assert used_by(bodice).stale == "stays changed since"
+    measures.still_good_at = afternoon + datetime.timedelta(hours=1)
+    measures.save()
+    assert used_by(bodice).stale == ""
+    stays.made_on = day(1)
+    stays.save()
+    assert used_by(bodice).stale == ""
+
+
+def test_measures_over_a_shift_are_over_what_is_a_shift_wherever_it_stands(outfit, wearer):
+    """Stockings come first here, and a kerchief is no shift."""
+    make_garment(outfit, name="stockings", thickness_um=500, thickness_text="0.5 mm")
+    make_garment(outfit, name="shift", thickness_um=300, thickness_text="0.3 mm")
+    make_garment(outfit, name="waistcoat", thickness_um=1000, thickness_text="1 mm")
+    make_measures(wearer, {"bust": "34 in"}, state="over shift", taken_on=day(5))
+    used = used_by(make_garment(outfit, name="coat"))
+    assert [layer.name for layer in used.lines["bust"].layers] == ["waistcoat"]
+
+
+def test_a_set_chosen_by_hand_over_stays_in_an_outfit_without_stays_says_so(outfit, wearer):
+    make_garment(outfit, name="shift")
+    chosen = make_measures(wearer, {"waist": "26 in"}, state="over stays", taken_on=day(6))
+    used = used_by(make_garment(outfit, name="gown", measures=chosen))
+    assert used.unsuited == "They were taken over stays, and no stays are worn beneath gown."

@@ -44,8 +44,9 @@ def test_a_garment_changed_since_makes_the_set_stale(maker, people):
     assert "stays changed since" in maker.get(wearer.get_absolute_url()).content.decode()
 
 
-@pytest.mark.parametrize(("over_stays", "cautioned"), [("25 in", False), ("24 3/4 in", True)])
+@pytest.mark.parametrize(("over_stays", "cautioned"), [("26 5/8 in", False), ("26 1/4 in", True)])
 def test_lacing_in_by_three_inches_calls_for_a_caution_to_somebody_new(maker, people, over_stays, cautioned):
+    """Inside, there is 1 1/2 in less than round the stays: 27 3/4 − 25 1/8 = 2 5/8, and − 24 3/4 = 3 in."""
     wearer = make_wearer(people.workroom)
     make_measures(wearer, {"waist": "27 3/4 in"}, state="undressed", taken_on=days_ago(3))
     make_measures(wearer, {"waist": over_stays}, taken_on=days_ago(1))

@@ -4,21 +4,25 @@ The set taken over just those garments is best. Failing one, the set that leaves
 up by the layers left out. Boned stays that nobody was measured in take in the waist by as much as is stated.
 """
 
-from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import dataclass, replace
 from datetime import date
 from enum import StrEnum
 
 from catalogue.lengths.calculation.levels import LINES
-from catalogue.lengths.models import NO_LENGTH
-from fitting.outfits.models.garment import Ease, Garment
-from fitting.wearers.calculation.body import Body, BodyMeasure, Layer, expected, over_layers
+from fitting.outfits.loading.layers import (
+    band_of,
+    is_a_shift,
+    layer_at,
+    levels_of,
+    must_be_taped_over,
+)
+from fitting.outfits.models.garment import Garment
+from fitting.wearers.calculation.body import Body, BodyMeasure, expected
+from fitting.wearers.calculation.layers import Layer, over_layers
 from fitting.wearers.calculation.staleness import stale_because
-from fitting.wearers.loading import taken_of
+from fitting.wearers.loading import checked, made, taken_of
 from fitting.wearers.models import Measures
-
-# Where a garment that names no level of its own is taken to lie.
-TRUNK = ("high bust", "bust", "under bust", "waist", "hip")
 
 
 class How(StrEnum):
@@ -42,15 +46,28 @@ class LineUsed:
             return How.EXPECTED
         return How.BUILT_UP if self.layers else How.TAKEN
 
+    @property
+    def beneath(self) -> BodyMeasure:
+        """Over what is worn beneath, without the garment's own cloth: what a tape would read."""
+        own_mm = sum(layer.added_mm for layer in self.layers if layer.is_own)
+        return replace(self.measure, mm=self.measure.mm - own_mm)
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class MeasuresUsed:
-    """The set in use. `stale` says why it may no longer hold; `not_over`, which stays hide the waist."""
+    """The set in use. `stale` says why it may no longer hold, `unsuited` why it does not suit the garment.
+
+    Of what is worn beneath, and was not when it was taken: `not_over` are stays that hide the waist,
+    `to_tape` hoops that hide what is below it, `unplaced` cloth of which nothing tells where it lies.
+    """
 
     measures: Measures
     lines: Mapping[str, LineUsed]
     stale: str
     not_over: tuple[Garment, ...] = ()
+    to_tape: tuple[Garment, ...] = ()
+    unplaced: tuple[Garment, ...] = ()
+    unsuited: str = ""
 
     @property
     def how(self) -> How:
@@ -60,7 +77,17 @@ class MeasuresUsed:
     @property
     def layers(self) -> tuple[str, ...]:
         """Names of the layers that some girth was built up over."""
-        return tuple(dict.fromkeys(layer.name for line in self.lines.values() for layer in line.layers))
+        return tuple(dict.fromkeys(layer.name for layer in self._layers() if not layer.is_own))
+
+    @property
+    def tied(self) -> tuple[str, ...]:
+        """Those whose tapes may press in as much as their cloth adds."""
+        return tuple(
+            dict.fromkeys(layer.name for layer in self._layers() if layer.is_tied and not layer.is_own)
+        )
+
+    def _layers(self) -> Iterator[Layer]:
+        return (layer for line in self.lines.values() for layer in line.layers)
 
     def body(self) -> Body:
         """The wearer as a case reads it."""
@@ -84,9 +111,11 @@ def measures_used(
     `beneath`: the garments worn under it, from the skin outward. `sets`: with their takes and what was worn.
     """
     chosen = next((one for one in sets if one.pk == garment.measures_id), None)
+    unsuited = ""
     if chosen:
         covered = _covered(chosen, garment, beneath)
         suiting = [(chosen, _left(beneath, covered) if covered is not None else [])]
+        unsuited = _why_unsuited(chosen, garment) if covered is None else ""
     else:
         suiting = [
             (one, _left(beneath, covered))
@@ -98,19 +127,27 @@ def measures_used(
     measures, left = min(suiting, key=lambda found: _distance(*found))
     return MeasuresUsed(
         measures=measures,
-        lines=_lines(measures, left),
+        lines=_lines(measures, left, garment),
         stale=stale_because(
-            checked_on=max(measures.taken_on, measures.still_good_on or measures.taken_on),
+            checked=checked(measures),
             today=today,
             stale_days=stale_days,
-            worn_changed_on={
-                layer.name: layer.made_on
-                for layer in (*measures.worn.all(), *beneath)
-                if layer.made_on and layer not in left
-            },
+            worn_made=made([layer for layer in (*measures.worn.all(), *beneath) if layer not in left]),
         ),
         not_over=tuple(layer for layer in left if layer.is_boned and layer.reduction is None),
+        to_tape=tuple(layer for layer in left if must_be_taped_over(layer)),
+        unplaced=tuple(layer for layer in left if layer.thickness and not levels_of(layer)),
+        unsuited=unsuited,
     )
+
+
+def _why_unsuited(measures: Measures, garment: Garment) -> str:
+    """Said of a set that somebody chose by hand."""
+    if any(layer.outfit_id == garment.outfit_id for layer in measures.worn.all()):
+        return f"They were taken over {garment} itself, or over what is worn on top of it."
+    if measures.state == Measures.State.OVER_STAYS:
+        return f"They were taken over stays, and no stays are worn beneath {garment}."
+    return f"They were taken over other layers than those worn beneath {garment}."
 
 
 def _left(beneath: list[Garment], covered: set[int]) -> list[Garment]:
@@ -129,7 +166,7 @@ def _covered(measures: Measures, garment: Garment, beneath: list[Garment]) -> se
         case Measures.State.UNDRESSED:
             return set()
         case Measures.State.OVER_SHIFT:
-            return {layer.pk for layer in beneath[:1] if not layer.is_boned}
+            return {layer.pk for layer in beneath if is_a_shift(layer)}
         case Measures.State.OVER_STAYS if boned:
             return {layer.pk for layer in beneath[: boned[-1] + 1]}
     return None
@@ -141,45 +178,38 @@ def _distance(measures: Measures, left: list[Garment]) -> tuple[int, int, int]:
     return boned, len(left), -max(measures.taken_on, measures.still_good_on or measures.taken_on).toordinal()
 
 
-def _lines(measures: Measures, left: list[Garment]) -> dict[str, LineUsed]:
-    used = {line: _line(line, one.measure, left) for line, one in taken_of(measures).items()}
+def _lines(measures: Measures, left: list[Garment], own: Garment) -> dict[str, LineUsed]:
+    taken = {line: one.measure for line, one in taken_of(measures).items()}
+    used = {line: _line(line, taken, left, own) for line in taken}
     return {line: one for line, one in used.items() if one is not None}
 
 
-def _line(line: str, taken: BodyMeasure, left: list[Garment]) -> LineUsed | None:
-    """One line over the layers left out; None where stays without a stated reduction would shape it."""
+def _line(line: str, taken: Mapping[str, BodyMeasure], left: list[Garment], own: Garment) -> LineUsed | None:
+    """One line over the layers left out; None where something beneath shapes it by what nobody stated."""
+    measure = taken[line]
     if LINES[line].kind == "length":
-        return LineUsed(taken=taken, measure=taken)
-    over = [garment for garment in left if _lies_at(garment, line)]
+        return LineUsed(taken=measure, measure=measure)
+    over = [garment for garment in left if line in levels_of(garment)]
+    if any(must_be_taped_over(garment) and line != band_of(garment) for garment in over):
+        return None
     boned = [garment for garment in over if garment.is_boned]
-    inside, reduction_mm = taken, None
+    inside, reduction_mm = measure, None
     if boned and line == "waist":
         if any(garment.reduction is None for garment in boned):
             return None
         reduction_mm = sum(garment.reduction.mm for garment in boned)
-        inside = expected(taken, reduction_mm=reduction_mm)
-    layers = tuple(layer for garment in over if (layer := _layer(garment)).added_mm > 0)
+        inside = expected(measure, reduction_mm=reduction_mm)
+    beneath = [layer_at(garment, line, widening=_widening(garment, line, taken)) for garment in over]
+    layers = tuple(layer for layer in beneath if layer.added_mm > 0)
+    if layers and not own.is_boned and line in levels_of(own):
+        its_own = layer_at(own, line, widening=_widening(own, line, taken), is_own=True)
+        layers += (its_own,) if its_own.added_mm > 0 else ()
     return LineUsed(
-        taken=taken, measure=over_layers(inside, layers), layers=layers, reduction_mm=reduction_mm
+        taken=measure, measure=over_layers(inside, layers), layers=layers, reduction_mm=reduction_mm
     )
 
 
-def _lies_at(garment: Garment, line: str) -> bool:
-    """Whether it lies there: where it names levels of its own, at those; else on the trunk."""
-    eases = {ease.line: ease.fit for ease in garment.eases.all()}
-    if line in eases:
-        return eases[line] != Ease.Fit.NOT_THERE
-    pieces = garment.plate.pieces.all() if garment.plate else ()
-    read = {reading.line for piece in pieces for reading in piece.readings.all()}
-    named = (read | set(eases)) & set(TRUNK)
-    return line in (named or TRUNK)
-
-
-def _layer(garment: Garment) -> Layer:
-    return Layer(
-        name=garment.name,
-        thickness_mm=(garment.thickness or NO_LENGTH).mm,
-        layers=garment.layers,
-        gather_ratio=garment.gather_ratio,
-        is_boned=garment.is_boned,
-    )
+def _widening(garment: Garment, line: str, taken: Mapping[str, BodyMeasure]) -> float:
+    """How much wider the body is there than where the garment's band sits; 1 where that is not known."""
+    at_band = taken.get(band_of(garment))
+    return max(1.0, taken[line].mm / at_band.mm) if at_band else 1.0

@@ -40,7 +40,7 @@ def drafted_plate(plate: Plate, used: MeasuresUsed) -> PlateReadings:
     Raises KeyError where the wearer's measure that the draft is in parts of is not among those used.
     """
     values = plate_values(plate)
-    return values.drafted_for(used.lines[values.draft.line].measure.mm) if values.draft else values
+    return values.drafted_for(used.lines[values.draft.line].beneath.mm) if values.draft else values
 
 
 def drafting_of(plate: Plate, used: MeasuresUsed) -> dict[str, Any] | None:
@@ -51,7 +51,7 @@ def drafting_of(plate: Plate, used: MeasuresUsed) -> dict[str, Any] | None:
     drawn = plate_values(plate)
     if drawn.draft is None:
         return None
-    measure = used.lines[drawn.draft.line].measure
+    measure = used.lines[drawn.draft.line].beneath
     reckoning = Reckoning.of(drawn)
     terms = {level: reckoning.girth(level).terms for level in drawn.levels}
     terms |= {line: reckoning.length(line).terms for line in drawn.lengths}

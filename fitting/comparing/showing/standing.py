@@ -54,7 +54,7 @@ class GarmentStanding:
         reduction_mm = max((self.garment.reduction or NO_LENGTH).mm, *(-mm for mm in eases), 0.0)
         return Lacing(
             natural_mm=waist.taken.mm,
-            laced_mm=waist.taken.mm - reduction_mm,
+            inside_mm=waist.taken.mm - reduction_mm,
             is_newcomer=self.garment.outfit.wearer.is_new_to_lacing,
         )
 

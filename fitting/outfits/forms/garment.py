@@ -5,11 +5,13 @@ Buttons that ask for another row or for a preset save nothing: the page comes ba
 
 from collections.abc import Iterable
 from dataclasses import dataclass
+from datetime import date
 from itertools import groupby
 from typing import Any
 
 from django import forms
 from django.http import QueryDict
+from django.utils import timezone
 
 from catalogue.lengths.calculation.lengths import format_length
 from catalogue.lengths.calculation.levels import LINES
@@ -46,10 +48,19 @@ class _GarmentOfOutfit(forms.ModelForm):
 
 
 class GarmentForm(LengthsInUnit, _GarmentOfOutfit):
+    lies_at = forms.MultipleChoiceField(
+        label="where it lies",
+        required=False,
+        choices=[(line.key, line.label) for line in LINES.values() if line.kind == "girth" and line.on_body],
+        widget=forms.CheckboxSelectMultiple,
+        help_text="Tick nothing, and it lies where its kind usually does.",
+    )
+
     class Meta:
         model = Garment
         fields = (
-            "name", "stage", "purpose", "plate", "measures", "stand",
+            "name", "kind", "stage", "purpose", "plate", "measures", "stand",
+            "lies_at", "band_at", "is_gauged", "arc_percent",
             "thickness_um", "layers", "gather_ratio", "is_boned", "reduction_um", "made_on",
             "needs_parts", "edges_that_may_take", "notes",
         )  # fmt: skip
@@ -57,6 +68,16 @@ class GarmentForm(LengthsInUnit, _GarmentOfOutfit):
             "made_on": forms.DateInput(attrs={"type": "date"}, format="%Y-%m-%d"),
             "notes": forms.Textarea(attrs={"rows": 4}),
         }
+
+    def clean_made_on(self) -> date | None:
+        day = self.cleaned_data["made_on"]
+        if day and day > timezone.localdate():
+            raise forms.ValidationError(
+                f"{day:%-d %B %Y} is still to come. Is the year right? Leave it empty until it is made."
+            )
+        if "made_on" in self.changed_data:
+            self.instance.made_said_at = timezone.now()
+        return day
 
 
 class GarmentAgainForm(forms.Form):

@@ -9,6 +9,7 @@ from catalogue.plates.models.plate import Plate
 from catalogue.references.models.garment import LINE_CHOICES, ReferenceGarment
 from catalogue.workroom.models import KeyedModel, WorkroomModel, WorkroomQuerySet
 from fitting.outfits.models.outfit import Outfit
+from fitting.wearers.calculation.layers import LAYER_KINDS
 from fitting.wearers.models import Measures, Stand
 
 
@@ -73,7 +74,29 @@ class Garment(KeyedModel):
     stand = models.ForeignKey(
         Stand, null=True, blank=True, on_delete=models.SET_NULL, related_name="garments"
     )
+    kind = models.CharField(
+        max_length=20,
+        choices=[(key, key) for key in LAYER_KINDS],
+        blank=True,
+        help_text="Left empty: as its name, or the garment of its plate, says.",
+    )
     # What it does to those worn over it.
+    lies_at = models.JSONField("where it lies", default=list, blank=True)
+    band_at = models.CharField(
+        "where its band sits",
+        max_length=12,
+        blank=True,
+        choices=[("under bust", "under the bust"), ("waist", "at the waist"), ("hip", "at the hip")],
+        help_text="Left empty: as its kind and period have it.",
+    )
+    is_gauged = models.BooleanField("gauged or cartridge-pleated: it stands outside its band", default=False)
+    arc_percent = models.PositiveSmallIntegerField(
+        "covers of the way round, in per cent",
+        null=True,
+        blank=True,
+        validators=[MinValueValidator(1), MaxValueValidator(100)],
+        help_text="Left empty: half for a pad or an apron, else all of it.",
+    )
     thickness = LengthColumns(
         "thickness as it lies",
         null=True,
@@ -89,6 +112,8 @@ class Garment(KeyedModel):
     is_boned = models.BooleanField("boned stays or corset", default=False)
     reduction = LengthColumns("waist it takes in, expected", null=True, blank=True)
     made_on = models.DateField("made, or last changed", null=True, blank=True)
+    # On one day with a check of the measures over it, what was said later counts.
+    made_said_at = models.DateTimeField(null=True, blank=True, editable=False)
     # What it needs, and what may be altered.
     needs_parts = models.CharField(
         "parts a pattern in hand must have",

@@ -1,18 +1,31 @@
 """When a set of measures can no longer be trusted, and why."""
 
 from collections.abc import Mapping
-from datetime import date
+from dataclasses import dataclass
+from datetime import date, datetime
 
 
-def stale_because(
-    *, checked_on: date, today: date, stale_days: int, worn_changed_on: Mapping[str, date]
-) -> str:
-    """Return why measures last checked on that day are stale; empty where they are good.
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Dated:
+    """A day on which something was done, and when it was said to be done; None where nobody noted that."""
 
-    `worn_changed_on`: when each garment worn beneath was made or last changed, by name.
+    on: date
+    said_at: datetime | None = None
+
+    def is_after(self, other: "Dated") -> bool:
+        """On one day it counts which of the two was said later."""
+        if self.on != other.on or self.said_at is None or other.said_at is None:
+            return self.on > other.on
+        return self.said_at > other.said_at
+
+
+def stale_because(*, checked: Dated, today: date, stale_days: int, worn_made: Mapping[str, Dated]) -> str:
+    """Return why measures last checked then are stale; empty where they are good.
+
+    `worn_made`: when each garment worn beneath was made or last changed, by name.
     """
-    changed = [name for name, day in worn_changed_on.items() if day > checked_on]
+    changed = [name for name, made in worn_made.items() if made.is_after(checked)]
     if changed:
         return f"{' and '.join(changed)} changed since"
-    age = (today - checked_on).days
+    age = (today - checked.on).days
     return f"{age} days old" if age > stale_days else ""
