@@ -11,6 +11,7 @@ from fitting.pattern.calculation.alteration import (
     alteration_plan,
     inlay_to_cut_mm,
     length_change,
+    wants_altering,
 )
 
 IN = 25.4
@@ -124,3 +125,47 @@ def test_a_large_change_of_length_is_made_half_at_the_hem(change_in, at_line_in,
     change = length_change(change_in * IN)
     found = (change.at_line_mm / IN, change.at_hem_mm / IN, change.fold_mm / IN)
     assert found == pytest.approx((at_line_in, at_hem_in, fold_in))
+
+
+@pytest.mark.parametrize(
+    ("chances", "is_altered"),
+    [
+        ((0, 0.99, 0.01, 0, 0), True),
+        ((0.8, 0.2, 0, 0, 0), True),
+        ((0, 0, 0, 0.2, 0.8), True),
+        ((0, 0.747, 0.25, 0.003, 0), True),  # an inch short, within altering: add is the likeliest
+        ((0, 0.44, 0.52, 0.04, 0), False),  # within altering, likeliest fits
+        ((0, 0, 1, 0, 0), False),  # loose, with enough: it all counts as fits
+        ((0.5, 0.5, 0, 0, 0), True),  # too close to call how much, but more in any case
+        ((0.35, 0.35, 0.3, 0, 0), False),
+    ],
+)
+def test_a_level_is_altered_where_it_is_known_which_way(chances, is_altered):
+    assert wants_altering(chances) is is_altered
+
+
+HIND_ARM = AlterableSeam(name="hind arm", pieces=("upper sleeve", "under sleeve"))
+
+
+def test_the_change_of_an_arm_goes_onto_each_arm_whole():
+    # A quarter of an inch at the elbow over the two edges of one hind arm seam: an eighth each, on both arms.
+    elbow = LevelChange(level="elbow", height_mm=200, change_mm=IN / 4, limbs=2, seams=["hind arm"])
+    bust = LevelChange(level="bust", height_mm=200, change_mm=IN, seams=["side"])
+    plan = alteration_plan([bust, elbow], [SIDE, HIND_ARM])
+    assert each_in(plan, "elbow") == pytest.approx({"hind arm": 0.125})
+    assert each_in(plan, "bust") == pytest.approx({"side": 0.25})
+    assert [one.total_mm / IN for one in plan.changes] == pytest.approx([1, 0.25])
+    assert (plan.edges_at("elbow"), plan.edges_at("bust")) == (2, 4)
+
+
+def test_an_inlay_counts_the_edges_that_the_plan_changes():
+    # Two inches go on the four edges of the side; the side back takes nothing, and no inlay is counted on it.
+    assert alteration_plan(make_levels(2), [SIDE, SIDE_BACK]).edges_at("level 0") == 4
+    assert alteration_plan(make_levels(3), [SIDE, SIDE_BACK]).edges_at("level 0") == 8
+
+
+def test_a_level_that_no_seam_goes_round_is_named():
+    elbow = LevelChange(level="elbow", height_mm=200, change_mm=IN, limbs=2, seams=[])
+    with pytest.raises(Faults) as refused:
+        alteration_plan([elbow], [SIDE])
+    assert [fault.where for fault in refused.value.faults] == ["elbow"]

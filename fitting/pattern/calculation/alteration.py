@@ -5,17 +5,20 @@ others or shares by hand. What no edge should take is not lost: it is spread ove
 that the plan always comes to the difference.
 """
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Collection, Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from itertools import groupby
 
 from catalogue.lengths.calculation.errors import Fault, Faults
 from catalogue.lengths.calculation.units import INCH_MM
+from fitting.comparing.calculation.verdict import SURE_ENOUGH
 from fitting.pattern.calculation.fair_curve import FairCurve, fair_curve
 
 # From here on a change of length is made half at the line and half at the hem, so that the flare is kept:
 # Butterick, The New Dressmaker, 1921, pp. 22-23.
 HALVED_FROM_MM = 4 * INCH_MM
-_SLIP_MM = 1e-9
+_SLIP_MM, _SHARES_SLIP = 1e-9, 1e-6
+_FITS = 2  # of the five regions, from too small to too large, the one in the middle
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -35,14 +38,27 @@ class AlterableSeam:
     def edges(self) -> int:
         return len(self.pieces) * self.times
 
+    def edges_at(self, level: "LevelChange") -> int:
+        """Those that share the change: at a level of an arm or a leg, those of one limb."""
+        return self.edges // level.limbs if self.times % level.limbs == 0 else self.edges
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class LevelChange:
-    """A level that is to be larger (above 0) or smaller, `height_mm` below the top of the seams."""
+    """A level that is to be larger (above 0) or smaller, `height_mm` below the top of the seams.
+
+    `limbs`: 2 where the change is made on each of two arms or legs. `seams`: the names of those that may take
+    it; None for all.
+    """
 
     level: str
     height_mm: float
     change_mm: float
+    limbs: int = 1
+    seams: Collection[str] | None = None
+
+    def sharing(self, seams: Sequence[AlterableSeam]) -> list[AlterableSeam]:
+        return [seam for seam in seams if self.seams is None or seam.name in self.seams]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -76,56 +92,99 @@ class AlterationPlan:
     def at_level(self, level: str) -> tuple[EdgeChange, ...]:
         return tuple(change for change in self.changes if change.level == level)
 
+    def edges_at(self, level: str) -> int:
+        """Those that share what may have to be let out there: those that are changed, or all that may be."""
+        here = self.at_level(level)
+        return sum(one.edges for one in here if one.each_mm) or sum(one.edges for one in here)
+
+    def between_mm(self, level: LevelChange) -> float:
+        """What the seams that go round a level change there in all, running on between two others."""
+        edges = {one.seam: one.edges for one in self.changes if level.seams and one.seam in level.seams}
+        return sum(
+            number * self.along[seam].at(level.height_mm)
+            for seam, number in edges.items()
+            if self.along[seam].places[0] < level.height_mm < self.along[seam].places[-1]
+        )
+
     @property
     def flagged(self) -> tuple[EdgeChange, ...]:
         return tuple(change for change in self.changes if change.is_above_limit)
 
 
-def alteration_plan(levels: Sequence[LevelChange], seams: Sequence[AlterableSeam]) -> AlterationPlan:
-    """Share every level's change over the seams, in their order or by their shares.
+def wants_altering(chances: Sequence[float]) -> bool:
+    """Whether a level is altered: not where it fits, nor where nobody can tell which way.
 
-    Raises Faults where no seam has an edge, a height comes twice, or the shares by hand are not the whole.
+    `chances`, from too small to too large: too small, add, fits, take off, too large. Where it is sure that
+    the level wants more, or less, how much does not matter. Where it is only sure that it lies within
+    altering, the likeliest of the three in the middle counts.
     """
-    faults = [Fault(seam.name, "This seam has no edge to alter.") for seam in seams if not seam.edges]
-    if not seams:
-        faults.append(Fault("seams", "Name at least one seam that may be altered."))
-    if len({level.height_mm for level in levels}) < len(levels):
-        faults.append(Fault("levels", "Two levels lie at the same height."))
-    by_hand = [seam.share for seam in seams if seam.share is not None]
-    if by_hand and (len(by_hand) < len(seams) or abs(sum(by_hand) - 1) > 1e-6):
-        faults.append(Fault("seams", "Shares by hand are given for every seam and come to the whole."))
-    if faults:
+    if max(sum(chances[:_FITS]), sum(chances[_FITS + 1 :])) >= SURE_ENOUGH:
+        return True
+    within = chances[_FITS - 1 : _FITS + 2]
+    return sum(within) >= SURE_ENOUGH and max(within) > chances[_FITS]
+
+
+def alteration_plan(levels: Sequence[LevelChange], seams: Sequence[AlterableSeam]) -> AlterationPlan:
+    """Share every level's change over the seams that may take it, in their order or by their shares.
+
+    Raises Faults where a seam has no edge, a level no seam, a height comes twice on one seam, or the shares
+    by hand are not the whole.
+    """
+    if faults := list(_faults(levels, seams)):
         raise Faults(faults)
     changes = tuple(
         EdgeChange(
             seam=seam.name,
             pieces=seam.pieces,
-            edges=seam.edges,
+            edges=seam.edges_at(level),
             level=level.level,
             height_mm=level.height_mm,
-            each_mm=total_mm / seam.edges,
+            each_mm=total_mm / seam.edges_at(level),
             most_each_mm=seam.most_each_mm,
         )
         for level in levels
-        for seam, total_mm in zip(seams, _shared(level.change_mm, seams), strict=True)
+        for seam, total_mm in _shared(level, level.sharing(seams))
     )
-    along = {
-        seam.name: fair_curve((one.height_mm, one.each_mm) for one in changes if one.seam == seam.name)
-        for seam in (seams if levels else ())
-    }
+    by_seam = groupby(sorted(changes, key=lambda one: one.seam), key=lambda one: one.seam)
+    curves = {name: fair_curve((one.height_mm, one.each_mm) for one in found) for name, found in by_seam}
+    along = {seam.name: curves[seam.name] for seam in seams if seam.name in curves}
     return AlterationPlan(changes=changes, along=along)
 
 
-def _shared(change_mm: float, seams: Sequence[AlterableSeam]) -> list[float]:
-    """What each seam takes in all its edges; comes to the change."""
-    if seams[0].share is not None:
-        return [change_mm * (seam.share or 0.0) for seam in seams]
-    sign, left_mm, taken = (1 if change_mm >= 0 else -1), abs(change_mm), []
+def _faults(levels: Sequence[LevelChange], seams: Sequence[AlterableSeam]) -> Iterator[Fault]:
+    if not seams:
+        yield Fault("seams", "Name at least one seam that may be altered.")
+        return
+    if len({seam.name for seam in seams}) < len(seams):
+        yield Fault("seams", "Two seams have one name.")
+    yield from (Fault(seam.name, "This seam has no edge to alter.") for seam in seams if not seam.edges)
+    for level in levels:
+        sharing = level.sharing(seams)
+        if not sharing:
+            yield Fault(level.level, "No seam here goes round this level: name one that does.")
+        by_hand = [seam.share for seam in sharing if seam.share is not None]
+        if by_hand and (len(by_hand) < len(sharing) or abs(sum(by_hand) - 1) > _SHARES_SLIP):
+            yield Fault("seams", "Shares by hand are given for every seam and come to the whole.")
+            break
     for seam in seams:
-        taken.append(min(left_mm, seam.edges * seam.most_each_mm))
+        heights = [level.height_mm for level in levels if seam in level.sharing(seams)]
+        if len(set(heights)) < len(heights):
+            yield Fault("levels", "Two levels lie at the same height.")
+            break
+
+
+def _shared(level: LevelChange, seams: Sequence[AlterableSeam]) -> Iterator[tuple[AlterableSeam, float]]:
+    """Each seam with what it takes in all its edges there; comes to the change."""
+    if seams[0].share is not None:
+        yield from ((seam, level.change_mm * (seam.share or 0.0)) for seam in seams)
+        return
+    sign, left_mm, taken = (1 if level.change_mm >= 0 else -1), abs(level.change_mm), []
+    for seam in seams:
+        taken.append(min(left_mm, seam.edges_at(level) * seam.most_each_mm))
         left_mm -= taken[-1]
-    edges = sum(seam.edges for seam in seams)
-    return [sign * (mm + left_mm * seam.edges / edges) for mm, seam in zip(taken, seams, strict=True)]
+    edges = sum(seam.edges_at(level) for seam in seams)
+    for mm, seam in zip(taken, seams, strict=True):
+        yield seam, sign * (mm + left_mm * seam.edges_at(level) / edges)
 
 
 def inlay_to_cut_mm(*, usual_mm: float, difference_mm: float, expanded_doubt_mm: float, edges: int) -> float:

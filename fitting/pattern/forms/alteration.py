@@ -5,21 +5,25 @@ from typing import Any
 
 from catalogue.lengths.calculation.errors import Fault, Faults
 from catalogue.lengths.calculation.levels import LINES
+from catalogue.lengths.calculation.levels import Line as Level
 from catalogue.lengths.forms import LengthFormField
+from fitting.comparing.calculation.verdict import Verdict
 from fitting.pattern.calculation.alteration import AlterableSeam, LevelChange
 from fitting.pattern.forms.sheet import BoxRow, BoxTable, WorkSheet
-from fitting.pattern.loading.known import KnownSeam
+from fitting.pattern.loading.alterable import seams_to_alter
+from fitting.pattern.loading.known import KnownSeam, Off
 from fitting.pattern.loading.worked import Worked
 from fitting.pattern.models import WorkNote
 from fitting.pattern.showing.alteration import alteration_sheet
 from fitting.pattern.showing.altered_pieces import PlannedLevel
 
 SEAM_ROWS, FILLED_ROWS = 4, 2
-# Where a level lies below the top of the seams, until the maker says; common practice, no source.
-FIRST_HEIGHTS_MM = {"high bust": 0.0, "bust": 25.4, "under bust": 101.6, "waist": 203.2, "hip": 381.0}
-# Never unasked: a fold, a front edge, an armhole, and what is no seam round the body.
-NEVER = ("front edge", "centre", "armhole", "head", "shoulder", "neck", "hem", "waist", "fore arm",
-         "hind arm", "sleeve", "strap", "skirt", "vent")  # fmt: skip
+# Where a level lies below the top of its seams, until the maker says; common practice, no source.
+FIRST_HEIGHTS_MM = {
+    "high bust": 0.0, "bust": 25.4, "under bust": 101.6, "waist": 203.2, "hip": 381.0,
+    "upper arm": 50.8, "elbow": 228.6, "wrist": 457.2, "hand": 508.0,
+    "thigh": 25.4, "knee": 304.8, "calf": 431.8, "ankle": 635.0,
+}  # fmt: skip
 
 
 class AlterationSheet(WorkSheet):
@@ -31,7 +35,7 @@ class AlterationSheet(WorkSheet):
 
     def add_rows(self) -> None:
         compared = [line for line in LINES.values() if line.key in self.known.off]
-        girths = [line for line in compared if line.kind == "girth" and not line.has_sides]
+        girths = [line for line in compared if line.kind == "girth"]
         self.levels = girths or [LINES["bust"], LINES["waist"]]
         for line in self.levels:
             self.add_length(f"change {line.key}", f"change at the {line.label}", signed=True)
@@ -52,21 +56,20 @@ class AlterationSheet(WorkSheet):
 
     def fill(self) -> dict[str, Any]:
         filled: dict[str, Any] = {"most_each": self.known.per_edge_mm, "usual": self.known.usual_mm}
-        seams = alterable(self.known.seams)[:FILLED_ROWS]
+        trunk, limb = seams_to_alter(self.known)
         for number, line in enumerate(self.levels):
-            off = self.known.off.get(line.key)
-            filled[f"change {line.key}"] = -off.difference_mm if off else None
+            off, seams = self.known.off.get(line.key), limb if line.has_sides else trunk
+            if off and off.wants_altering and (seams or not line.has_sides):
+                filled[f"change {line.key}"] = -off.difference_mm
             filled[f"doubt {line.key}"] = off.u_mm if off else None
             guess_mm = FIRST_HEIGHTS_MM.get(line.key, 508.0 + 100 * number)
             filled[f"height {line.key}"] = self._traced_height_mm(line.key, seams) or guess_mm
         for line in self.lengths:
-            filled[f"change {line.key}"] = -self.known.off[line.key].difference_mm
-        for at, seam in enumerate(seams, start=1):
-            filled |= {
-                f"seam {at}": seam.edge_a,
-                f"pieces {at}": f"{seam.piece_a}, {seam.piece_b}",
-                f"times {at}": seam.cut,
-            }
+            if self.known.off[line.key].wants_altering:
+                filled[f"change {line.key}"] = -self.known.off[line.key].difference_mm
+        for at, seam in enumerate([*trunk[:FILLED_ROWS], *limb[:1]], start=1):
+            pieces = [seam.piece_a] if seam.is_one_edge else [seam.piece_a, seam.piece_b]
+            filled |= {f"seam {at}": seam.edge_a, f"pieces {at}": ", ".join(pieces), f"times {at}": seam.cut}
         return filled
 
     def _traced_height_mm(self, line: str, seams: Sequence[KnownSeam]) -> float | None:
@@ -86,18 +89,23 @@ class AlterationSheet(WorkSheet):
         return BoxTable(
             caption="Levels",
             heads=("level", "add, or with a minus take off", "doubt ±", "below the top of the seam"),
-            rows=[self._row(line.label, ("change", "doubt", "height"), line.key) for line in self.levels],
-            says="Filled from the last comparison. How far each level lies below the top of the seam is "
-            "as traced, else a guess: measure it on the plate. A level with no change is left empty.",
+            rows=[
+                self._row(self._said(line), ("change", "doubt", "height"), line.key) for line in self.levels
+            ],
+            says="Filled from the last comparison where it says to add or take off; what likeliest fits is "
+            "left empty, and between the levels that are filled the seam runs fair. How far each level lies "
+            "below the top of the seam is as traced, else a guess: measure it on the plate. A level of an "
+            "arm or a leg is that of one, and is altered on both.",
         )
 
     def _lengths_table(self) -> BoxTable:
         return BoxTable(
             caption="Lengths",
             heads=("length", "add, or with a minus take off"),
-            rows=[self._row(line.label, ("change",), line.key) for line in self.lengths],
-            says="Filled from the last comparison. To add, cut the piece across and spread it; to take off, "
-            "fold it. Of a change of 4 in or more half is made at the hem, so that the flare stays.",
+            rows=[self._row(self._said(line), ("change",), line.key) for line in self.lengths],
+            says="Filled from the last comparison where it says so. To add, cut the piece across and "
+            "spread it; to take off, fold it. Of a change of 4 in or more half is made at the hem, so that "
+            "the flare stays.",
         )
 
     def _seams_table(self) -> BoxTable:
@@ -110,33 +118,62 @@ class AlterationSheet(WorkSheet):
             "come to 100. A fold, a front edge or an armhole is altered only if you write it here.",
         )
 
+    def _said(self, line: Level) -> str:
+        """Its name, and what the comparison came to where that is not filled in."""
+        off = self.known.off.get(line.key)
+        return line.label if off is None or off.wants_altering else f"{line.label}: {_left_empty(off)}"
+
     def _row(self, label: str, names: Sequence[str], of: str) -> BoxRow:
         return BoxRow(label=label, boxes=[self[f"{name} {of}"] for name in names])
 
     def reckon(self) -> Worked:
-        levels = tuple(self._levels())
-        if not levels:
+        seams = tuple(self._seams())
+        levels = tuple(self._levels(seams))
+        if not levels and not self.known.off:
             raise Faults([Fault("", "Say at least one level’s change.")])
         return alteration_sheet(
             levels,
-            tuple(self._seams()),
+            seams,
             usual_mm=self.mm_or_0("usual"),
             widths_mm=self.known.widths_mm,
             shapes=self.known.shapes,
+            left=tuple(self._left(seams)),
             lengths_mm={line.key: mm for line in self.lengths if (mm := self.mm(f"change {line.key}"))},
         )
 
-    def _levels(self) -> Iterator[PlannedLevel]:
+    def _goes_round(self, seam: AlterableSeam, line: Level) -> bool:
+        """A seam of sleeves alone takes no change of the trunk, and no other takes one of the arms."""
+        read = [set(self.known.widths_mm.get(piece, ())) for piece in seam.pieces]
+        of_limb = all(lines and all(LINES[one].has_sides for one in lines) for lines in read)
+        return any(line.key in lines for lines in read) if line.has_sides else not of_limb
+
+    def _levels(self, seams: Sequence[AlterableSeam]) -> Iterator[PlannedLevel]:
         for line in self.levels:
             change_mm, height_mm = self.mm(f"change {line.key}"), self.mm(f"height {line.key}")
             if change_mm is None:
                 continue
             if height_mm is None:
                 raise Faults([Fault(f"height {line.key}", "How far below the top of the seam does it lie?")])
-            yield PlannedLevel(
-                change=LevelChange(level=line.key, height_mm=height_mm, change_mm=change_mm),
-                u_mm=self.mm_or_0(f"doubt {line.key}"),
-            )
+            change = self._change(line, seams, height_mm=height_mm, change_mm=change_mm)
+            yield PlannedLevel(change=change, u_mm=self.mm_or_0(f"doubt {line.key}"))
+
+    def _left(self, seams: Sequence[AlterableSeam]) -> Iterator[LevelChange]:
+        """Levels that are left as they are, where it is known how far down they lie."""
+        for line in self.levels:
+            height_mm = self.mm(f"height {line.key}")
+            if self.mm(f"change {line.key}") is None and height_mm is not None:
+                yield self._change(line, seams, height_mm=height_mm, change_mm=0.0)
+
+    def _change(
+        self, line: Level, seams: Sequence[AlterableSeam], *, height_mm: float, change_mm: float
+    ) -> LevelChange:
+        return LevelChange(
+            level=line.key,
+            height_mm=height_mm,
+            change_mm=change_mm,
+            limbs=2 if line.has_sides else 1,
+            seams=[seam.name for seam in seams if self._goes_round(seam, line)],
+        )
 
     def _seams(self) -> Iterator[AlterableSeam]:
         given = self.cleaned_data
@@ -160,20 +197,8 @@ class AlterationSheet(WorkSheet):
         return row.replace("seam", "pieces") if row else super().box_of(where)
 
 
-def alterable(seams: Sequence[KnownSeam]) -> list[KnownSeam]:
-    """Those that may be altered unasked, side seams first, then the side back."""
-    found = [
-        seam
-        for seam in seams
-        if not seam.is_one_edge
-        and not seam.is_eased
-        and not any(word in f"{seam.edge_a} {seam.edge_b}" for word in NEVER)
-    ]
-    return sorted(found, key=lambda seam: (_rank(seam), seams.index(seam)))
-
-
-def _rank(seam: KnownSeam) -> int:
-    name = seam.edge_a
-    if name.startswith("side seam") or "under-arm" in name or name == "side":
-        return 0
-    return 1 if "back" in name else 2
+def _left_empty(off: Off) -> str:
+    fits = off.chances[2]
+    if off.verdict in (Verdict.FITS_AS_DRAWN, Verdict.TOO_CLOSE_TO_CALL):
+        return off.verdict
+    return f"likeliest fits ({fits:.0%})"

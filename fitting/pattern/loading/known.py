@@ -17,19 +17,37 @@ from fitting.comparing.loading.maker import maker_values
 from fitting.comparing.showing.standing import garment_as_it_stands
 from fitting.outfits.models.garment import Garment
 from fitting.outfits.models.log import LogEntry
+from fitting.pattern.calculation.alteration import wants_altering
 from fitting.pattern.loading.shapes import PieceShape, shapes_of
 from fitting.pattern.loading.traced import traced_plate
 from fitting.pattern.loading.walked import TracedGarment
 
 USUAL_ALLOWANCE_MM = 12.7  # common practice, no source
+# What comparisons call their five regions, for a girth or a length, now or when they were kept.
+REGIONS = (
+    ("too small",),
+    ("add", "longer", "lengthen"),
+    ("fits",),
+    ("take off", "shorter", "shorten"),
+    ("too large",),
+)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Off:
-    """How far a level or length of the plate is off what is wanted: garment − wanted, with its doubt."""
+    """How far a level or length of the plate is off what is wanted: garment − wanted, with its doubt.
+
+    `chances`, from too small to too large, `verdict` as the comparison gave them.
+    """
 
     difference_mm: float
     u_mm: float
+    chances: tuple[float, ...]
+    verdict: str
+
+    @property
+    def wants_altering(self) -> bool:
+        return wants_altering(self.chances)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -61,11 +79,13 @@ class Known:
     """By line: `made_mm` the plate at full size, `flat_mm` before anything is taken up, `off` against the
     wearer, `wanted_mm` body and ease, `body_mm` as measured. By piece: `widths_mm` by line, `shapes` traced.
     A proportional draft is drawn out for the wearer, its shapes as a whole.
+    `kind`: what the reference is called, as a petticoat.
     `traced` is there once something is traced, `timed` once the maker has logged a seam sewn by the clock.
     """
 
     garment: Garment
     per_edge_mm: float
+    kind: str = ""
     usual_mm: float = USUAL_ALLOWANCE_MM
     made_mm: Mapping[str, float] = field(default_factory=dict)
     flat_mm: Mapping[str, float] = field(default_factory=dict)
@@ -98,7 +118,12 @@ def known_of(garment: Garment, *, by: User, at: datetime) -> Known:
         body_mm=body,
         wanted_mm={line: mm + (eases[line].ease.mm if line in eases else 0.0) for line, mm in body.items()},
         off={
-            line: Off(difference_mm=one["difference_mm"], u_mm=one["u_mm"])
+            line: Off(
+                difference_mm=one["difference_mm"],
+                u_mm=one["u_mm"],
+                chances=_in_order(one["chances"]),
+                verdict=one["verdict"],
+            )
             for line, one in compared.items()
             if one["difference_mm"] is not None
         },
@@ -111,6 +136,11 @@ def known_of(garment: Garment, *, by: User, at: datetime) -> Known:
         return _with_plate(known, plate, traced, draft_measure_mm(plate, standing.used))
     except ScaleNotUnderstood:
         return known
+
+
+def _in_order(chances: Mapping[str, float]) -> tuple[float, ...]:
+    """From too small to too large: a database need not keep the order of the words, nor we the words."""
+    return tuple(next(chances[word] for word in words if word in chances) for words in REGIONS)
 
 
 def _timed(garment: Garment, maker: User) -> LogEntry | None:
@@ -128,6 +158,7 @@ def _with_plate(known: Known, plate: Plate, traced: TracedGarment, draft_mm: flo
     walked = {key: (one * growth, other * growth) for key, (one, other) in traced.lengths_mm().items()}
     return replace(
         known,
+        kind=plate.reference.kind,
         usual_mm=(plate.allowance_length or NO_LENGTH).mm or USUAL_ALLOWANCE_MM,
         made_mm={line: one.mm for line, one in full.items()},
         flat_mm={
