@@ -17,11 +17,10 @@ from django.urls import URLPattern, get_resolver, reverse
 
 from catalogue.workroom.guard import OPEN_VIEWS
 from catalogue.workroom.models import User
-from catalogue.workroom.sign_in import one_time_path
 from fitting.planning.actions import give_address
 from tests.doors import ANYBODY, SIGNED_IN, TABLE, Door
 from tests.makers.one_of_each import one_of_each
-from tests.makers.rows import People, make_people
+from tests.makers.rows import People, make_people, one_time_path
 
 OURS = "Ourselves Alone"  # part of every name in the workroom: no page of a stranger's may hold it
 WAIST = "27 7/16 in"  # no page of a reader's may hold it
@@ -90,6 +89,8 @@ def visitors(kept: SimpleNamespace, db) -> dict[str, Client]:
 def address(name: str, ours: SimpleNamespace, people: People) -> str:
     if name == "sign-in-once":
         return one_time_path(people.maker)
+    if name == "invitation-open":
+        return ours.invited_at
     if name == "calendar-feed":
         return reverse(name, args=[give_address(people.workroom, user=people.maker)])
     if name == "shared-log":

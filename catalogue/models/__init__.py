@@ -20,6 +20,7 @@ from catalogue.workroom.models import (
     WorkroomModel,
     WorkroomQuerySet,
 )
+from catalogue.workroom.models.one_time import Invitation, SignInAddress
 
 __all__ = [
     "Calibration",
@@ -28,6 +29,7 @@ __all__ = [
     "Fastening",
     "FullSizeMeasure",
     "IndexCard",
+    "Invitation",
     "KeyedModel",
     "LengthField",
     "Member",
@@ -42,6 +44,7 @@ __all__ = [
     "Relation",
     "SavedFilter",
     "Seam",
+    "SignInAddress",
     "Source",
     "Tag",
     "TracedLevel",

@@ -3,23 +3,43 @@
     plate = open_for_edit(Plate, request, pk)     # another workroom's member 404, a reader 403
 
 Every page is closed to strangers by LoginRequiredMiddleware; OPEN_VIEWS lists the few that are not.
+
+A session works in one workroom, and reaches no row of another. Which, the person has chosen; whoever has one
+place only need not be asked. It is never guessed: a place that others give or take moves nobody's session.
 """
 
 from collections.abc import Callable
 from typing import Any, TypeVar
 
 from django.core.exceptions import PermissionDenied
+from django.db.models import QuerySet
 from django.http import Http404, HttpRequest, HttpResponse
+from django.shortcuts import redirect
+from django.urls import reverse
 from django.utils.functional import SimpleLazyObject
 
 from catalogue.workroom.models import Member, Workroom, WorkroomModel, acting_as
 
 # Names of the views that answer somebody who is not signed in. The access test reads this list.
-OPEN_VIEWS = ("sign-in", "sign-in-once", "too-much", "calendar-feed", "shared-log", "shared-photo")
+OPEN_VIEWS = (
+    "sign-in", "sign-in-once", "invitation-open", "invitation-answer", "invitation-join",
+    "too-much", "calendar-feed", "shared-log", "shared-photo",
+)  # fmt: skip
+
+# In the session: the workroom that the person works in.
+WORKROOM = "workroom"
+# In the session of whoever opened an invitation: its key.
+INVITATION = "invitation"
+# In the session of somebody who came in by a one-time address: its key. They stay in that workroom.
+CAME_IN_BY = "came in by"
 
 MEASURES_ARE_PERSONAL = "Body measures, and what is reckoned from them, are shown to makers and keepers only."
 
 Row = TypeVar("Row", bound=WorkroomModel)
+
+
+class NoneChosen(Exception):
+    """The person is in several workrooms, or no longer in the one they worked in: they are asked."""
 
 
 def current_workroom(get_response: Callable[[HttpRequest], HttpResponse]):
@@ -30,29 +50,54 @@ def current_workroom(get_response: Callable[[HttpRequest], HttpResponse]):
         with acting_as(lambda: request.user if request.user.is_authenticated else None):
             return get_response(request)
 
+    def process_exception(request: HttpRequest, exception: Exception) -> HttpResponse | None:
+        if not isinstance(exception, NoneChosen):
+            return None
+        back = {"next": request.get_full_path()} if request.method == "GET" else {}
+        return redirect(reverse("workroom-choose", query=back))
+
+    answer.process_exception = process_exception
     return answer
+
+
+def places_of(request: HttpRequest) -> QuerySet[Member]:
+    """The places among which the session may choose."""
+    places = request.user.memberships.select_related("workroom")
+    return places.filter(workroom=request.session[WORKROOM]) if CAME_IN_BY in request.session else places
+
+
+def settle(request: HttpRequest) -> None:
+    """Whoever signs in and has one place works there from now on: a second one leaves them where they are."""
+    places = places_of(request)
+    if WORKROOM not in request.session and len(places) == 1:
+        request.session[WORKROOM] = places[0].workroom_id
 
 
 def _find_member(request: HttpRequest) -> Member | None:
     if not request.user.is_authenticated:
         return None
-    memberships = list(request.user.memberships.select_related("workroom"))
-    chosen = request.session.get("workroom")
-    return next(
-        (one for one in memberships if one.workroom_id == chosen), memberships[0] if memberships else None
-    )
+    places = list(places_of(request))
+    if WORKROOM not in request.session:
+        return places[0] if len(places) == 1 else None
+    return next((one for one in places if one.workroom_id == request.session[WORKROOM]), None)
 
 
 def workroom_context(request: HttpRequest) -> dict[str, Any]:
-    """Template context: `member` (None for strangers) and `workroom`."""
+    """Template context: `member` (None for strangers), `workroom`, and whether an invitation waits."""
     member = getattr(request, "member", None) or None
-    return {"member": member, "workroom": member.workroom if member else None}
+    return {
+        "member": member,
+        "workroom": member.workroom if member else None,
+        "is_invited": INVITATION in getattr(request, "session", {}),
+    }
 
 
 def workroom_for_look(request: HttpRequest) -> Workroom:
-    """Return the workroom that the person works in; refuse whoever is in none."""
+    """Return the workroom that the person works in; refuse whoever is in none. Raises NoneChosen."""
     if not request.member:
-        raise PermissionDenied("You are not a member of a workroom yet. Ask its keeper to add you.")
+        if places_of(request).exists():
+            raise NoneChosen
+        raise PermissionDenied("You are not a member of a workroom yet. Ask its keeper to invite you.")
     return request.member.workroom
 
 
@@ -117,17 +162,13 @@ def key_of(typed: str) -> int:
 
 def may_change(request: HttpRequest, row: Row) -> bool:
     """Whether the person may write in the row's workroom, for pages that show the way to do it."""
-    if request.member and request.member.workroom_id == row.its_workroom().pk:
-        return request.member.may_write
-    return any(member.may_write for member in request.user.memberships.filter(workroom=row.its_workroom()))
+    return request.member.may_write and request.member.workroom_id == row.its_workroom().pk
 
 
 def _open(model: type[Row] | Any, request: HttpRequest, pk: int) -> tuple[Row, Member]:
+    workroom = workroom_for_look(request)
     rows = model.objects.all() if isinstance(model, type) else model
-    path = rows.model.workroom_path
-    row = rows.visible_to(request.user).select_related(path).filter(pk=pk).first()
+    row = rows.of_workroom(workroom).select_related(rows.model.workroom_path).filter(pk=pk).first()
     if row is None:
         raise Http404(f"There is no such {rows.model._meta.verbose_name} here.")
-    if request.member and request.member.workroom_id == row.its_workroom().pk:
-        return row, request.member
-    return row, Member.objects.get(user=request.user, workroom=row.its_workroom())
+    return row, request.member

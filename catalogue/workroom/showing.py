@@ -1,9 +1,13 @@
-"""What goes with a row when it is deleted: said on the page that asks, before anything is gone."""
+"""What goes with a row when it is deleted, said before anything is gone; what became of a sign-in address."""
 
 from collections import Counter
+from datetime import datetime
 
 from django.db import models
 from django.db.models.deletion import Collector
+from django.utils.formats import date_format
+
+from catalogue.workroom.models.one_time import SignInAddress
 
 
 def what_goes_with(row: models.Model) -> list[str]:
@@ -29,3 +33,11 @@ def what_goes_with(row: models.Model) -> list[str]:
 
 def _counted(model: type[models.Model], count: int) -> str:
     return f"{count} {model._meta.verbose_name if count == 1 else model._meta.verbose_name_plural}"
+
+
+def how_it_stands(address: SignInAddress, *, at: datetime) -> str:
+    if address.used_at:
+        return f"used on {date_format(address.used_at, 'j F Y, H:i')}"
+    if address.ended_at or address.expires_at <= at:
+        return "never used; it opens nothing any more"
+    return f"not used yet; it works until {date_format(address.expires_at, 'j F Y, H:i')}"

@@ -1,38 +1,50 @@
-"""One-time sign-in addresses: how a person comes in before they have a password. Nothing is sent by mail."""
+"""One-time sign-in addresses: how a person comes in who has no password. Nothing is sent by mail.
 
-from django.contrib.auth.tokens import PasswordResetTokenGenerator
+A keeper makes one for a member, who may be a member elsewhere too: so it opens the workroom that it was made
+for, and no other (the guard keeps the session there). Only a digest of it is kept, and who made it, which the
+person is told.
+"""
+
+import secrets
+from datetime import datetime, timedelta
+
+from django.db import transaction
 from django.urls import reverse
-from django.utils.encoding import force_bytes
-from django.utils.http import urlsafe_base64_decode, urlsafe_base64_encode
 
 from catalogue.workroom.models import Member, User
+from catalogue.workroom.models.one_time import SignInAddress, digest_of
+
+LASTS = timedelta(days=3)
 
 
-class OneTimeTokens(PasswordResetTokenGenerator):
-    """Reckoned from the last sign-in and the password: using a token, or setting a password, spends it."""
-
-    key_salt = "catalogue.workroom.sign_in.OneTimeTokens"
+def new_secret() -> str:
+    return secrets.token_urlsafe(24)
 
 
-_tokens = OneTimeTokens()
+@transaction.atomic
+def make_sign_in_address(*, member: Member, by: User | None, at: datetime) -> str:
+    """Return the path that signs the member in once; one made before for the same place ends.
 
-
-def one_time_path(user: User) -> str:
-    """Return the path that signs `user` in once, within PASSWORD_RESET_TIMEOUT (three days)."""
-    return reverse(
-        "sign-in-once", args=[urlsafe_base64_encode(force_bytes(user.pk)), _tokens.make_token(user)]
+    `by`: a keeper of the workroom, or None for whoever has the machine itself.
+    """
+    of_member = SignInAddress.objects.filter(user=member.user_id, workroom=member.workroom_id)
+    of_member.still_open(at).update(ended_at=at)
+    secret = new_secret()
+    SignInAddress.objects.create(
+        user=member.user,
+        workroom=member.workroom,
+        made_by=by,
+        digest=digest_of(secret),
+        expires_at=at + LASTS,
     )
+    return reverse("sign-in-once", args=[secret])
 
 
-def user_of_one_time(uid: str, token: str) -> User | None:
-    try:
-        user = User.objects.get(pk=urlsafe_base64_decode(uid).decode(), is_active=True)
-    except (ValueError, OverflowError, User.DoesNotExist):
-        return None
-    return user if _tokens.check_token(user, token) else None
+def spend(address: SignInAddress, *, at: datetime) -> bool:
+    """Whether this one signs in: of several who press the button at the same moment, one does."""
+    return bool(SignInAddress.objects.still_open(at).filter(pk=address.pk).update(used_at=at, ended_at=at))
 
 
-def may_renew(user: User, *, by: User) -> bool:
-    """Whether `by` keeps every workroom of `user`: whoever holds the address can open them all."""
-    kept = by.memberships.filter(role=Member.Role.KEEPER).values("workroom")
-    return not user.is_superuser and not user.memberships.exclude(workroom__in=kept).exists()
+def end_sign_in_addresses(user: User, *, at: datetime) -> None:
+    """Whoever sets a new password wants nobody else to come in by an address made before."""
+    SignInAddress.objects.filter(user=user).still_open(at).update(ended_at=at)

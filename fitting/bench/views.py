@@ -15,7 +15,13 @@ from catalogue.photographs.imaging import SIZES
 from catalogue.plates.models.plate import Plate
 from catalogue.references.models.garment import ReferenceGarment
 from catalogue.references.models.question import Question
-from catalogue.workroom.guard import may_change, open_for_keeping, open_for_look, workroom_for_look
+from catalogue.workroom.guard import (
+    may_change,
+    open_for_keeping,
+    open_for_look,
+    places_of,
+    workroom_for_look,
+)
 from fitting.bench.actions import erase_wearer
 from fitting.bench.loading.attention import calls_of, on_the_table, work_on_the_table
 from fitting.bench.loading.dressing import in_dressing_order
@@ -50,7 +56,7 @@ DOSSIERS_SHOWN = 5
 
 def home(request: HttpRequest) -> HttpResponse:
     """What needs attention. What is reckoned from a body is shown to those only who may write."""
-    if not request.member:
+    if not places_of(request).exists():
         return render(request, "bench/home_nowhere.html")
     workroom = workroom_for_look(request)
     table = on_the_table(workroom, by=request.user, at=timezone.now())

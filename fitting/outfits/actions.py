@@ -15,10 +15,11 @@ from django.utils import timezone
 from catalogue.photographs.actions import SentPicture
 from catalogue.photographs.imaging import store_derivatives
 from catalogue.workroom.models import User
+from catalogue.workroom.models.one_time import digest_of
 from fitting.outfits.models.garment import Ease, Garment, GarmentReference
 from fitting.outfits.models.log import LogEntry, LogPhoto, log_photo_folder
 from fitting.outfits.models.outfit import Outfit
-from fitting.outfits.models.share import Share, digest_of
+from fitting.outfits.models.share import Share
 
 MADE = (Garment.Stage.SEWN, Garment.Stage.FINISHED)
 # What the same garment shares, whoever wears it. Measures, stand, stage and notes are each wearer's own.

@@ -1,6 +1,5 @@
 """The usual tasks of a garment, laid out at once; the secret address of a calendar, given and taken back."""
 
-import hashlib
 import secrets
 from collections.abc import Mapping
 from datetime import datetime
@@ -8,6 +7,7 @@ from datetime import datetime
 from django.db import transaction
 
 from catalogue.workroom.models import User, Workroom
+from catalogue.workroom.models.one_time import digest_of
 from fitting.comparing.calculation.routes import Route
 from fitting.outfits.models.garment import Garment
 from fitting.outfits.models.outfit import Outfit
@@ -62,7 +62,7 @@ def give_address(workroom: Workroom, *, user: User) -> str:
     """Return the secret part of a new address; the one before it leads nowhere from now on."""
     withdraw_address(workroom, user=user)
     secret = secrets.token_urlsafe(_SECRET_BYTES)
-    CalendarAddress.objects.create(workroom=workroom, user=user, digest=_digest(secret))
+    CalendarAddress.objects.create(workroom=workroom, user=user, digest=digest_of(secret))
     return secret
 
 
@@ -73,7 +73,7 @@ def withdraw_address(workroom: Workroom, *, user: User) -> None:
 def workroom_at(secret: str, *, at: datetime) -> Workroom | None:
     """The workroom whose days are read there; None once the address is withdrawn or its person has left."""
     address = (
-        CalendarAddress.objects.filter(digest=_digest(secret), user__is_active=True)
+        CalendarAddress.objects.filter(digest=digest_of(secret), user__is_active=True)
         .select_related("workroom")
         .first()
     )
@@ -81,7 +81,3 @@ def workroom_at(secret: str, *, at: datetime) -> Workroom | None:
         return None
     CalendarAddress.objects.filter(pk=address.pk).update(read_at=at)
     return address.workroom
-
-
-def _digest(secret: str) -> str:
-    return hashlib.sha256(secret.encode()).hexdigest()

@@ -1,7 +1,9 @@
 from django.contrib.auth.decorators import login_not_required
-from django.contrib.auth.views import LoginView, LogoutView
+from django.contrib.auth.views import LogoutView
 from django.urls import include, path
 from django.views.generic import TemplateView
+
+from catalogue.workroom.views.sign_in import SignIn
 
 SUBJECTS = (
     "catalogue.workroom",
@@ -26,11 +28,7 @@ SUBJECTS = (
 handler400 = "fitting.site.security.refusal"
 handler500 = "catalogue.workroom.faults.fault_page"
 urlpatterns = [
-    path(
-        "sign-in/",
-        login_not_required(LoginView.as_view(template_name="registration/sign_in.html")),
-        name="sign-in",
-    ),
+    path("sign-in/", login_not_required(SignIn.as_view()), name="sign-in"),
     # A proxy that turns an upload away shows this page.
     path("too-much/", login_not_required(TemplateView.as_view(template_name="413.html")), name="too-much"),
     path("sign-out/", LogoutView.as_view(), name="sign-out"),

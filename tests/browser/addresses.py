@@ -9,10 +9,10 @@ from urllib.parse import SplitResult, urljoin, urlsplit
 from django.urls import Resolver404, URLPattern, get_resolver, resolve
 from playwright.sync_api import APIRequestContext
 
-# No demo link leads there: not signed in; a dossier failed; in two workrooms; after a quick comparison; a
-# secret address, shown once; a lay still being made; a scan where there is one, or one that failed; only a
-# script asks; an archive was tried; something was deleted; a list was narrowed (no walk keeps a query); too
-# much was sent.
+# No demo link leads there: not signed in; a dossier failed; in two workrooms; invited; after a quick
+# comparison; a secret address, shown once; a lay still being made; a scan where there is one, or one that
+# failed; only a script asks; an archive was tried; something was deleted; a list was narrowed (no walk keeps
+# a query); too much was sent.
 NOT_LINKED = {
     "archive-take",
     "deleted-forget",
@@ -30,7 +30,10 @@ NOT_LINKED = {
     "dossier-again",
     "fitting-hold-worker",
     "lay-stop",
-    "workroom-switch",
+    "workroom-choose",
+    "invitation-open",
+    "invitation-answer",
+    "invitation-join",
     "quick-keep",
     "calendar-feed",
     "shared-log",

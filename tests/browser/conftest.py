@@ -58,8 +58,11 @@ def keeper(browser: Browser, base: str, one_time_address: str) -> Iterator[Brows
 
 @pytest.fixture(scope="package")
 def walked(keeper: BrowserContext) -> Walk:
-    """A walk through the demo once it has a dossier to look at too."""
+    """A walk through the demo once it has a dossier and an invitation to look at too."""
     page = keeper.new_page()
+    page.goto("/invitations/add/")
+    page.get_by_label("Whom do you invite?").fill("Ines")
+    page.get_by_role("button", name="Make the invitation").click()
     page.goto("/outfits/1/")
     page.get_by_role("link", name="Print a dossier").click()
     page.get_by_role("button", name="Make the PDF").click()

@@ -22,6 +22,7 @@ from tests.makers.rows import (
     make_dossier,
     make_entry,
     make_garment,
+    make_invitation,
     make_log_photo,
     make_material,
     make_measures,
@@ -43,6 +44,7 @@ def one_of_each(people: People, *, name: str, waist: str) -> SimpleNamespace:
     """Rows by their kind. `name` is part of every name, `waist` the wearer's."""
     rows = _of_catalogue(people, name)
     rows.wearer = make_wearer(people.workroom, name=name)
+    rows.invitation, rows.invited_at = make_invitation(people.workroom, by=people.keeper, name=name)
     rows.measures = make_measures(rows.wearer, {"waist": waist, "bust": "35 in"})
     rows.outfit = make_outfit(people.workroom, wearer=rows.wearer, name=name)
     rows.garment = make_garment(rows.outfit, plate=rows.plate, measures=rows.measures, name=name)

@@ -6,6 +6,9 @@ In every access test stand `keeper`, `maker` and `reader` of one workroom, and `
 import datetime
 from dataclasses import dataclass
 
+from django.urls import reverse
+from django.utils import timezone
+
 from catalogue.lengths.calculation.lengths import parse_length, to_um
 from catalogue.photographs.models import Photo
 from catalogue.plates.models.piece import Piece, Reading
@@ -13,7 +16,10 @@ from catalogue.plates.models.plate import Plate
 from catalogue.references.models.garment import ReferenceGarment
 from catalogue.sources.models import Source
 from catalogue.tracing.models import Calibration, PlateScan, TracedPiece
+from catalogue.workroom.actions.members import invite
 from catalogue.workroom.models import Member, User, Workroom
+from catalogue.workroom.models.one_time import Invitation
+from catalogue.workroom.sign_in import make_sign_in_address
 from fitting.comparing.models import Comparison, RouteChoice
 from fitting.dossier.models import Dossier
 from fitting.outfits.models.garment import Garment
@@ -47,6 +53,17 @@ def make_people() -> People:
         workroom=Workroom.objects.create(name="Other house"), user=stranger, role=Member.Role.KEEPER
     )
     return People(workroom=workroom, stranger=stranger, **people)
+
+
+def one_time_path(user: User, *, by: User | None = None) -> str:
+    """Where `user`, of one workroom, signs in once; made just now by a keeper, or on the machine itself."""
+    return make_sign_in_address(member=user.memberships.get(), by=by, at=timezone.now())
+
+
+def make_invitation(workroom: Workroom, *, by: User, **given) -> tuple[Invitation, str]:
+    """And the path at which it is opened."""
+    invitation = Invitation(**{"workroom": workroom, "made_by": by, "name": "Ines", **given})
+    return invitation, reverse("invitation-open", args=[invite(invitation, at=timezone.now())])
 
 
 def um(text: str) -> int:

@@ -32,6 +32,18 @@ def test_a_keeper_who_is_there_gets_a_new_address_and_no_second_workroom(client)
 
 
 @pytest.mark.django_db
+def test_a_keeper_of_two_workrooms_says_which(client):
+    for name in ("Back room", "Front room"):
+        run("agnes", "--workroom", name)
+    with pytest.raises(CommandError, match="“Back room”, “Front room”: name one with --workroom"):
+        run("agnes")
+    address = run("agnes", "--workroom", "Front room")
+    assert Workroom.objects.count() == 2
+    client.post(address.removeprefix("http://127.0.0.1:8000"))
+    assert client.get("/workroom/").context["workroom"].name == "Front room"
+
+
+@pytest.mark.django_db
 def test_a_name_that_cannot_be_typed_at_the_door_is_refused():
     with pytest.raises(CommandError, match="cannot be a user name"):
         run("agnes b")

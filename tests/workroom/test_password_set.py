@@ -1,6 +1,7 @@
 """A password of one's own: without the old one only for somebody who came in by a one-time address."""
 
-from catalogue.workroom.sign_in import one_time_path
+from catalogue.workroom.models import Member
+from tests.makers.rows import one_time_path
 
 NEW = {"new_password1": "chalk and thread", "new_password2": "chalk and thread"}
 
@@ -26,3 +27,12 @@ def test_a_weak_password_is_refused_in_words(client, people):
     client.post(one_time_path(people.maker))
     answer = client.post("/password/", {"new_password1": "1234", "new_password2": "1234"})
     assert len(answer.context["form"].errors["new_password2"]) >= 2
+
+
+def test_whoever_has_the_machine_lets_a_member_of_two_workrooms_set_a_new_one(client, people):
+    path = one_time_path(people.maker)
+    Member.objects.create(
+        workroom=people.stranger.memberships.get().workroom, user=people.maker, role=Member.Role.READER
+    )
+    client.post(path)
+    assert client.post("/password/", NEW)["Location"] == "/"

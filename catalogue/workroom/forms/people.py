@@ -1,12 +1,14 @@
-"""A person's password and how they like lengths; a member added to a workroom, and what they may do there."""
+"""A person's password and how they like lengths; an invitation, who comes by it, what a member may do."""
 
 from typing import Any
 
 from django import forms
 from django.contrib.auth.forms import PasswordChangeForm, SetPasswordForm
 from django.contrib.auth.validators import UnicodeUsernameValidator
+from django.utils.text import slugify
 
-from catalogue.workroom.models import Member, User, Workroom
+from catalogue.workroom.models import Member, User
+from catalogue.workroom.models.one_time import Invitation
 
 
 class _SaysWhatIsAsked:
@@ -39,40 +41,53 @@ class PreferencesForm(forms.ModelForm):
         }
 
 
-class MemberAddForm(forms.Form):
+class InvitationForm(forms.ModelForm):
+    class Meta:
+        model = Invitation
+        fields = ("name", "role")
+        widgets = {"name": forms.TextInput(attrs={"autocomplete": "off"}), "role": forms.RadioSelect}
+        labels = {"name": "Whom do you invite?"}
+        help_texts = {"name": "To tell your invitations apart. It need not be the name they sign in with."}
+
+
+class JoinForm(_SaysWhatIsAsked, SetPasswordForm):
+    """Somebody new makes the name and the password that they will sign in with.
+
+    No two people of the installation have the same sign-in name. To refuse one that is taken would tell
+    whoever holds an invitation who else signs in here: so each has a number, and the name ends with it.
+    """
+
+    field_order = ("name", "username", "new_password1", "new_password2")
+    name = forms.CharField(label="Your name", max_length=150, help_text="As the others will see it.")
     username = forms.CharField(
-        label="User name",
+        label="Sign-in name",
         max_length=150,
         validators=[UnicodeUsernameValidator()],
-        help_text="What they will sign in with.",
-        widget=forms.TextInput(attrs={"autocomplete": "off", "autocapitalize": "none"}),
-    )
-    role = forms.ChoiceField(choices=Member.Role, initial=Member.Role.MAKER, widget=forms.RadioSelect)
-    is_known = forms.BooleanField(
-        label="This person signs in here already",
-        required=False,
-        help_text="For a member of another workroom on this machine.",
+        widget=forms.TextInput(attrs={"autocomplete": "username", "autocapitalize": "none"}),
     )
 
-    def __init__(self, *args: Any, workroom: Workroom, **kwargs: Any) -> None:
-        super().__init__(*args, **kwargs)
-        self.workroom = workroom
+    def __init__(self, *args: Any, invitation: Invitation, **kwargs: Any) -> None:
+        self.ending = f"-{invitation.number}"
+        first = f"{slugify(invitation.name)[:40] or 'maker'}{self.ending}"
+        super().__init__(User(), *args, initial={"name": invitation.name, "username": first}, **kwargs)
+        self.fields["new_password1"].label = "Password"
+        help_text = (
+            f"Change it as you like, but leave {self.ending} at its end: it makes the name yours alone."
+        )
+        self.fields["username"].help_text = help_text
 
-    def clean(self) -> dict[str, Any]:
-        # A name that is taken may be somebody else's: measures are not shown to them by a slip.
-        cleaned = super().clean()
-        user = User.objects.filter(username=cleaned.get("username")).first()
-        if user and self.workroom.members.filter(user=user).exists():
-            self.add_error("username", f"“{user.username}” is a member already.")
-        elif user and not cleaned["is_known"]:
-            self.add_error(
-                "username",
-                f"“{user.username}” is taken. If it is the same person, tick the box below; "
-                "if not, choose another name.",
-            )
-        elif cleaned["is_known"] and "username" in cleaned and not user:
-            self.add_error("is_known", f"Nobody signs in here as “{cleaned['username']}”.")
-        return cleaned
+    def clean_username(self) -> str:
+        username = self.cleaned_data["username"]
+        if not username.removesuffix(self.ending) or not username.endswith(self.ending):
+            raise forms.ValidationError(f"Leave {self.ending} at the end of your sign-in name.")
+        if User.objects.filter(username=username).exists():
+            raise forms.ValidationError("Choose another beginning for your sign-in name.")
+        return username
+
+    def new_user(self) -> User:
+        """The person, not saved yet."""
+        self.user.username, self.user.first_name = self.cleaned_data["username"], self.cleaned_data["name"]
+        return self.save(commit=False)
 
 
 class MemberRoleForm(forms.ModelForm):

@@ -1,48 +1,58 @@
-"""The members of a workroom."""
+"""The members of a workroom; which workroom a person works in, and leaving one."""
 
 from django.contrib import messages
-from django.core.exceptions import PermissionDenied
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
+from django.utils import timezone
+from django.utils.http import url_has_allowed_host_and_scheme
 from django.views.decorators.http import require_POST
 
-from catalogue.workroom.actions.members import LastKeeper, add_member, change_role, remove_member
-from catalogue.workroom.forms.people import MemberAddForm, MemberRoleForm
-from catalogue.workroom.guard import key_of, workroom_for_keeping, workroom_for_look
-from catalogue.workroom.models import Member
-from catalogue.workroom.sign_in import may_renew, one_time_path
+from catalogue.workroom.actions.members import LastKeeper, change_role, remove_member
+from catalogue.workroom.forms.people import MemberRoleForm
+from catalogue.workroom.guard import WORKROOM, key_of, places_of, workroom_for_keeping, workroom_for_look
+from catalogue.workroom.sign_in import make_sign_in_address
 
 
 def workroom_detail(request: HttpRequest) -> HttpResponse:
     workroom = workroom_for_look(request)
     shown = {
         "members": workroom.members.select_related("user").order_by("user__username"),
-        "mine": request.user.memberships.select_related("workroom"),
+        "places": places_of(request),
     }
+    if request.member.is_keeper:
+        shown |= {"invitations": workroom.invitations.for_keepers(timezone.now()), "now": timezone.now()}
     return render(request, "workroom/workroom_detail.html", shown)
 
 
-@require_POST
-def workroom_switch(request: HttpRequest) -> HttpResponse:
-    chosen = key_of(request.POST.get("workroom", ""))
-    member = get_object_or_404(request.user.memberships, workroom=chosen)
-    request.session["workroom"] = member.workroom_id
-    messages.success(request, f"You are in {member.workroom}.")
-    return redirect("home")
+def workroom_choose(request: HttpRequest) -> HttpResponse:
+    """Asked of whoever is in several and has not said; nobody answers it for them."""
+    places = places_of(request)
+    back = request.POST.get("next") or request.GET.get("next") or ""
+    if request.method == "POST":
+        chosen = get_object_or_404(places, workroom=key_of(request.POST.get("workroom", "")))
+        request.session[WORKROOM] = chosen.workroom_id
+        messages.success(request, f"You are in {chosen.workroom}.")
+        is_ours = url_has_allowed_host_and_scheme(back, {request.get_host()}, request.is_secure())
+        return redirect(back if is_ours else "home")
+    if not places.exists():
+        return redirect("home")
+    has_lost_place = WORKROOM in request.session and not request.member
+    shown = {"places": places, "back": back, "has_lost_place": has_lost_place}
+    return render(request, "workroom/workroom_choose.html", shown)
 
 
-def member_add(request: HttpRequest) -> HttpResponse:
-    workroom = workroom_for_keeping(request)
-    form = MemberAddForm(request.POST or None, workroom=workroom)
-    if form.is_valid():
-        member = add_member(
-            workroom=workroom, username=form.cleaned_data["username"], role=form.cleaned_data["role"]
-        )
-        if not form.cleaned_data["is_known"]:
-            return _show_address(request, member)
-        messages.success(request, f"{member.user} is a member now, and signs in as before.")
-        return redirect("workroom-detail")
-    return render(request, "workroom/member_add.html", {"form": form})
+def workroom_leave(request: HttpRequest) -> HttpResponse:
+    workroom = workroom_for_look(request)
+    if request.method == "POST":
+        try:
+            remove_member(member=request.member, at=timezone.now())
+        except LastKeeper as fault:
+            messages.error(request, fault.sentence)
+            return redirect("workroom-leave")
+        messages.success(request, f"You have left {workroom}.")
+        return redirect("home")
+    why_not = LastKeeper.sentence if request.member.is_last_keeper else ""
+    return render(request, "workroom/workroom_leave.html", {"why_not": why_not})
 
 
 def member_change(request: HttpRequest, pk: int) -> HttpResponse:
@@ -50,7 +60,7 @@ def member_change(request: HttpRequest, pk: int) -> HttpResponse:
     form = MemberRoleForm(request.POST or None, instance=member)
     if form.is_valid():
         try:
-            change_role(member=member, role=form.cleaned_data["role"])
+            change_role(member=member, role=form.cleaned_data["role"], at=timezone.now())
         except LastKeeper as fault:
             form.add_error("role", fault.sentence)
         else:
@@ -61,29 +71,24 @@ def member_change(request: HttpRequest, pk: int) -> HttpResponse:
 
 def member_remove(request: HttpRequest, pk: int) -> HttpResponse:
     member = get_object_or_404(workroom_for_keeping(request).members.select_related("user"), pk=pk)
+    if member.user == request.user:
+        return redirect("workroom-leave")
     if request.method == "POST":
         try:
-            remove_member(member=member)
+            remove_member(member=member, at=timezone.now())
         except LastKeeper as fault:
+            # Two keepers were removing each other.
             messages.error(request, fault.sentence)
         else:
             messages.success(request, f"{member.user} is no longer a member.")
-        return redirect("workroom-detail" if member.user != request.user else "home")
+        return redirect("workroom-detail")
     return render(request, "workroom/member_remove.html", {"leaving": member})
 
 
 @require_POST
 def member_sign_in_address(request: HttpRequest, pk: int) -> HttpResponse:
-    member = get_object_or_404(workroom_for_keeping(request).members.select_related("user"), pk=pk)
-    if not may_renew(member.user, by=request.user):
-        raise PermissionDenied(
-            f"{member.user} is also a member of a workroom that you do not keep: an address made here would "
-            "open that one too. They can change their password themselves."
-        )
-    return _show_address(request, member)
-
-
-def _show_address(request: HttpRequest, member: Member) -> HttpResponse:
     """Shown once, in the answer itself: the address is stored nowhere."""
-    shown = {"invited": member, "address": request.build_absolute_uri(one_time_path(member.user))}
+    member = get_object_or_404(workroom_for_keeping(request).members.select_related("user"), pk=pk)
+    path = make_sign_in_address(member=member, by=request.user, at=timezone.now())
+    shown = {"member_let_in": member, "address": request.build_absolute_uri(path)}
     return render(request, "workroom/member_sign_in_address.html", shown)

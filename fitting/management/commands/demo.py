@@ -13,7 +13,7 @@ from django.core.management.base import BaseCommand
 from django.utils import timezone
 
 from catalogue.workroom.models import Member, User
-from catalogue.workroom.sign_in import one_time_path
+from catalogue.workroom.sign_in import make_sign_in_address
 from fitting.comparing.actions import compare_garment
 from fitting.comparing.calculation.assessment import assess
 from fitting.comparing.exchange.case_file import case_from_json
@@ -46,11 +46,9 @@ class Command(BaseCommand):
     def handle(self, *args: Any, no_serve: bool, port: int, **options: Any) -> None:
         call_command("migrate", verbosity=0, interactive=False)
         garment = self._garment()
-        keeper = User.objects.get(
-            memberships__workroom=garment.its_workroom(), memberships__role=Member.Role.KEEPER
-        )
-        self._tell(self._comparison(garment, by=keeper))
-        self._print(garment.outfit, by=keeper)
+        keeper = garment.its_workroom().members.get(role=Member.Role.KEEPER)
+        self._tell(self._comparison(garment, by=keeper.user))
+        self._print(garment.outfit, by=keeper.user)
         if not no_serve:
             self._serve(keeper, port=free_port(HOST, port))
 
@@ -94,9 +92,10 @@ class Command(BaseCommand):
         write_whole(path, printed.pdf)
         self.stdout.write(f"\nThe dossier of “{outfit}”, {printed.pages} pages: {path}")
 
-    def _serve(self, keeper: User, *, port: int) -> None:
+    def _serve(self, keeper: Member, *, port: int) -> None:
         def ready(address: str) -> None:
-            self.stdout.write(f"\nSign in as the demo's keeper, once: {address}{one_time_path(keeper)}")
+            path = make_sign_in_address(member=keeper, by=None, at=timezone.now())
+            self.stdout.write(f"\nSign in as the demo's keeper, once: {address}{path}")
             self.stdout.write("Only this machine can reach it. Ctrl+C ends.")
             self.stdout.flush()
 

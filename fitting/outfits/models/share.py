@@ -1,19 +1,14 @@
 """An outfit's log shown to whoever has a secret address."""
 
 from datetime import datetime
-from hashlib import sha256
 
 from django.conf import settings
 from django.db import models
 
 from catalogue.workroom.models import WorkroomModel, WorkroomQuerySet
+from catalogue.workroom.models.one_time import digest_of
 from fitting.outfits.models.log import LogEntry, LogPhoto
 from fitting.outfits.models.outfit import Outfit
-
-
-def digest_of(secret: str) -> str:
-    """What is kept of a secret: the database alone opens no page."""
-    return sha256(secret.encode()).hexdigest()
 
 
 class ShareQuerySet(WorkroomQuerySet):

@@ -41,7 +41,10 @@ class Workroom(models.Model):
 
 
 class Member(models.Model):
-    """A person's place in a workroom. A reader sees the catalogue and outfits, never a body measure."""
+    """A person's place in a workroom, which they accepted or founded.
+
+    A reader sees the catalogue and outfits, never a body measure.
+    """
 
     class Role(models.TextChoices):
         KEEPER = "keeper", "keeper: everything, and members, erasing, exporting"
@@ -68,6 +71,11 @@ class Member(models.Model):
     @property
     def is_keeper(self) -> bool:
         return self.role == self.Role.KEEPER
+
+    @property
+    def is_last_keeper(self) -> bool:
+        keepers = Member.objects.filter(workroom=self.workroom_id, role=self.Role.KEEPER)
+        return self.is_keeper and not keepers.exclude(pk=self.pk).exists()
 
 
 class WorkroomQuerySet(models.QuerySet):
