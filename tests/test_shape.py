@@ -30,7 +30,6 @@ SLICES = {
     "fitting.pattern.forms.groups": "names all sheets, which its neighbours are",
     "fitting.site.data_folder": "needed before there are settings",
     "fitting.site.demo.workroom": "the head of its folder",
-    "fitting.site.security": "settings and addresses name what is in it",
 }
 
 

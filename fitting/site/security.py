@@ -1,5 +1,6 @@
-"""What stands round every view: the Content-Security-Policy, and answers to what cannot be or is too much."""
+"""What stands round every view: the Content-Security-Policy, answers to what cannot be or is too much."""
 
+import logging
 from collections.abc import Callable
 
 from django.core.exceptions import RequestDataTooBig, TooManyFieldsSent, TooManyFilesSent
@@ -51,3 +52,24 @@ def refusal(request: HttpRequest, exception: Exception) -> HttpResponse:
     if isinstance(exception, RequestDataTooBig | TooManyFieldsSent | TooManyFilesSent):
         return HttpResponse(render_to_string("413.html"), status=413)
     return bad_request(request, exception)
+
+
+# Whoever has an address that begins like this needs nothing else.
+SECRET_PATHS = ("/sign-in/once/", "/invited/", "/calendar/", "/shown/")
+
+
+class WithoutSecrets(logging.Filter):
+    """What is logged of a request that was refused names its path: the secret part is left out."""
+
+    def filter(self, record: logging.LogRecord) -> bool:
+        if isinstance(record.args, tuple):
+            record.args = tuple(map(_without_secret, record.args))
+        return True
+
+
+def _without_secret(said: object) -> object:
+    for path in SECRET_PATHS:
+        before, found, _ = said.partition(path) if isinstance(said, str) else ("", "", "")
+        if found:
+            return f"{before}{path}…"
+    return said

@@ -142,6 +142,7 @@ FILE_UPLOAD_PERMISSIONS = 0o600
 LOGGING = {
     "version": 1,
     "disable_existing_loggers": False,
+    "filters": {"without_secrets": {"()": "fitting.site.security.WithoutSecrets"}},
     "formatters": {"trace": {"()": "catalogue.workroom.faults.Trace"}},
     "handlers": {
         "terminal": {"class": "logging.StreamHandler", "formatter": "trace", "level": "ERROR"},
@@ -149,6 +150,10 @@ LOGGING = {
     },
     "root": {"handlers": ["terminal", "file"]},
     "loggers": {
+        # These name the path of a request.
+        "django.request": {"filters": ["without_secrets"]},
+        "django.server": {"filters": ["without_secrets"]},
+        "waitress": {"filters": ["without_secrets"]},
         # Whoever asks in a way that is refused has not met a fault of the program.
         "django.security": {"level": "CRITICAL"},
         # What a command fails with stands on its terminal already.
