@@ -38,7 +38,7 @@ def take_sources(*, workroom: Workroom, cited: Iterable[Cited], only_try: bool) 
         like |= dict.fromkeys(likenesses(source), source)
     for one in cited:
         key = _key(one.key)
-        source = Source(workroom=workroom, **columns_of(SOURCE, {**one.columns, "key": key or uuid4()}))
+        source = Source(workroom=workroom, **columns_of(SOURCE, {**one.columns, "key": str(key or uuid4())}))
         there = next((known[proof] for proof in proofs_of_sameness(source) if proof in known), None)
         if there:
             taken.there.append(there)

@@ -6,7 +6,7 @@ One that was sent and tried waits here until its keeper says yes: an hour, and t
 
 import shutil
 from collections import Counter
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterable
 from dataclasses import dataclass, field
 from datetime import datetime, timedelta
 from functools import partial
@@ -16,6 +16,7 @@ from uuid import UUID, uuid4
 
 from django.conf import settings
 from django.db import transaction
+from django.db.models import QuerySet
 
 from catalogue.finding.models import SavedFilter
 from catalogue.lengths.calculation.errors import Faults
@@ -24,6 +25,7 @@ from catalogue.reading_room.actions.pictures import Pictures
 from catalogue.reading_room.actions.scan_rows import ScanRows
 from catalogue.reading_room.exchange.archive import named_by_content
 from catalogue.reading_room.exchange.opened_archive import ReadArchive
+from catalogue.reading_room.exchange.reading import Batch
 from catalogue.reading_room.exchange.writing import FileOf, write_reference, write_source
 from catalogue.references.kinds import RELATION
 from catalogue.references.models.garment import ReferenceGarment
@@ -36,7 +38,6 @@ from catalogue.workroom.index.filing import file_references, file_sources
 from catalogue.workroom.models import Workroom
 from catalogue.workroom.reader.columns import columns_of
 
-AT_A_TIME = 200
 Said = dict[str, Any]
 WAITS = timedelta(hours=1)  # so long an archive that was tried waits for its keeper's yes
 
@@ -71,7 +72,7 @@ def take_archive(*, workroom: Workroom, file: BinaryIO, overwrite: bool, only_tr
     archive = ReadArchive(file)
     return take_catalogue(
         workroom=workroom,
-        document=archive.document,
+        batches=archive.rows(),
         opened=archive.open,
         file_of=named_by_content,
         overwrite=overwrite,
@@ -82,7 +83,7 @@ def take_archive(*, workroom: Workroom, file: BinaryIO, overwrite: bool, only_tr
 def take_catalogue(
     *,
     workroom: Workroom,
-    document: Said,
+    batches: Iterable[Batch],
     opened: Callable[[str], IO[bytes]],
     file_of: FileOf,
     overwrite: bool,
@@ -100,7 +101,7 @@ def take_catalogue(
         # Two people taking the same archive at once would each find nothing here yet.
         Workroom.objects.select_for_update().get(pk=workroom.pk)
         taking = _Taking(workroom=workroom, pictures=pictures, file_of=file_of, overwrite=overwrite)
-        taking.take(document)
+        taking.take(batches)
         taking.taken.added.update(pictures.kept)
         if pictures.faults:
             raise Faults(pictures.faults)
@@ -122,25 +123,25 @@ class _Taking:
     # Rows whose index cards are to be written again.
     touched: dict[str, set[int]] = field(default_factory=lambda: {"sources": set(), "references": set()})
 
-    def take(self, document: Said) -> None:
-        self._take_sources(document["sources"])
+    def take(self, batches: Iterable[Batch]) -> None:
         scans = ScanRows(keep=self.pictures.keep_scan, file_of=self.file_of)
         garments = GarmentRows(sources=self.sources, picture=self.pictures.keep_photo, scans=scans)
-        for batch, start in _batches(document["references"]):
-            self._take_references(batch, start, garments)
-        for said in document["relations"]:
-            self._take_relation(said)
-        for said in document["saved_filters"]:
-            _, is_new = SavedFilter.objects.get_or_create(
-                workroom=self.workroom, name=said["name"], defaults={"query": said["query"]}
-            )
-            (self.taken.added if is_new else self.taken.same)["saved filters"] += 1
+        for batch in batches:
+            if batch.name == "sources":
+                self._take_sources(batch)
+            elif batch.name == "references":
+                self._take_references(batch, garments)
+            for _, said in batch.rows:
+                if batch.name == "relations":
+                    self._take_relation(said)
+                elif batch.name == "saved_filters":
+                    self._take_filter(said)
         file_sources(self.touched["sources"])
         file_references(self.touched["references"])
 
-    def _take_sources(self, sources: list[Said]) -> None:
-        here = {str(row.key): row for row in Source.objects.of_workroom(self.workroom)}
-        for said in sources:
+    def _take_sources(self, batch: Batch) -> None:
+        here = _held(Source.objects.of_workroom(self.workroom), batch)
+        for _, said in batch.rows:
             row = here.get(said["key"])
             if self._is_to_write("sources", said["title"], said, row and write_source(row)):
                 row = row or Source(workroom=self.workroom)
@@ -150,10 +151,9 @@ class _Taking:
                 self.touched["references"] |= set(row.citations.values_list("reference", flat=True))
             self.sources[said["key"]] = row.pk
 
-    def _take_references(self, batch: list[Said], start: int, garments: GarmentRows) -> None:
-        mine = ReferenceGarment.objects.of_workroom(self.workroom).for_archive()
-        here = {str(row.key): row for row in mine.filter(key__in=[said["key"] for said in batch])}
-        for at, said in enumerate(batch, start=start):
+    def _take_references(self, batch: Batch, garments: GarmentRows) -> None:
+        here = _held(ReferenceGarment.objects.of_workroom(self.workroom).for_archive(), batch)
+        for at, said in batch.rows:
             self.pictures.place = f"references[{at}]"
             row = here.get(said["key"])
             written = row and write_reference(row, file_of=self.file_of)
@@ -184,10 +184,16 @@ class _Taking:
         )
         self.taken.added["relations"] += 1
 
+    def _take_filter(self, said: Said) -> None:
+        _, is_new = SavedFilter.objects.get_or_create(
+            workroom=self.workroom, name=said["name"], defaults={"query": said["query"]}
+        )
+        (self.taken.added if is_new else self.taken.same)["saved filters"] += 1
 
-def _batches(rows: list[Said]) -> Iterator[tuple[list[Said], int]]:
-    for start in range(0, len(rows), AT_A_TIME):
-        yield rows[start : start + AT_A_TIME], start
+
+def _held(rows: QuerySet, batch: Batch) -> dict[str, Any]:
+    """What is here of a batch, by key."""
+    return {str(row.key): row for row in rows.filter(key__in=[said["key"] for _, said in batch.rows])}
 
 
 def _set(row: Any, columns: Said) -> None:

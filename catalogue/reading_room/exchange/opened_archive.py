@@ -1,26 +1,39 @@
-"""An archive as it comes from anybody: found whole, with every fault in it said."""
+"""An archive as it comes from anybody: found whole, with every fault in it said.
+
+Nothing in it is believed. How large a file is says the directory of the zip; reading stops there, in small
+parts, whatever more it would unpack to. A few rows of its catalogue are held at a time.
+"""
 
 import hashlib
+import io
 import zipfile
 import zlib
 from collections import Counter
 from collections.abc import Iterator
-from dataclasses import dataclass
+from contextlib import contextmanager
 from typing import IO, Any, BinaryIO
 
 from catalogue.lengths.calculation.errors import Fault, Faults
 from catalogue.photographs.imaging import MOST_BYTES, MOST_SCAN_BYTES
 from catalogue.photographs.kinds import PHOTO
 from catalogue.reading_room.exchange.archive import CATALOGUE, FORMAT, MANIFEST, VERSION
-from catalogue.reading_room.exchange.reading import read_catalogue
+from catalogue.reading_room.exchange.reading import Batch, read_catalogue
 from catalogue.tracing.kinds import SCAN
-from catalogue.workroom.kinds import Kind
-from catalogue.workroom.reader.strict_json import NotStrictJson, load_strictly
+from catalogue.workroom.reader.entries import Notes
+from catalogue.workroom.reader.long_json import LongTable
+from catalogue.workroom.reader.strict_json import NotStrictJson
 
-# The most that one file of each folder, and the catalogue, may hold.
-MOST = {PHOTO.files: MOST_BYTES, SCAN.files: MOST_SCAN_BYTES}
-# Twenty thousand garments with all their readings take a tenth of it.
-MOST_CATALOGUE_BYTES = 512 * 1024 * 1024
+# Twenty thousand garments with all their readings, and ten photographs of each, take a fifth of it.
+MOST_CATALOGUE_BYTES = 256 * 1024 * 1024
+# The most that a file may hold, by its name or its folder; a photograph's elsewhere.
+MOST = {CATALOGUE: MOST_CATALOGUE_BYTES, MANIFEST: MOST_CATALOGUE_BYTES, SCAN.files: MOST_SCAN_BYTES}
+MOST_FILES, MOST_DIRECTORY_BYTES = 250_000, 64 * 1024 * 1024
+# Pictures are packed as they are: an archive that unpacks to so many times its size was made to do harm.
+MOST_TIMES = 20
+MOST_FAULTS = 1_000
+PART = 64 * 1024
+# How each file in the directory of a zip begins (PKWARE, APPNOTE.TXT, 4.3.12).
+IN_DIRECTORY = b"PK\x01\x02"
 # What a zip that is broken, or made to break its reader, fails with.
 UNREADABLE = (
     zipfile.BadZipFile,
@@ -33,102 +46,164 @@ UNREADABLE = (
 )
 
 
+class _TooMuch(ValueError):
+    """A sentence about an archive that is larger than any this program reads."""
+
+
 class ReadArchive:
-    """An archive that was read and found whole: its document, and its files by name."""
+    """An archive that was read and found whole: its rows, and its files by name."""
 
     def __init__(self, file: BinaryIO) -> None:
         """Raises Faults with every fault found."""
         try:
-            self._zip = zipfile.ZipFile(file)
-        except UNREADABLE:
-            raise Faults([Fault("archive", "This file is not a zip archive.")]) from None
-        names = Counted.of(self._zip)
-        self._refuse(names.faults)
-        manifest = self._json(MANIFEST, MOST_CATALOGUE_BYTES)
-        self.files = self._listed(manifest)
-        self.workroom = str(manifest.get("workroom", ""))
-        faults = list(self._check_files(names.names))
-        self._refuse(faults)
-        self.document = read_catalogue(self._json(CATALOGUE, MOST_CATALOGUE_BYTES))
-        self._refuse(list(self._check_pictures()))
-
-    def open(self, name: str) -> IO[bytes]:
-        return self._zip.open(name)
-
-    def _listed(self, manifest: Any) -> dict[str, Any]:
-        if not isinstance(manifest, dict) or manifest.get("format") != FORMAT:
-            self._refuse([Fault(MANIFEST, f"This is not a “{FORMAT}”.")])
-        if type(manifest.get("version")) is not int or manifest["version"] != VERSION:
-            self._refuse([Fault(MANIFEST, f"This program reads version {VERSION}.")])
-        files = manifest.get("files")
-        if not isinstance(files, dict) or not all(isinstance(one, dict) for one in files.values()):
-            self._refuse([Fault(f"{MANIFEST}: files", "Must say each file with its checksum.")])
-        if CATALOGUE not in files:
-            self._refuse([Fault(f"{MANIFEST}: files", f"Does not list {CATALOGUE}.")])
-        return files
-
-    def _check_files(self, held: set[str]) -> Iterator[Fault]:
-        for name in sorted(held - set(self.files) - {MANIFEST}):
-            yield Fault(name, "The manifest does not list this file.")
-        for name, told in self.files.items():
-            if name not in held:
-                yield Fault(name, "The manifest lists this file, and it is not there.")
-                continue
-            folder = name.partition("/")[0] + "/"
-            most = MOST_CATALOGUE_BYTES if name == CATALOGUE else MOST.get(folder, MOST_BYTES)
-            try:
-                if self._digest(name, most) != told.get("sha256"):
-                    yield Fault(name, "Its checksum is another: the file was changed or damaged.")
-            except UNREADABLE as fault:
-                yield Fault(name, f"Cannot be read: {fault or 'it is damaged'}.")
-
-    def _check_pictures(self) -> Iterator[Fault]:
-        for at, reference in enumerate(self.document["references"]):
-            for number, photo in enumerate(reference["photos"]):
-                yield from self._check_picture(PHOTO, photo, f"references[{at}].photos[{number}].file")
-            for number, plate in enumerate(reference["plates"]):
-                if plate["scan"]:
-                    place = f"references[{at}].plates[{number}].scan.file"
-                    yield from self._check_picture(SCAN, plate["scan"], place)
-
-    def _check_picture(self, kind: Kind, said: dict[str, Any], place: str) -> Iterator[Fault]:
-        if said["file"] not in self.files or not said["file"].startswith(kind.files):
-            yield Fault(place, f"No such file is among the {kind.files.strip('/')} of the archive.")
-
-    def _digest(self, name: str, most: int) -> str:
-        if self._zip.getinfo(name).file_size > most:
-            raise ValueError(f"it is larger than {most >> 20} MB")
-        with self._zip.open(name) as opened:
-            return hashlib.file_digest(opened, "sha256").hexdigest()
-
-    def _json(self, name: str, most: int) -> Any:
-        try:
-            if self._zip.getinfo(name).file_size > most:
-                raise ValueError(f"it is larger than {most >> 20} MB")
-            return load_strictly(self._zip.read(name))
-        except KeyError:
-            self._refuse([Fault(name, "Is not in the archive.")])
-        except NotStrictJson as fault:
-            self._refuse([Fault(name, fault.sentence)])
+            self._zip = zipfile.ZipFile(_Sparing(file))
         except UNREADABLE as fault:
-            self._refuse([Fault(name, f"Cannot be read: {fault or 'it is damaged'}.")])
+            sentence = str(fault) if isinstance(fault, _TooMuch) else "This file is not a zip archive."
+            raise Faults([Fault("archive", sentence)]) from None
+        self.files = set(self._zip.namelist())
+        self._bytes = file.seek(0, io.SEEK_END)
+        for check in (self._check_directory, self._check_manifest, self._check_catalogue):
+            notes = Notes(most=MOST_FAULTS)
+            check(notes)
+            notes.refuse()
 
-    @staticmethod
-    def _refuse(faults: list[Fault]) -> None:
-        if faults:
-            raise Faults(faults)
+    def open(self, name: str) -> BinaryIO:
+        return io.BufferedReader(_InParts(self._zip.open(name)), PART)
+
+    def rows(self) -> Iterator[Batch]:
+        """Its rows once more, a few at a time, in the order in which they are taken."""
+        yield from self._rows(Notes(most=MOST_FAULTS))
+
+    def _rows(self, notes: Notes) -> Iterator[Batch]:
+        with self._reading(CATALOGUE, notes) as table:
+            yield from read_catalogue(table, notes)
+        notes.refuse()
+
+    def _check_directory(self, notes: Notes) -> None:
+        held = self._zip.infolist()
+        for name, count in Counter(self._zip.namelist()).items() if len(self.files) < len(held) else ():
+            if count > 1:
+                notes.fault(name, "Stands in the archive twice.")
+        for name in {MANIFEST, CATALOGUE} - self.files:
+            notes.fault(name, "Is not in the archive.")
+        for one in held:
+            most = MOST.get(one.filename) or MOST.get(one.filename.partition("/")[0] + "/", MOST_BYTES)
+            if one.file_size > most:
+                notes.fault(one.filename, f"Is larger than {most >> 20} MB.")
+            # In other ways a few bytes unpack to more than memory holds before they can be stopped.
+            if one.compress_type not in (zipfile.ZIP_STORED, zipfile.ZIP_DEFLATED):
+                notes.fault(one.filename, "Is packed in a way that is not read here: store or deflate it.")
+        pictures = sum(one.file_size for one in held if one.filename not in (MANIFEST, CATALOGUE))
+        if pictures > MOST_TIMES * self._bytes:
+            notes.fault("archive", f"Its pictures unpack to more than {MOST_TIMES} times its size.")
+
+    def _check_manifest(self, notes: Notes) -> None:
+        said: dict[str, Any] = {}
+        left = self.files - {MANIFEST}
+        with self._reading(MANIFEST, notes) as table:
+            for name, member in table.members():
+                if name == "files" and member.opening == "{":
+                    said[name] = True
+                    for file, told in member.values:
+                        self._check_file(str(file), told, left, notes)
+                elif name in ("format", "version"):
+                    said[name] = member.value()
+        if said.get("format") != FORMAT:
+            notes.fault(MANIFEST, f"This is not a “{FORMAT}”.")
+        elif type(said.get("version")) is not int or said["version"] != VERSION:
+            notes.fault(MANIFEST, f"This program reads version {VERSION}.")
+        elif "files" not in said:
+            notes.fault(f"{MANIFEST}: files", "Must say each file with its checksum.")
+        else:
+            for name in sorted(left):
+                notes.fault(name, "The manifest does not list this file.")
+
+    def _check_file(self, name: str, told: Any, left: set[str], notes: Notes) -> None:
+        """`left`: the files that the manifest did not list until now."""
+        if name not in left:
+            why = "twice" if name in self.files else "and it is not there"
+            notes.fault(name, f"The manifest lists this file, {why}.")
+            return
+        left.remove(name)
+        try:
+            with self.open(name) as opened:
+                is_whole = isinstance(told, dict) and told.get("sha256") == _digest(opened)
+        except UNREADABLE as fault:
+            notes.fault(name, f"Cannot be read: {fault or 'it is damaged'}.")
+        else:
+            if not is_whole:
+                notes.fault(name, "Its checksum is another: the file was changed or damaged.")
+
+    def _check_catalogue(self, notes: Notes) -> None:
+        for batch in self._rows(notes):
+            for at, said in batch.rows if batch.name == "references" else ():
+                self._check_pictures(said, f"references[{at}]", notes)
+
+    def _check_pictures(self, said: dict[str, Any], place: str, notes: Notes) -> None:
+        held = [(PHOTO, one, f"photos[{at}]") for at, one in enumerate(said["photos"])]
+        held += [
+            (SCAN, one["scan"], f"plates[{at}].scan") for at, one in enumerate(said["plates"]) if one["scan"]
+        ]
+        for kind, one, where in held:
+            if one["file"] not in self.files or not one["file"].startswith(kind.files):
+                folder = kind.files.strip("/")
+                notes.fault(f"{place}.{where}.file", f"No such file is among the {folder} of the archive.")
+
+    @contextmanager
+    def _reading(self, name: str, notes: Notes) -> Iterator[LongTable]:
+        """Raises Faults, with what was noted before, where it cannot be read on."""
+        try:
+            with self.open(name) as opened:
+                yield LongTable(opened)
+        except Faults:
+            raise
+        except NotStrictJson as fault:
+            raise Faults([*notes.faults, Fault(name, fault.sentence)]) from None
+        except UNREADABLE as fault:
+            raise Faults(
+                [*notes.faults, Fault(name, f"Cannot be read: {fault or 'it is damaged'}.")]
+            ) from None
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Counted:
-    """The names in a zip; one that stands there twice would be read as either."""
+def _digest(opened: BinaryIO) -> str:
+    return hashlib.file_digest(opened, "sha256").hexdigest()
 
-    names: set[str]
-    faults: list[Fault]
 
-    @classmethod
-    def of(cls, archive: zipfile.ZipFile) -> "Counted":
-        listed = archive.namelist()
-        twice = sorted(name for name, count in Counter(listed).items() if count > 1)
-        faults = [Fault(name, "Stands in the archive twice.") for name in twice]
-        return cls(names=set(listed), faults=faults)
+class _Sparing:
+    """An archive's file for the zip library, which takes its whole directory at once, however long."""
+
+    def __init__(self, file: BinaryIO) -> None:
+        self.seek, self.tell, self.seekable = file.seek, file.tell, file.seekable
+        self._read, self._length = file.read, file.seek(0, io.SEEK_END)
+
+    def read(self, size: int = -1) -> bytes:
+        left = max(0, self._length - self.tell())
+        size = min(size, left) if size >= 0 else left
+        octets = self._read(size) if size <= MOST_DIRECTORY_BYTES else b""
+        if size > MOST_DIRECTORY_BYTES or octets.count(IN_DIRECTORY) > MOST_FILES:
+            raise _TooMuch(
+                f"This archive holds more than {MOST_FILES:,} files, or calls them by names too long."
+            )
+        return octets
+
+
+class _InParts(io.RawIOBase):
+    """A file of an archive that is unpacked in parts, even for who asks for all of it.
+
+    The zip library stops at the size that the directory says, but only when the whole of a part is unpacked.
+    """
+
+    def __init__(self, opened: IO[bytes]) -> None:
+        self._opened = opened
+        self.seek, self.tell = opened.seek, opened.tell
+
+    def readable(self) -> bool:
+        return True
+
+    def seekable(self) -> bool:
+        return True
+
+    def readinto(self, to: Any) -> int:
+        octets = self._opened.read(min(len(to), PART))
+        to[: len(octets)] = octets
+        return len(octets)

@@ -1,68 +1,125 @@
-"""A file that says it is a catalogue: either every fault in it, with its place, or what it says."""
+"""A file that says it is a catalogue, a few rows at a time: what it says, or all faults with their places."""
 
 from collections import Counter
-from collections.abc import Iterator, Mapping
+from collections.abc import Callable, Hashable, Iterator, Mapping
 from contextlib import contextmanager
 from dataclasses import dataclass, field
 from typing import Any
 from uuid import UUID, uuid5
 
-from catalogue.lengths.calculation.errors import Fault, Faults
 from catalogue.reading_room.exchange.rules import RULES, Told
-from catalogue.reading_room.exchange.writing import FORMAT, READS, VERSION
+from catalogue.reading_room.exchange.writing import AT_A_TIME, FORMAT, READS, VERSION
 from catalogue.references.kinds import REFERENCE, RELATION
 from catalogue.references.models.tag import Tag
 from catalogue.workroom.kinds import LISTS, Kind
+from catalogue.workroom.reader.entries import Notes
 from catalogue.workroom.reader.faulty import Faulty, read_text
+from catalogue.workroom.reader.long_json import WINDOW, LongTable, Member
 from catalogue.workroom.reader.values import missing_value, read_key, read_value
 
 Said = dict[str, Any]
 # Lists in which a word or a number stands once.
 ONCE = {"readings": "line", "fastenings": "line", "traced_readings": "line", "calibrations": "number"}
+# Keys and relations, which are held as long as the catalogue is read; twenty thousand garments with ten
+# photographs and a plate each have 280,000.
+MOST_KEYS = 400_000
 
 
-def read_catalogue(document: Any) -> Said:
-    """Return the document with every default filled in. Raises Faults with all faults."""
-    reading = _Reading()
-    said = reading.whole(document)
-    if reading.faults:
-        raise Faults(reading.faults)
-    return said
+@dataclass(frozen=True, slots=True)
+class Batch:
+    """Rows of one list, each with its number in it."""
+
+    name: str
+    rows: list[tuple[int, Said]]
+
+
+def read_catalogue(table: LongTable, notes: Notes) -> Iterator[Batch]:
+    """The rows in which nothing is wrong, with every default filled in; what is wrong goes into `notes`."""
+    reading, about = _Reading(notes), {}
+    for name, member in table.members():
+        if name in ABOUT:
+            about[name] = member.value()
+            if fault := ABOUT[name](about[name]):
+                notes.fault(name, fault)
+                return
+        elif name in LISTS and len(about) == len(ABOUT):
+            reading.is_without_keys = about["version"] < VERSION
+            yield from reading.rows(name, member, table)
+        elif name not in LISTS:
+            notes.fault(name, "There is no such name here.")
+    for name, check in ABOUT.items():
+        if name not in about:
+            notes.fault(name, f"{check(None)} It stands before the lists.")
+
+
+VERSIONS = f"This program reads versions {', '.join(map(str, READS[:-1]))} and {READS[-1]}."
+# What the file says of itself, each before the lists: what is wrong with it, if anything.
+ABOUT: dict[str, Callable[[Any], str]] = {
+    "format": lambda given: "" if given == FORMAT else f"This is not a file of “{FORMAT}”.",
+    # True and 1.0 are equal to 1, and neither is a version.
+    "version": lambda given: "" if type(given) is int and given in READS else VERSIONS,
+}
 
 
 @dataclass(slots=True)
 class _Reading:
-    faults: list[Fault] = field(default_factory=list)
+    notes: Notes
     # Keys met so far, by the name of the list they stand in.
-    keys: dict[str, set[str]] = field(default_factory=dict)
+    keys: dict[str, set[Hashable]] = field(default_factory=dict)
+    count: int = 0
+    is_without_keys: bool = False
 
-    def whole(self, document: Any) -> Said:
-        if not isinstance(document, dict) or document.get("format") != FORMAT:
-            self.faults.append(Fault("format", f"This is not a file of “{FORMAT}”."))
-            return {}
-        # True and 1.0 are equal to 1, and neither is a version.
-        if type(document.get("version")) is not int or document["version"] not in READS:
-            said = ", ".join(map(str, READS[:-1]))
-            self.faults.append(Fault("version", f"This program reads versions {said} and {READS[-1]}."))
-            return {}
-        if document["version"] < VERSION:
-            document = _with_keys(document)
-        self._refuse_unknown(document, {"format", "version", *LISTS}, "")
-        lists = {name: self._rows(kind, document.get(name, []), name, name) for name, kind in LISTS.items()}
-        self._no_twins("relations", [_relation_key(said) for said in lists["relations"]])
-        self._no_twins("saved_filters", [said.get("name") for said in lists["saved_filters"]])
-        return {"format": FORMAT, "version": VERSION, **lists}
+    def rows(self, name: str, member: Member, table: LongTable) -> Iterator[Batch]:
+        """The rows of one list of the catalogue, a few at a time: so many, or what much of the file says."""
+        before = list(LISTS)[: list(LISTS).index(name)]
+        if member.opening != "[":
+            self.notes.fault(name, "Must be a list.")
+            return
+        if late := [one for one in LISTS if one in self.keys and one not in before]:
+            self.notes.fault(name, f"Must stand before “{late[0]}”.")
+        self.keys[name] = set()
+        held: list[tuple[int, Said]] = []
+        start = table.characters
+        for at, given in member.values:
+            faults = len(self.notes.faults)
+            keyed = _with_keys(given) if self.is_without_keys and name == "references" else given
+            said = self._row(LISTS[name], keyed, name, f"{name}[{at}]")
+            if said is not None and len(self.notes.faults) == faults:
+                self._no_twin(name, said)
+                held.append((int(at), said))
+            if len(held) == AT_A_TIME or table.characters - start > WINDOW:
+                yield Batch(name, held)
+                held, start = [], table.characters
+        yield Batch(name, held)
+
+    def _no_twin(self, name: str, said: Said) -> None:
+        """Relations and saved filters have no key, and stand there once all the same."""
+        twin = TWINS[name](said) if name in TWINS else None
+        if twin is not None and not self._hold(f"every {name}", twin):
+            self.notes.fault(name, f"The same stands there twice: {twin}.")
+
+    def _hold(self, where: str, key: Hashable) -> bool:
+        """Whether it was not held before. Raises Faults with what was noted where it would be too many."""
+        keys = self.keys.setdefault(where, set())
+        if key in keys:
+            return False
+        keys.add(key)
+        self.count += 1
+        if self.count > MOST_KEYS:
+            self.notes.fault("catalogue", f"Holds more than {MOST_KEYS:,} rows with a key.")
+            self.notes.refuse()
+        return True
 
     def _rows(self, kind: Kind, given: Any, name: str, place: str) -> list[Said]:
         if not isinstance(given, list):
-            self.faults.append(Fault(place, "Must be a list."))
+            self.notes.fault(place, "Must be a list.")
             return []
         rows = (self._row(kind, one, name, f"{place}[{at}]") for at, one in enumerate(given))
         return [row for row in rows if row is not None]
 
     def _row(self, kind: Kind, given: Any, name: str, place: str) -> Said | None:
         if not isinstance(given, dict):
-            self.faults.append(Fault(place, "Must be an object in braces."))
+            self.notes.fault(place, "Must be an object in braces.")
             return None
         # What may be pointed to inside one garment or plate is asked of that one only.
         for own in kind.parts:
@@ -85,8 +142,8 @@ class _Reading:
         if kind is REFERENCE:
             said["tags"] = self._tags(given.get("tags", []), f"{place}.tags")
         self._pointers_and_parts(kind, given, said, place)
-        for column_name, sentence in RULES.get(kind.model, _no_rule)(Told(said)):
-            self.faults.append(Fault(f"{place}.{column_name}", sentence))
+        for column_name, sentence in RULES.get(kind.model, lambda told: ())(Told(said)):
+            self.notes.fault(f"{place}.{column_name}", sentence)
         return said
 
     def _pointers_and_parts(self, kind: Kind, given: Said, said: Said, place: str) -> None:
@@ -115,16 +172,14 @@ class _Reading:
     def _new_key(self, name: str, given: Any) -> str:
         key = read_key(given)
         # Photographs, plates and pieces are known by their key through the whole catalogue.
-        everywhere = self.keys.setdefault(f"every {name}", set())
-        if key in everywhere:
+        if not self._hold(f"every {name}", key):
             raise Faulty("Another row has the same key.")
-        everywhere.add(key)
         self.keys.setdefault(name, set()).add(key)
         return key
 
     def _tags(self, given: Any, place: str) -> list[str]:
         if not isinstance(given, list):
-            self.faults.append(Fault(place, "Must be a list."))
+            self.notes.fault(place, "Must be a list.")
             return []
         longest, tags = Tag._meta.get_field("name").max_length, {}
         for at, one in enumerate(given):
@@ -138,47 +193,33 @@ class _Reading:
     def _no_twins(self, place: str, keys: list[Any]) -> None:
         for key, count in Counter(keys).items():
             if count > 1 and key is not None:
-                self.faults.append(Fault(place, f"The same stands there twice: {key}."))
+                self.notes.fault(place, f"The same stands there twice: {key}.")
 
     def _refuse_unknown(self, given: Mapping[str, Any], known: set[str], place: str) -> None:
         for name in given:
             if name not in known:
-                where = f"{place}.{name}" if place else name
-                self.faults.append(Fault(where, "There is no such name here."))
+                self.notes.fault(f"{place}.{name}", "There is no such name here.")
 
     @contextmanager
     def _at(self, place: str) -> Iterator[None]:
         try:
             yield
         except Faulty as fault:
-            self.faults.append(Fault(place, fault.sentence))
+            self.notes.fault(place, fault.sentence)
 
 
-def _no_rule(told: Told) -> tuple[()]:
-    return ()
-
-
-def _relation_key(said: Said) -> tuple[Any, ...] | None:
-    ends = (said.get("reference"), said.get("other"))
-    if None in ends:
-        return None
-    is_one_way = said.get("kind") in RELATION.model.FROM_OTHER
-    return (said.get("kind"), *(ends if is_one_way else sorted(ends)))
-
-
-def _with_keys(document: Said) -> Said:
+def _with_keys(given: Any) -> Any:
     """What versions 1 and 2 leave unsaid, said: of both seams, scans and calibrations have no keys.
 
     They get those that a migration gave the rows they were written from, so that an archive taken in twice
     finds them. What is faulty otherwise is left for the reader.
     """
-    for reference in _dicts(document.get("references")):
-        for plate in _dicts(reference.get("plates")):
-            try:
-                _give_keys(plate, UUID(plate.get("key")))
-            except (ValueError, TypeError, AttributeError):
-                continue
-    return document
+    for plate in _dicts(given.get("plates")) if isinstance(given, dict) else ():
+        try:
+            _give_keys(plate, UUID(plate.get("key")))
+        except (ValueError, TypeError, AttributeError):
+            continue
+    return given
 
 
 def _give_keys(plate: Said, key: UUID) -> None:
@@ -196,3 +237,12 @@ def _give_keys(plate: Said, key: UUID) -> None:
 
 def _dicts(given: Any) -> list[Said]:
     return [one for one in given if isinstance(one, dict)] if isinstance(given, list) else []
+
+
+def _ends(said: Said) -> str:
+    ends = [said["reference"], said["other"]]
+    is_one_way = said["kind"] in RELATION.model.FROM_OTHER
+    return " ".join([said["kind"], *(ends if is_one_way else sorted(ends))])
+
+
+TWINS = {"relations": _ends, "saved_filters": lambda said: said["name"]}

@@ -31,6 +31,10 @@ class Cited:
     left_out: tuple[str, ...] = ()
 
 
+MOST_SOURCES = 5_000
+TOO_MANY = f"Holds more than {MOST_SOURCES:,} sources: send it in parts."
+
+
 @dataclass(slots=True)
 class ReadFile:
     """What a file of sources came to: all of them, or what is wrong with it."""

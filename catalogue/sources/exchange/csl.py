@@ -7,6 +7,8 @@ from typing import Any
 
 from catalogue.lengths.calculation.errors import Fault
 from catalogue.sources.exchange.cited import (
+    MOST_SOURCES,
+    TOO_MANY,
     Person,
     ReadFile,
     codes_of,
@@ -98,6 +100,8 @@ def read_csl(text: str) -> ReadFile:
         items = items.get("items", [items])
     if not isinstance(items, list) or not items:
         return ReadFile(faults=[Fault("file", "Holds no list of sources.")])
+    if len(items) > MOST_SOURCES:
+        return ReadFile(faults=[Fault("file", TOO_MANY)])
     for at, item in enumerate(items):
         if isinstance(item, dict):
             _read_item(read, f"[{at}]", item)

@@ -33,14 +33,23 @@ class _NoNumber(str):
 
 @dataclass(slots=True)
 class Notes:
-    """What reading one file has found: faults, and the defaults used, each by its path."""
+    """What reading one file has found: faults, up to so many, and the defaults used, each by its path."""
 
     faults: list[Fault] = field(default_factory=list)
     defaults: dict[str, str] = field(default_factory=dict)
+    most: int | None = None
 
     def fault(self, path: str, sentence: str) -> None:
+        """Raises Faults with what was noted where it is too much to go on."""
+        if len(self.faults) == self.most:
+            raise Faults([*self.faults, Fault("file", f"Has more faults than these {self.most:,}.")])
         # A fault is one line, whatever was typed.
-        self.faults.append(Fault(" ".join(path.split()), " ".join(sentence.split())))
+        self.faults.append(Fault(_in_short(path, 200), _in_short(sentence, 400)))
+
+    def refuse(self) -> None:
+        """Raises Faults with what was noted, if anything was."""
+        if self.faults:
+            raise Faults(self.faults)
 
 
 def load(text: str) -> Any:
@@ -205,12 +214,9 @@ class Entry:
             return "a table"
         if self.is_list:
             return "a list"
-        shown = (
-            str(self._value)
-            if isinstance(self._value, _NoNumber)
-            else json.dumps(self._value, ensure_ascii=False)
-        )
-        return shown if len(shown) <= _LONGEST_SHOWN else shown[:_LONGEST_SHOWN] + "…"
+        if isinstance(self._value, _NoNumber):
+            return self._value
+        return _in_short(json.dumps(self._value, ensure_ascii=False), _LONGEST_SHOWN)
 
 
 @dataclass(slots=True)
@@ -229,6 +235,11 @@ class Table:
 
     def named(self) -> Mapping[str, Entry]:
         return self.entries
+
+
+def _in_short(words: str, most: int) -> str:
+    line = " ".join(words.split())
+    return line if len(line) <= most else f"{line[:most]}…"
 
 
 def did_you_mean(key: str, known: Iterable[str]) -> str:

@@ -13,25 +13,39 @@ _BY_ANOTHER_NAME = {"title": "booktitle", "subtitle": "booksubtitle"}
 _NEVER = {"crossref", "note", "annote", "doi", "pages"}
 
 
+# Each string may be made of others: twenty times two of the one before is a million.
+MOST_JOINED = 8_000_000
+
+
+class JoinedTooLong(ValueError):
+    """What is put together comes to more than MOST_JOINED characters."""
+
+
 class JoinedValues(LibraryMiddleware):
     """`row # " Press"` as one value in braces. A name is that of a string, or stands for itself."""
 
     def transform(self, library: Library) -> Library:
         strings: dict[str, str] = {}
+        length = 0
         for string in library.strings:
-            string.value = _joined(string.value, strings)
+            string.value = _joined(string.value, strings, MOST_JOINED - length)
+            length += len(string.value)
             strings[string.key.lower()] = string.value
         for entry in library.entries:
             for field in entry.fields:
-                field.value = _joined(field.value, strings)
+                field.value = _joined(field.value, strings, MOST_JOINED - length)
+                length += len(field.value)
         return library
 
 
-def _joined(value: str, strings: Mapping[str, str]) -> str:
+def _joined(value: str, strings: Mapping[str, str], most: int) -> str:
     parts = list(_parts(value))
     if len(parts) == 1:
         return value
-    return "{" + "".join(_bare(strings.get(part.lower(), part)) for part in parts) + "}"
+    values = [_bare(strings.get(part.lower(), part)) for part in parts]
+    if sum(map(len, values)) > most:
+        raise JoinedTooLong
+    return "{" + "".join(values) + "}"
 
 
 def _parts(value: str) -> Iterator[str]:

@@ -12,37 +12,71 @@ from bibtexparser.middlewares.names import (
     split_multiple_persons_names,
 )
 from bibtexparser.middlewares.parsestack import default_parse_stack
-from bibtexparser.model import Entry
+from bibtexparser.model import Block, Entry
 
 from catalogue.lengths.calculation.errors import Fault
 from catalogue.sources.exchange.bibtex.entries import ALSO, ENTRIES, KINDS, TEXTS, is_as_it_is
-from catalogue.sources.exchange.bibtex.joining import JoinedValues, inherit_fields
-from catalogue.sources.exchange.cited import Person, ReadFile, identifier_of, text_of
+from catalogue.sources.exchange.bibtex.joining import (
+    MOST_JOINED,
+    JoinedTooLong,
+    JoinedValues,
+    inherit_fields,
+)
+from catalogue.sources.exchange.cited import MOST_SOURCES, TOO_MANY, Person, ReadFile, identifier_of, text_of
 from catalogue.sources.models import CITE_KEY, Source
+from catalogue.workroom.reader.faulty import LONGEST_TEXT
 
 _Kind = Source.Kind
+# Each is work for the library, however short the text is: five thousand sources have half of them.
+MARKS, MOST_MARKS, MOST_BLOCKS = "\\{}$=", 300_000, 4 * MOST_SOURCES
+LONGEST_ENTRY = 2 * LONGEST_TEXT
+TOO_LONG = f"Comes to more than {MOST_JOINED:,} characters when its texts are put together."
 
 
 def read_bibtex(text: str) -> ReadFile:
     read = ReadFile()
+    if text.count("@") > MOST_BLOCKS or sum(map(text.count, MARKS)) > MOST_MARKS:
+        return ReadFile(faults=[Fault("file", TOO_MANY)])
     try:
         library = bibtexparser.parse_string(text, parse_stack=[JoinedValues(), *default_parse_stack()])
+    except JoinedTooLong:
+        return ReadFile(faults=[Fault("file", TOO_LONG)])
     except (ParsingException, ValueError, IndexError, RecursionError):
         return ReadFile(faults=[Fault("file", "Is not BibTeX.")])
     for block in library.failed_blocks:
-        place = f"line {(block.start_line or 0) + 1}"
         why = getattr(block.error, "abort_reason", "") or str(block.error) or "Cannot be read."
         # What follows is for who writes programs with the library.
-        read.faults.append(Fault(place, " ".join(why.partition(" Note:")[0].split())))
-    texts = LatexDecodingMiddleware(allow_inplace_modification=False, keep_braced_groups=False)
-    names = LatexDecodingMiddleware(allow_inplace_modification=False, keep_braced_groups=True)
+        read.faults.append(Fault(_line(block), " ".join(why.partition(" Note:")[0].split())))
     inherit_fields(library)
-    entries = (library.entries, texts.transform(library).entries, names.transform(library).entries)
-    for written, plain, braced in zip(*entries, strict=True):
-        _read_entry(read, written, plain, braced)
-    if not library.entries and not read.faults:
+    entries = library.entries
+    if len(entries) > MOST_SOURCES or sum(map(_length, entries)) > MOST_JOINED:
+        return ReadFile(faults=[Fault("file", TOO_MANY if len(entries) > MOST_SOURCES else TOO_LONG)])
+    # One entry at a time: what the library makes of TeX takes 300 times as much memory as the text does.
+    for written in entries:
+        plain, braced = _without_tex(written, keeps_braces=False), _without_tex(written, keeps_braces=True)
+        if plain and braced:
+            _read_entry(read, written, plain, braced)
+        else:
+            read.faults.append(Fault(_line(written), "Its TeX is too long, or nested too deeply."))
+    if not entries and not read.faults:
         read.faults.append(Fault("file", "Holds no entry."))
     return read
+
+
+def _line(block: Block) -> str:
+    return f"line {(block.start_line or 0) + 1}"
+
+
+def _length(entry: Entry) -> int:
+    return sum(len(str(one.value)) for one in entry.fields)
+
+
+def _without_tex(entry: Entry, *, keeps_braces: bool) -> Entry | None:
+    """The entry in plain letters; None where that is beyond the library, or any source."""
+    if _length(entry) > LONGEST_ENTRY:
+        return None
+    decoding = LatexDecodingMiddleware(allow_inplace_modification=False, keep_braced_groups=keeps_braces)
+    return next(iter(decoding.transform(bibtexparser.Library([entry])).entries), None)
 
 
 def _read_entry(read: ReadFile, written: Entry, entry: Entry, braced: Entry) -> None:
@@ -59,7 +93,7 @@ def _read_entry(read: ReadFile, written: Entry, entry: Entry, braced: Entry) -> 
             held = next(str(one.value) for one in braced.fields if one.key.lower() == name)
             columns[column] = text_of(_people(held))
     columns["container"] = _text("journal", left.pop("journal", "") or left.pop("booktitle", ""))
-    columns["pages"] = re.sub(r"\s*-{1,3}\s*", "–", left.pop("pages", ""))
+    columns["pages"] = re.sub(r" ?-{1,3} ?", "–", " ".join(left.pop("pages", "").split()))
     dated = left.pop("date", "") or "-".join(filter(None, (left.pop("year", ""), _month(left))))
     columns["date"] = _text("date", dated)
     columns["url"] = re.sub(r"^\\url\{(.*)\}$", r"\1", left.pop("url", "")).replace("\\", "")
