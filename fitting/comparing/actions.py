@@ -24,7 +24,7 @@ from fitting.comparing.loading.origin import origin_of
 from fitting.comparing.loading.quick import QuickValues
 from fitting.comparing.loading.readiness import ready_case
 from fitting.comparing.models import Comparison, RouteChoice
-from fitting.outfits.actions import add_garment
+from fitting.outfits.actions import add_garment, set_stage
 from fitting.outfits.models.garment import Ease, Garment, GarmentReference
 from fitting.outfits.models.outfit import Outfit
 from fitting.wearers.models import Measures, Take, Wearer
@@ -78,8 +78,7 @@ def choose_route(
         chosen_at=at,
     )
     if garment.stage == Garment.Stage.STUDIED:
-        garment.stage = Garment.Stage.ROUTE_CHOSEN
-        garment.save(update_fields=["stage", "changed_at"])
+        set_stage(garment, Garment.Stage.ROUTE_CHOSEN, on=timezone.localdate(at))
     return choice
 
 

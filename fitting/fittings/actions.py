@@ -19,6 +19,7 @@ from catalogue.workroom.models import User
 from fitting.fittings.models.alteration import Alteration, AlterationPart
 from fitting.fittings.models.session import Fitting, Observation, ObservationPhoto, fitting_photo_folder
 from fitting.fittings.models.trial import Trial, TrialMeasure
+from fitting.outfits.actions import set_stage
 from fitting.outfits.models.garment import Garment
 from fitting.wearers.models import Measures
 
@@ -117,8 +118,7 @@ def close_fitting(
         alteration.confirmed_in = fitting
         alteration.save(update_fields=["confirmed_in", "changed_at"])
     for garment in fitted:
-        garment.stage = Garment.Stage.FITTED
-        garment.save(update_fields=["stage", "changed_at"])
+        set_stage(garment, Garment.Stage.FITTED, on=timezone.localdate(at))
     fitting.measures, fitting.closed_by, fitting.closed_at = measures, by, at
     fitting.save(update_fields=["measures", "closed_by", "closed_at", "changed_at"])
 

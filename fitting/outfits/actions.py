@@ -5,7 +5,7 @@ Dressing order: 1 is next to the skin, no place empty, none taken twice.
 
 import secrets
 from collections.abc import Iterable, Sequence
-from datetime import datetime
+from datetime import date, datetime
 from typing import Protocol
 from uuid import uuid4
 
@@ -87,12 +87,46 @@ def begin_garment(garment: Garment) -> Garment:
 @transaction.atomic
 def change_garment(garment: Garment, *, forms: list[Saves]) -> Garment:
     """Save a garment with its references and its ease: all of it, or nothing."""
-    had = Garment.objects.values_list("plate", flat=True).get(pk=garment.pk)
+    had_plate, had_stage = Garment.objects.values_list("plate", "stage").get(pk=garment.pk)
     for form in forms:
         form.save()
-    if garment.plate_id != had:
+    if garment.plate_id != had_plate:
         _draw_on_its_plate(garment)
+    if garment.stage != had_stage:
+        _let_tasks_follow(garment, before=had_stage, on=timezone.localdate())
     return garment
+
+
+@transaction.atomic
+def set_stage(garment: Garment, stage: str, *, on: date) -> Garment:
+    """Bring it to a stage, and its tasks with it."""
+    before, garment.stage = garment.stage, stage
+    if stage in MADE:
+        garment.made_on, garment.made_said_at = on, timezone.now()
+    garment.save(update_fields=["stage", "made_on", "made_said_at", "changed_at"])
+    _let_tasks_follow(garment, before=before, on=on)
+    return garment
+
+
+def stage_reached(garment: Garment) -> str:
+    """The farthest stage that a task is done for, before which none is open; empty where tasks say none."""
+    reached = ""
+    tasks = garment.tasks.exclude(leads_to="").values_list("leads_to", "done_on")
+    for stage in Garment.Stage.values:
+        days = [done_on for leads_to, done_on in tasks if leads_to == stage]
+        if None in days:
+            break
+        reached = stage if days else reached
+    return reached
+
+
+def _let_tasks_follow(garment: Garment, *, before: str, on: date) -> None:
+    """What leads to its stage and to those before is done; after a step back, what leads on is open again."""
+    stages, now = Garment.Stage.values, timezone.now()
+    at = stages.index(garment.stage)
+    garment.tasks.filter(leads_to__in=stages[: at + 1], done_on=None).update(done_on=on, changed_at=now)
+    undone = garment.tasks.filter(leads_to__in=stages[at + 1 : stages.index(before) + 1])
+    undone.exclude(done_on=None).update(done_on=None, changed_at=now)
 
 
 def _draw_on_its_plate(garment: Garment) -> None:
@@ -131,11 +165,12 @@ def keep_entry(
     """Save an entry, new or changed, with further photographs, and move its garment and task along."""
     if entry.pk is None:
         entry.by = by
-    _move_garment(entry)
-    entry.save()
     if finishes_task and entry.task and entry.task.done_on is None:
         entry.task.done_on = entry.day
         entry.task.save(update_fields=["done_on", "changed_at"])
+        entry.stage = entry.stage or _stage_further_on(entry)
+    _move_garment(entry)
+    entry.save()
     # Whatever is ticked, a photograph of a fitting shows a person.
     shows_wearer = shows_wearer or _is_of_fitting(entry)
     for picture in pictures:
@@ -176,10 +211,14 @@ def _move_garment(entry: LogEntry) -> None:
         return
     if garment.stage != entry.stage:
         entry.stage_before = garment.stage
-        garment.stage = entry.stage
-        if entry.stage in MADE:
-            garment.made_on, garment.made_said_at = entry.day, timezone.now()
-        garment.save(update_fields=["stage", "made_on", "made_said_at", "changed_at"])
+        set_stage(garment, entry.stage, on=entry.day)
+
+
+def _stage_further_on(entry: LogEntry) -> str:
+    """The stage that a task done brings its garment to, where that is later than the one it is at."""
+    garment, stages = entry.garment, Garment.Stage.values
+    reached = stage_reached(garment) if garment and entry.task.leads_to else ""
+    return reached if reached and stages.index(reached) > stages.index(garment.stage) else ""
 
 
 def _is_of_fitting(entry: LogEntry) -> bool:

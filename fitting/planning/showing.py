@@ -58,12 +58,18 @@ def bars_of(rows: Iterable[TaskRow]) -> list[Bar]:
 
 
 def draw_plan(
-    bars: Sequence[Bar], *, today: date, occasion_on: date | None, between: tuple[date, date, date]
+    bars: Sequence[Bar],
+    *,
+    today: date,
+    occasion_on: date | None,
+    between: tuple[date, date, date],
+    fittings: Sequence[date] = (),
 ) -> str:
     """Return the SVG element, or "" without bars. `between`: earliest, likeliest, latest day to be ready."""
     if not bars:
         return ""
-    ends = [*(bar.done_on for bar in bars), *between, *([occasion_on] if occasion_on else [])]
+    to_come = [day for day in fittings if day >= today]
+    ends = [*(bar.done_on for bar in bars), *between, *to_come, *([occasion_on] if occasion_on else [])]
     sheet = _Sheet(first=today, days=max((max(ends) - today).days + 2, 7))
     foot = HEAD + ROW * len(bars)
     rows = "".join(_row(bar, HEAD + ROW * at, sheet) for at, bar in enumerate(bars))
@@ -71,18 +77,25 @@ def draw_plan(
         f'<svg xmlns="http://www.w3.org/2000/svg" class="plan-chart" viewBox="0 0 {WIDTH} {foot + FOOT}"'
         ' role="img" aria-labelledby="plan-title plan-desc" font-family="Vollkorn, Georgia, serif">'
         '<title id="plan-title">Plan of the work left</title>'
-        f'<desc id="plan-desc">{escape(_described(bars, occasion_on, between))}</desc>'
-        f"{_axis(sheet, foot)}{_occasion(occasion_on, sheet, foot)}{rows}{_range(between, sheet, foot)}</svg>"
+        f'<desc id="plan-desc">{escape(_described(bars, occasion_on, between, to_come))}</desc>'
+        f"{_axis(sheet, foot)}{''.join(_fitting(day, sheet, foot) for day in to_come)}"
+        f"{_occasion(occasion_on, sheet, foot)}{rows}{_range(between, sheet, foot)}</svg>"
     )
 
 
-def _described(bars: Sequence[Bar], occasion_on: date | None, between: tuple[date, date, date]) -> str:
+def _described(
+    bars: Sequence[Bar],
+    occasion_on: date | None,
+    between: tuple[date, date, date],
+    fittings: Sequence[date],
+) -> str:
     told = [
         f"{bar.label}: {_day(bar.begins_on)} to {_day(bar.done_on)}"
         f"{', on the longest chain' if bar.is_critical else ''}{', too late' if bar.is_late else ''}."
         for bar in bars
     ]
-    day = f" The occasion: {_day(occasion_on)}." if occasion_on else ""
+    day = "".join(f" A fitting: {_day(one)}." for one in fittings)
+    day += f" The occasion: {_day(occasion_on)}." if occasion_on else ""
     return f"{' '.join(told)} Ready between {_day(between[0])} and {_day(between[2])}.{day}"
 
 
@@ -106,6 +119,14 @@ def _occasion(occasion_on: date | None, sheet: _Sheet, foot: float) -> str:
     return (
         f'<path class="plan-occasion" d="M{_n(x)} {HEAD - 8}V{_n(foot + 4)}" fill="none" stroke="{INK}"'
         f' stroke-width="1.6"/>{_text(words_x, foot + 14, "the day", anchor=anchor)}'
+    )
+
+
+def _fitting(day: date, sheet: _Sheet, foot: float) -> str:
+    x = sheet.x(day)
+    return (
+        f'<path class="plan-fitting" d="M{_n(x)} {HEAD - 8}V{_n(foot)}" fill="none" stroke="{PIN}"'
+        f' stroke-width="1" stroke-dasharray="2 3"/>{_text(x, HEAD - 10, "fitting", soft=True)}'
     )
 
 

@@ -11,7 +11,13 @@ from django.views.decorators.http import require_POST
 from catalogue.workroom.guard import may_change, open_for_edit, open_for_look, workroom_for_look
 from fitting.comparing.loading.maker import maker_values
 from fitting.outfits.models.outfit import Outfit
-from fitting.planning.actions import give_address, lay_out_usual_tasks, withdraw_address, workroom_at
+from fitting.planning.actions import (
+    finish_task,
+    give_address,
+    lay_out_usual_tasks,
+    withdraw_address,
+    workroom_at,
+)
 from fitting.planning.exchange import calendar_file
 from fitting.planning.forms import TaskForm
 from fitting.planning.loading.calendar import calendar_events
@@ -25,10 +31,14 @@ def task_list(request: HttpRequest, pk: int) -> HttpResponse:
     outfit = open_for_look(Outfit.objects.select_related("workroom", "maker__maker"), request, pk)
     today = timezone.localdate()
     work = work_on(outfit, today=today)
-    shown = {"outfit": outfit, "may_change": may_change(request, outfit), "work": work}
+    shown = {"outfit": outfit, "may_change": may_change(request, outfit), "work": work, "today": today}
     if work.between:
         shown["drawing"] = draw_plan(
-            bars_of(work.planned.rows), today=today, occasion_on=outfit.occasion_on, between=work.between
+            bars_of(work.planned.rows),
+            today=today,
+            occasion_on=outfit.occasion_on,
+            between=work.between,
+            fittings=[timezone.localdate(fitting.planned_for) for fitting in work.fittings],
         )
     return render(request, "planning/task_list.html", shown)
 
@@ -66,8 +76,7 @@ def task_change(request: HttpRequest, pk: int) -> HttpResponse:
 @require_POST
 def task_done(request: HttpRequest, pk: int) -> HttpResponse:
     task = open_for_edit(Task.objects.select_related("garment"), request, pk)
-    task.done_on = None if task.done_on else timezone.localdate()
-    task.save(update_fields=["done_on", "changed_at"])
+    finish_task(task, on=None if task.done_on else timezone.localdate())
     messages.success(request, f"“{task}” is {'done' if task.done_on else 'open again'}.")
     return redirect("task-list", task.outfit_id)
 

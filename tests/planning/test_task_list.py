@@ -185,7 +185,7 @@ def test_the_page_takes_the_same_queries_for_any_number_of_tasks(
     for number in range(count):
         garment = make_garment(outfit, name=f"garment {number}")
         make_task(outfit, garment=garment, leads_to="sewn").waits_for.add(before)
-    with django_assert_num_queries(9):
+    with django_assert_num_queries(11):
         page(maker, outfit)
 
 

@@ -17,6 +17,7 @@ from fitting.outfits.models.garment import Garment
 from fitting.outfits.models.outfit import Outfit
 from fitting.planning.calculation.plan import DAYS_A_WEEK, OpenTask
 from fitting.planning.calculation.work_left import WorkLeft, planned_left, work_left
+from fitting.planning.loading.work import tasks_with_hours
 from fitting.planning.models import Task
 from fitting.wearers.models import Measures
 
@@ -52,10 +53,10 @@ def on_the_table(workroom: Workroom, *, by: User, at: datetime) -> list[OutfitRo
 
 
 def work_on_the_table(table: Iterable[OutfitRows]) -> list[tuple[OutfitRows, WorkLeft]]:
-    """What is left on each outfit: one query for all."""
+    """What is left on each outfit: two queries for all."""
     table = list(table)
     tasks: dict[int, list[Task]] = {}
-    for task in Task.objects.filter(outfit__in=[rows.outfit for rows in table]).with_hours():
+    for task in tasks_with_hours(rows.outfit for rows in table):
         tasks.setdefault(task.outfit_id, []).append(task)
     return [(rows, _work_of(rows, tasks.get(rows.outfit.pk, []))) for rows in table]
 

@@ -1,6 +1,7 @@
 from typing import Any
 
 from django import forms
+from django.db.models import QuerySet
 
 from catalogue.lengths.forms import LengthsInUnit
 from catalogue.photographs.forms import PicturesField
@@ -31,6 +32,7 @@ class LogEntryForm(LengthsInUnit, forms.ModelForm):
             "hours": forms.NumberInput(attrs={"step": "0.25", "min": "0", "inputmode": "decimal"}),
             "cost": forms.NumberInput(attrs={"step": "0.01", "min": "0", "inputmode": "decimal"}),
             "day": forms.DateInput(attrs={"type": "date"}, format="%Y-%m-%d"),
+            "task": forms.RadioSelect,
         }
         help_texts = {
             "text": "Readers of the workroom see it: a measure belongs on the wearer’s page.",
@@ -44,10 +46,24 @@ class LogEntryForm(LengthsInUnit, forms.ModelForm):
         self.fields["garment"].empty_label = "the outfit as a whole"
         tasks = outfit.tasks.select_related("garment")
         self.fields["task"].queryset = tasks if self.instance.pk else tasks.open()
-        self.fields["task"].empty_label = "none"
+        self.fields["task"].label = "What was it?"
+        self.fields["task"].empty_label = "something else"
+        self._offer_tasks_of_its_garment(tasks)
         self.fields["stage"].choices = [("", "as it was"), *self.fields["stage"].choices[1:]]
         if outfit.currency:
             self.fields["cost"].label = f"Spent, {outfit.currency}"
+
+    def _offer_tasks_of_its_garment(self, tasks: QuerySet) -> None:
+        """Where the garment is known, its own open tasks alone are to choose from; none is named twice."""
+        garment = self.instance.garment_id or self.initial.get("garment")
+        if self.is_bound or not str(garment or "").isdecimal():
+            return
+        own = [task for task in self.fields["task"].queryset if task.garment_id == int(garment)]
+        if own:
+            self.fields["task"].choices = [
+                ("", self.fields["task"].empty_label),
+                *((task.pk, task.name) for task in own),
+            ]
 
     @property
     def refused(self) -> list[str]:

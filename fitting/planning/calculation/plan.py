@@ -73,11 +73,14 @@ class Plan:
         return sum(planned.task.hours_left() for planned in self.tasks if planned.task.key in self.chain)
 
     @property
+    def last_evening(self) -> date | None:
+        """All is to be done on the day before the occasion."""
+        return None if self.occasion_on is None else self.occasion_on - timedelta(days=1)
+
+    @property
     def slack_days(self) -> int | None:
-        """Days to spare before the occasion; negative where it will be missed; None where there is none."""
-        if self.occasion_on is None:
-            return None
-        return (self.occasion_on - self.ready_on()).days - 1
+        """Days from the one on which all is ready to the last evening; negative where it will be missed."""
+        return None if self.last_evening is None else (self.last_evening - self.ready_on()).days
 
     @property
     def days_late(self) -> int:

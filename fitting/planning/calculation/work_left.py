@@ -52,6 +52,18 @@ def work_left(
     )
 
 
+def spread_over(left: Iterable[float], hours: float) -> list[float]:
+    """Lay hours that name no task on the open tasks of their garment, each up to what is left of it.
+
+    `left`: in the order of stages. What is more than all of them is nobody's.
+    """
+    shares = []
+    for hours_left in left:
+        shares.append(min(hours_left, hours))
+        hours -= shares[-1]
+    return shares
+
+
 def planned_left(
     tasks: Iterable[OpenTask], *, uncounted: int, days_left: int | None, hours_a_day: float
 ) -> WorkLeft:
