@@ -27,7 +27,7 @@ class Migration(migrations.Migration):
         migrations.AddField(
             model_name='garment',
             name='kind',
-            field=models.CharField(blank=True, choices=[('shift or shirt', 'shift or shirt'), ('stays or corset', 'stays or corset'), ('drawers', 'drawers'), ('trousers or breeches', 'trousers or breeches'), ('petticoat', 'petticoat'), ('skirt', 'skirt'), ('apron', 'apron'), ('pad or bum roll', 'pad or bum roll'), ('hoop or bustle', 'hoop or bustle'), ('bodice', 'bodice'), ('jacket', 'jacket'), ('waistcoat', 'waistcoat'), ('gown', 'gown'), ('coat', 'coat'), ('kerchief', 'kerchief'), ('neckcloth', 'neckcloth'), ('stockings', 'stockings'), ('head or hands', 'head or hands')], help_text='Left empty: as its name, or the garment of its plate, says.', max_length=20),
+            field=models.CharField(blank=True, choices=[('shift or shirt', 'shift or shirt'), ('stays or corset', 'stays or corset'), ('drawers', 'drawers'), ('trousers or breeches', 'trousers or breeches'), ('petticoat', 'petticoat'), ('skirt', 'skirt'), ('apron', 'apron'), ('pad or bum roll', 'pad or bum roll'), ('hoop or bustle', 'hoop or bustle'), ('bodice', 'bodice'), ('jacket', 'jacket'), ('waistcoat', 'waistcoat'), ('gown', 'gown'), ('coat', 'coat'), ('kerchief', 'kerchief'), ('neckcloth', 'neckcloth'), ('stockings', 'stockings'), ('head or hands', 'head or hands')], help_text='It says where the garment lies on the body, and what there is to do for it.', max_length=20),
         ),
         migrations.AddField(
             model_name='garment',

@@ -124,9 +124,10 @@ def _occasion(occasion_on: date | None, sheet: _Sheet, foot: float) -> str:
 
 def _fitting(day: date, sheet: _Sheet, foot: float) -> str:
     x = sheet.x(day)
+    word = _text(max(x, EDGE + 16), foot + 14, "fitting", soft=True)
     return (
         f'<path class="plan-fitting" d="M{_n(x)} {HEAD - 8}V{_n(foot)}" fill="none" stroke="{PIN}"'
-        f' stroke-width="1" stroke-dasharray="2 3"/>{_text(x, HEAD - 10, "fitting", soft=True)}'
+        f' stroke-width="1" stroke-dasharray="2 3"/>{word}'
     )
 
 

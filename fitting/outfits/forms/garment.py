@@ -21,6 +21,7 @@ from catalogue.plates.models.plate import Plate
 from catalogue.references.models.garment import ReferenceGarment
 from catalogue.workroom.models import User
 from fitting.outfits.calculation.ease import EasePreset, ease_presets
+from fitting.outfits.loading.layers import kind_of
 from fitting.outfits.models.garment import Ease, Garment, GarmentReference
 from fitting.outfits.models.outfit import Outfit
 from fitting.wearers.models import Measures, Stand
@@ -68,6 +69,15 @@ class GarmentForm(LengthsInUnit, _GarmentOfOutfit):
             "made_on": forms.DateInput(attrs={"type": "date"}, format="%Y-%m-%d"),
             "notes": forms.Textarea(attrs={"rows": 4}),
         }
+
+    def __init__(self, *args: Any, **kwargs: Any) -> None:
+        super().__init__(*args, **kwargs)
+        kind = (
+            kind_of(Garment(name=self.instance.name, plate=self.instance.plate)) if self.instance.pk else None
+        )
+        unsaid = f"as its name says: {kind.key}" if kind else "as its name says"
+        self.fields["kind"].choices = [("", unsaid), *self.fields["kind"].choices[1:]]
+        self.fields["band_at"].choices = [("", "as usual"), *self.fields["band_at"].choices[1:]]
 
     def clean_made_on(self) -> date | None:
         day = self.cleaned_data["made_on"]

@@ -78,7 +78,7 @@ class Garment(KeyedModel):
         max_length=20,
         choices=[(key, key) for key in LAYER_KINDS],
         blank=True,
-        help_text="Left empty: as its name, or the garment of its plate, says.",
+        help_text="It says where the garment lies on the body, and what there is to do for it.",
     )
     # What it does to those worn over it.
     lies_at = models.JSONField("where it lies", default=list, blank=True)
