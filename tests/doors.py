@@ -170,6 +170,7 @@ TABLE = {
     "shared-log": Door(ANYBODY),
     "shared-photo": Door(ANYBODY),
     "comparison-make": Door(WRITERS, "garment", only_post=True),
+    "skill-say": Door(WRITERS, "garment", only_post=True),
     "comparison-detail": Door(SEES_MEASURES, "comparison"),
     "route-choose": Door(WRITERS, "garment"),
     "route-outcome": Door(WRITERS, "choice"),

@@ -22,7 +22,6 @@ DJANGOS = {"management", "templatetags"}
 SLICES = {
     "catalogue.tracing.showing.dxf": "one format a file, as SVG beside it",
     "fitting.bench.loading.dressing": "the dressing order is no part of what needs attention",
-    "fitting.comparing.forms.route": "choosing a way is no part of the quick comparison",
     "fitting.dossier.showing.fetcher": "imports WeasyPrint, which its importer does late",
     "fitting.pattern.calculation.sewing_time": "a sum of its own",
     "fitting.pattern.calculation.small_stand": "a sum of its own",

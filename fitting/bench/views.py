@@ -133,7 +133,7 @@ def garment_detail(request: HttpRequest, pk: int) -> HttpResponse:
             page["measures"] = measures_shown(standing.used, writing)
         if standing.newest:
             made_to_fit = request.GET.get("made_to_fit", "")
-            page |= comparison_values(standing.newest, request.user, made_to_fit=made_to_fit)
+            page |= comparison_values(standing, standing.newest, request.user, made_to_fit=made_to_fit)
     return render(request, "bench/garment_detail.html", page)
 
 

@@ -27,7 +27,8 @@ from fitting.comparing.models import Comparison, RouteChoice
 from fitting.outfits.actions import add_garment, set_stage
 from fitting.outfits.models.garment import Ease, Garment, GarmentReference
 from fitting.outfits.models.outfit import Outfit
-from fitting.wearers.models import Measures, Take, Wearer
+from fitting.wearers.actions import save_maker
+from fitting.wearers.models import Maker, Measures, Take, Wearer
 
 
 @transaction.atomic
@@ -54,6 +55,13 @@ def compare_garment(garment: Garment, *, by: User, at: datetime) -> Comparison:
         made_at=at,
         made_by=by,
     )
+
+
+@transaction.atomic
+def say_skill(garment: Garment, *, skill: str, level: str, by: User, at: datetime) -> Comparison:
+    """Keep what a maker says of one skill, and compare the garment again by it. Raises CannotCompare."""
+    save_maker(Maker.objects.get_or_create(user=by)[0], skills={skill: level})
+    return compare_garment(garment, by=by, at=at)
 
 
 @transaction.atomic
@@ -106,6 +114,8 @@ def keep_quick(
     for line in (*values.levels, *values.lengths):
         if line.ease or line.fit != Ease.Fit.FITTED:
             Ease.objects.create(garment=garment, line=line.line, fit=line.fit, ease=line.ease or NO_LENGTH)
+    if values.skills:
+        save_maker(Maker.objects.get_or_create(user=by)[0], skills=values.skills)
     compare_garment(garment, by=by, at=at)
     file_references({plate.reference_id})
     return garment

@@ -12,15 +12,15 @@ from django.views.decorators.http import require_POST
 from catalogue.lengths.showing import Writing
 from catalogue.workroom.guard import open_for_edit, open_for_look, workroom_for_edit, workroom_for_look
 from catalogue.workroom.models import User
-from fitting.comparing.actions import choose_route, compare_garment, keep_quick, record_outcome
+from fitting.comparing.actions import choose_route, compare_garment, keep_quick, record_outcome, say_skill
 from fitting.comparing.calculation.case import Case
 from fitting.comparing.forms.quick_sheet import QuickSheet
-from fitting.comparing.forms.route import RouteChoiceForm, RouteOutcomeForm
+from fitting.comparing.forms.route import SKILL_ANSWERS, RouteChoiceForm, RouteOutcomeForm, SkillForm
 from fitting.comparing.loading.readiness import CannotCompare
 from fitting.comparing.models import Comparison, RouteChoice
 from fitting.comparing.showing.chart import draw_chart
 from fitting.comparing.showing.shown import shown, shown_case
-from fitting.comparing.showing.standing import garment_as_it_stands
+from fitting.comparing.showing.standing import GarmentStanding, garment_as_it_stands
 from fitting.outfits.models.garment import Garment
 from fitting.outfits.models.log import LogEntry
 
@@ -37,6 +37,24 @@ def comparison_make(request: HttpRequest, pk: int) -> HttpResponse:
     return redirect(comparison)
 
 
+@require_POST
+def skill_say(request: HttpRequest, pk: int) -> HttpResponse:
+    """A skill said in one tap: kept for good, and the garment is compared again by it."""
+    garment = open_for_edit(Garment, request, pk)
+    form = SkillForm(request.POST)
+    if not form.is_valid():
+        messages.error(request, "That is no answer to how well you can do it: press one of the three.")
+        return redirect(garment)
+    said = {name: form.cleaned_data[name] for name in ("skill", "level")}
+    try:
+        comparison = say_skill(garment, **said, by=request.user, at=timezone.now())
+    except CannotCompare as fault:
+        messages.error(request, f"“{garment}” cannot be compared again. {fault}")
+        return redirect(garment)
+    messages.success(request, "Kept among your skills, and compared again.")
+    return redirect(garment if form.cleaned_data["page"] == "garment" else comparison)
+
+
 def comparison_detail(request: HttpRequest, pk: int) -> HttpResponse:
     rows = Comparison.objects.select_related("garment__outfit__wearer", "made_by")
     comparison = open_for_look(rows, request, pk)
@@ -49,13 +67,20 @@ def comparison_detail(request: HttpRequest, pk: int) -> HttpResponse:
         "is_newest": standing.newest == comparison,
         "is_current": standing.newest == comparison and not standing.is_out_of_date,
         "others": garment.comparisons.exclude(pk=pk).defer("inputs", "results"),
-        **comparison_values(comparison, request.user, made_to_fit=request.GET.get("made_to_fit", "")),
+        **comparison_values(
+            standing, comparison, request.user, made_to_fit=request.GET.get("made_to_fit", "")
+        ),
     }
     return render(request, "comparing/comparison_detail.html", page)
 
 
-def comparison_values(comparison: Comparison, reader: User, *, made_to_fit: str) -> dict[str, object]:
-    """What every page that shows a comparison draws it from; `made_to_fit` as its address asks for it."""
+def comparison_values(
+    standing: GarmentStanding, comparison: Comparison, reader: User, *, made_to_fit: str
+) -> dict[str, object]:
+    """What every page that shows a comparison draws it from; `made_to_fit` as its address asks for it.
+
+    `asks`: the skill to be said. Only they are asked whose skills judge it, and of what still stands.
+    """
     writing = Writing(system=reader.system, denominator=reader.denominator)
     found = shown(comparison, writing, made_to_fit=made_to_fit)
     chart = draw_chart(
@@ -64,7 +89,11 @@ def comparison_values(comparison: Comparison, reader: User, *, made_to_fit: str)
         system=reader.system,
         denominator=reader.denominator,
     )
-    return {"shown": found, "chart": chart}
+    outfit = comparison.garment.outfit
+    is_asked = reader.pk in (outfit.maker_id, None if outfit.maker_id else comparison.made_by_id)
+    stands = standing.newest == comparison and not standing.is_out_of_date
+    asks = found.skill if is_asked and stands else ""
+    return {"shown": found, "chart": chart, "asks": asks, "levels": SKILL_ANSWERS}
 
 
 def route_choose(request: HttpRequest, pk: int) -> HttpResponse:

@@ -71,7 +71,7 @@ def _comparison(standing: GarmentStanding, shown: ComparisonShown | None) -> Ite
         if not standing.missing:
             yield Check(about="missing", sentence="Not compared yet, though nothing is missing.")
     elif standing.is_out_of_date:
-        sentence = "An input has changed since it was compared: compare it again."
+        sentence = f"{standing.why_out_of_date} Compare it again."
         yield Check(about="comparison", sentence=sentence)
 
 

@@ -44,7 +44,11 @@ def save_stand(stand: Stand, *, measures: Mapping[str, TypedLength]) -> Stand:
 
 @transaction.atomic
 def save_maker(maker: Maker, *, skills: Mapping[str, str]) -> Maker:
+    """Save the maker with these skills; one whose level is left empty is not asked yet again."""
     maker.save()
+    maker.skills.filter(name__in=[name for name, level in skills.items() if not level]).delete()
     for name, level in skills.items():
+        if not level:
+            continue
         Skill.objects.update_or_create(maker=maker, name=name, defaults={"level": level})
     return maker

@@ -113,6 +113,54 @@ def test_a_gathered_level_shows_its_fullness_and_a_loose_one_is_never_too_large(
     assert dict(lines["bust"].chances)["too large"] == "0 %"
 
 
+@pytest.fixture
+def short_bodice(bodice):
+    """Nothing but the waist: 22 in for 24 in and the shift beneath."""
+    takes = {"waist": "24 in"}
+    make_measures(bodice.outfit.wearer, takes, state="undressed", taken_on=NOON.date())
+    return bodice
+
+
+@pytest.mark.parametrize("place", ["comparison", "garment"])
+def test_one_sentence_stands_before_chart_and_words(short_bodice, maker, people, place):
+    comparison = compare_garment(short_bodice, by=people.maker, at=NOON)
+    address = (comparison if place == "comparison" else short_bodice).get_absolute_url()
+    html = maker.get(address).content.decode()
+    assert comparison.results["answer"].startswith("Enlarge and alter: it wants 2 1/16 in more at the waist")
+    places = [html.index(part) for part in (comparison.results["answer"], "<svg", "Routes to the pattern")]
+    assert places == sorted(places)
+
+
+@pytest.mark.parametrize("place", ["comparison", "garment"])
+def test_a_skill_is_said_in_one_tap_and_compared_again(short_bodice, maker, people, place):
+    comparison = compare_garment(short_bodice, by=people.maker, at=NOON)
+    address = (comparison if place == "comparison" else short_bodice).get_absolute_url()
+    assert "How well can you enlarge and alter?" in maker.get(address).content.decode()
+    typed = {"skill": "alter", "level": "working", "page": place}
+    response = maker.post(f"/garments/{short_bodice.pk}/skill/", typed, follow=True)
+    newest = short_bodice.comparisons.first()
+    assert newest != comparison
+    assert (
+        response.redirect_chain[-1][0]
+        == (newest if place == "comparison" else short_bodice).get_absolute_url()
+    )
+    assert people.maker.maker.skills.get().level == "working"
+    assert "How well can you" not in response.content.decode()
+    assert newest.results["answer"].endswith("Next: plan the alteration.")
+
+
+def test_nobody_is_asked_for_the_skills_of_another(short_bodice, client, people):
+    compare_garment(short_bodice, by=people.maker, at=NOON)
+    client.force_login(people.keeper)
+    assert "How well can you" not in client.get(short_bodice.get_absolute_url()).content.decode()
+
+
+def test_what_is_no_answer_changes_nothing(short_bodice, maker, people):
+    page = maker.post(f"/garments/{short_bodice.pk}/skill/", {"skill": "sew", "level": "well"}, follow=True)
+    assert "That is no answer" in page.content.decode()
+    assert not short_bodice.comparisons.exists()
+
+
 def test_an_allowance_not_known_shows_both_results(bodice, maker, people):
     bodice.plate.allowance = "not known"
     bodice.plate.save()
@@ -131,10 +179,22 @@ def test_an_older_comparison_points_to_the_newest(comparison, maker, people):
 
 
 def test_a_comparison_made_by_older_rules_still_shows_the_answer_kept_with_it(comparison, maker):
-    comparison.rule_version = "0"
+    """The first rules wrote no sentence, and called a length longer or shorter."""
+    comparison.rule_version = "1"
     comparison.results["levels"]["waist"]["garment_mm"] = 1270.0
+    nape = comparison.results["lengths"]["nape to waist"]
+    nape["chances"] = dict(
+        zip(("too small", "longer", "fits", "shorter", "too large"), nape["chances"].values(), strict=True)
+    )
+    nape["verdict"] = "longer"
+    del comparison.results["answer"]
     comparison.save()
     page = maker.get(comparison.get_absolute_url())
+    lines = {line.line: line for line in page.context["shown"].lines}
+    assert [word for word, _ in lines["nape to waist"].chances][1] == "longer"
+    assert lines["waist"].likely.startswith("likeliest ")
+    assert "The rules that it was made by have changed since." in page.content.decode()
+    assert "Recommended: " in page.content.decode()
     assert page.context["shown"].answer["levels"]["waist"]["garment_mm"] == 1270.0
     assert "50 in" in page.content.decode()
 

@@ -109,6 +109,65 @@ def test_a_fault_stands_beside_its_box_and_every_other_box_keeps_what_was_typed(
     assert "shown" not in page.context
 
 
+def sentence_of(page) -> str:
+    return page.context["shown"].answer["answer"]
+
+
+def test_one_sentence_stands_before_all_figures(maker):
+    """34 for 34 at the bust and 24 for 24 at the waist: as near as the plate can be read."""
+    html = reckon(maker, **FITTING).content.decode()
+    said = "Enlarge as drawn: it fits, as near as this plate can be read."
+    places = [html.index(part) for part in (said, "<svg", 'name="scale"', "Routes to the pattern")]
+    assert places == sorted(places)
+
+
+# The example with its body, ease and length changed to what the plate comes to: 32 1/2, 24 1/2 and 15 in.
+FITTING = {"level-0-body": "32 1/2 in", "level-0-ease": "", "level-1-body": "24 1/2 in", "level-1-ease": ""}
+
+
+def test_a_skill_is_asked_on_the_page_and_said_in_one_tap(maker, people):
+    """The example is to be altered, so it rests on that skill; “not yet” leads another way."""
+    page = reckon(maker)
+    assert sentence_of(page).startswith("Enlarge and alter: ")
+    html = page.content.decode()
+    assert "How well can you enlarge and alter?" in html
+    assert re.search(r'<button name="skill-alter" value="none"', html)
+    said = reckon(maker, **{"skill-alter": "none"})
+    assert not sentence_of(said).startswith("Enlarge and alter: ")
+    assert "You said: alter: not yet." in said.content.decode()
+    assert '<input type="hidden" name="skill-alter" value="none">' in said.content.decode()
+    again = reckon(maker, do="forget skills", **{"skill-alter": "none"})
+    assert sentence_of(again) == sentence_of(page)
+    assert not Maker.objects.exists()
+
+
+def test_what_fits_asks_for_no_skill(maker):
+    assert "How well can you" not in reckon(maker, **FITTING).content.decode()
+
+
+@pytest.mark.parametrize(
+    ("typed", "sentence"),
+    [
+        ({"level-1-line": "hip", "level-1-body": "410 in"}, "410 in is very large for this measure"),
+        ({"level-0-body": "26 in", "level-1-body": "34 in"}, "were the two exchanged?"),
+    ],
+)
+def test_figures_that_few_bodies_have_are_asked_about_once(maker, typed, sentence):
+    page = reckon(maker, **typed)
+    assert "shown" not in page.context
+    html = page.content.decode()
+    assert sentence in html
+    kept = reckon(maker, keep=page.context["sheet"].asked_about, **typed)
+    assert "shown" in kept.context
+    # Another odd figure is another question.
+    other = reckon(maker, keep=page.context["sheet"].asked_about, **typed | {"level-0-body": "500 in"})
+    assert "shown" not in other.context
+
+
+def test_an_answer_to_what_is_no_doubt_any_more_stands_in_nobodys_way(maker):
+    assert "shown" in reckon(maker, keep="waist: 410 in is very large").context
+
+
 def test_faults_of_several_boxes_are_told_together(maker):
     page = reckon(maker, scale="1/8", **{"level-0-body": "x"})
     assert [box.html_name for box in page.context["sheet"].faulty_boxes] == ["scale", "level-0-body"]

@@ -9,7 +9,7 @@ from fitting.comparing.forms.quick import EXAMPLE
 from fitting.comparing.models import Comparison
 from fitting.outfits.models.garment import Garment
 from fitting.outfits.models.outfit import Outfit
-from fitting.wearers.models import Take, Wearer
+from fitting.wearers.models import Maker, Take, Wearer
 
 
 @pytest.fixture
@@ -37,6 +37,17 @@ def test_the_kept_comparison_has_the_very_figures_of_the_quick_one(maker, typed)
     kept = Comparison.objects.get().results
     for part in ("levels", "lengths", "plain_enlargement", "routes", "recommended", "next_step"):
         assert kept[part] == quick_answer[part]
+
+
+def test_a_skill_that_was_said_is_kept_with_the_rest(maker, people):
+    keep(maker, **{"skill-alter": "learning"})
+    assert [(one.name, one.level) for one in Maker.objects.get(user=people.maker).skills.all()] == [
+        ("alter", "learning")
+    ]
+    (alter,) = (
+        one for one in Comparison.objects.get().results["routes"] if one["route"] == "enlarge and alter"
+    )
+    assert "skills" in {reason["rule"] for reason in alter["reasons"]}
 
 
 def test_the_garment_is_found_in_the_catalogue_at_once(maker):

@@ -20,6 +20,7 @@ from catalogue.workroom.actions.members import invite
 from catalogue.workroom.models import Member, User, Workroom
 from catalogue.workroom.models.one_time import Invitation
 from catalogue.workroom.sign_in import make_sign_in_address
+from fitting.comparing.calculation.assessment import RULE_VERSION
 from fitting.comparing.models import Comparison, RouteChoice
 from fitting.dossier.models import Dossier
 from fitting.outfits.models.garment import Garment
@@ -194,7 +195,7 @@ def make_comparison(garment: Garment, **given) -> Comparison:
             "inputs": inputs,
             "inputs_checksum": "0" * 64,
             "results": results,
-            "rule_version": "1",
+            "rule_version": RULE_VERSION,
             "made_at": NOON,
             **given,
         }

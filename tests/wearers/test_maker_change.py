@@ -16,7 +16,8 @@ def boxes_of(page) -> dict:
 def test_the_defaults_are_shown_and_nothing_is_stored_by_looking(maker):
     boxes = boxes_of(maker.get("/limits/"))
     assert (boxes["fits_um"], boxes["add_um"], boxes["stale_days"]) == ("1/2 in", "3 in", 90)
-    assert boxes["skill_drape"] == "none"
+    assert boxes["length_fits_um"] == "3/8 in"
+    assert boxes["skill_drape"] == ""
     assert not Maker.objects.exists()
 
 
@@ -27,7 +28,9 @@ def test_a_maker_states_their_own_once(maker, people):
     row = Maker.objects.get(user=people.maker)
     assert (row.fits_um, row.fits_text, row.hours_a_day) == (9525, "3/8 in", 4)
     assert row.skills.get(name="drape").level == "learning"
-    assert row.skills.count() == 5
+    assert row.skills.count() == 1
+    maker.post("/limits/", typed | {"skill_drape": ""})
+    assert not row.skills.exists()
 
 
 @pytest.mark.parametrize("larger", ["add_um", "take_off_um", "length_alter_um"])

@@ -96,6 +96,14 @@ def test_two_figures_exchanged_are_asked_about_with_both():
     assert str(doubt).startswith("wrist: 11 in is very large beside upper arm 6 in")
 
 
+def test_bust_and_waist_exchanged_are_asked_about():
+    """34 ÷ 26 is 1.31. No published body has more than 1.05; exchanged, most are asked about."""
+    (doubt,) = doubts_of_girths({"bust": 26 * INCH, "waist": 34 * INCH})
+    assert "beside bust or chest 26 in: were the two exchanged?" in str(doubt)
+    exchanged = [girths | {"bust": girths["waist"], "waist": girths["bust"]} for girths, _ in bodies()]
+    assert sum(bool(doubts_of_girths(girths)) for girths in exchanged) > 0.8 * len(exchanged)
+
+
 def test_left_and_right_far_apart_are_asked_about():
     (doubt,) = doubts_of_girths({}, sides_mm={"upper arm": (310, 130), "wrist": (160, 165)}, system="cm")
     assert doubt.where == "upper arm"

@@ -123,7 +123,7 @@ def _call_of(standing: GarmentStanding) -> Call | None:
     if garment.stage not in NOT_CUT:
         return None
     if standing.newest and standing.is_out_of_date and not standing.missing:
-        return _garment_call("out of date", garment, "An input changed since it was compared.")
+        return _garment_call("out of date", garment, standing.why_out_of_date)
     if chosen or garment.stage not in WITHOUT_PATTERN:
         return None
     if standing.missing:

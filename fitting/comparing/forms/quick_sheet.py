@@ -25,10 +25,12 @@ from fitting.comparing.forms.quick import (
     QuickPieceForm,
     QuickPlateForm,
 )
+from fitting.comparing.forms.route import SKILL_ANSWERS
 from fitting.comparing.loading.maker import maker_values
 from fitting.comparing.loading.quick import QuickLine, QuickPiece, QuickValues, quick_case
+from fitting.wearers.models import Skill
 
-ADD, EXAMPLE_ASKED = "add ", "example"
+ADD, EXAMPLE_ASKED, FORGET_SKILLS = "add ", "example", "forget skills"
 
 Place = tuple[forms.Form, str]
 
@@ -64,7 +66,25 @@ class QuickSheet:
         self.names = QuickNamesForm(
             {f"name-{one}": text for one, text in NAMES.items()} | data, prefix="name"
         )
+        asks_anew = asked == FORGET_SKILLS
+        said = {name: "" if asks_anew else data.get(f"skill-{name}", "") for name in Skill.Name}
+        self.skills = {name.value: level for name, level in said.items() if level in Skill.Level}
+        self.kept = data.get("keep", "")
         self.faults: list[str] = []
+        self.doubts: tuple[Fault, ...] = ()
+
+    @property
+    def asked_about(self) -> str:
+        """The doubts in a word that says whether they are those that were answered: “they are so”."""
+        return " ".join(map(str, self.doubts))
+
+    @property
+    def skill_words(self) -> list[tuple[str, str]]:
+        return [(name, dict(SKILL_ANSWERS)[level].lower()) for name, level in self.skills.items()]
+
+    @property
+    def skill_answers(self) -> tuple[tuple[str, str], ...]:
+        return SKILL_ANSWERS
 
     @property
     def every_form(self) -> list[forms.Form]:
@@ -84,7 +104,10 @@ class QuickSheet:
         return bool(self.faults) or any(form.errors for form in self.every_form)
 
     def case(self) -> Case | None:
-        """The case that was typed; None where it is not sound, and then every fault stands on the sheet."""
+        """The case that was typed; None where it is not sound, and then every fault stands on the sheet.
+
+        Figures that few bodies have are asked about once: None until they are corrected or kept.
+        """
         if self.is_faulty:
             return None
         self._check_names()
@@ -92,12 +115,15 @@ class QuickSheet:
             self.faults.append("Type at least one reading off the plate.")
         if self.is_faulty:
             return None
+        values = self.values()
         try:
-            return quick_case(self.values(), maker_values(self.user))
+            case = quick_case(values, maker_values(self.user))
         except Faults as faults:
             for fault in faults.faults:
                 self._place(fault)
             return None
+        self.doubts = values.doubts(self.user.system)
+        return None if self.doubts and self.asked_about != self.kept else case
 
     def values(self) -> QuickValues:
         """What was typed, once it has been found sound."""
@@ -107,6 +133,7 @@ class QuickSheet:
             pieces=tuple(self._piece(at) for at in self._pieces_read()),
             levels=tuple(QuickLine(**form.cleaned_data) for form in self.levels if _line(form)),
             lengths=tuple(QuickLine(**form.cleaned_data) for form in self.lengths if _line(form)),
+            skills=self.skills,
         )
 
     def _pieces_read(self) -> list[int]:

@@ -4,6 +4,7 @@ from typing import Any
 from django import forms
 
 from fitting.comparing.models import RouteChoice
+from fitting.wearers.models import Skill
 
 # Common reasons, so that a choice takes one tap; words are for what none of them says.
 REASONS = (
@@ -14,6 +15,22 @@ REASONS = (
     "I want to learn it",
     "the plate is the point of it",
 )
+
+
+# What “How well can you …?” is answered with, one tap each.
+SKILL_ANSWERS = (
+    (Skill.Level.NONE.value, "Not yet"),
+    (Skill.Level.LEARNING.value, "I am learning"),
+    (Skill.Level.WORKING.value, "Well enough"),
+)
+
+
+class SkillForm(forms.Form):
+    """One skill, said beside the answer that rests on it; `page` is the one to go back to."""
+
+    skill = forms.ChoiceField(choices=Skill.Name.choices)
+    level = forms.ChoiceField(choices=SKILL_ANSWERS)
+    page = forms.ChoiceField(choices=[("garment", "garment"), ("comparison", "comparison")])
 
 
 class RouteChoiceForm(forms.ModelForm):

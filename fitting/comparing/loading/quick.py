@@ -4,12 +4,16 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
 from typing import Any
 
+from catalogue.lengths.calculation.errors import Fault
+from catalogue.lengths.calculation.lengths import System
 from catalogue.lengths.models import TypedLength
 from catalogue.plates.calculation.scale import RELATIVE_DOUBT
 from catalogue.plates.models.plate import Plate
 from fitting.comparing.calculation.case import Case
+from fitting.comparing.calculation.routes import Skill
 from fitting.comparing.exchange.case_file import FORMAT, VERSION, case_from_json
 from fitting.comparing.loading.maker import MakerValues
+from fitting.wearers.calculation.plausibility import METRIC, doubts_of_girths
 from fitting.wearers.models import Measures
 
 # Of girths and of lengths: of a trained hand; of what the wearer sent in.
@@ -53,7 +57,8 @@ class QuickValues:
     purpose: str
     pieces: tuple[QuickPiece, ...]
     levels: tuple[QuickLine, ...]
-    lengths: tuple[QuickLine, ...] = field(default=())
+    lengths: tuple[QuickLine, ...] = ()
+    skills: Mapping[str, str] = field(default_factory=dict)
 
     def document(self) -> dict[str, Any]:
         """The file that `assess` reads: every length as it was typed."""
@@ -84,7 +89,17 @@ class QuickValues:
             "ease": _texts({one.line: one.ease for one in (*self.levels, *self.lengths)}),
             "fit": {one.line: one.fit for one in self.levels},
             "purpose": self.purpose,
+            "skills": dict(self.skills),
         }
+
+    def doubts(self, system: System) -> tuple[Fault, ...]:
+        """What to ask about the wearer's measures, by the keys of `levels.LINES`."""
+        typed = {line.line: line.body for line in (*self.levels, *self.lengths) if line.body}
+        return doubts_of_girths(
+            {line: length.um / 1000 for line, length in typed.items()},
+            system=system,
+            metric={line for line, length in typed.items() if length.text.endswith(METRIC)},
+        )
 
     def _scale(self) -> dict[str, str]:
         if isinstance(self.scale, str):
@@ -99,11 +114,16 @@ class QuickValues:
 
 
 def quick_case(values: QuickValues, maker: MakerValues) -> Case:
-    """Judged by the maker's own limits, skills and hours. Raises Faults, by path in the file."""
+    """Judged by the maker's own limits, skills and hours. Raises Faults, by path in the file.
+
+    A skill that is said on the sheet counts before one that was stated.
+    """
+    case = case_from_json(values.document()).case
+    said = {name: skill for name, skill in case.skills.items() if skill is not Skill.NOT_ASKED}
     return replace(
-        case_from_json(values.document()).case,
+        case,
         limits=maker.limits,
-        skills=maker.skills,
+        skills={**maker.skills, **said},
         hours=maker.hours,
         hours_a_day=maker.hours_a_day,
     )

@@ -7,6 +7,7 @@ from datetime import datetime
 from catalogue.lengths.calculation.levels import LINES
 from catalogue.lengths.models import NO_LENGTH
 from catalogue.workroom.models import User
+from fitting.comparing.calculation.assessment import RULE_VERSION
 from fitting.comparing.loading.body import MeasuresUsed
 from fitting.comparing.loading.case import OutfitRows, checksum_of, outfit_rows
 from fitting.comparing.loading.readiness import CannotCompare, Missing, ready_case
@@ -27,14 +28,25 @@ _STATES = {
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class GarmentStanding:
-    """`is_out_of_date`: an input of the newest comparison changed. Nothing `missing`: one can be made."""
+    """`is_out_of_date`: the newest comparison would now be another. Nothing `missing`: one can be made.
+
+    `is_by_older_rules`: it is so for the rules that it was made by, whatever else has changed.
+    """
 
     garment: Garment
     used: MeasuresUsed | None
     newest: Comparison | None
     is_out_of_date: bool
+    is_by_older_rules: bool
     missing: tuple[Missing, ...]
     choice: RouteChoice | None
+
+    @property
+    def why_out_of_date(self) -> str:
+        """In a sentence; empty where it still says what it would say today."""
+        if self.is_by_older_rules:
+            return "The rules that it was made by have changed since."
+        return "Something that it was made from has changed since." if self.is_out_of_date else ""
 
     @property
     def unmeasured(self) -> list[str]:
@@ -91,6 +103,7 @@ def layers_of(garments: Iterable[Garment]) -> list[Layer]:
 
 def _standing(garment: Garment, rows: OutfitRows) -> GarmentStanding:
     newest = next(iter(garment.newest_comparisons), None)
+    is_by_older_rules = newest is not None and newest.rule_version != RULE_VERSION
     missing: tuple[Missing, ...] = ()
     checksum = None
     try:
@@ -101,7 +114,8 @@ def _standing(garment: Garment, rows: OutfitRows) -> GarmentStanding:
         garment=garment,
         used=rows.used(garment),
         newest=newest,
-        is_out_of_date=newest is not None and checksum != newest.inputs_checksum,
+        is_out_of_date=newest is not None and (is_by_older_rules or checksum != newest.inputs_checksum),
+        is_by_older_rules=is_by_older_rules,
         missing=missing,
         choice=next(iter(garment.route_choices.all()), None),
     )

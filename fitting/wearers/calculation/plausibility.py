@@ -45,7 +45,7 @@ LIMITS_CM = {
 # The first measure divided by the second: least and most.
 RATIOS = (
     ("waist", "hip", 0.43, 1.45),
-    ("waist", "bust", 0.45, 1.45),
+    ("waist", "bust", 0.45, 1.15),
     ("bust", "hip", 0.55, 1.50),
     ("high bust", "bust", 0.75, 1.15),
     ("under bust", "bust", 0.60, 1.10),
@@ -67,6 +67,7 @@ RATIOS = (
     ("inside leg", "outside leg", 0.45, 0.97),
 )
 
+METRIC = ("cm", "mm", " m")  # how the text of a metric length ends
 MOST_SIDES_APART = 0.2  # of the smaller side
 
 
@@ -120,9 +121,11 @@ def _out_of_proportion(measures_mm: Mapping[str, float], system: System) -> Iter
         if not least <= ratio <= most:
             size = "small" if ratio < least else "large"
             shown, beside = (format_length(measures_mm[line], system=system) for line in (key, other))
+            is_so_exchanged = least <= 1 / ratio <= most
+            asked = "were the two exchanged? Else check" if is_so_exchanged else "check"
             yield Fault(
                 key,
-                f"{shown} is very {size} beside {LINES[other].label} {beside}: check the unit and "
+                f"{shown} is very {size} beside {LINES[other].label} {beside}: {asked} the unit and "
                 "the figures of both, or keep them if they are so.",
             )
 

@@ -17,7 +17,7 @@ from catalogue.lengths.calculation.levels import LINES, Line
 from catalogue.lengths.forms import LengthFormField, LengthsInUnit
 from catalogue.lengths.models import TypedLength
 from catalogue.workroom.models import User
-from fitting.wearers.calculation.plausibility import doubts_of_girths
+from fitting.wearers.calculation.plausibility import METRIC, doubts_of_girths
 from fitting.wearers.calculation.takes import Take as TakeValue
 from fitting.wearers.calculation.takes import taken_by_line, takes_far_apart
 from fitting.wearers.models import Measures, Take
@@ -25,7 +25,6 @@ from fitting.wearers.showing import lines_of, numbers_of
 
 GARMENTS = Measures._meta.get_field("worn").related_model.objects
 TAKES = ("first", "second", "third")
-METRIC = ("cm", "mm", " m")  # how the text of a metric length ends
 
 
 class WornField(forms.ModelMultipleChoiceField):

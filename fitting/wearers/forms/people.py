@@ -89,8 +89,9 @@ class _MakerWithSkills(forms.ModelForm):
         for name in Skill.Name:
             self.fields[f"skill_{name}"] = forms.ChoiceField(
                 label=name.label.capitalize(),
-                choices=Skill.Level,
-                initial=known.get(name, Skill.Level.NONE),
+                choices=[("", "not asked yet"), *Skill.Level.choices],
+                initial=known.get(name, ""),
+                required=False,
                 widget=forms.RadioSelect,
             )
 
