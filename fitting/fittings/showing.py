@@ -59,8 +59,8 @@ def alteration_checks(altered: AlterationsShown, writing: Writing) -> tuple[Chec
 
 
 def _next_step(shown: ComparisonShown | None) -> Iterator[Check]:
-    # The first act of a route settles nothing: it is work, and no check.
-    if shown and shown.answer["next_step"] and shown.next_kind is not StepKind.ACT:
+    # What the maker can do, and the first act of a route, are nothing to check on a wearer.
+    if shown and shown.answer["next_step"] and shown.next_kind not in (StepKind.SKILL, StepKind.ACT):
         yield Check(about="next", sentence=shown.answer["next_step"])
 
 

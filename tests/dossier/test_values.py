@@ -102,7 +102,7 @@ def test_it_asks_about_stale_measures_and_about_changed_inputs(outfit, people):
     reading.reading_um, reading.reading_text = um("1 in"), "1 in"
     reading.save()
     late = values_of(outfit, at=NOON + timedelta(days=200))
-    assert "An input has changed since it was compared: compare it again." in sentences(late)
+    assert "Something that it was made from has changed since. Compare it again." in sentences(late)
     assert any(one.startswith("Its measures may not hold: 218 days old.") for one in sentences(late))
     assert late.sheets[-1].flags == ("out of date", "stale")
 
