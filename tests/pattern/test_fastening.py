@@ -8,6 +8,7 @@ import pytest
 from catalogue.lengths.calculation.errors import Faults
 from fitting.pattern.calculation.fastening import (
     Row,
+    between_holes_mm,
     boning,
     crossed_lace_mm,
     even_row,
@@ -71,14 +72,22 @@ def test_a_crossed_lace_is_its_path_from_hole_to_hole():
     one = [(0.0 if at % 2 else 150.0, y) for at, y in enumerate(row.places_mm)]
     other = [(150.0 if at % 2 else 0.0, y) for at, y in enumerate(row.places_mm)]
     path = zigzag_mm([*reversed(one), *other])
-    assert crossed_lace_mm(row, gap_mm=150, ends_mm=300) == pytest.approx(path + 600)
+    assert crossed_lace_mm(row, across_mm=150, ends_mm=300) == pytest.approx(path + 600)
 
 
 def test_a_spiral_lace_is_its_path_from_side_to_side():
     row = Row(places_mm=tuple(25.0 * at for at in range(12)), spacing_mm=25)
     path = zigzag_mm([(150.0 * (at % 2), 12.5 * at) for at in range(24)])
-    assert spiral_lace_mm(row, gap_mm=150, ends_mm=300) == pytest.approx(path + 600)
+    assert spiral_lace_mm(row, across_mm=150, ends_mm=300) == pytest.approx(path + 600)
 
 
 def test_piping_goes_round_its_cord():
     assert piping_strip_mm(cord_mm=4, allowance_mm=12) == pytest.approx(4 * math.pi + 24)
+
+
+def test_holes_in_from_their_edges_are_farther_apart_than_the_edges():
+    # By hand: opened by 6 in, one side's holes 3/8 in from its edge and the other's 5/8 in: 7 in across.
+    across_mm = between_holes_mm(gap_mm=6 * 25.4, from_edges_mm=[0.375 * 25.4, 0.625 * 25.4])
+    assert across_mm == pytest.approx(7 * 25.4)
+    row = even_row(100, spacing_mm=25)
+    assert crossed_lace_mm(row, across_mm=across_mm) > crossed_lace_mm(row, across_mm=6 * 25.4) + 25.4

@@ -7,7 +7,7 @@ import pytest
 from shapely import Polygon
 
 from catalogue.lengths.calculation.errors import Faults
-from fitting.pattern.calculation.skirts import Share, circle_skirt, equal_shares, gores
+from fitting.pattern.calculation.skirts import Share, circle_skirt, equal_shares, gores, uneven_seams
 
 IN = 25.4
 
@@ -17,7 +17,7 @@ IN = 25.4
 )
 def test_the_radius_of_a_circle_skirt(part, radius_in):
     # prettyquirkypants.com 2014 prints 4.13, 8.2, 12.4, 16.56 for a waist of 26 in; r = waist ÷ angle.
-    skirt = circle_skirt(waist_mm=26 * IN, length_mm=30 * IN, part=part)
+    skirt = circle_skirt(waist_mm=26 * IN, length_mm=30 * IN, part=part).seam_line
     assert skirt.inner_mm / IN == pytest.approx(radius_in, abs=0.0005)
     assert skirt.top_mm / IN == pytest.approx(26)
 
@@ -27,14 +27,16 @@ def test_the_radius_of_a_circle_skirt(part, radius_in):
 )
 def test_the_hem_of_a_circle_skirt(part, outer_in, hem_in):
     # Waist 24 in, length 40 in: hem = waist + angle × length.
-    skirt = circle_skirt(waist_mm=24 * IN, length_mm=40 * IN, part=part)
+    skirt = circle_skirt(waist_mm=24 * IN, length_mm=40 * IN, part=part).seam_line
     assert skirt.outer_mm / IN == pytest.approx(outer_in, abs=0.0005)
     assert skirt.hem_mm / IN == pytest.approx(hem_in, abs=0.005)
 
 
 def test_a_quarter_of_the_waist_is_no_radius():
     # whatthecraft.com/circtrouble.htm warns of it: 8 in for a waist of 32 in would make a waist of 50.3 in.
-    assert circle_skirt(waist_mm=32 * IN, length_mm=IN).inner_mm / IN == pytest.approx(32 / (2 * math.pi))
+    assert circle_skirt(waist_mm=32 * IN, length_mm=IN).seam_line.inner_mm / IN == pytest.approx(
+        32 / (2 * math.pi)
+    )
 
 
 @pytest.mark.parametrize("values", [{"waist_mm": 0}, {"length_mm": 0}, {"part": 0}])
@@ -45,7 +47,7 @@ def test_a_circle_skirt_of_nothing_is_refused(values):
 
 @pytest.mark.parametrize(("part", "pieces"), [(1, 2), (1 / 2, 1), (3 / 4, 3)])
 def test_the_drawn_outline_measures_what_was_asked(part, pieces):
-    skirt = circle_skirt(waist_mm=600, length_mm=900, part=part)
+    skirt = circle_skirt(waist_mm=600, length_mm=900, part=part).seam_line
     outline = Polygon(skirt.divided(pieces).outline())
     assert outline.is_valid
     assert outline.exterior.is_ccw
@@ -131,10 +133,34 @@ def test_a_front_longer_than_the_back_is_no_fault():
         ((Share(name="front", waist=0.5, hip=1, hem=1),), {}, "waist"),
         (None, {"hem_mm": 600}, "gore"),
         (None, {"hip_depth_mm": 1000}, "length"),
-        (None, {"waist_mm": 0}, "length"),
+        (None, {"waist_mm": 0}, "waist"),
+        (None, {"hem_mm": 1e5}, "gore"),
+        ((Share(name="front", waist=0.1, hip=0.1, hem=0.1, cut=10, length_mm=7 * IN),), {}, "front"),
     ],
 )
 def test_gores_that_cannot_be_are_named(shares, values, where):
     with pytest.raises(Faults) as refused:
         make_gores(shares, **values)
     assert [fault.where for fault in refused.value.faults] == [where]
+
+
+def test_a_seam_of_two_lengths_is_named():
+    def make(back_in: float):
+        shares = [
+            Share(name=name, waist=0.25, hip=0.25, hem=0.25, cut=2, length_mm=long_in * IN)
+            for name, long_in in (("front", 41), ("back", back_in))
+        ]
+        return gores(shares, waist_mm=30 * IN, hip_mm=45 * IN, hem_mm=90 * IN, length_mm=41 * IN)
+
+    ((one, other),) = uneven_seams(make(42))
+    assert (one.name, other.name) == ("front", "back")
+    assert list(uneven_seams(make(41.1))) == []  # to a chalk line they are alike
+
+
+def test_a_circle_is_chalked_an_allowance_outside_its_seam_line():
+    # By hand: a half circle for 26 in that laps over by 1: 27 ÷ π = 8.594 in; chalked 1/2 in within, and the
+    # hem 1/2 in beyond 8.594 + 40.
+    skirt = circle_skirt(waist_mm=26 * IN, length_mm=40 * IN, part=0.5, allowance_mm=IN / 2, opening_mm=IN)
+    assert skirt.seam_line.inner_mm / IN == pytest.approx(27 / math.pi)
+    assert skirt.chalk_inner_mm / IN == pytest.approx(8.594 - 0.5, abs=1e-3)
+    assert skirt.chalk_outer_mm / IN == pytest.approx(8.594 + 40.5, abs=1e-3)

@@ -137,7 +137,30 @@ def test_every_fault_is_told_with_its_path():
         ("fullness", {}, "file"),
         ("fullness", {"pleats": {"kind": "knife"}, "tucks": {}}, "file"),
         ("fullness", {"pleats": {"kind": "knife", "finished": "9 in"}}, "pleats.finished"),
-        ("fullness", {"tiers": {"top": "26 in", "ratio": 1e14, "number": 40}}, "tiers"),
+        ("fullness", {"tiers": {"top": "26 in", "ratio": 1e14, "number": 40}}, "tiers.hem"),
+        # Counts that follow from a slip of the pen: sixteen million tiers, notches and pleats past counting.
+        ("fullness", {"tiers": {"top": "26 in", "hem": "130 in", "ratio": 1.0000001}}, "tiers.ratio"),
+        ("fullness", {"pleats": {"kind": "knife", "finished": "92 cm", "width": "0.001 mm", "depth": "4 cm"}},
+         "pleats.width"),
+        ("fullness", {"tucks": {"finished": "92 cm", "spacing": "0.001 mm", "depth": "4 mm"}},
+         "tucks.spacing"),
+        ("seams", {"seam": {"stretches": [{"first": "1 m", "second": "1 m"}], "notches_every": "0.0001 mm"}},
+         "seam.notches_every"),
+        ("bias", {"strips": {"total": "900 m", "strip": "1 in", "cloth_width": "1 in", "seam": "1/4 in"}},
+         "strips.total"),
+        # Strips wider than the cloth that they are cut from.
+        ("bias", {"rectangle": {"width": "9 in", "length": "40 in", "strip": "10 in"}}, "rectangle.strip"),
+        ("bias", {"strips": {"total": "38 in", "strip": "28 in", "cloth_width": "27 in"}}, "strips.strip"),
+        ("bias", {"square": {"total": "1 in", "strip": "20 in"}}, "square.strip"),
+        ("skirt", {"circle": {"waist": "2 in", "length": "40 in", "allowance": "1 in"}}, "circle.allowance"),
+        (
+            "skirt",
+            {"gores": {"waist": "30 in", "hip": "40 in", "hem": "90 in", "length": "40 in", "shares": [
+                {"waist": 0.5, "hip": 0.5, "hem": 0.5},
+                {"waist": 0.5, "hip": 0.5, "hem": 0.5, "length": "7 in"},
+            ]}},
+            "gores.shares[1]",
+        ),
         (
             "fullness",
             {"gathers": {"finished": "9 in", "ratio": 2,

@@ -16,6 +16,7 @@ from fitting.pattern.models import WorkNote
 from tests.makers.kept_work import make_seamed_bodice
 
 INCH = 25.4
+HALF_CIRCLE = circle_skirt(waist_mm=711.2, length_mm=1016.0, part=0.5)
 PLEATS = {"pleat": "box", "finished": "28 in", "width": "2 in", "depth": "1 in"}
 
 
@@ -65,7 +66,7 @@ def of_support():
 
 def of_fastening():
     row = even_row(12 * INCH, spacing_mm=INCH, first_mm=INCH / 2, last_mm=INCH / 2)
-    return {"count": row.count, "crossed lace": crossed_lace_mm(row, gap_mm=8 * INCH, ends_mm=12 * INCH)}
+    return {"count": row.count, "crossed lace": crossed_lace_mm(row, across_mm=8 * INCH, ends_mm=12 * INCH)}
 
 
 # fmt: off
@@ -78,7 +79,7 @@ CASES = {
     "tucks": ({"finished": "10 in", "spacing": "1 in", "depth": "1/4 in"},
               lambda: {"flat": tucks(KnownTucks(finished=254.0, spacing=INCH, depth=INCH / 4)).flat_mm}),
     "circle": ({"waist": "28 in", "length": "40 in", "part": "0.5"},
-               lambda: {"inner radius": circle_skirt(waist_mm=711.2, length_mm=1016.0, part=0.5).inner_mm}),
+               lambda: {"inner radius": HALF_CIRCLE.seam_line.inner_mm}),
     "gores": ({"waist_mm": "28 in", "hip_mm": "42 in", "hem_mm": "120 in", "length_mm": "40 in",
                "hip_depth_mm": "7 in", "number": "6"}, of_gores),
     "support": ({"height-0": "40 in", "height-2": "41 in", "height-4": "42 in", "height-6": "43 in",

@@ -4,10 +4,16 @@ import math
 from dataclasses import dataclass
 
 from catalogue.lengths.calculation.errors import Fault, Faults
+from fitting.pattern.calculation.limits import check, counted
 
 # A strip across the whole width is the diagonal of a square as wide as the cloth.
 DIAGONAL = math.sqrt(2)
 _SLIP = 1e-9
+
+
+def _within(strip_mm: float, cloth_mm: float) -> None:
+    if strip_mm > cloth_mm * (1 + _SLIP):
+        raise Faults([Fault("strip", "This strip is wider than the cloth that it is cut from.")])
 
 
 def continuous_length_mm(
@@ -18,16 +24,23 @@ def continuous_length_mm(
     Area ÷ width of the strip, the rectangle less one seam in each direction. Raises Faults for a strip of
     nothing or a rectangle that the seams use up.
     """
-    if strip_mm <= 0 or min(width_mm, length_mm) <= seam_mm:
-        raise Faults(
-            [Fault("strip", "There must be cloth left beside the seams, and a strip more than nothing.")]
-        )
+    check(
+        {"width": width_mm, "length": length_mm, "strip": strip_mm, "seam": seam_mm}, may_be_nothing=["seam"]
+    )
+    if min(width_mm, length_mm) <= seam_mm:
+        raise Faults([Fault("strip", "There must be cloth left beside the seams.")])
+    _within(strip_mm, min(width_mm, length_mm) - seam_mm)
     return (width_mm - seam_mm) * (length_mm - seam_mm) / strip_mm
 
 
 def square_for_mm(*, total_mm: float, strip_mm: float, seam_mm: float = 0.0, step_mm: float = 25.4) -> float:
-    """The side of the square that gives `total_mm` of continuous strip, rounded up to whole steps."""
+    """The side of the square that gives `total_mm` of continuous strip, rounded up to whole steps.
+
+    Raises Faults where the strip would be wider than the square.
+    """
+    check({"total": total_mm, "strip": strip_mm, "seam": seam_mm, "step": step_mm}, may_be_nothing=["seam"])
     side_mm = math.sqrt(total_mm * strip_mm) + seam_mm
+    _within(strip_mm, math.ceil(side_mm / step_mm - _SLIP) * step_mm - seam_mm)
     return math.ceil(side_mm / step_mm - _SLIP) * step_mm
 
 
@@ -51,10 +64,16 @@ def bias_strips(
     45° to the strip: a join takes 2 × √2 of its seam from the length. Raises Faults where the joins leave
     nothing.
     """
+    check(
+        {"total": total_mm, "cloth_width": cloth_width_mm, "strip": strip_mm, "seam": seam_mm},
+        may_be_nothing=["seam"],
+    )
+    _within(strip_mm, cloth_width_mm)
     each_mm, join_mm = cloth_width_mm * DIAGONAL, 2 * seam_mm * DIAGONAL
-    if each_mm <= join_mm or strip_mm <= 0:
-        raise Faults([Fault("seam", "The joins use up the strips, or the strip is nothing.")])
-    number = max(1, math.ceil((total_mm - join_mm) / (each_mm - join_mm) - _SLIP))
+    if each_mm <= join_mm:
+        raise Faults([Fault("seam", "The joins use up the strips.")])
+    count = counted((total_mm - join_mm) / (each_mm - join_mm), where="total", what="strips")
+    number = max(1, math.ceil(count - _SLIP))
     return BiasStrips(
         number=number,
         each_mm=each_mm,

@@ -9,15 +9,6 @@ AGREES_MM = 0.5  # values given beyond need agree if they are this near
 Known = Mapping[str, float | None]  # by name, None is asked for
 
 
-def nothing_given(known: Known) -> list[Fault]:
-    """Every value given that is no length or number above nothing."""
-    return [
-        Fault(name, "This must be more than nothing.")
-        for name, value in known.items()
-        if value is not None and value <= 0
-    ]
-
-
 def corrected(known: Known, got: Mapping[str, float]) -> tuple[str, ...]:
     """The names of what was asked for and is no longer so, since a row has a whole number."""
     asked = {name: value for name in got if (value := known[name]) is not None}

@@ -7,6 +7,7 @@ import math
 from dataclasses import dataclass
 
 from catalogue.lengths.calculation.errors import Fault, Faults
+from fitting.pattern.calculation.limits import FARTHEST_MM, MOST_TIERS, check, counted
 
 # Flat : finished, least and most. Each with who says so.
 RATIOS = (
@@ -45,14 +46,14 @@ def gathers(
     """From any two of the three. Raises Faults where they are not two, or leave nothing to gather."""
     if [finished_mm, flat_mm, ratio].count(None) != 1:
         raise Faults([Fault("finished", "Give two of the three: finished length, flat length, ratio.")])
-    if any(one is not None and one <= 0 for one in (finished_mm, flat_mm, ratio)):
-        raise Faults([Fault("finished", "Lengths and ratio are more than nothing.")])
+    check({"finished": finished_mm, "flat": flat_mm, "ratio": ratio})
     if flat_mm is None:
         flat_mm = (finished_mm or 0.0) * (ratio or 0.0)
     if finished_mm is None:
         finished_mm = flat_mm / (ratio or 1.0)
     if flat_mm < finished_mm * (1 - _SLIP):
         raise Faults([Fault("flat", "There is less flat cloth than finished length: nothing to gather.")])
+    check({"flat": flat_mm, "finished": finished_mm})
     return Gathers(finished_mm=finished_mm, flat_mm=flat_mm)
 
 
@@ -78,11 +79,16 @@ def strips(
     A round flounce is joined at both ends of every strip; in an open one the two outer ends are free.
     Raises Faults where the joins leave nothing of the width.
     """
+    check(
+        {"flat": flat_mm, "cloth_width": cloth_width_mm, "depth": depth_mm, "join": join_mm},
+        may_be_nothing=["join"],
+    )
     each_mm = cloth_width_mm - 2 * join_mm
     if each_mm <= 0:
         raise Faults([Fault("join", "The joins take up the whole width of the cloth.")])
     free_mm = 0.0 if is_round else 2 * join_mm
-    number = max(1, math.ceil((flat_mm - free_mm) / each_mm - _SLIP))
+    count = counted((flat_mm - free_mm) / each_mm, where="cloth_width", what="strips")
+    number = max(1, math.ceil(count - _SLIP))
     return Strips(number=number, joined_mm=number * each_mm + free_mm, cloth_mm=number * depth_mm)
 
 
@@ -112,14 +118,18 @@ def tiers(
     """
     if [hem_mm, ratio, number].count(None) != 1:
         raise Faults([Fault("ratio", "Give two of the three: hem, ratio, number of tiers.")])
-    if top_mm <= 0 or (hem_mm is not None and hem_mm <= top_mm) or (ratio is not None and ratio <= 1):
+    check({"top": top_mm, "hem": hem_mm})
+    if (hem_mm is not None and hem_mm <= top_mm) or (ratio is not None and not ratio > 1):
         raise Faults([Fault("ratio", "Tiers widen: the hem is more than the top, the ratio more than 1.")])
     if number is not None and number < 1:
         raise Faults([Fault("number", "There is at least one tier.")])
     if number is None:
-        number = max(1, round(math.log((hem_mm or 0) / top_mm) / math.log(ratio or 0)))
+        count = math.log((hem_mm or 0) / top_mm) / math.log(ratio or 0)
+        number = max(1, round(counted(count, where="ratio", what="tiers", most=MOST_TIERS)))
+    counted(number, where="number", what="tiers", most=MOST_TIERS)
     each = ratio if hem_mm is None else (hem_mm / top_mm) ** (1 / number)
     each = each or 0.0
+    check({"hem": top_mm * min(each, FARTHEST_MM) ** min(number, MOST_TIERS)})
     return Tiers(
         top_mm=top_mm,
         ratio=each,

@@ -11,7 +11,8 @@ from dataclasses import asdict, dataclass
 from enum import StrEnum
 
 from catalogue.lengths.calculation.errors import Fault, Faults
-from fitting.pattern.calculation.folded_row import corrected, disagreeing, nothing_given
+from fitting.pattern.calculation.folded_row import corrected, disagreeing
+from fitting.pattern.calculation.limits import counted, unfit
 
 
 class Pleat(StrEnum):
@@ -80,11 +81,12 @@ def pleats(kind: Pleat, known: Known) -> Pleats:
     only the depth. Raises Faults where too little is known, where what is known disagrees, or where no
     cloth is left.
     """
-    faults = nothing_given(asdict(known))
+    faults = list(unfit(asdict(known)))
     count = None if faults else _count(kind, known)
     if count is None:
         raise Faults(faults or [Fault("finished", _TOO_FEW)])
-    row = _row(kind, known, max(1, math.floor(count + 0.5)))
+    number = max(1, math.floor(counted(count, where="width", what="pleats") + 0.5))
+    row = _row(kind, known, number)
     faults = [
         *_impossible(row),
         *disagreeing(asdict(known), {"width": row.width_mm, "depth": row.depth_mm}, row.corrected),

@@ -9,6 +9,7 @@ from dataclasses import dataclass
 from enum import StrEnum
 
 from catalogue.lengths.calculation.errors import Fault, Faults
+from fitting.pattern.calculation.limits import check, counted
 
 # Edges this near are one length: what chalk and cutting make of them; common practice, no source.
 MATCHES_MM = 3.2
@@ -92,6 +93,11 @@ def sleeve_seam(
     `gathered_mm` of the head goes into `gathered_into_mm` of the armhole, half of each from front and back.
     Raises Faults where more is gathered than there is.
     """
+    check({"head_front": head_front_mm, "head_back": head_back_mm})
+    check({"armhole_front": armhole_front_mm, "armhole_back": armhole_back_mm})
+    apart = {"gathered": gathered_mm, "gathered_into": gathered_into_mm}
+    apart |= {"head_under": head_under_mm, "armhole_under": armhole_under_mm}
+    check(apart, may_be_nothing=apart)
     fronts = (head_front_mm - gathered_mm / 2, armhole_front_mm - gathered_into_mm / 2)
     backs = (head_back_mm - gathered_mm / 2, armhole_back_mm - gathered_into_mm / 2)
     if min(*fronts, *backs) < 0 or (gathered_mm > 0) != (gathered_into_mm > 0):
@@ -122,8 +128,13 @@ class Notch:
 def notches(seam: Seam, *, every_mm: float | None = None) -> tuple[Notch, ...]:
     """Between stretches; with `every_mm` also within them, no farther apart on the shorter edge.
 
-    Within a stretch both edges are divided alike, so that ease and gathers lie evenly.
+    Within a stretch both edges are divided alike, so that ease and gathers lie evenly. Raises Faults where
+    they would lie so near that nobody would cut them.
     """
+    edges = {"first": seam.longer_mm, "second": seam.shorter_mm}
+    check({"notches_every": every_mm} | edges, may_be_nothing=edges)
+    if every_mm is not None:
+        counted(seam.shorter_mm / every_mm, where="notches_every", what="notches")
     placed = list(_within(seam.stretches, every_mm))
     return tuple(placed[:-1])
 

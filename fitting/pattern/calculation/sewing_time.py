@@ -5,6 +5,7 @@ from dataclasses import dataclass
 
 from catalogue.lengths.calculation.errors import Fault, Faults
 from catalogue.lengths.calculation.units import INCH_MM
+from fitting.pattern.calculation.limits import FARTHEST_MM
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -24,7 +25,7 @@ class Stitch:
 
 def timed(*, sample_mm: float, minutes: float, stitches_per_inch: float) -> Stitch:
     """From a seam sewn and timed. Raises Faults where one of the three is not more than nothing."""
-    if min(sample_mm, minutes, stitches_per_inch) <= 0:
+    if not min(sample_mm, minutes, stitches_per_inch) > 0 or max(sample_mm, minutes) > FARTHEST_MM:
         raise Faults([Fault("sample", "Length, time and stitches to the inch are more than nothing.")])
     return Stitch(
         stitches_per_inch=stitches_per_inch,

@@ -8,11 +8,16 @@ for. Seams and fastening are left to the allowance.
 import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
+from itertools import pairwise
 
 from catalogue.lengths.calculation.errors import Fault, Faults
+from fitting.pattern.calculation.limits import check
+from fitting.pattern.calculation.seam_match import MATCHES_MM
 
 Point = tuple[float, float]
 
+MOST_CIRCLES = 10  # joined to one another; a fuller skirt is pleated
+_LEAST_FLARE = 1e-6  # a gore straighter than that is a rectangle
 _CHORD_MM = 0.1  # arcs are drawn by chords this near to them
 
 
@@ -63,15 +68,49 @@ class RingPiece:
         return (*hem, *reversed(top))
 
 
-def circle_skirt(*, waist_mm: float, length_mm: float, part: float = 1.0) -> RingPiece:
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CircleSkirt:
+    """A skirt by its seam line, and the allowance that its chalk line is drawn outside of it with."""
+
+    seam_line: RingPiece
+    allowance_mm: float
+
+    @property
+    def chalk_inner_mm(self) -> float:
+        """The radius to chalk the waist with: an allowance nearer to the middle."""
+        return self.seam_line.inner_mm - self.allowance_mm
+
+    @property
+    def chalk_outer_mm(self) -> float:
+        return self.seam_line.outer_mm + self.allowance_mm
+
+
+def circle_skirt(
+    *,
+    waist_mm: float,
+    length_mm: float,
+    part: float = 1.0,
+    allowance_mm: float = 0.0,
+    opening_mm: float = 0.0,
+) -> CircleSkirt:
     """`part` of a circle: 1, 3/4, 1/2, 1/4. The radius is the waist ÷ the angle, not ÷ 4 as some teach.
 
-    Raises Faults for a part of nothing, or a length or waist that is not more than nothing.
+    `opening_mm` laps over at the fastening, and is part of the arc. Raises Faults for a part of nothing or of
+    more circles than are worn, a length that is none, or a waist too small for its allowance.
     """
-    if min(waist_mm, length_mm, part) <= 0:
-        raise Faults([Fault("part", "Waist, length and part of the circle are more than nothing.")])
+    check(
+        {"waist": waist_mm, "length": length_mm, "allowance": allowance_mm, "opening": opening_mm},
+        may_be_nothing=["allowance", "opening"],
+    )
+    if not 0 < part <= MOST_CIRCLES:
+        raise Faults([Fault("part", f"This is a part of a circle: above 0, and up to {MOST_CIRCLES}.")])
     turn = 2 * math.pi * part
-    return RingPiece(inner_mm=waist_mm / turn, outer_mm=waist_mm / turn + length_mm, turn=turn)
+    inner_mm = (waist_mm + opening_mm) / turn
+    check({"part": inner_mm + length_mm})
+    if inner_mm <= allowance_mm:
+        raise Faults([Fault("allowance", "The waist is too small a circle for this allowance within it.")])
+    ring = RingPiece(inner_mm=inner_mm, outer_mm=inner_mm + length_mm, turn=turn)
+    return CircleSkirt(seam_line=ring, allowance_mm=allowance_mm)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -129,9 +168,17 @@ def gores(
 
     Raises Faults where the shares are not the whole, or where a gore would narrow towards the hem.
     """
-    faults = [*_unshared(shares), *_narrowing(shares, waist_mm, hem_mm)]
-    if min(waist_mm, hip_mm, length_mm) <= 0 or not 0 < hip_depth_mm < length_mm:
-        faults.append(Fault("length", "Measures are more than nothing, and the hip lies above the hem."))
+    girths = {"waist": waist_mm, "hip": hip_mm, "hem": hem_mm}
+    lengths = {"length": length_mm, "hip_depth": hip_depth_mm}
+    check(girths | lengths | {share.name: share.length_mm for share in shares})
+    faults = [*_unshared(shares), *_narrowing(shares, waist_mm, hem_mm, length_mm)]
+    if hip_depth_mm >= length_mm:
+        faults.append(Fault("length", "The hip lies above the hem: this must be longer."))
+    faults += (
+        Fault(share.name, "This gore is shorter than the hip is deep: it would end above the hip.")
+        for share in shares
+        if share.length_mm is not None and share.length_mm <= hip_depth_mm
+    )
     if faults:
         raise Faults(faults)
     return tuple(
@@ -146,6 +193,13 @@ def gores(
     )
 
 
+def uneven_seams(made: Sequence[Gore]) -> Iterator[tuple[Gore, Gore]]:
+    """Neighbours, in the order given, whose seam is of two lengths by more than a chalk line."""
+    for one, other in pairwise(made):
+        if abs(one.piece.length_mm - other.piece.length_mm) > MATCHES_MM:
+            yield one, other
+
+
 def _unshared(shares: Sequence[Share]) -> Iterator[Fault]:
     for name in ("waist", "hip", "hem"):
         total = sum(getattr(share, name) * share.cut for share in shares)
@@ -153,10 +207,13 @@ def _unshared(shares: Sequence[Share]) -> Iterator[Fault]:
             yield Fault(name, f"The shares of the {name} come to {total:.3g} of it, and not to the whole.")
 
 
-def _narrowing(shares: Sequence[Share], waist_mm: float, hem_mm: float) -> Iterator[Fault]:
+def _narrowing(shares: Sequence[Share], waist_mm: float, hem_mm: float, length_mm: float) -> Iterator[Fault]:
     for share in shares:
-        if share.hem * hem_mm <= share.waist * waist_mm:
+        top, hem = share.waist * waist_mm, share.hem * hem_mm
+        if not 0 < top * (1 + _LEAST_FLARE) < hem:
             yield Fault(share.name, "This gore would narrow downwards: give it more hem, or less waist.")
+        elif hem - top > 2 * math.pi * (share.length_mm or length_mm):
+            yield Fault(share.name, "This gore would be more than a whole circle: cut it in more gores.")
 
 
 def _ring(top_mm: float, hem_mm: float, length_mm: float) -> RingPiece:

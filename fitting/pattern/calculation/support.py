@@ -11,6 +11,7 @@ from math import cos, pi
 
 from catalogue.lengths.calculation.errors import Fault, Faults
 from fitting.pattern.calculation.fair_curve import FairCurve, fair_curve
+from fitting.pattern.calculation.limits import unfit
 
 FEWEST_HEIGHTS = 5
 
@@ -76,7 +77,9 @@ def skirt_lengths(
     """
     taped = sorted(heights)
     places = [place for place, _ in taped]
-    faults = []
+    lengths = {"clearance": clearance_mm, "train": train.length_mm}
+    highest_mm = max((height for _, height in taped), default=None)
+    faults = [*unfit(lengths, may_be_nothing=lengths), *unfit({"heights": highest_mm})]
     if len(set(places)) < FEWEST_HEIGHTS or len(set(places)) < len(places):
         faults.append(
             Fault("heights", f"Tape at least {FEWEST_HEIGHTS} heights, each at a place of its own.")
@@ -85,10 +88,10 @@ def skirt_lengths(
         faults.append(
             Fault("heights", "Tape from centre front to centre back: places 0 and 1 are among them.")
         )
-    if any(height <= clearance_mm for _, height in taped):
+    if not all(height > clearance_mm for _, height in taped):
         faults.append(Fault("clearance", "The hem would come to lie above the waist."))
-    if train.length_mm < 0 or not 0 <= train.from_place < 1:
-        faults.append(Fault("train", "A train begins between front and back, and is not less than nothing."))
+    if not 0 <= train.from_place < 1:
+        faults.append(Fault("train", "A train begins between front and back."))
     if faults:
         raise Faults(faults)
     return SkirtLengths(taped=fair_curve(taped), clearance_mm=clearance_mm, train=train)

@@ -9,7 +9,8 @@ from collections.abc import Iterator
 from dataclasses import asdict, dataclass
 
 from catalogue.lengths.calculation.errors import Fault, Faults
-from fitting.pattern.calculation.folded_row import corrected, disagreeing, nothing_given
+from fitting.pattern.calculation.folded_row import corrected, disagreeing
+from fitting.pattern.calculation.limits import counted, unfit
 
 _TOO_FEW = "Give three of the five, such as finished length, spacing and depth."
 _SLIP = 1e-9
@@ -44,7 +45,7 @@ def tucks(known: KnownTucks, *, edge_mm: float = 0.0) -> Tucks:
     Over a finished length they come no farther apart than asked: the spacing is made a little less to come
     out even. Raises Faults where too little is known, where it disagrees, or where the edges leave no room.
     """
-    faults = nothing_given(asdict(known))
+    faults = [*unfit(asdict(known)), *unfit({"edge": edge_mm}, may_be_nothing=["edge"])]
     if known.finished is not None and known.finished <= 2 * edge_mm:
         faults.append(Fault("edge", "The edges leave no room for tucks."))
     count = None if faults else _count(known, edge_mm)
@@ -62,17 +63,23 @@ def tucks(known: KnownTucks, *, edge_mm: float = 0.0) -> Tucks:
 
 
 def _count(known: KnownTucks, edge_mm: float) -> int | None:
+    """How many whole tucks; None where that does not follow."""
+    count = _parts(known, edge_mm)
+    return None if count is None else math.floor(counted(count, where="spacing", what="tucks"))
+
+
+def _parts(known: KnownTucks, edge_mm: float) -> float | None:
     finished, flat, spacing, depth = known.finished, known.flat, known.spacing, known.depth
     if known.number is not None:
         return known.number
     if finished is not None and spacing is not None:
-        return math.ceil((finished - 2 * edge_mm) / spacing - _SLIP) + 1
+        return math.ceil((finished - 2 * edge_mm) / spacing - _SLIP) + 1.0
     if flat is None or depth is None:
         return None
     if finished is not None:
-        return math.floor((flat - finished) / (2 * depth) + 0.5)
+        return (flat - finished) / (2 * depth) + 0.5
     if spacing is not None:
-        return math.floor((flat - 2 * edge_mm + spacing) / (spacing + 2 * depth) + _SLIP)
+        return (flat - 2 * edge_mm + spacing) / (spacing + 2 * depth) + _SLIP
     return None
 
 

@@ -5,7 +5,15 @@ from typing import Any
 
 from catalogue.lengths.calculation.errors import Fault, Faults
 from catalogue.workroom.reader.entries import Entry
-from fitting.pattern.calculation.skirts import Gore, RingPiece, Share, circle_skirt, equal_shares, gores
+from fitting.pattern.calculation.skirts import (
+    Gore,
+    RingPiece,
+    Share,
+    circle_skirt,
+    equal_shares,
+    gores,
+    uneven_seams,
+)
 from fitting.pattern.calculation.support import Train, skirt_lengths
 from fitting.pattern.exchange.sum_file import Answer, Kind, length_if_given
 
@@ -16,11 +24,18 @@ SHARES = ("name", "cut", "waist", "hip", "hem", "length", "straight_edge")
 
 
 def _circle(entry: Entry) -> Callable[[], Answer]:
-    """Holds waist, length; part of a circle, 1 for the whole."""
-    table = entry.table(("waist", "length", "part"))
-    given = {"waist_mm": table["waist"].length(), "length_mm": table["length"].length()}
+    """Holds waist, length; part of a circle, 1 for the whole; allowance, opening (what laps over)."""
+    table = entry.table(("waist", "length", "part", "allowance", "opening"))
+    given = {f"{name}_mm": table[name].length() for name in ("waist", "length")}
+    given |= {f"{name}_mm": table[name].length("0 in") for name in ("allowance", "opening")}
     part = table["part"].number(1)
-    return lambda: _ring(circle_skirt(**given, part=part))
+
+    def reckon() -> Answer:
+        skirt = circle_skirt(**given, part=part)
+        chalk = {"chalk_inner_mm": skirt.chalk_inner_mm, "chalk_outer_mm": skirt.chalk_outer_mm}
+        return _ring(skirt.seam_line) | chalk
+
+    return reckon
 
 
 def _gores(entry: Entry) -> Callable[[], Answer]:
@@ -38,11 +53,16 @@ def _gores(entry: Entry) -> Callable[[], Answer]:
 
     def reckon() -> Answer:
         try:
-            return {"gores": [_gore(gore) for gore in gores(shares, **given)]}
+            made = gores(shares, **given)
         except Faults as faults:
             raise Faults(
                 Fault(_place_of(fault, shares), fault.sentence) for fault in faults.faults
             ) from faults
+        seams = [
+            {"gores": [one.name, other.name], "lengths_mm": [one.piece.length_mm, other.piece.length_mm]}
+            for one, other in uneven_seams(made)
+        ]
+        return {"gores": [_gore(gore) for gore in made], "uneven_seams": seams}
 
     return reckon
 

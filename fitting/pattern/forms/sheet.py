@@ -127,7 +127,7 @@ class WorkSheet(LengthsInUnit, forms.Form):
 
     def box_of(self, where: str) -> str | None:
         """The box that a fault of the calculation is about; None for the whole sheet."""
-        return where if where in self.fields else None
+        return next((name for name in (where, f"{where}_mm") if name in self.fields), None)
 
     def inputs(self) -> dict[str, str]:
         """What was typed, each length with its unit: from these the sheet can be filled again."""

@@ -12,7 +12,8 @@ from fitting.pattern.calculation.support import Train
 from fitting.pattern.forms.sheet import BoxRow, BoxTable, WorkSheet
 from fitting.pattern.loading.worked import Worked
 from fitting.pattern.models import WorkNote
-from fitting.pattern.showing.skirts import circle_sheet, gores_sheet, support_sheet
+from fitting.pattern.showing.circle import circle_sheet
+from fitting.pattern.showing.skirts import gores_sheet, support_sheet
 
 LENGTHS = ("skirt front", "skirt side", "skirt back")
 FIRST_LENGTH_MM, FIRST_HIP_DEPTH_MM = 1016.0, 177.8
@@ -35,15 +36,26 @@ class CircleSheet(WorkSheet):
             ("0.25", "a quarter"),
         ],
     )
+    allowance = LengthFormField(label="Allowance at every edge", required=False)
+    opening = LengthFormField(
+        label="Laps over at the opening", required=False, help_text="A placket or a wrap, beyond the waist."
+    )
 
     def fill(self) -> dict[str, Any]:
-        return {"waist": self.known.finished_mm("waist"), "length": _length(self), "part": "0.5"}
+        return {
+            "waist": self.known.finished_mm("waist"),
+            "length": _length(self),
+            "part": "0.5",
+            "allowance": self.known.usual_mm,
+        }
 
     def reckon(self) -> Worked:
         return circle_sheet(
             waist_mm=self.mm_or_0("waist"),
             length_mm=self.mm_or_0("length"),
             part=float(self.cleaned_data["part"]),
+            allowance_mm=self.mm_or_0("allowance"),
+            opening_mm=self.mm_or_0("opening"),
         )
 
 

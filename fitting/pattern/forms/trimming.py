@@ -19,6 +19,7 @@ from fitting.pattern.showing.trimming import (
 )
 
 CHANNELS, BLANK_SEAMS = 10, 3
+HOLE_FROM_EDGE_MM = 9.525  # 3/8 in; common practice, no source
 
 
 class BiasSheet(WorkSheet):
@@ -40,7 +41,7 @@ class BiasSheet(WorkSheet):
         return bias_sheet(**given, length_mm=self.mm("length_mm"))
 
     def box_of(self, where: str) -> str | None:
-        return super().box_of(f"{where}_mm")
+        return super().box_of("width" if where == "cloth_width" else where)
 
 
 class PipingSheet(WorkSheet):
@@ -115,6 +116,8 @@ class FasteningSheet(WorkSheet):
         required=False,
         help_text="For a lace; leave empty for buttons or hooks.",
     )
+    from_edge_1_mm = LengthFormField(label="Holes in from their edge, one side", required=False)
+    from_edge_2_mm = LengthFormField(label="Holes in from their edge, the other side", required=False)
     ends_mm = LengthFormField(label="Each end of the lace, to tie", required=False)
 
     def fill(self) -> dict[str, Any]:
@@ -122,12 +125,17 @@ class FasteningSheet(WorkSheet):
         return {
             "length": lengths.get("front waist") or lengths.get("nape to waist"),
             "spacing_mm": 25.4, "first_mm": 12.7, "last_mm": 12.7, "ends_mm": 304.8,
+            "from_edge_1_mm": HOLE_FROM_EDGE_MM, "from_edge_2_mm": HOLE_FROM_EDGE_MM,
         }  # fmt: skip
 
     def reckon(self) -> Worked:
         given = {name: self.mm_or_0(name) for name in ("spacing_mm", "first_mm", "last_mm", "ends_mm")}
         return fastening_sheet(
-            length_mm=self.mm_or_0("length"), at_mm=self.mm("at_mm"), gap_mm=self.mm("gap_mm"), **given
+            length_mm=self.mm_or_0("length"),
+            at_mm=self.mm("at_mm"),
+            gap_mm=self.mm("gap_mm"),
+            from_edges_mm=[self.mm_or_0("from_edge_1_mm"), self.mm_or_0("from_edge_2_mm")],
+            **given,
         )
 
 

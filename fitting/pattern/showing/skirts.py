@@ -1,4 +1,4 @@
-"""Skirts as sheets: parts of a circle, gores, lengths over a support; with their drawing."""
+"""Skirts in gores and over a support as sheets, with their drawing."""
 
 import math
 from collections.abc import Iterator, Sequence
@@ -6,43 +6,13 @@ from collections.abc import Iterator, Sequence
 from shapely import LinearRing
 
 from fitting.pattern.calculation.fair_curve import fair_curve
-from fitting.pattern.calculation.skirts import Gore, RingPiece, Share, circle_skirt, gores
+from fitting.pattern.calculation.skirts import Gore, RingPiece, Share, gores, uneven_seams
 from fitting.pattern.calculation.support import SkirtLengths, Train, skirt_lengths
 from fitting.pattern.loading.worked import Drawing, Grid, Line, Point, Stroke, Sum, Word, Worked, number
 
-_PARTS = {
-    1.0: "a whole circle",
-    0.75: "three quarters of a circle",
-    0.5: "half a circle",
-    0.25: "a quarter circle",
-}
 _GAP_MM = 120.0
 LEAST_SWELL_MM = 1.0  # less is within the width of a chalk line
 _ROUGH_MM = 0.5
-
-
-def circle_sheet(*, waist_mm: float, length_mm: float, part: float) -> Worked:
-    ring = circle_skirt(waist_mm=waist_mm, length_mm=length_mm, part=part)
-    drawn = ring.divided(2) if part > 0.5 else ring
-    return Worked(
-        figures={"inner radius": ring.inner_mm, "outer radius": ring.outer_mm, "hem": ring.hem_mm},
-        lines=(
-            Line(
-                label="inner radius",
-                parts=(waist_mm, f" ÷ ({number(part)} × 2π) = ", ring.inner_mm),
-            ),
-            Line(label="outer radius", parts=(ring.inner_mm, " + ", length_mm, " = ", ring.outer_mm)),
-            Line(label="hem", parts=(f"{number(part)} × 2π × ", ring.outer_mm, " = ", ring.hem_mm)),
-        ),
-        drawings=(
-            Drawing(
-                title=_PARTS.get(part, "part of a circle") + (", one of two pieces" if part > 0.5 else ""),
-                says="A piece of a ring: the waist is its inner arc, the hem its outer one.",
-                strokes=(Stroke(points=_down(drawn.outline()), look="cloth", is_closed=True),),
-                words=_words(drawn, 0.0, ""),
-            ),
-        ),
-    )
 
 
 def gores_sheet(
@@ -74,7 +44,10 @@ def gores_sheet(
                 rows=tuple(_gore_row(gore, counts[gore.name]) for gore in cut),
             ),
         ),
-        flags=tuple(_too_narrow(gore) for gore in cut if gore.swell_each_mm > LEAST_SWELL_MM),
+        flags=(
+            *(_too_narrow(gore) for gore in cut if gore.swell_each_mm > LEAST_SWELL_MM),
+            *(_uneven(one, other) for one, other in uneven_seams(cut)),
+        ),
         drawings=(_gores_drawn(cut),),
     )
 
@@ -103,6 +76,16 @@ def _gore_row(gore: Gore, count: int) -> tuple[Sum, ...]:
     sizes = (piece.top_mm, piece.hem_mm, piece.length_mm, piece.top_curve_mm, piece.hem_curve_mm)
     cells = (*sizes, gore.hip_room_mm, gore.swell_each_mm)
     return ((f"{gore.name}, cut {count}",), *((mm,) for mm in cells))
+
+
+def _uneven(one: Gore, other: Gore) -> Sum:
+    return (
+        f"The seam of {one.name} and {other.name} is ",
+        one.piece.length_mm,
+        " long on one side and ",
+        other.piece.length_mm,
+        " on the other: give both one length, or slope one’s hem.",
+    )
 
 
 def _too_narrow(gore: Gore) -> Sum:
@@ -148,13 +131,13 @@ def _place(place: float) -> str:
     return named.get(place, f"{number(8 * place, 0)}/8 round")
 
 
-def _down(points: Sequence[Point], right_mm: float = 0.0) -> tuple[Point, ...]:
+def down(points: Sequence[Point], right_mm: float = 0.0) -> tuple[Point, ...]:
     """Mirrored so that y runs downwards, thinned to what a drawing of this size can show."""
     line = LinearRing(points).simplify(_ROUGH_MM)
     return tuple((round(x + right_mm, 1), round(-y, 1)) for x, y in line.coords[:-1])
 
 
-def _words(ring: RingPiece, right_mm: float, name: str) -> tuple[Word, ...]:
+def words(ring: RingPiece, right_mm: float, name: str) -> tuple[Word, ...]:
     named = [Word(at=(right_mm, (ring.inner_mm + ring.outer_mm) / 2), parts=(name,))] if name else []
     return (
         Word(at=(right_mm, ring.inner_mm), parts=("top ", ring.top_mm)),
@@ -170,7 +153,7 @@ def _gores_drawn(cut: Sequence[Gore]) -> Drawing:
         left, far = min(x for x, _ in outline), max(x for x, _ in outline)
         top = max(y for _, y in outline)
         moved = [(x - left + right, y - top) for x, y in outline]
-        strokes.append(Stroke(points=_down(moved), look="cloth", is_closed=True))
+        strokes.append(Stroke(points=down(moved), look="cloth", is_closed=True))
         strokes += [
             Stroke(points=tuple((x - left + right, top - y) for x, y in edge), look="new")
             for edge in _swollen(gore)

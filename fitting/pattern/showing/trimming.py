@@ -5,6 +5,7 @@ from collections.abc import Sequence
 from fitting.pattern.calculation.bias import bias_strips, continuous_length_mm, square_for_mm
 from fitting.pattern.calculation.fastening import (
     BONE_SHORTER_MM,
+    between_holes_mm,
     boning,
     crossed_lace_mm,
     even_row,
@@ -100,6 +101,7 @@ def fastening_sheet(
     last_mm: float,
     at_mm: float | None,
     gap_mm: float | None,
+    from_edges_mm: Sequence[float],
     ends_mm: float,
 ) -> Worked:
     """Holes, buttons or hooks of one side; a lace where a gap to get in is given. Raises Faults."""
@@ -113,11 +115,12 @@ def fastening_sheet(
     figures = {"count": float(len(places)), "spacing": apart[0]}
     lines = [Line(label="on each side", parts=(f"{len(places)}, ", *apart, " apart"))]
     if gap_mm is not None:
+        across_mm = between_holes_mm(gap_mm=gap_mm, from_edges_mm=from_edges_mm)
         figures |= {
-            "crossed lace": crossed_lace_mm(row, gap_mm=gap_mm, ends_mm=ends_mm),
-            "spiral lace": spiral_lace_mm(row, gap_mm=gap_mm, ends_mm=ends_mm),
+            "crossed lace": crossed_lace_mm(row, across_mm=across_mm, ends_mm=ends_mm),
+            "spiral lace": spiral_lace_mm(row, across_mm=across_mm, ends_mm=ends_mm),
         }
-        said = (", opened by ", gap_mm, " to get in")
+        said = (", opened by ", gap_mm, " to get in: holes ", across_mm, " apart across")
         lines += [
             Line(label="lace, crossed", parts=(figures["crossed lace"], *said)),
             Line(
