@@ -110,22 +110,38 @@ def close_fitting(
     confirmed: Iterable[Alteration],
     fitted: Iterable[Garment],
     measures: Measures | None,
+    wear: Iterable[str],
+    checks: Iterable[str],
     by: User,
     at: datetime,
 ) -> None:
-    """Close it: these alterations of earlier fittings are good now, these toiles are fitted."""
+    """Close it: these alterations of earlier fittings are good now, these toiles are fitted.
+
+    `wear` and `checks`: what was to be worn and checked, reckoned before anything of that is settled.
+    """
+    fitting.wear_said, fitting.checks_said = "\n".join(wear), "\n".join(checks)
     for alteration in confirmed:
         alteration.confirmed_in = fitting
         alteration.save(update_fields=["confirmed_in", "changed_at"])
     for garment in fitted:
         set_stage(garment, Garment.Stage.FITTED, on=timezone.localdate(at))
     fitting.measures, fitting.closed_by, fitting.closed_at = measures, by, at
-    fitting.save(update_fields=["measures", "closed_by", "closed_at", "changed_at"])
+    fitting.save(
+        update_fields=["wear_said", "checks_said", "measures", "closed_by", "closed_at", "changed_at"]
+    )
 
 
 def reopen_fitting(fitting: Fitting) -> None:
     fitting.closed_by, fitting.closed_at = None, None
-    fitting.save(update_fields=["closed_by", "closed_at", "changed_at"])
+    fitting.wear_said, fitting.checks_said = "", ""
+    fitting.save(update_fields=["wear_said", "checks_said", "closed_by", "closed_at", "changed_at"])
+
+
+@transaction.atomic
+def delete_seen(row: Fitting | Observation) -> None:
+    """Delete a fitting or an observation; alterations made from it that were done or confirmed stay."""
+    Alteration.objects.kept_without(row).update(observation=None)
+    row.delete()
 
 
 @transaction.atomic

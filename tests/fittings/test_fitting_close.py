@@ -30,6 +30,11 @@ def fitting(garment):
     return make_fitting(garment.outfit)
 
 
+def ticked(alteration):
+    alteration.parts.filter(part="toile").update(done_on=NOON.date())
+    return alteration
+
+
 def close(maker, fitting, **given):
     maker.post(f"/fittings/{fitting.pk}/close/", given)
     fitting.refresh_from_db()
@@ -101,7 +106,7 @@ def test_the_alteration_settles_the_observation_and_leads_back_to_the_close(make
 
 
 def test_a_later_fitting_confirms_what_was_decided_before_it_and_only_that(maker, garment):
-    before = make_alteration(garment)
+    before = ticked(make_alteration(garment))
     fitting = make_fitting(garment.outfit)
     after = make_alteration(garment, decided_at=NOON + datetime.timedelta(days=1))
     offered = maker.get(f"/fittings/{fitting.pk}/close/").context["form"].fields["confirmed"].queryset
@@ -110,6 +115,29 @@ def test_a_later_fitting_confirms_what_was_decided_before_it_and_only_that(maker
     before.refresh_from_db()
     assert before.confirmed_in == fitting
     assert list(Alteration.objects.unconfirmed()) == [after]
+
+
+def test_one_that_is_ticked_nowhere_cannot_be_confirmed(maker, garment):
+    decided = make_alteration(garment)
+    fitting = make_fitting(garment.outfit)
+    page = maker.get(f"/fittings/{fitting.pk}/close/")
+    assert "confirmed" not in page.context["form"].fields
+    assert f"{garment}, <a" in page.content.decode().split("Not ticked in any layer yet")[1]
+    ticked(make_alteration(garment))
+    maker.post(f"/fittings/{fitting.pk}/close/", {"confirmed": [decided.pk]})
+    decided.refresh_from_db()
+    fitting.refresh_from_db()
+    assert (decided.confirmed_in, fitting.closed_at) == (None, None)
+
+
+def test_the_list_to_confirm_names_each_garment(maker, garment):
+    ticked(make_alteration(garment))
+    other = make_garment(garment.outfit, name="petticoat", stage="toile", order=9)
+    ticked(make_alteration(other))
+    fitting = make_fitting(garment.outfit)
+    boxes = maker.get(f"/fittings/{fitting.pk}/close/").context["form"]["confirmed"]
+    said = "side seam: let out 1/4 in at each of 2 edges"
+    assert [box.choice_label for box in boxes] == [f"{garment}, {said}", f"petticoat, {said}"]
 
 
 def test_a_fitting_does_not_confirm_its_own_alterations(maker, fitting, garment):

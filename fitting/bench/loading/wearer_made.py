@@ -10,6 +10,8 @@ from fitting.laying.models import Lay
 from fitting.pattern.models import WorkNote
 from fitting.wearers.models import Wearer
 
+_SAID_OF_FITTING = ("place", "present", "wear", "checks", "wear_said", "checks_said", "notes")
+
 
 def made_for(wearer: Wearer) -> dict[str, Any]:
     fittings = fittings_of(wearer).prefetch_related(
@@ -41,7 +43,7 @@ def _fitting(fitting: Fitting) -> dict[str, Any]:
         "at": fitting.planned_for.isoformat(),
         "closed_at": fitting.closed_at and fitting.closed_at.isoformat(),
         "garments": [garment.name for garment in fitting.garments.all()],
-        **{name: getattr(fitting, name) for name in ("place", "present", "wear", "checks", "notes")},
+        **{name: getattr(fitting, name) for name in _SAID_OF_FITTING},
         "observations": [_observation(one) for one in fitting.observations.all()],
     }
 

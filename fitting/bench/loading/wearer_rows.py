@@ -29,7 +29,7 @@ WORDS = (
     (LogPhoto, ("caption",)),
     (Task, ("name",)),
     (Material, ("name", "supplier", "notes")),
-    (Fitting, ("place", "present", "wear", "checks", "notes")),
+    (Fitting, ("place", "present", "wear", "checks", "wear_said", "checks_said", "notes")),
     (Observation, ("place", "note", "dropped_because")),
     (Alteration, ("edge", "note")),
     (Trial, ("made_of", "learnt")),

@@ -7,11 +7,12 @@ from django.db.models import Q
 from django.utils import timezone
 
 from catalogue.lengths.showing import Writing
+from fitting.comparing.showing.standing import GarmentStanding
 from fitting.dossier.loading.pictures import Album, Picture
 from fitting.fittings.loading.alterations import words_of
 from fitting.fittings.models.alteration import Alteration
 from fitting.fittings.models.session import Fitting, Observation
-from fitting.outfits.models.garment import Garment
+from fitting.fittings.showing.brief import FittingBrief, brief_of
 from fitting.outfits.models.outfit import Outfit
 
 
@@ -27,6 +28,7 @@ class Seen:
 @dataclass(frozen=True, slots=True, kw_only=True)
 class FittingHeld:
     fitting: Fitting
+    brief: FittingBrief
     seen: tuple[Seen, ...]
 
 
@@ -46,20 +48,23 @@ class FittingPages:
 
 
 def fitting_pages(
-    outfit: Outfit, garments: Sequence[Garment], *, album: Album, writing: Writing
+    outfit: Outfit, standings: Sequence[GarmentStanding], *, album: Album, writing: Writing
 ) -> FittingPages:
-    """`garments` come with their alterations. Fittings of somebody it was for before are left out."""
+    """The garments come with their alterations. Fittings of somebody it was for before are left out."""
     of_wearer = Q(wearer=None) | Q(wearer=outfit.wearer_id)
     fittings = outfit.fittings.filter(of_wearer).for_detail_page().order_by("planned_for", "pk")
     return FittingPages(
-        fittings=tuple(_held(one, album, writing) for one in fittings),
-        outcomes=tuple(_outcome(row) for garment in garments for row in garment.alterations.all()),
+        fittings=tuple(_held(one, standings, album, writing) for one in fittings),
+        outcomes=tuple(_outcome(row) for one in standings for row in one.garment.alterations.all()),
     )
 
 
-def _held(fitting: Fitting, album: Album, writing: Writing) -> FittingHeld:
+def _held(
+    fitting: Fitting, standings: Sequence[GarmentStanding], album: Album, writing: Writing
+) -> FittingHeld:
     return FittingHeld(
         fitting=fitting,
+        brief=brief_of(fitting, standings, writing),
         seen=tuple(
             Seen(
                 observation=row,

@@ -17,7 +17,7 @@ from fitting.comparing.showing.shown import ComparisonShown
 from fitting.comparing.showing.standing import GarmentStanding
 from fitting.dossier.loading.cautions import short_cautions
 from fitting.fittings.loading.alterations import AlterationsShown
-from fitting.fittings.showing import Check
+from fitting.fittings.showing.checks import Check
 from fitting.outfits.loading.patterns import BEFORE_CUTTING
 from fitting.outfits.models.garment import Ease, Garment
 

@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from datetime import date
 
 from catalogue.lengths.showing import Writing
+from fitting.comparing.showing.standing import GarmentStanding
 from fitting.dossier.loading.fitting_pages import FittingPages, fitting_pages
 from fitting.dossier.loading.log_pages import LogPages, log_pages
 from fitting.dossier.loading.pictures import Album
@@ -69,17 +70,18 @@ class MakingPages:
 
 def making_pages(
     outfit: Outfit,
-    garments: Sequence[Garment],
+    standings: Sequence[GarmentStanding],
     *,
     chosen: Collection[str],
     album: Album,
     writing: Writing,
     today: date,
 ) -> MakingPages:
-    """`garments` come with their alterations."""
+    """The garments come with their alterations."""
+    garments = [standing.garment for standing in standings]
     fittings = "fittings" in chosen
     return MakingPages(
-        fittings=fitting_pages(outfit, garments, album=album, writing=writing) if fittings else None,
+        fittings=fitting_pages(outfit, standings, album=album, writing=writing) if fittings else None,
         patterns=_patterns(outfit, garments) if "patterns" in chosen else None,
         trials=_trials(outfit, writing) if "trials" in chosen else None,
         materials=_materials(outfit) if "materials" in chosen else None,

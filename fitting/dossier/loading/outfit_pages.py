@@ -1,35 +1,25 @@
 """The two pages for the outfit: who and when, what is worn over what, measures to retake, what to check."""
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from datetime import date
 
 from django.utils.text import get_text_list
 
 from catalogue.lengths.models import TypedLength
-from catalogue.lengths.showing import Writing, length_for
+from catalogue.lengths.showing import Writing
 from catalogue.references.models.garment import ReferenceGarment
 from fitting.comparing.showing.standing import GarmentStanding, layers_of
 from fitting.dossier.loading.measures_table import MeasuresTable, measures_table
 from fitting.dossier.loading.pictures import Album, Picture
-from fitting.fittings.showing import GarmentChecks
+from fitting.fittings.showing.brief import BRING, gaps_of
+from fitting.fittings.showing.checks import GarmentChecks
 from fitting.outfits.models.garment import Garment
 from fitting.outfits.models.outfit import Outfit
 from fitting.outfits.showing import draw_dressing_order
 from fitting.wearers.models import Measures
 
 _Stage = Garment.Stage
-# What is there to be brought to a fitting, by how far a garment is.
-BRING: Mapping[str, str] = {
-    _Stage.STUDIED: "",
-    _Stage.ROUTE_CHOSEN: "",
-    _Stage.PATTERNED: "paper pattern",
-    _Stage.TOILE: "toile",
-    _Stage.FITTED: "toile as fitted",
-    _Stage.CUT: "cut pieces, tacked",
-    _Stage.SEWN: "garment",
-    _Stage.FINISHED: "garment",
-}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -118,9 +108,8 @@ def _underneath(standings: Sequence[GarmentStanding], writing: Writing) -> Itera
 
 
 def _lacing(measures: Measures, writing: Writing) -> str:
-    gaps = {"top": measures.gap_top, "waist": measures.gap_waist, "bottom": measures.gap_bottom}
-    shown = [f"{length_for(gap, writing)} at the {where}" for where, gap in gaps.items() if gap]
-    if not shown:
+    gaps = gaps_of(measures, writing)
+    if not gaps:
         return ""
     by = f", by {measures.laced_by}" if measures.laced_by else ""
-    return f"laced to a gap of {', '.join(shown)}{by}"
+    return f"laced to a gap of {gaps}{by}"

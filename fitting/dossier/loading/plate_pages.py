@@ -17,7 +17,7 @@ from catalogue.plates.models.plate import Plate
 from catalogue.tracing.loading.drawing import Drawing, traced_drawings
 from catalogue.tracing.showing.figure import Figure, figure_of
 from fitting.dossier.loading.pictures import AS_WIDE_AS_A_PAGE, Album, Picture
-from fitting.fittings.showing import disagreements
+from fitting.fittings.showing.checks import disagreements
 from fitting.outfits.models.garment import Garment
 
 SCALES = (1, 2, 3, 4, 5, 6, 8, 10, 12, 16, 20, 25, 32, 40, 50)

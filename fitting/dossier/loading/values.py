@@ -34,7 +34,7 @@ from fitting.dossier.loading.plate_pages import PlatePage, plate_pages, plates_o
 from fitting.dossier.loading.snapshot import Snapshot, snapshot_of
 from fitting.fittings.loading.alterations import alterations_of
 from fitting.fittings.loading.making import ALTERED
-from fitting.fittings.showing import alteration_checks, checklist, checks_of
+from fitting.fittings.showing.checks import alteration_checks, checklist, checks_of
 from fitting.outfits.models.garment import Garment
 from fitting.outfits.models.outfit import Outfit
 from fitting.wearers.showing import draw_figures, lines_of
@@ -145,7 +145,7 @@ def dossier_values(
         photographs=photographs_of(references, album) if "photographs" in chosen else (),
         sources=tuple(bibliography(_sources(references))),
         work=pattern_work(garments, system) if {"work", "lays"} & set(chosen) else (),
-        making=making_pages(outfit, garments, chosen=chosen, album=album, writing=writing, today=today),
+        making=making_pages(outfit, standings, chosen=chosen, album=album, writing=writing, today=today),
         dates=figure_dates(standings),
         photos=album.files,
         snapshot=snapshot,
@@ -165,7 +165,7 @@ def _sheet(standing: GarmentStanding, plates: Mapping[int, Plate], writing: Writ
     comparison = shown(standing.newest, writing) if standing.newest else None
     altered = alterations_of(standing.garment)
     checks = (
-        *alteration_checks(altered, writing),
+        *alteration_checks((one.alteration for one in altered.open), writing),
         *checks_of(standing, comparison, plates.get(standing.garment.plate_id), writing),
     )
     return garment_sheet(standing, comparison, checks, writing, altered=altered)

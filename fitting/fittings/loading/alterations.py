@@ -6,7 +6,8 @@ from dataclasses import dataclass
 from catalogue.lengths.models import NO_LENGTH
 from catalogue.lengths.showing import Writing, length_for
 from fitting.fittings.calculation import InlayLeft, inlay_left
-from fitting.fittings.models.alteration import Alteration, AlterationPart, Inlay
+from fitting.fittings.models.alteration import Alteration, AlterationPart, AlterationQuerySet, Inlay
+from fitting.fittings.models.session import Fitting, Observation
 from fitting.outfits.models.garment import Garment
 from fitting.pattern.loading.version import PatternVersion, version_after
 
@@ -53,6 +54,13 @@ def alterations_of(garment: Garment) -> AlterationsShown:
         inlays=tuple(inlays.values()),
         version=version_after(rows),
     )
+
+
+def what_becomes_of(row: Fitting | Observation) -> dict[str, AlterationQuerySet]:
+    """What its deletion does to the alterations made from it: which `stay`, and which `go`."""
+    made = Alteration.objects.made_from(row).select_related("garment", "piece")
+    stay = made.filter(pk__in=Alteration.objects.kept_without(row))
+    return {"stay": stay, "go": made.exclude(pk__in=stay)}
 
 
 def words_of(row: Alteration, writing: Writing) -> str:

@@ -21,6 +21,22 @@ class AlterationQuerySet(WorkroomQuerySet):
         """Those that no later fitting has confirmed yet."""
         return self.filter(confirmed_in=None)
 
+    def ticked(self) -> "AlterationQuerySet":
+        """Those that have reached at least one layer."""
+        done = AlterationPart.objects.filter(alteration=models.OuterRef("pk"), done_on__isnull=False)
+        return self.filter(models.Exists(done))
+
+    def made_from(self, row: Fitting | Observation) -> "AlterationQuerySet":
+        """Those decided about what was seen."""
+        if isinstance(row, Fitting):
+            return self.filter(observation__fitting=row)
+        return self.filter(observation=row)
+
+    def kept_without(self, row: Fitting | Observation) -> "AlterationQuerySet":
+        """Of those made from it, what its deletion must not take: work was done on them, or they are good."""
+        made = self.made_from(row)
+        return self.filter(models.Q(pk__in=made.ticked()) | models.Q(pk__in=made.exclude(confirmed_in=None)))
+
 
 class Alteration(KeyedModel):
     """Open until a later fitting confirms it."""

@@ -61,8 +61,11 @@ class Fitting(KeyedModel):
         "who comes besides the wearer", max_length=200, blank=True, help_text="Who laces, who pins."
     )
     garments = models.ManyToManyField(Garment, related_name="fittings", verbose_name="garments to be fitted")
-    wear = models.TextField("what to wear", blank=True)
-    checks = models.TextField("what to check", blank=True, help_text="One thing a line.")
+    wear = models.TextField("what else to wear", blank=True, help_text="One thing a line.")
+    checks = models.TextField("what else to check", blank=True, help_text="One thing a line.")
+    # What was reckoned when it was closed, a line each: until then it is reckoned anew each time it is shown.
+    wear_said = models.TextField(blank=True, editable=False)
+    checks_said = models.TextField(blank=True, editable=False)
     notes = models.TextField(blank=True)
     measures = models.ForeignKey(
         Measures, null=True, blank=True, on_delete=models.SET_NULL, related_name="fittings",
@@ -85,10 +88,6 @@ class Fitting(KeyedModel):
     def is_past(self) -> bool:
         """Whether it was to be held by now."""
         return self.planned_for < timezone.now()
-
-    @property
-    def checks_listed(self) -> list[str]:
-        return [line.strip() for line in self.checks.splitlines() if line.strip()]
 
     def get_absolute_url(self) -> str:
         return reverse("fitting-detail", args=[self.pk])

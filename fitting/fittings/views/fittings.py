@@ -11,8 +11,14 @@ from django.utils import timezone
 from django.views.decorators.http import require_POST
 
 from catalogue.workroom.guard import open_for_edit, open_for_look, workroom_for_measures
-from catalogue.workroom.showing import what_goes_with
-from fitting.fittings.actions import close_fitting, observe, observe_all, reopen_fitting, save_fitting
+from fitting.fittings.actions import (
+    close_fitting,
+    delete_seen,
+    observe,
+    observe_all,
+    reopen_fitting,
+    save_fitting,
+)
 from fitting.fittings.forms.observation import (
     PLACES,
     ObservationForm,
@@ -20,10 +26,11 @@ from fitting.fittings.forms.observation import (
     taps_with_amount,
     taps_without_amount,
 )
-from fitting.fittings.forms.session import FittingCloseForm, FittingForm, plan_of
-from fitting.fittings.loading.alterations import alterations_of
+from fitting.fittings.forms.session import FittingCloseForm, FittingForm, earlier_alterations, first_plan
+from fitting.fittings.loading.alterations import alterations_of, what_becomes_of
 from fitting.fittings.loading.making import ALTERED
-from fitting.fittings.models.session import Fitting
+from fitting.fittings.models.session import Fitting, ObservationPhoto
+from fitting.fittings.showing.brief import brief_now
 from fitting.outfits.models.outfit import Outfit
 
 ROWS_A_PAGE = 50
@@ -42,8 +49,8 @@ def fitting_list(request: HttpRequest) -> HttpResponse:
 
 def fitting_plan(request: HttpRequest, pk: int) -> HttpResponse:
     outfit = open_for_edit(Outfit.objects.for_detail_page(), request, pk)
-    plan = plan_of(outfit, by=request.user, at=timezone.now())
-    form = FittingForm(request.POST or None, instance=Fitting(outfit=outfit), plan=plan)
+    plan = first_plan(outfit, at=timezone.now())
+    form = FittingForm(request.POST or None, instance=Fitting(outfit=outfit), initial=plan)
     if form.is_valid():
         fitting = save_fitting(form.instance, garments=form.cleaned_data["garments"])
         messages.success(request, "The fitting is planned.")
@@ -57,6 +64,7 @@ def fitting_detail(request: HttpRequest, pk: int) -> HttpResponse:
     shown = {
         "fitting": fitting,
         "garments": [(garment, alterations_of(garment)) for garment in garments],
+        "brief": brief_now(fitting, by=request.user, at=timezone.now()),
     }
     return render(request, "fittings/fitting_detail.html", shown)
 
@@ -74,10 +82,16 @@ def fitting_change(request: HttpRequest, pk: int) -> HttpResponse:
 def fitting_delete(request: HttpRequest, pk: int) -> HttpResponse:
     fitting = open_for_edit(Fitting, request, pk)
     if request.method == "POST":
-        fitting.delete()
+        delete_seen(fitting)
         messages.success(request, "The fitting is deleted, with its photographs.")
         return redirect(fitting.outfit)
-    shown = {"fitting": fitting, "goes": what_goes_with(fitting)}
+    shown = {
+        "fitting": fitting,
+        "observations": fitting.observations.count(),
+        "photos": ObservationPhoto.objects.filter(observation__fitting=fitting).count(),
+        **what_becomes_of(fitting),
+        "open_again": fitting.confirmed.select_related("garment", "piece"),
+    }
     return render(request, "fittings/fitting_delete.html", shown)
 
 
@@ -102,6 +116,7 @@ def fitting_hold(request: HttpRequest, pk: int) -> HttpResponse:
         return JsonResponse({"faults": [one for field in form.errors.values() for one in field]}, status=422)
     shown = {
         "fitting": fitting,
+        "brief": brief_now(fitting, by=request.user, at=timezone.now()),
         "form": form,
         "with_amount": taps_with_amount(request.user.system),
         "without_amount": taps_without_amount(),
@@ -131,14 +146,21 @@ def fitting_type_up(request: HttpRequest, pk: int) -> HttpResponse:
 def fitting_close(request: HttpRequest, pk: int) -> HttpResponse:
     """Each observation becomes an alteration or is dropped; then what was open before is settled."""
     fitting = open_for_edit(Fitting.objects.for_detail_page(), request, pk)
-    form = FittingCloseForm(request.POST if request.method == "POST" else None, fitting=fitting)
+    form = FittingCloseForm(
+        request.POST if request.method == "POST" else None, fitting=fitting, user=request.user
+    )
     left = [one for one in fitting.observations.all() if not one.is_settled]
     if form.is_valid() and not left:
-        close_fitting(fitting, **form.settled(), by=request.user, at=timezone.now())
+        now = timezone.now()
+        brief = brief_now(fitting, by=request.user, at=now)
+        said = {"wear": brief.wear_reckoned, "checks": brief.checks_reckoned}
+        close_fitting(fitting, **form.settled(), **said, by=request.user, at=now)
         messages.success(request, "The fitting is closed.")
         return redirect(fitting)
     last = fitting.wearer.measures.first() if fitting.wearer else None
-    shown = {"fitting": fitting, "form": form, "left": left, "last": last}
+    earlier = earlier_alterations(fitting)
+    not_begun = earlier.exclude(pk__in=earlier.ticked())
+    shown = {"fitting": fitting, "form": form, "left": left, "last": last, "not_begun": not_begun}
     return render(request, "fittings/fitting_close.html", shown)
 
 

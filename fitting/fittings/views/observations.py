@@ -7,9 +7,10 @@ from django.views.decorators.http import require_POST
 
 from catalogue.photographs.views import NOT_KEPT, picture_of_size
 from catalogue.workroom.guard import open_for_edit, open_for_look
-from fitting.fittings.actions import drop_observation, keep_photos
+from fitting.fittings.actions import delete_seen, drop_observation, keep_photos
 from fitting.fittings.forms.observation import PLACES, ObservationPhotosForm, ObservationRowForm
 from fitting.fittings.forms.session import DropForm
+from fitting.fittings.loading.alterations import what_becomes_of
 from fitting.fittings.models.session import Observation, ObservationPhoto
 
 ROWS = Observation.objects.select_related("fitting__outfit", "garment")
@@ -31,10 +32,14 @@ def observation_change(request: HttpRequest, pk: int) -> HttpResponse:
 def observation_delete(request: HttpRequest, pk: int) -> HttpResponse:
     observation = open_for_edit(ROWS, request, pk)
     if request.method == "POST":
-        observation.delete()
+        delete_seen(observation)
         messages.success(request, "The observation is deleted.")
         return redirect(observation.fitting)
-    return render(request, "fittings/observation_delete.html", {"observation": observation})
+    return render(
+        request,
+        "fittings/observation_delete.html",
+        {"observation": observation, **what_becomes_of(observation)},
+    )
 
 
 @require_POST

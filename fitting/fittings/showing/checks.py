@@ -12,7 +12,8 @@ from fitting.comparing.calculation.next_step import UNSETTLED, StepKind
 from fitting.comparing.loading.body import How, MeasuresUsed
 from fitting.comparing.showing.shown import ComparisonShown
 from fitting.comparing.showing.standing import GarmentStanding
-from fitting.fittings.loading.alterations import AlterationsShown, words_of
+from fitting.fittings.loading.alterations import words_of
+from fitting.fittings.models.alteration import Alteration
 from fitting.outfits.loading.patterns import BEFORE_CUTTING
 from fitting.outfits.models.garment import Garment
 
@@ -50,12 +51,16 @@ def checks_of(
     )
 
 
-def alteration_checks(altered: AlterationsShown, writing: Writing) -> tuple[Check, ...]:
-    """What a fitting has to confirm, cut or not."""
+def alteration_checks(rows: Iterable[Alteration], writing: Writing) -> tuple[Check, ...]:
+    """What a fitting has to confirm, cut or not. `rows`: open ones, with their parts."""
     return tuple(
-        Check(about="altered", sentence=f"Is it right now? {words_of(one.alteration, writing)}.")
-        for one in altered.open
+        Check(about="altered", sentence=f"{_question(row)} {words_of(row, writing)}.") for row in rows
     )
+
+
+def _question(row: Alteration) -> str:
+    is_begun = any(part.done_on for part in row.parts.all())
+    return "Is it right now?" if is_begun else "Decided, and not ticked anywhere yet:"
 
 
 def _next_step(shown: ComparisonShown | None) -> Iterator[Check]:
