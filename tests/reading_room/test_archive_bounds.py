@@ -17,6 +17,7 @@ from tests.makers.packing import document, take, taken_out, with_document
 
 MB = 1024 * 1024
 HEAD = b'{"format": "plate-and-toile catalogue", "version": 2, "sources": ['
+TOO_MANY = "This JSON cannot be read: it holds more than 500,000 values at once."
 NOTHING = HEAD[: HEAD.index(b', "sources"')] + b"}"
 
 
@@ -67,26 +68,37 @@ def test_19_million_lists_in_57_kilobytes_take_almost_nothing():
 @pytest.mark.parametrize(
     ("catalogue", "fault"),
     [
-        ([HEAD, b"[", *many(b"[],", 30), b"[]]]}"], "Holds more than 500,000 values at once."),
-        ([HEAD, "[“😀”,".encode(), *many(b'"a",', 30), b"1]]}"], "Is no whole JSON: Expecting value."),
-        ([HEAD, '["😀",'.encode(), *many(b'"a",', 30), b"1]]}"], "Holds more than 500,000 values at once."),
-        ([HEAD, b"{", *many(b'"a":1,', 30), b'"b":1}]}'], "Holds more than 500,000 values at once."),
+        ([HEAD, b"[", *many(b"[],", 30), b"[]]]}"], TOO_MANY),
+        ([HEAD, "[“😀”,".encode(), *many(b'"a",', 30), b"1]]}"], "This is not JSON: Expecting value."),
+        ([HEAD, '["😀",'.encode(), *many(b'"a",', 30), b"1]]}"], TOO_MANY),
+        ([HEAD, b"{", *many(b'"a":1,', 30), b'"b":1}]}'], TOO_MANY),
         ([HEAD, '"😀'.encode(), *many(b"a", 40), b'"]}'],
-         "One of its values has more than 4,194,304 characters."),
-        ([HEAD, *many(b"[", 30)], "Is nested too deeply."),
-        ([HEAD, *many(b'{"a":', 30)], "Is nested too deeply."),
-        ([HEAD, b"1" * 5_000, b"]}"], "Holds a number of thousands of digits."),
-        ([NOTHING[:-1], *many(b" ", 30)], "Is no whole JSON: “,” is missing."),
-        ([HEAD, b"]}", *many(b" ", 30), b"x"], "Something stands behind its end."),
-        ([b"{", *many(b'"a": 1, ', 2), b'"a": 1}'], "The key “a” stands twice in one object."),
-        ([b"{", b",".join(b'"%d": 1' % at for at in range(10**5)), b"}"], "Has more than 100 members."),
-        ([HEAD, b'"\xff"]}'], "Is not text in UTF-8."),
+         "This JSON cannot be read: one of its values has more than 4,194,304 characters."),
+        ([HEAD, *many(b"[", 30)], "This JSON cannot be read: it is nested too deeply."),
+        ([HEAD, *many(b'{"a":', 30)], "This JSON cannot be read: it is nested too deeply."),
+        ([HEAD, b"1" * 5_000, b"]}"], "This JSON cannot be read: it holds a number of thousands of digits."),
+        ([NOTHING[:-1], *many(b" ", 30)], "This is not JSON: “,” is missing."),
+        ([HEAD, b"]}", *many(b" ", 30), b"x"], "This is not JSON: something stands behind its end."),
+        ([b"{", *many(b'"a": 1, ', 2), b'"a": 1}'], "This JSON cannot be read: the key “a” comes twice."),
+        ([b"{", b",".join(b'"%d": 1' % at for at in range(10**5)), b"}"],
+         "This JSON cannot be read: it has more than 100 members."),
+        ([HEAD, b'"\xff"]}'], "This JSON cannot be read: it is not text in UTF-8."),
     ],
 )  # fmt: skip
 def test_a_catalogue_made_to_fill_the_memory_is_refused(catalogue, fault):
     faults, megabytes = refused(packed(catalogue))
     assert f"{CATALOGUE}: {fault}" in faults
     assert megabytes < 100
+
+
+def test_keys_that_come_twice_and_numbers_that_are_none_are_all_told():
+    row = b'{"title": "a", "title": "b", "notes": {"x": NaN, "x": 1}, "volume": Infinity}'
+    faults, _ = refused(packed([HEAD, b"{}, ", row, b"]}"]))
+    assert {
+        "sources[1].title: This key comes twice.",
+        "sources[1].notes.x: This key comes twice.",
+        "sources[1].volume: Infinity is not a number.",
+    } < set(faults)
 
 
 def test_a_name_of_a_megabyte_is_told_by_its_beginning():

@@ -123,7 +123,7 @@ def _say_a_key_twice(contents: dict[str, bytes]) -> None:
         (_damage_photograph, "Its checksum is another: the file was changed or damaged."),
         (_add_a_file, "../../outside: The manifest does not list this file."),
         (_drop_manifest, "manifest.json: Is not in the archive."),
-        (_say_a_key_twice, "manifest.json: The key “format” stands twice in one object."),
+        (_say_a_key_twice, "manifest.json: This JSON cannot be read: the key “format” comes twice."),
     ],
 )
 def test_an_archive_that_is_not_whole_is_refused(workroom, empty, change, fault):

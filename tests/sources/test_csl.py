@@ -113,14 +113,14 @@ def test_a_date_or_number_that_has_no_place_is_told_as_left_out():
 @pytest.mark.parametrize(
     ("text", "fault"),
     [
-        ("[", "file: Line 1"),
+        ("[", "file: This is not JSON: "),
         ("[]", "file: Holds no list of sources."),
         ("[1]", "[0]: Must be an object in braces."),
         ('[{"title": "a"}]', "[0].type: Is missing: say what it is, as “book”."),
         ('[{"type": "book"}]', "[0].title: Is missing."),
         ('[{"type": "book", "title": "a"}, {"type": "book", "title": ["b"]}]', "[1].title: Must be text."),
         ('[{"type": "book", "title": "a", "URL": "javascript:alert(1)"}]', "[0].url: Enter a valid URL."),
-        ('[{"type": "book", "title": "a", "title": "b"}]', "stands twice"),
+        ('[{"type": "book", "title": "a", "title": "b"}]', "[0].title: This key comes twice."),
     ],
 )
 def test_a_fault_says_where_it_is(text, fault):

@@ -7,9 +7,10 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from catalogue.lengths.calculation.errors import Faults
 from catalogue.workroom.reader import long_json
 from catalogue.workroom.reader.long_json import LongTable
-from catalogue.workroom.reader.strict_json import DECODER, NotStrictJson, load_strictly
+from catalogue.workroom.reader.strict_json import DECODER, NotStrictJson, load, oddities
 
 VALUES = st.recursive(
     st.none() | st.booleans() | st.integers() | st.floats(allow_nan=False, allow_infinity=False) | st.text(),
@@ -90,26 +91,40 @@ class Name(str):
 
 
 @pytest.mark.parametrize("count", [1_000, 4_000])
-def test_a_key_that_comes_twice_among_thousands_is_found_in_one_round(monkeypatch, count):
+def test_keys_that_come_twice_among_thousands_are_found_in_one_round(monkeypatch, count):
     monkeypatch.setattr(Name, "compared", 0)
     names = [Name(f"k{at}") for at in range(count)]
-    with pytest.raises(NotStrictJson, match="The key “k999” stands twice"):
-        DECODER.object_pairs_hook([(name, 1) for name in [*names, Name("k999")]])
-    assert Name.compared < 2 * count
+    said = DECODER.object_pairs_hook([(name, 1) for name in [*names, *names[:2], names[0]]])
+    assert said.twice == ("k0", "k1")
+    assert Name.compared < 4 * count
+
+
+def test_every_key_that_comes_twice_and_every_number_that_is_none_is_told_with_its_path():
+    said = load('{"a": [{"b": 1, "b": NaN}, {"c": {"d": -Infinity, "e": 2, "e": 2, "e": 2}}]}')
+    assert [str(fault) for fault in oddities(said, "rows[3]")] == [
+        "rows[3].a[0].b: This key comes twice.",
+        "rows[3].a[0].b: NaN is not a number.",
+        "rows[3].a[1].c.e: This key comes twice.",
+        "rows[3].a[1].c.d: -Infinity is not a number.",
+    ]
+
+
+def test_a_value_nested_as_deep_as_can_be_read_is_walked_through():
+    deep = load("[" * 900 + "NaN" + "]" * 900)
+    assert len(list(oddities(deep, ""))) == 1
 
 
 @pytest.mark.parametrize(
     ("text", "sentence"),
     [
-        ('{"a": 1, "a": 1}', "The key “a” stands twice in one object."),
-        ("[NaN]", "NaN is not a number."),
-        ("[1,]", "Line 1, column 4: Expecting value."),
-        ("[" * 100_000, "Is nested too deeply."),
-        ("9" * 5_000, "Holds a number of thousands of digits."),
-        ("[0" + ",0" * 500_000 + "]", "Holds more than 500,000 values at once."),
+        ("[1,]", "This is not JSON: Expecting value at line 1, column 4."),
+        ("[" * 100_000, "This JSON cannot be read: it is nested too deeply."),
+        ("9" * 5_000, "This JSON cannot be read: it holds a number of thousands of digits."),
+        ('["\\ud800"]', "This JSON cannot be read: it holds half a letter."),
+        ("[0" + ",0" * 500_000 + "]", "This JSON cannot be read: it holds more than 500,000 values at once."),
     ],
 )
-def test_json_that_means_two_things_or_none_is_refused(text, sentence):
-    with pytest.raises(NotStrictJson) as raised:
-        load_strictly(text)
-    assert raised.value.sentence == sentence
+def test_what_cannot_be_read_at_all_is_one_fault(text, sentence):
+    with pytest.raises(Faults) as raised:
+        load(text)
+    assert str(raised.value) == f"file: {sentence}"

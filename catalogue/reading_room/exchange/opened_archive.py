@@ -21,7 +21,7 @@ from catalogue.reading_room.exchange.reading import Batch, read_catalogue
 from catalogue.tracing.kinds import SCAN
 from catalogue.workroom.reader.entries import Notes
 from catalogue.workroom.reader.long_json import LongTable
-from catalogue.workroom.reader.strict_json import NotStrictJson
+from catalogue.workroom.reader.strict_json import NotStrictJson, oddities
 
 # Twenty thousand garments with all their readings, and ten photographs of each, take a fifth of it.
 MOST_CATALOGUE_BYTES = 256 * 1024 * 1024
@@ -125,6 +125,7 @@ class ReadArchive:
             notes.fault(name, f"The manifest lists this file, {why}.")
             return
         left.remove(name)
+        notes.extend(oddities(told, f"{MANIFEST}: files.{name}"))
         try:
             with self.open(name) as opened:
                 is_whole = isinstance(told, dict) and told.get("sha256") == _digest(opened)

@@ -15,6 +15,7 @@ from catalogue.workroom.kinds import LISTS, Kind
 from catalogue.workroom.reader.entries import Notes
 from catalogue.workroom.reader.faulty import Faulty, read_text
 from catalogue.workroom.reader.long_json import WINDOW, LongTable, Member
+from catalogue.workroom.reader.strict_json import oddities
 from catalogue.workroom.reader.values import missing_value, read_key, read_value
 
 Said = dict[str, Any]
@@ -82,6 +83,7 @@ class _Reading:
         start = table.characters
         for at, given in member.values:
             faults = len(self.notes.faults)
+            self.notes.extend(oddities(given, f"{name}[{at}]"))
             keyed = _with_keys(given) if self.is_without_keys and name == "references" else given
             said = self._row(LISTS[name], keyed, name, f"{name}[{at}]")
             if said is not None and len(self.notes.faults) == faults:

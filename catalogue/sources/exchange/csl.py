@@ -5,7 +5,7 @@ import re
 from collections.abc import Iterable, Mapping
 from typing import Any
 
-from catalogue.lengths.calculation.errors import Fault
+from catalogue.lengths.calculation.errors import Fault, Faults
 from catalogue.sources.exchange.cited import (
     MOST_SOURCES,
     TOO_MANY,
@@ -18,7 +18,7 @@ from catalogue.sources.exchange.cited import (
     text_of,
 )
 from catalogue.sources.models import CITE_KEY, Source
-from catalogue.workroom.reader.strict_json import NotStrictJson, load_strictly
+from catalogue.workroom.reader.strict_json import load, oddities
 
 Item = dict[str, Any]
 _Kind = Source.Kind
@@ -93,15 +93,16 @@ def csl_item(source: Source) -> Item:
 def read_csl(text: str) -> ReadFile:
     read = ReadFile()
     try:
-        items = load_strictly(text)
-    except NotStrictJson as fault:
-        return ReadFile(faults=[Fault("file", fault.sentence)])
+        items = load(text)
+    except Faults as faulty:
+        return ReadFile(faults=list(faulty.faults))
     if isinstance(items, dict):
         items = items.get("items", [items])
     if not isinstance(items, list) or not items:
         return ReadFile(faults=[Fault("file", "Holds no list of sources.")])
     if len(items) > MOST_SOURCES:
         return ReadFile(faults=[Fault("file", TOO_MANY)])
+    read.faults += oddities(items, "")
     for at, item in enumerate(items):
         if isinstance(item, dict):
             _read_item(read, f"[{at}]", item)

@@ -16,19 +16,12 @@ from typing import Any, TypeVar
 
 from catalogue.lengths.calculation.errors import Fault, Faults, LengthNotUnderstood
 from catalogue.lengths.calculation.lengths import parse_length
+from catalogue.workroom.reader.strict_json import NoNumber
 
 Word = TypeVar("Word", bound=StrEnum)
 
 _ABSENT = object()
 _LONGEST_SHOWN = 40
-
-
-class _Pairs(list[tuple[str, Any]]):
-    """A JSON object as it was written, with keys that come twice."""
-
-
-class _NoNumber(str):
-    """NaN or an infinity, which JSON has no words for."""
 
 
 @dataclass(slots=True)
@@ -46,25 +39,14 @@ class Notes:
         # A fault is one line, whatever was typed.
         self.faults.append(Fault(_in_short(path, 200), _in_short(sentence, 400)))
 
+    def extend(self, faults: Iterable[Fault]) -> None:
+        for fault in faults:
+            self.fault(fault.where, fault.sentence)
+
     def refuse(self) -> None:
         """Raises Faults with what was noted, if anything was."""
         if self.faults:
             raise Faults(self.faults)
-
-
-def load(text: str) -> Any:
-    """JSON text as values for `Entry`. Raises Faults with one fault where it is no JSON."""
-    try:
-        value = json.loads(text, object_pairs_hook=_Pairs, parse_constant=_NoNumber)
-        json.dumps(value, ensure_ascii=False).encode()
-        return value
-    except json.JSONDecodeError as error:
-        where = f"line {error.lineno}, column {error.colno}"
-        raise Faults([Fault("file", f"This is not JSON: {error.msg} at {where}.")]) from error
-    except (ValueError, RecursionError) as error:
-        raise Faults(
-            [Fault("file", "This JSON cannot be read: half a letter, too long a number, or too deep.")]
-        ) from error
 
 
 class Entry:
@@ -81,11 +63,11 @@ class Entry:
 
     @property
     def is_table(self) -> bool:
-        return isinstance(self._value, _Pairs | dict)
+        return isinstance(self._value, dict)
 
     @property
     def is_list(self) -> bool:
-        return isinstance(self._value, list) and not isinstance(self._value, _Pairs)
+        return isinstance(self._value, list)
 
     def fault(self, sentence: str) -> None:
         self.notes.fault(self.path or "file", sentence)
@@ -102,18 +84,15 @@ class Entry:
         if not self.is_table:
             self._unfit("a table in braces")
             return table
-        pairs = list(self._value.items()) if isinstance(self._value, dict) else self._value
         known = None if keys is None else tuple(keys)
-        seen: set[str] = set()
-        for key, value in pairs:
+        for key, value in self._value.items():
             entry = Entry(value, self.notes, f"{self.path}.{key}" if self.path else key)
-            if key in seen:
-                entry.fault("This key comes twice.")
-            elif known is not None and key not in known:
+            if known is not None and key not in known:
                 entry.fault(f"This key is not known here{did_you_mean(key, known)}.")
             else:
                 table.entries[key] = entry
-            seen.add(key)
+            if key in getattr(self._value, "twice", ()):
+                entry.fault("This key comes twice.")
         return table
 
     def items(self) -> list["Entry"]:
@@ -152,7 +131,7 @@ class Entry:
     def text(self, default: str | None = None, *, what: str = "text in quotes") -> str | None:
         if not self.is_given:
             return self._left_out(default, default)
-        if not isinstance(self._value, str) or isinstance(self._value, _NoNumber):
+        if not isinstance(self._value, str):
             self._unfit(what)
             return None
         return self._value
@@ -214,8 +193,8 @@ class Entry:
             return "a table"
         if self.is_list:
             return "a list"
-        if isinstance(self._value, _NoNumber):
-            return self._value
+        if isinstance(self._value, NoNumber):
+            return self._value.word
         return _in_short(json.dumps(self._value, ensure_ascii=False), _LONGEST_SHOWN)
 
 

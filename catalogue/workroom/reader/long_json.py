@@ -19,6 +19,7 @@ WINDOW = 1024 * 1024
 MOST_CHARACTERS, MOST_MEMBERS = 4 * WINDOW, 100
 # Of what may be cut in two where a window ends, texts aside.
 LONGEST_WORD = len("-Infinity")
+NO_JSON = "This is not JSON"
 _SPACE = re.compile(r"[ \t\r\n]*")
 _CLOSING = {"{": "}", "[": "]"}
 
@@ -36,7 +37,10 @@ class Member:
 
 
 class LongTable:
-    """Raises NotStrictJson, while it is read, at what is no such JSON and at a value that is too long."""
+    """Raises NotStrictJson, while it is read, at what is no such JSON and at a value that is too long.
+
+    A key that comes twice within a value, and a number that is none, are left to whoever reads that.
+    """
 
     def __init__(self, opened: IO[bytes]) -> None:
         self._opened = opened
@@ -53,17 +57,17 @@ class LongTable:
         keys: set[str] = set()
         for key in map(str, self._keys("{")):
             if key in keys:
-                raise NotStrictJson(f"The key “{key}” stands twice in one object.")
+                raise NotStrictJson(f"the key “{key}” comes twice")
             keys.add(key)
             if len(keys) > MOST_MEMBERS:
-                raise NotStrictJson(f"Has more than {MOST_MEMBERS} members.")
+                raise NotStrictJson(f"it has more than {MOST_MEMBERS} members")
             opening = self._next() if self._next() in _CLOSING else ""
             values = self._inside(opening)
             yield key, Member(opening, values)
             for _ in values:
                 pass
         if self._next():
-            raise NotStrictJson("Something stands behind its end.")
+            raise NotStrictJson("something stands behind its end", NO_JSON)
 
     def _inside(self, opening: str) -> Iterator[tuple[str | int, Any]]:
         for key in self._keys(opening) if opening else ("",):
@@ -82,14 +86,14 @@ class LongTable:
 
     def _key(self) -> str:
         if self._next() != '"':
-            raise NotStrictJson("Is no whole JSON: a key in quotation marks is missing.")
+            raise NotStrictJson("a key in quotation marks is missing", NO_JSON)
         key = str(self._value())
         self._take(":")
         return key
 
     def _take(self, mark: str) -> None:
         if self._next() != mark:
-            raise NotStrictJson(f"Is no whole JSON: “{mark}” is missing.")
+            raise NotStrictJson(f"“{mark}” is missing", NO_JSON)
         self._at += 1
 
     def _next(self) -> str:
@@ -107,7 +111,7 @@ class LongTable:
             except json.JSONDecodeError as fault:
                 is_cut = "Unterminated" in fault.msg or fault.pos > len(self._window) - LONGEST_WORD
                 if not is_cut or not self._read_on():
-                    raise NotStrictJson(f"Is no whole JSON: {fault.msg}.") from None
+                    raise NotStrictJson(fault.msg, NO_JSON) from None
             except (ValueError, RecursionError) as fault:
                 raise as_told(fault) from None
             else:
@@ -123,12 +127,12 @@ class LongTable:
         self._let_go += self._at
         self._window, self._at = self._window[self._at :], 0
         if len(self._window) > MOST_CHARACTERS:
-            raise NotStrictJson(f"One of its values has more than {MOST_CHARACTERS:,} characters.")
+            raise NotStrictJson(f"one of its values has more than {MOST_CHARACTERS:,} characters")
         refuse_too_many(self._window)
         part = self._opened.read(max(WINDOW, len(self._window)))
         self._is_last = not part
         try:
             self._window += self._decoder.decode(part, self._is_last)
         except UnicodeDecodeError:
-            raise NotStrictJson("Is not text in UTF-8.") from None
+            raise NotStrictJson("it is not text in UTF-8") from None
         return True

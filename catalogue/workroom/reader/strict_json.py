@@ -1,54 +1,98 @@
-"""JSON that means one thing: no key twice, no number that is none; and holds no more than fits in memory."""
+"""JSON from outside as plain values, with what no value may hold still to be told: a key twice, no number.
+
+All of it is read here, whole (`load`) or value by value (`LongTable`); `Entry` tells faults by their path as
+it goes, and `oddities` those of a value that is not read by entries.
+"""
 
 import json
+from collections.abc import Iterator
 from typing import Any
+
+from catalogue.lengths.calculation.errors import Fault, Faults
 
 # Each mark is a value in memory, of up to 100 bytes however little it takes in the file.
 MARKS, MOST_MARKS = "[{,:", 500_000
 
 
 class NotStrictJson(ValueError):
-    def __init__(self, sentence: str) -> None:
-        self.sentence = sentence
-        super().__init__(sentence)
+    """What cannot be read on; `sentence` says why."""
+
+    def __init__(self, why: str, start: str = "This JSON cannot be read") -> None:
+        self.sentence = f"{start}: {why}."
+        super().__init__(self.sentence)
 
 
-def load_strictly(text: str) -> Any:
-    """Raises NotStrictJson."""
-    refuse_too_many(text)
+class Doubled(dict[str, Any]):
+    """An object in which keys come `twice`; each has its last value."""
+
+    twice: tuple[str, ...] = ()
+
+
+class NoNumber(float):
+    """NaN or an infinity, which JSON has no words for; `word` is the one that stood there."""
+
+    word: str
+
+
+def _table(pairs: list[tuple[str, Any]]) -> dict[str, Any]:
+    said = dict(pairs)
+    if len(said) == len(pairs):
+        return said
+    seen: set[str] = set()
+    doubled = Doubled(said)
+    doubled.twice = tuple(dict.fromkeys(key for key, _ in pairs if key in seen or seen.add(key)))
+    return doubled
+
+
+def _no_number(word: str) -> NoNumber:
+    number = NoNumber(word)
+    number.word = word
+    return number
+
+
+DECODER = json.JSONDecoder(object_pairs_hook=_table, parse_constant=_no_number)
+
+
+def load(text: str) -> Any:
+    """The values of JSON text. Raises Faults with one fault where it is no JSON."""
     try:
-        return DECODER.decode(text)
-    except json.JSONDecodeError as fault:
-        raise NotStrictJson(f"Line {fault.lineno}, column {fault.colno}: {fault.msg}.") from None
-    except (ValueError, RecursionError) as fault:
-        raise as_told(fault) from None
+        refuse_too_many(text)
+        value = DECODER.decode(text)
+        json.dumps(value, ensure_ascii=False).encode()
+        return value
+    except json.JSONDecodeError as error:
+        where = f"line {error.lineno}, column {error.colno}"
+        raise Faults([Fault("file", f"This is not JSON: {error.msg} at {where}.")]) from error
+    except (ValueError, RecursionError) as error:
+        raise Faults([Fault("file", as_told(error).sentence)]) from error
 
 
 def refuse_too_many(text: str) -> None:
     if sum(map(text.count, MARKS)) > MOST_MARKS:
-        raise NotStrictJson(f"Holds more than {MOST_MARKS:,} values at once.")
+        raise NotStrictJson(f"it holds more than {MOST_MARKS:,} values at once")
 
 
 def as_told(fault: Exception) -> NotStrictJson:
     """What the decoder cannot read though it is JSON, in a sentence."""
     if isinstance(fault, NotStrictJson):
         return fault
+    if isinstance(fault, UnicodeError):
+        return NotStrictJson("it holds half a letter")
     if isinstance(fault, RecursionError):
-        return NotStrictJson("Is nested too deeply.")
-    return NotStrictJson("Holds a number of thousands of digits.")
+        return NotStrictJson("it is nested too deeply")
+    return NotStrictJson("it holds a number of thousands of digits")
 
 
-def _each_key_once(pairs: list[tuple[str, Any]]) -> dict[str, Any]:
-    said = dict(pairs)
-    if len(said) < len(pairs):
-        seen: set[str] = set()
-        twice = next(name for name, _ in pairs if name in seen or seen.add(name))
-        raise NotStrictJson(f"The key “{twice}” stands twice in one object.")
-    return said
-
-
-def _refuse_constant(name: str) -> Any:
-    raise NotStrictJson(f"{name} is not a number.")
-
-
-DECODER = json.JSONDecoder(object_pairs_hook=_each_key_once, parse_constant=_refuse_constant)
+def oddities(value: Any, path: str) -> Iterator[Fault]:
+    """Every key that comes twice and every number that is none, in a value that is not read by entries."""
+    left = [(path, value)]
+    while left:
+        where, one = left.pop()
+        if isinstance(one, NoNumber):
+            yield Fault(where, f"{one.word} is not a number.")
+        for key in one.twice if isinstance(one, Doubled) else ():
+            yield Fault(f"{where}.{key}", "This key comes twice.")
+        if isinstance(one, dict):
+            left += reversed([(f"{where}.{key}", inside) for key, inside in one.items()])
+        elif isinstance(one, list):
+            left += reversed([(f"{where}[{at}]", inside) for at, inside in enumerate(one)])

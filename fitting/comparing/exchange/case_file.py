@@ -11,8 +11,9 @@ from typing import Any
 
 from catalogue.lengths.calculation.errors import Faults
 from catalogue.lengths.calculation.levels import LINES
-from catalogue.workroom.reader.entries import Entry, Notes, Table, load
+from catalogue.workroom.reader.entries import Entry, Notes, Table
 from catalogue.workroom.reader.file_head import check_format
+from catalogue.workroom.reader.strict_json import load
 from fitting.comparing.calculation.case import Case, Fit, Patterns, SeamCount
 from fitting.comparing.calculation.limits import Limits
 from fitting.comparing.calculation.routes import GUESSED_HOURS, SKILL_OF, Purpose, Route, Skill

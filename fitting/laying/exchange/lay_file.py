@@ -11,10 +11,12 @@ that lies at one place of it.
 import math
 from collections.abc import Mapping
 from dataclasses import dataclass
+from typing import Any
 
 from catalogue.lengths.calculation.errors import Faults
-from catalogue.workroom.reader.entries import Entry, Notes, Table, load
+from catalogue.workroom.reader.entries import Entry, Notes, Table
 from catalogue.workroom.reader.file_head import check_format
+from catalogue.workroom.reader.strict_json import load
 from fitting.laying.calculation.cloth import Cloth, Direction
 from fitting.laying.calculation.lay_out import DEFAULT_SECONDS, LONGEST_SECONDS, MOST_COPIES, Order
 from fitting.laying.calculation.piece import (
@@ -44,8 +46,13 @@ class LayFile:
 
 def read_lay(text: str) -> LayFile:
     """An order from JSON text. Raises Faults with everything that is wrong with it."""
+    return lay_from_json(load(text))
+
+
+def lay_from_json(value: Any) -> LayFile:
+    """An order from decoded JSON. Raises Faults."""
     notes = Notes()
-    top = Entry(load(text), notes).table(("format", "version", "cloth", "seconds", "pieces"))
+    top = Entry(value, notes).table(("format", "version", "cloth", "seconds", "pieces"))
     check_format(top, FORMAT, VERSION)
     cloth = _cloth(top["cloth"])
     order = Order(cloth=cloth, pieces=_pieces(top["pieces"]), seconds=_seconds(top["seconds"]))

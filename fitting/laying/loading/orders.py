@@ -4,7 +4,6 @@ Beside these stand the things that the command has no word for: cutting lines wh
 allowance, halves at a fold, and whether the cloth lies folded.
 """
 
-import json
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from typing import Any
@@ -14,7 +13,7 @@ from catalogue.lengths.calculation.lengths import parse_length
 from fitting.laying.calculation.lay_out import Order
 from fitting.laying.calculation.lines import Lines, box_lines
 from fitting.laying.calculation.piece import OutlineNotUsable, read_outline
-from fitting.laying.exchange.lay_file import FORMAT, VERSION, LayFile, read_lay
+from fitting.laying.exchange.lay_file import FORMAT, VERSION, LayFile, lay_from_json
 from fitting.laying.loading.pieces import PieceToLay
 from fitting.pattern.calculation.sheets.sheet import Allowances
 
@@ -103,7 +102,7 @@ def orders_in(inputs: Mapping[str, Any]) -> list[LayFile]:
 
 
 def _order(given: Mapping[str, Any], inputs: Mapping[str, Any]) -> LayFile:
-    read = read_lay(json.dumps(given))
+    read = lay_from_json(given)
     lines = inputs.get("lines", {})
     try:
         pieces = tuple(

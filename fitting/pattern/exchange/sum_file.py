@@ -12,8 +12,9 @@ from typing import Any
 
 from catalogue.lengths.calculation.errors import Fault, Faults
 from catalogue.lengths.calculation.lengths import System, format_length
-from catalogue.workroom.reader.entries import Entry, Notes, load
+from catalogue.workroom.reader.entries import Entry, Notes
 from catalogue.workroom.reader.file_head import check_format
+from catalogue.workroom.reader.strict_json import load
 
 VERSION = 1
 Answer = dict[str, Any]
