@@ -18,6 +18,7 @@ from fitting.laying.calculation.settling import CLEAR_MM, settle
 from fitting.laying.calculation.strip import FITS_MM, Lying, Shape, Strip, Turned, length_of
 
 _SAVED = 0.99  # a pair is worth laying as one where its box is smaller than this part of two
+_MOST_BOXES = 500  # laid in one order, over all places of a repeat: this lay is to be there at once
 _FULL, _HALF_EMPTY = 0.95, 0.75  # a rectangle but for what a mitred corner lacks; a piece far from one
 
 
@@ -76,9 +77,9 @@ def box_lay(strip: Strip, places: Sequence[Lattice]) -> tuple[list[Lying], Latti
     packs = [alone]
     if not any(place.repeat.is_there for place in places):
         packs.append([box for turns in strip.shapes for box in _paired(turns, strip)])
+    few = places[: max(1, _MOST_BOXES // len(alone))]
     lays = [
-        (_in_order(strip, boxes, order, place), place)
-        for boxes, order, place in product(packs, _ORDERS, places)
+        (_in_order(strip, boxes, order, place), place) for boxes, order, place in product(packs, _ORDERS, few)
     ]
     best, place = min(lays, key=lambda two: length_of(two[0]))
     return (best if place.holds_y else settle(strip, best)), place
@@ -152,8 +153,11 @@ def _in_order(
 def _places(skyline: Sequence[_Step], box: _Box, strip: Strip, place: Lattice) -> Iterator[_Place]:
     """At the left end of every step, or where it matches; a box as wide as the strip always has the first."""
     end, lead = skyline[-1].right + FITS_MM, box.parts[0]
-    columns = [x - lead.x for x in place.columns(lead.turned, strip.width)]
-    for left in columns or [step.left for step in skyline]:
+    lefts = {step.left for step in skyline}
+    if place.matches(lead.turned, strip.width):
+        places = (place.columns(lead.turned, left + lead.x, strip.width) for left in lefts)
+        lefts = {x - lead.x for found in places for x in found}
+    for left in lefts:
         right = left + box.width + strip.gap
         if left > 0 and right > end:
             continue

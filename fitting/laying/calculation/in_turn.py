@@ -93,12 +93,13 @@ def _in_order(strip: Strip, order: Sequence[_Ways], place: Lattice, apart: float
 
 def _lowest(strip: Strip, ways: _Ways, placed: Sequence[Lying], place: Lattice, apart: float) -> Lying:
     """Where its top comes lowest, then itself, then at the left."""
-    matched = {one: place.columns(one, strip.width) for one in ways}
+    matched = [one for one in ways if place.matches(one, strip.width)]
     best: Lying | None = None
-    for one in ways:
-        if not matched[one] and any(matched.values()):
-            continue
-        for x in matched[one] or _across(strip, one, placed):
+    for one in matched or ways:
+        xs = _across(strip, one, placed)
+        if matched:
+            xs = {column for at in xs for column in place.columns(one, at, strip.width)}
+        for x in xs:
             most = best.top - one.high if best else math.inf
             spot = lifted(
                 Lying(turned=one, x=x, y=place.lowest(one, x, -one.low)),

@@ -71,16 +71,21 @@ class Lattice:
     def holds_y(self) -> bool:
         return self.repeat.along_mm > 0
 
-    def columns(self, one: Turned, width: float) -> list[float]:
-        """Where across a piece matches; none where it matches nowhere on the cloth, or anywhere."""
-        across = self.repeat.across_mm
+    def columns(self, one: Turned, x: float, width: float) -> list[float]:
+        """Where on the cloth a piece matches across, next to x on both sides; x itself where it repeats along
+        only, none where the cloth leaves no room for it there.
+        """
+        across, least = self.repeat.across_mm, -one.left
         if not across:
-            return []
-        least = -one.left
+            return [x]
         most = least if one.shape.at_fold else max(least, width - one.right)
-        first = math.ceil((least + one.match[0] - self.x - _NEAR_MM) / across)
-        last = math.floor((most + one.match[0] - self.x + _NEAR_MM) / across)
-        return [self.x + across * number - one.match[0] for number in range(first, last + 1)]
+        number = math.floor((x + one.match[0] - self.x + _NEAR_MM) / across)
+        found = (self.x + across * at - one.match[0] for at in (number, number + 1))
+        return [place for place in found if least - _NEAR_MM <= place <= most + _NEAR_MM]
+
+    def matches(self, one: Turned, width: float) -> bool:
+        """Whether there is a place for it across."""
+        return bool(self.columns(one, -one.left, width))
 
     def lowest(self, one: Turned, x: float, least: float) -> float:
         """The first place along, from `least` on, where a piece matches."""
@@ -99,7 +104,7 @@ class Lattice:
         names = (
             turns[0].shape.name
             for turns in strip.shapes
-            if not any(self.columns(one, strip.width) for one in turns)
+            if not any(self.matches(one, strip.width) for one in turns)
         )
         return tuple(dict.fromkeys(names))
 
