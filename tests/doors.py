@@ -122,6 +122,7 @@ TABLE = {
     "wearer-export": Door(KEEPERS, "wearer"),
     "wearer-photographs": Door(KEEPERS, "wearer"),
     "wearer-erase": Door(KEEPERS, "wearer"),
+    "wearer-words": Door(WRITERS, "wearer"),
     "wearer-sheet": Door(SEES_MEASURES, "wearer"),
     "measures-add": Door(WRITERS, "wearer"),
     "measures-detail": Door(SEES_MEASURES, "measures"),

@@ -1,7 +1,14 @@
 """Erasing a wearer: every figure taken from their body, every picture of them, every page printed."""
 
-from django.db import connection, transaction
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+from types import MappingProxyType
 
+from django.db import connection, models, transaction
+
+from catalogue.workroom.actions.deleted import forget_deleted
+from catalogue.workroom.index.filing import file_references, file_sources, references_of, sources_among
+from catalogue.workroom.models import Deleted
 from fitting.bench.loading.wearer_rows import (
     alterations_for,
     fitting_photos_of,
@@ -10,13 +17,29 @@ from fitting.bench.loading.wearer_rows import (
     shares_of,
     trial_measures_of,
 )
+from fitting.bench.loading.wearer_words import NamedPlace, places_naming
 from fitting.dossier.models import Dossier
 from fitting.wearers.models import Wearer
 
+# What is done with a place that names somebody: the default first.
+BLANK, REWRITE, LEAVE = "blank", "rewrite", "leave"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Settling:
+    """What a maker decided of one place: `words` are their own, to stand there instead."""
+
+    choice: str = BLANK
+    words: str = ""
+
 
 @transaction.atomic
-def erase_wearer(wearer: Wearer) -> None:
-    """Erase the person with all that was measured, seen, pinned and printed. Outfits keep their garments."""
+def erase_wearer(wearer: Wearer, *, settled: Mapping[str, Settling] = MappingProxyType({})) -> None:
+    """Erase the person with all that was measured, seen, pinned and printed. Outfits keep their garments.
+
+    Their names in other people's words are blanked, but where `settled` says otherwise, by key of the place.
+    """
+    workroom, names = wearer.workroom, wearer.names
     dossiers = list(Dossier.objects.showing(wearer))
     # Files first: cut short here, the rows still say what to erase, and it can be done again.
     for one in (*dossiers, *fitting_photos_of(wearer), *log_photos_of(wearer)):
@@ -27,7 +50,30 @@ def erase_wearer(wearer: Wearer) -> None:
     for rows in (fittings_of, alterations_for, trial_measures_of, log_photos_of):
         rows(wearer).delete()
     wearer.delete()
+    settle_words(places_naming(workroom, names), settled=settled)
     transaction.on_commit(_empty_the_journal)
+
+
+@transaction.atomic
+def settle_words(places: Iterable[NamedPlace], *, settled: Mapping[str, Settling]) -> None:
+    """Blank each place, write other words there, or leave it."""
+    changed: list[models.Model] = []
+    for place in places:
+        decided = settled.get(place.key, Settling())
+        if decided.choice == LEAVE:
+            continue
+        if isinstance(place.row, Deleted):
+            forget_deleted(deleted=place.row)
+        elif isinstance(place.row, Dossier):
+            place.row.forget_files()
+            place.row.delete()
+        else:
+            own_words = decided.choice == REWRITE and place.can_be_rewritten and decided.words.strip()
+            value = decided.words if own_words else place.blanked
+            type(place.row)._base_manager.filter(pk=place.row.pk).update(**{place.column: value})
+            changed.append(place.row)
+    file_references(references_of(changed))
+    file_sources(sources_among(changed))
 
 
 def _empty_the_journal() -> None:

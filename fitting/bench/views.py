@@ -5,7 +5,7 @@ from zipfile import ZipFile
 
 from django.contrib import messages
 from django.core.paginator import Paginator
-from django.http import FileResponse, HttpRequest, HttpResponse, JsonResponse
+from django.http import FileResponse, HttpRequest, HttpResponse, JsonResponse, QueryDict
 from django.shortcuts import redirect, render
 from django.utils import timezone
 from django.utils.text import slugify
@@ -17,12 +17,13 @@ from catalogue.references.models.garment import ReferenceGarment
 from catalogue.references.models.question import Question
 from catalogue.workroom.guard import (
     may_change,
+    open_for_edit,
     open_for_keeping,
     open_for_look,
     places_of,
     workroom_for_look,
 )
-from fitting.bench.actions import erase_wearer
+from fitting.bench.actions import REWRITE, Settling, erase_wearer, settle_words
 from fitting.bench.loading.attention import calls_of, on_the_table, work_on_the_table
 from fitting.bench.loading.dressing import in_dressing_order
 from fitting.bench.loading.wearer_record import wearer_record
@@ -33,8 +34,8 @@ from fitting.bench.loading.wearer_rows import (
     log_photos_of,
     shares_of,
     trial_measures_of,
-    where_named,
 )
+from fitting.bench.loading.wearer_words import places_naming
 from fitting.comparing.showing.shown import measures_shown
 from fitting.comparing.showing.standing import garment_as_it_stands, garments_as_they_stand, layers_of
 from fitting.comparing.views import comparison_values
@@ -166,7 +167,7 @@ def wearer_erase(request: HttpRequest, pk: int) -> HttpResponse:
     wearer = open_for_keeping(Wearer, request, pk)
     form = WearerEraseForm(request.POST or None, wearer=wearer)
     if form.is_valid():
-        erase_wearer(wearer)
+        erase_wearer(wearer, settled=_settled(request.POST))
         # Without the name: the message travels in a cookie.
         messages.success(request, "Erased, with every measure, fitting, photograph and dossier.")
         return redirect("wearer-list")
@@ -184,6 +185,32 @@ def wearer_erase(request: HttpRequest, pk: int) -> HttpResponse:
             "secret addresses of a log": shares_of(wearer).count(),
         },
         "outfits": wearer.outfits.all(),
-        "named": where_named(wearer),
+        "places": places_naming(wearer.workroom, wearer.names, going_with=wearer),
     }
     return render(request, "bench/wearer_erase.html", shown)
+
+
+def wearer_words(request: HttpRequest, pk: int) -> HttpResponse:
+    """Where a name that somebody had before still stands: the new one is offered in its place."""
+    wearer = open_for_edit(Wearer, request, pk)
+    former = [name for name in wearer.former_names.splitlines() if name]
+    places = [place for place in places_naming(wearer.workroom, former) if place.can_be_rewritten]
+    renamed = [(place, place.renamed(former, wearer.name)) for place in places]
+    if request.method == "POST":
+        offered = {place.key: Settling(choice=REWRITE, words=words) for place, words in renamed}
+        settle_words(places, settled=offered | _settled(request.POST))
+        messages.success(request, "The words are changed as you said.")
+    if request.method == "POST" or not places:
+        return redirect(wearer)
+    return render(request, "bench/wearer_words.html", {"wearer": wearer, "places": renamed})
+
+
+def _settled(sent: QueryDict) -> dict[str, Settling]:
+    """What was decided of each place, by its key; of one that came since the page was drawn, nothing."""
+    return {
+        name.removeprefix("choice-"): Settling(
+            choice=choice, words=sent.get(f"words-{name.removeprefix('choice-')}", "")
+        )
+        for name, choice in sent.items()
+        if name.startswith("choice-")
+    }

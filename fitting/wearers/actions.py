@@ -9,7 +9,7 @@ from django.utils import timezone
 
 from catalogue.lengths.models import TypedLength
 from catalogue.workroom.models import User
-from fitting.wearers.models import Maker, Measures, Skill, Stand, StandMeasure, Take
+from fitting.wearers.models import Maker, Measures, Skill, Stand, StandMeasure, Take, Wearer
 
 
 @transaction.atomic
@@ -24,6 +24,16 @@ def save_measures(
         Take(measures=measures, line=line, side=side, value=length) for line, side, length in takes
     )
     return measures
+
+
+def rename_wearer(wearer: Wearer, *, was: str) -> Wearer:
+    """Save it; a name that is not theirs any more is kept, since others may have written it."""
+    former = [name for name in wearer.former_names.splitlines() if name != wearer.name]
+    if was != wearer.name and was not in former:
+        former.append(was)
+    wearer.former_names = "\n".join(former)
+    wearer.save()
+    return wearer
 
 
 def confirm_measures(measures: Measures, *, by: User, on: date) -> None:

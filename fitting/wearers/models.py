@@ -35,6 +35,8 @@ class Wearer(KeyedModel):
     dress = models.CharField("measured for", max_length=12, choices=Dress, default=Dress.WOMENS)
     is_new_to_lacing = models.BooleanField("new to lacing", default=True)
     notes = models.TextField(blank=True)
+    # One a line: whoever was called otherwise once is still not named to strangers by that.
+    former_names = models.TextField(blank=True, editable=False)
 
     objects = WearerQuerySet.as_manager()
 
@@ -43,6 +45,10 @@ class Wearer(KeyedModel):
 
     def __str__(self) -> str:
         return self.name
+
+    @property
+    def names(self) -> list[str]:
+        return [self.name, *self.former_names.splitlines()]
 
     def get_absolute_url(self) -> str:
         return reverse("wearer-detail", args=[self.pk])

@@ -7,7 +7,7 @@ whatever was typed. A fathom of tape may go with the measures: better too much t
 
 import re
 from collections import defaultdict
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator, Sequence
 
 from catalogue.lengths.calculation.levels import LINES
 
@@ -73,3 +73,60 @@ def without_names(text: str, names: Iterable[str]) -> str:
             kept += [text[at:start], "[the wearer]"]
             at = end
     return "".join([*kept, text[at:]])
+
+
+# What ends a sentence: a full stop and its like with a space behind, or the end of a line.
+_END = re.compile(r"(?<=[.!?…])\s+|\n+")
+Patterns = Sequence[re.Pattern[str]]
+ERASED = "[erased]"
+SOMEBODY = "[the wearer]"
+
+
+def patterns_of(names: Iterable[str]) -> Patterns:
+    """One for each name in full, whatever its capitals, and for each part of it that is written with one.
+
+    Parts are told by their capital: the wearer Rose is not looked for in rose silk.
+    """
+    whole = {name.strip() for name in names if len(name.strip()) > 1}
+    parts = {part for name in whole for part in re.findall(r"[\w'’-]+", name) if len(part) > 1}
+    capital = sorted(part for part in parts if part[0].isupper() and part not in whole)
+    return [
+        *(_word(name, re.IGNORECASE) for name in sorted(whole, key=len, reverse=True)),
+        *(_word(part, re.NOFLAG) for part in capital),
+    ]
+
+
+def is_named(text: str, patterns: Patterns) -> bool:
+    return any(pattern.search(text) for pattern in patterns)
+
+
+def sentences_naming(text: str, patterns: Patterns) -> list[str]:
+    return [text[start:end] for start, end in _sentences(text) if is_named(text[start:end], patterns)]
+
+
+def without_sentences(text: str, patterns: Patterns) -> str:
+    """The text with each sentence that names the person gone, and with it what it says of them."""
+    kept, at = [], 0
+    for start, end in _sentences(text):
+        if is_named(text[start:end], patterns):
+            kept += [text[at:start], ERASED]
+            at = end
+    return "".join([*kept, text[at:]])
+
+
+def with_another_name(text: str, patterns: Patterns, name: str = SOMEBODY) -> str:
+    for pattern in patterns:
+        text = pattern.sub(lambda _: name, text)
+    return text
+
+
+def _word(name: str, flags: re.RegexFlag) -> re.Pattern[str]:
+    return re.compile(rf"(?<!\w){re.escape(name)}(?!\w)", flags)
+
+
+def _sentences(text: str) -> Iterator[tuple[int, int]]:
+    at = 0
+    for end in _END.finditer(text):
+        yield at, end.start()
+        at = end.end()
+    yield at, len(text)

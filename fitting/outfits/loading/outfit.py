@@ -111,7 +111,7 @@ def photos_shared(share: Share) -> list[LogPhoto]:
 def names_hidden(share: Share) -> list[str]:
     """The names of everybody dressed in this workroom, but for the wearer who agreed to be named."""
     agreed = share.outfit.wearer_id if share.wearer_agrees else None
-    return list(share.outfit.workroom.wearers.exclude(pk=agreed).values_list("name", flat=True))
+    return [name for wearer in share.outfit.workroom.wearers.exclude(pk=agreed) for name in wearer.names]
 
 
 def words_for_anybody(text: str, names: Iterable[str]) -> str:

@@ -26,7 +26,7 @@ def calendar_events(workroom: Workroom, *, today: date) -> list[CalendarEvent]:
         .select_related("maker__maker")
         .prefetch_related("garments")
     )
-    names = list(Wearer.objects.of_workroom(workroom).values_list("name", flat=True))
+    names = [name for wearer in Wearer.objects.of_workroom(workroom) for name in wearer.names]
     tasks: defaultdict[int, list[Task]] = defaultdict(list)
     for task in tasks_of(outfits):
         tasks[task.outfit_id].append(task)

@@ -4,10 +4,11 @@ from django.contrib import messages
 from django.core.paginator import Paginator
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
+from django.urls import reverse
 from django.utils import timezone
 
 from catalogue.workroom.guard import open_for_edit, open_for_look, workroom_for_edit, workroom_for_measures
-from fitting.wearers.actions import save_maker
+from fitting.wearers.actions import rename_wearer, save_maker
 from fitting.wearers.forms.measures import TAKES
 from fitting.wearers.forms.people import MakerForm, WearerForm
 from fitting.wearers.loading import measures_over_time, newest_standing, stale_days_of
@@ -45,10 +46,12 @@ def wearer_add(request: HttpRequest) -> HttpResponse:
 
 def wearer_change(request: HttpRequest, pk: int) -> HttpResponse:
     wearer = open_for_edit(Wearer, request, pk)
+    was = wearer.name
     form = WearerForm(request.POST or None, instance=wearer)
     if form.is_valid():
+        rename_wearer(form.instance, was=was)
         messages.success(request, "Changed.")
-        return redirect(form.save())
+        return redirect(wearer if wearer.name == was else reverse("wearer-words", args=[wearer.pk]))
     return render(request, "wearers/wearer_change.html", {"form": form, "wearer": wearer})
 
 

@@ -1,0 +1,155 @@
+"""Every place in a workroom where makers wrote a person's name, so that nothing of them is left by chance."""
+
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from typing import Any
+
+from django.apps import apps
+from django.db import models
+from django.db.models.deletion import Collector
+
+from catalogue.lengths.models import TypedText
+from catalogue.workroom.models import Deleted, Workroom, WorkroomModel
+from fitting.bench.loading.wearer_rows import (
+    alterations_for,
+    fittings_of,
+    log_photos_of,
+    shares_of,
+    trial_measures_of,
+)
+from fitting.dossier.models import Dossier
+from fitting.outfits.calculation.discretion import (
+    ERASED,
+    Patterns,
+    is_named,
+    patterns_of,
+    sentences_naming,
+    with_another_name,
+    without_sentences,
+)
+from fitting.wearers.models import Wearer
+
+ROWS_OF = (fittings_of, alterations_for, trial_measures_of, log_photos_of, shares_of)
+# What cannot be rewritten goes as a whole: what was deleted and could come back, and a printed page.
+AS_A_WHOLE = (Deleted, Dossier)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class NamedPlace:
+    """One column of one row. `sentences` name the person; `blanked` is the column without them.
+
+    `blanked` is None for what goes as a whole.
+    """
+
+    row: models.Model
+    column: str
+    sentences: tuple[str, ...]
+    text: str
+    blanked: Any
+
+    @property
+    def key(self) -> str:
+        return f"{self.row._meta.model_name}-{self.row.pk}-{self.column}"
+
+    @property
+    def label(self) -> str:
+        what = str(self.row._meta.verbose_name).capitalize()
+        return f"{what}: {self.row._meta.get_field(self.column).verbose_name}"
+
+    @property
+    def address(self) -> str:
+        find = getattr(self.row, "get_absolute_url", None)
+        return find() if find else ""
+
+    @property
+    def can_be_rewritten(self) -> bool:
+        return isinstance(self.blanked, str)
+
+    def renamed(self, names: Sequence[str], name: str) -> str:
+        return with_another_name(self.text, patterns_of(names), name)
+
+
+def places_naming(
+    workroom: Workroom, names: Sequence[str], *, going_with: Wearer | None = None
+) -> list[NamedPlace]:
+    """Every place that names them, but for those that go when `going_with` is erased."""
+    patterns = patterns_of(names)
+    gone = _rows_going_with(going_with) if going_with else set()
+    rows = (
+        row for model in _models() for row in model._base_manager.filter(**{model.workroom_path: workroom})
+    )
+    return [
+        place
+        for row in rows
+        if (type(row), row.pk) not in gone and not isinstance(row, Wearer)
+        for place in _places_in(row, patterns)
+    ]
+
+
+def _models() -> list[type[WorkroomModel]]:
+    ours = (model for label in ("catalogue", "fitting") for model in apps.get_app_config(label).get_models())
+    return [one for one in ours if issubclass(one, WorkroomModel) and not getattr(one, "is_derived", False)]
+
+
+def _places_in(row: models.Model, patterns: Patterns) -> Iterator[NamedPlace]:
+    for column in row._meta.concrete_fields:
+        value = getattr(row, column.attname)
+        if not value or column.choices or isinstance(column, TypedText):
+            continue
+        if isinstance(row, AS_A_WHOLE):
+            strings = list(_strings_in(value))
+            if any(is_named(one, patterns) for one in strings):
+                yield NamedPlace(row=row, column=column.name, sentences=(), text="", blanked=None)
+                return
+        elif isinstance(column, models.TextField | models.CharField):
+            if is_named(value, patterns):
+                yield _place(row, column, value, patterns)
+        elif isinstance(column, models.JSONField):
+            named = [one for one in _strings_in(value) if is_named(one, patterns)]
+            if named:
+                clean = _without(value, patterns)
+                yield NamedPlace(row=row, column=column.name, sentences=tuple(named), text="", blanked=clean)
+
+
+def _place(row: models.Model, column: models.Field, text: str, patterns: Patterns) -> NamedPlace:
+    """Of a long text the sentence goes, with what it says of the person; of a short one the name alone."""
+    is_long = isinstance(column, models.TextField)
+    blanked = without_sentences(text, patterns) if is_long else with_another_name(text, patterns)
+    if column.max_length and len(blanked) > column.max_length:
+        blanked = ERASED
+    found = tuple(sentences_naming(text, patterns)) if is_long else (text,)
+    return NamedPlace(row=row, column=column.name, sentences=found, text=text, blanked=blanked)
+
+
+def _strings_in(value: Any) -> Iterator[str]:
+    if isinstance(value, str):
+        yield value
+    elif isinstance(value, Mapping):
+        for key, one in value.items():
+            yield from (*_strings_in(key), *_strings_in(one))
+    elif isinstance(value, list | tuple):
+        for one in value:
+            yield from _strings_in(one)
+
+
+def _without(value: Any, patterns: Patterns) -> Any:
+    if isinstance(value, str):
+        return with_another_name(value, patterns)
+    if isinstance(value, Mapping):
+        return {_without(key, patterns): _without(one, patterns) for key, one in value.items()}
+    return [_without(one, patterns) for one in value] if isinstance(value, list | tuple) else value
+
+
+def _rows_going_with(wearer: Wearer) -> set[tuple[type[models.Model], Any]]:
+    starts: list[list[models.Model]] = [
+        [wearer],
+        list(Dossier.objects.showing(wearer)),
+        *(list(rows(wearer)) for rows in ROWS_OF),
+    ]
+    gone: set[tuple[type[models.Model], Any]] = set()
+    for start in filter(None, starts):
+        collector = Collector(using=start[0]._state.db, origin=start[0])
+        collector.collect(start)
+        gone |= {(type(one), one.pk) for rows in collector.data.values() for one in rows}
+        gone |= {(type(one), one.pk) for rows in collector.fast_deletes for one in rows}
+    return gone
