@@ -165,7 +165,7 @@ def test_a_lay_says_what_to_buy(maker):
 def test_a_plan_says_what_is_left(maker):
     page = words(maker, "/outfits/1/tasks/")
     assert "Work left 9 h in 1 task At 6 h a week ready on 30 November 2026" in page
-    assert "The day 1 May 2027 Slack before the day 151 days" in page
+    assert "The day 1 May 2027 Days to spare 151" in page
     assert "bodice: cut 18 Nov 2026 3 2.5" in page
 
 

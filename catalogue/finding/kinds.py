@@ -1,4 +1,4 @@
-"""What an archive says of saved filters; and what stands on the cards that garments and sources are found by.
+"""What a workroom holds of saved filters; and what stands on the cards that garments and sources have.
 
 Both are registered when the app starts: the index itself knows no garment.
 """
@@ -14,11 +14,10 @@ from catalogue.references.models.garment import ReferenceGarment
 from catalogue.sources.models import Source
 from catalogue.workroom.index.filing import FILED, Filed
 from catalogue.workroom.index.words import LONGEST_TEXT, folded
-from catalogue.workroom.kinds import LISTS, Kind
+from catalogue.workroom.kinds import Kind, excuse, register
 
-SAVED_FILTER = Kind(model=SavedFilter, columns=("name", "query"))
-
-LISTS["saved_filters"] = SAVED_FILTER
+register(Kind(model=SavedFilter, name="saved_filters", once="name"))
+excuse("It is written again from what it is of.", IndexCard, FullSizeMeasure)
 
 
 def file_garments(keys: list[int]) -> None:

@@ -1,14 +1,33 @@
-"""What an archive says of photographs. A plate may show one of them: they stand before the plates."""
+"""What a workroom holds of photographs of garments."""
 
-from catalogue.photographs.models import Photo
-from catalogue.references.kinds import REFERENCE
-from catalogue.workroom.kinds import Kind
+import io
+from collections.abc import Callable
+from typing import IO
+from uuid import uuid4
 
-PHOTO = Kind(
-    model=Photo,
-    columns=("view", "caption", "credit", "rights", "order"),
-    points_to={"source": "sources"},
-    files="photographs/",
+from catalogue.photographs.actions import store_original
+from catalogue.photographs.imaging import MOST_BYTES, read_upload, store_derivatives
+from catalogue.photographs.models import Photo, photo_folder
+from catalogue.workroom.kinds import Kind, register
+
+
+def _keep(photo: Photo, opens: Callable[[], IO[bytes]]) -> None:
+    photo.stem, photo.width, photo.height = uuid4().hex, 0, 0
+    with opens() as opened:
+        content = io.BytesIO(opened.read())
+    prepared = read_upload(content)
+    photo.width, photo.height = prepared.width, prepared.height
+    store_derivatives(prepared, photo_folder(), photo.stem)
+    store_original(content, photo.stem)
+
+
+register(
+    Kind(
+        model=Photo,
+        part_of="reference",
+        left_out=("stem", "width", "height"),
+        files="photographs/",
+        most=MOST_BYTES,
+        keep=_keep,
+    )
 )
-
-REFERENCE.add_part("photos", PHOTO)

@@ -50,6 +50,16 @@ class LaidForm(forms.Form):
         return name_of(self.chosen.reference, field_name)
 
 
+class TakeOutForm(forms.Form):
+    personal = forms.BooleanField(
+        label="With wearers and their measures",
+        required=False,
+        help_text="And all that is reckoned from them: comparisons, fittings, alterations, toiles, pattern "
+        "work, lays, dossiers, photographs that show them. Give that archive to nobody who may not see "
+        "them. Without the tick none of it goes with it; a name typed into a note does.",
+    )
+
+
 class ArchiveForm(forms.Form):
     archive = forms.FileField(
         label="Archive",

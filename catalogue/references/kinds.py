@@ -1,13 +1,16 @@
-"""What an archive says of reference garments, their published measures, questions and relations."""
+"""What a workroom holds of reference garments, their published measures, questions and relations."""
 
+from collections.abc import Mapping
 from typing import Any
+
+from django.db.models import Q
 
 from catalogue.references.models.garment import PublishedMeasure, ReferenceGarment
 from catalogue.references.models.question import Question
 from catalogue.references.models.relation import Relation
+from catalogue.references.models.tag import Tag
 from catalogue.sources.calculation.dates import read_date
-from catalogue.sources.kinds import CITATION
-from catalogue.workroom.kinds import LISTS, Kind
+from catalogue.workroom.kinds import Kind, excuse, register
 
 
 def _dates(said: dict[str, Any]) -> dict[str, Any]:
@@ -16,34 +19,20 @@ def _dates(said: dict[str, Any]) -> dict[str, Any]:
     return {"date_earliest": span.earliest if span else None, "date_latest": span.latest if span else None}
 
 
-PUBLISHED_MEASURE = Kind(
-    model=PublishedMeasure,
-    columns=("line", "value_um", "doubt_um", "pages"),
-    points_to={"source": "sources"},
-)
-QUESTION = Kind(
-    model=Question,
-    columns=("text", "asked_by", "asked_on", "answer", "answered_by", "answered_on", "pages"),
-    points_to={"source": "sources"},
-)
-REFERENCE = Kind(
-    model=ReferenceGarment,
-    columns=("name", "dress", "kind", "date_edtf", "place", "holder", "accession", "materials", "technique",
-             "fastening", "construction_notes", "seam_evidence_note"),
-    parts={
-        "citations": CITATION,
-        "published_measures": PUBLISHED_MEASURE,
-        "questions": QUESTION,
-    },
-    # A plate may show one of the photographs, which are read before it.
-    order=("citations", "published_measures", "photos", "plates", "questions"),
-    derived=_dates,
-)  # fmt: skip
-RELATION = Kind(
-    model=Relation,
-    columns=("kind", "note"),
-    points_to={"reference": "references", "other": "references"},
-)
+def _same_relation(held: Mapping[str, Any]) -> Q:
+    ends = {"reference": held["reference_id"], "other": held["other_id"]}
+    return Q(pk__in=Relation.objects.stating(held["kind"], **ends))
 
-LISTS["references"] = REFERENCE
-LISTS["relations"] = RELATION
+
+register(
+    Kind(
+        model=ReferenceGarment,
+        name="references",
+        left_out=("date_earliest", "date_latest"),
+        derived=_dates,
+    ),
+    Kind(model=PublishedMeasure, part_of="reference"),
+    Kind(model=Question, part_of="reference"),
+    Kind(model=Relation, name="relations", alike=_same_relation),
+)
+excuse("A word goes with what bears it, by its name.", Tag)

@@ -7,10 +7,10 @@ from uuid import UUID, uuid4
 from django.db import transaction
 
 from catalogue.sources.exchange.cited import Cited
-from catalogue.sources.kinds import SOURCE
 from catalogue.sources.loading import likenesses, proofs_of_sameness
 from catalogue.sources.models import Source, free_key, readable_key
 from catalogue.workroom.index.filing import file_sources
+from catalogue.workroom.kinds import KINDS
 from catalogue.workroom.models import Workroom
 from catalogue.workroom.reader.columns import columns_of
 
@@ -38,7 +38,9 @@ def take_sources(*, workroom: Workroom, cited: Iterable[Cited], only_try: bool) 
         like |= dict.fromkeys(likenesses(source), source)
     for one in cited:
         key = _key(one.key)
-        source = Source(workroom=workroom, **columns_of(SOURCE, {**one.columns, "key": str(key or uuid4())}))
+        source = Source(
+            workroom=workroom, **columns_of(KINDS[Source], {**one.columns, "key": str(key or uuid4())})
+        )
         there = next((known[proof] for proof in proofs_of_sameness(source) if proof in known), None)
         if there:
             taken.there.append(there)

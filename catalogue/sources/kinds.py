@@ -1,14 +1,6 @@
-"""What an archive says of sources and citations."""
+"""What a workroom holds of sources."""
 
 from catalogue.sources.models import Citation, Source
-from catalogue.workroom.kinds import LISTS, Kind
+from catalogue.workroom.kinds import Kind, register
 
-SOURCE = Kind(
-    model=Source,
-    columns=("kind", "title", "authors", "date", "container", "editors", "volume", "issue", "pages",
-             "edition", "publisher", "place", "identifier", "url", "accessed_on", "rights", "notes",
-             "cite_key"),
-)  # fmt: skip
-CITATION = Kind(model=Citation, columns=("pages", "fact"), points_to={"source": "sources"})
-
-LISTS["sources"] = SOURCE
+register(Kind(model=Source, name="sources"), Kind(model=Citation, part_of="reference"))

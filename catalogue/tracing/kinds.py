@@ -1,6 +1,16 @@
-"""What an archive says of scans, calibrations and what was traced."""
+"""What a workroom holds of scans, calibrations and what was traced."""
 
-from catalogue.plates.kinds import PIECE, PLATE
+import shutil
+from collections.abc import Callable
+from copy import copy
+from typing import IO
+from uuid import uuid4
+
+from django.db import transaction
+from django.db.models import Q
+from django.utils import timezone
+
+from catalogue.photographs.imaging import MOST_SCAN_BYTES, check_scan
 from catalogue.tracing.calculation.geometry import (
     check_given,
     check_grid,
@@ -9,32 +19,63 @@ from catalogue.tracing.calculation.geometry import (
     check_matrix,
     check_nodes,
 )
-from catalogue.tracing.models import Calibration, PlateScan, TracedLevel, TracedPiece, TracedReading
-from catalogue.workroom.kinds import Kind
+from catalogue.tracing.models import Calibration, PlateScan, Tiled, TracedLevel, TracedPiece, TracedReading
+from catalogue.workroom.files import new_original
+from catalogue.workroom.kinds import Kind, register
 
-TRACED_READING = Kind(
-    model=TracedReading,
-    columns=("line", "reading_um", "take_up_um", "doubt_um", "is_used", "hand_um", "hand_take_up_um"),
-)
-TRACED_PIECE = Kind(
-    model=TracedPiece, columns=("nodes", "marks"), geometry={"nodes": check_nodes, "marks": check_marks}
-)
-TRACED_LEVEL = Kind(model=TracedLevel, columns=("line", "points"), geometry={"points": check_level})
-CALIBRATION = Kind(
-    model=Calibration,
-    columns=("number", "way", "given", "matrix", "relative_doubt", "worst_doubt", "residual_px", "left_mm",
-             "top_mm", "mm_per_px", "width", "height", "made_at"),
-    geometry={"given": check_given, "matrix": check_matrix},
-)  # fmt: skip
-SCAN = Kind(
-    model=PlateScan,
-    columns=("is_photograph", "grid"),
-    geometry={"grid": check_grid},
-    parts={"calibrations": CALIBRATION},
-    files="scans/",
-)
+# Of the process that cuts the tiles, which are no part of an archive.
+CUTTING = ("state", "progress", "heartbeat", "fault")
 
-PIECE.add_part("traced_readings", TRACED_READING)
-PIECE.only["traced"] = TRACED_PIECE
-PLATE.add_part("traced_levels", TRACED_LEVEL)
-PLATE.only["scan"] = SCAN
+
+def _keep(scan: PlateScan, opens: Callable[[], IO[bytes]]) -> None:
+    """The file may be large, and is stored as it is; it is opened when it is cut."""
+    scan.stem = uuid4().hex
+    with opens() as opened:
+        check_scan(opened)
+    with new_original(scan.original) as original, opens() as opened:
+        shutil.copyfileobj(opened, original)
+
+
+def _cut_again(tiled: Tiled) -> None:
+    tiled.state, tiled.progress, tiled.fault, tiled.heartbeat = Tiled.State.WAITING, 0, "", timezone.now()
+
+
+def _forget_traced(scan: PlateScan) -> None:
+    """What was traced on another picture goes with it."""
+    old = copy(scan)
+    TracedPiece.objects.filter(piece__plate=scan.plate_id).delete()
+    scan.plate.traced_levels.all().delete()
+    scan.calibrations.all().delete()
+    transaction.on_commit(old.forget_files)
+
+
+register(
+    Kind(
+        model=PlateScan,
+        part_of="plate",
+        left_out=("stem", "width", "height", *CUTTING),
+        checks={"grid": check_grid},
+        files="scans/",
+        most=MOST_SCAN_BYTES,
+        keep=_keep,
+        written=_cut_again,
+        replaced=_forget_traced,
+    ),
+    Kind(
+        model=Calibration,
+        part_of="scan",
+        once="number",
+        alike=lambda held: Q(number=held["number"]),
+        left_out=CUTTING,
+        checks={"given": check_given, "matrix": check_matrix},
+        written=_cut_again,
+    ),
+    Kind(
+        model=TracedPiece,
+        part_of="piece",
+        checks={"nodes": check_nodes, "marks": check_marks},
+        pixels_of=PlateScan,
+    ),
+    Kind(model=TracedLevel, part_of="plate", checks={"points": check_level}, pixels_of=PlateScan),
+    Kind(model=TracedReading, part_of="piece", once="line", stays_unsaid=True),
+)

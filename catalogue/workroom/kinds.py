@@ -1,66 +1,234 @@
-"""What an archive says of each kind of row. Lengths stand without their `_um`: `"reading": "3/4 in"`.
+"""What a workroom holds: a row in this table for every model.
 
-Each subject tells its own kinds, in its `kinds.py`, and is read when the app starts; `LISTS` and the parts of
-a kind are filled as that happens, so that nothing here knows what a workroom holds.
+From it come the archive, what an archive that is taken in does, copying, what is held of a person, and which
+words a name may stand in. What a row says follows from its model: its columns, what it points to, who made
+it; a kind tells only what no column can. Each subject tells its own kinds, in its `kinds.py`, when the app
+starts; nothing here knows what a workroom holds. A model that is no kind is excused, with the reason.
+
+In an archive lengths stand without their `_um`: `"reading": "3/4 in"`. Rows are known by their keys, people
+by their names; no number of this database is in it.
 """
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterable, Iterator, Mapping
+from copy import copy
 from dataclasses import dataclass, field
-from typing import Any
+from functools import cache
+from typing import IO, Any
 
-from django.db.models import Field, Model
+from django.db.models import Field, ForeignKey, ManyToManyField, Model, Q
+from django.db.transaction import on_commit
 
 from catalogue.lengths.models import LengthField
+from catalogue.workroom.models import Deleted, Member, User, Workroom
+from catalogue.workroom.models.one_time import Invitation, SignInAddress
+
+Said = dict[str, Any]
+# Of this database only: its numbers, and when and by whom a row was last written in it.
+OURS = {"id", "key", "created_at", "changed_at", "changed_by"}
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class Kind:
-    """`points_to`: fields that hold another row, and the list of the archive that it stands in.
+    """`part_of`: the field with the row that it stands in; a part has the name that it has for that row.
 
-    `parts`: lists of rows that stand inside this one, by the name the row has for them; `only`: at most one.
-    `order`: the names of the parts as they stand in an archive, where subjects above add some of them.
-    `files`: the folder in the archive with the file that each row has. `derived`: columns of the row that
-    follow from what the archive says. `geometry`: for each column of points or maps, what raises Faulty at
-    one that our own pages would not keep.
+    `name`: of the list in an archive, of what stands in no other row. `left_out`: columns that an archive
+    does not say. `derived`: those of them that follow from what it says. `once`: the column by which a row
+    without a key is known in its list. `checks`: for each column of JSON, what raises Faulty at one that our
+    own pages would not keep. `alike`: which rows say the same as these columns, under another key.
+    `files`: the folder of an archive with the file that each row has; `most`: how many bytes it may have;
+    `keep`: stores for a row what opens, or raises ImageRefused; `replaced`: called before one takes the
+    place of another. `written`: called with each row that an archive makes or changes. `pixels_of`: without
+    which it means nothing, and is not in an archive. `stays_unsaid`: of which those here stay where an
+    archive says none.
     """
 
     model: type[Model]
-    columns: tuple[str, ...]
-    points_to: dict[str, str] = field(default_factory=dict)
-    parts: dict[str, "Kind"] = field(default_factory=dict)
-    order: tuple[str, ...] = ()
-    only: dict[str, "Kind"] = field(default_factory=dict)
+    part_of: str = ""
+    name: str = ""
+    left_out: tuple[str, ...] = ()
+    derived: Callable[[Said], dict[str, Any]] = lambda said: {}
+    once: str = ""
+    checks: Mapping[str, Callable[[Any], None]] = field(default_factory=dict)
     files: str = ""
-    derived: Callable[[dict[str, Any]], dict[str, Any]] = lambda said: {}
-    geometry: dict[str, Callable[[Any], None]] = field(default_factory=dict)
-
-    def __post_init__(self) -> None:
-        for name, check in self.geometry.items():
-            GEOMETRY[self.model, name] = check
-
-    def add_part(self, name: str, part: "Kind") -> None:
-        """Take in a part that only a subject above this one knows. Raises ValueError: no place in `order`."""
-        known = {**self.parts, name: part}
-        self.parts.clear()
-        self.parts.update({one: known[one] for one in sorted(known, key=self.order.index)})
+    most: int = 0
+    keep: Callable[[Any, Callable[[], IO[bytes]]], None] | None = None
+    pixels_of: type[Model] | None = None
+    stays_unsaid: bool = False
+    alike: Callable[[Mapping[str, Any]], Q] | None = None
+    written: Callable[[Any], None] = lambda row: None
+    replaced: Callable[[Any], None] = lambda row: on_commit(copy(row).forget_files)
 
     @property
     def has_key(self) -> bool:
         return any(one.name == "key" for one in self.model._meta.fields)
 
+    @property
+    def list_name(self) -> str:
+        return self.name or _way_up(self).remote_field.get_accessor_name()
+
+    @property
+    def wholes(self) -> list["Kind"]:
+        """The kinds in whose rows it stands, from the nearest outwards."""
+        if not self.part_of:
+            return []
+        whole = KINDS[_way_up(self).related_model]
+        return [whole, *whole.wholes]
+
+    def stands_beside(self, other: "Kind") -> bool:
+        """Whether both stand in one row of some kind: what points from one to the other stays within it."""
+        return bool({self, *self.wholes} & {*other.wholes})
+
+    @property
+    def word(self) -> str:
+        return str(self.model._meta.verbose_name_plural)
+
     def fields(self) -> dict[str, Field]:
         """Each column by the name it has in an archive."""
-        columns = [self.model._meta.get_field(name) for name in self.columns]
-        return {archive_name(column): column for column in columns}
+        return _columns(self)
+
+    def names(self) -> set[str]:
+        """All that a row says in an archive, by name."""
+        own = {"key"} if self.has_key else set()
+        own |= {"file"} if self.files else set()
+        pointed = {*self.points_to, *self.loose, *self.named, *self.people}
+        return own | pointed | {*self.fields(), *self.parts, *self.only}
+
+    @property
+    def points_to(self) -> dict[str, "Kind"]:
+        """Fields that hold a row that stands before this one, and the kind of that."""
+        return {name: KINDS[model] for name, model in _pointers(self).items() if model is not self.model}
+
+    @property
+    def loose(self) -> dict[str, "Kind"]:
+        """Fields with rows that may come after this one: one of its own kind, or any number of another."""
+        own = {name: model for name, model in _pointers(self).items() if model is self.model}
+        return {name: KINDS[model] for name, model in (own | _many(self)).items()}
+
+    @property
+    def named(self) -> dict[str, type[Model]]:
+        """Fields with rows that an archive knows by their name alone, and makes where they are not here."""
+        return {
+            one.name: one.related_model
+            for one in self.model._meta.many_to_many
+            if getattr(one.related_model, "comes_back_by_name", False)
+        }
+
+    @property
+    def people(self) -> tuple[str, ...]:
+        """Fields with a person, who stands in an archive by name."""
+        return tuple(
+            one.name
+            for one in _foreign(self)
+            if one.related_model is User and one.name not in OURS | {*self.left_out}
+        )
+
+    @property
+    def parts(self) -> dict[str, "Kind"]:
+        """Lists of rows that stand inside this one, by the name it has for them, in order."""
+        return {name: kind for name, kind in _inside(self).items() if not _way_up(kind).one_to_one}
+
+    @property
+    def only(self) -> dict[str, "Kind"]:
+        """Parts of which there is at most one."""
+        return {name: kind for name, kind in _inside(self).items() if _way_up(kind).one_to_one}
 
 
-# The lists of an archive in the order they are written and taken.
+KINDS: dict[type[Model], Kind] = {}
+# Models of which no archive holds a row, with the reason.
+EXCUSED: dict[type[Model], str] = {}
+# The lists of an archive in the order they are written and taken: first what others point to.
 LISTS: dict[str, Kind] = {}
-# What checks each column that holds points or maps.
-GEOMETRY: dict[tuple[type[Model], str], Callable[[Any], None]] = {}
+
+
+def register(*kinds: Kind) -> None:
+    KINDS.update({kind.model: kind for kind in kinds})
+    for known in (_columns, _pointers, _inside):
+        known.cache_clear()
+    LISTS.clear()
+    LISTS.update({kind.name: kind for kind in _in_order(one for one in KINDS.values() if not one.part_of)})
+
+
+def excuse(reason: str, *models: type[Model]) -> None:
+    EXCUSED.update(dict.fromkeys(models, reason))
 
 
 def archive_name(column: Field) -> str:
     if isinstance(column, LengthField):
         return column.length_name or column.name.removesuffix("_um")
     return column.name
+
+
+@cache
+def _columns(kind: Kind) -> dict[str, Field]:
+    fields = kind.model._meta.concrete_fields
+    typed = {one.text_name for one in fields if isinstance(one, LengthField)}
+    out = OURS | typed | {*kind.left_out}
+    return {archive_name(one): one for one in fields if not (one.is_relation or one.name in out)}
+
+
+@cache
+def _pointers(kind: Kind) -> dict[str, type[Model]]:
+    """Each field that holds another row of the table, and its model."""
+    apart = {kind.part_of, *kind.left_out}
+    return {
+        one.name: one.related_model
+        for one in _foreign(kind)
+        if one.related_model in KINDS and one.name not in apart
+    }
+
+
+def _many(kind: Kind) -> dict[str, type[Model]]:
+    fields: Iterable[ManyToManyField] = kind.model._meta.many_to_many
+    return {
+        one.name: one.related_model
+        for one in fields
+        if one.related_model in KINDS and one.name not in kind.left_out
+    }
+
+
+@cache
+def _inside(kind: Kind) -> dict[str, Kind]:
+    own = [one for one in KINDS.values() if one.part_of and _way_up(one).related_model is kind.model]
+    return {one.list_name: one for one in _in_order(own)}
+
+
+def _in_order(kinds: Iterable[Kind]) -> list[Kind]:
+    """Each after all that it, or a part of it, points to; else as they were registered."""
+    whole, placed = list(kinds), {}
+    holds = {one: {kind.model for kind in _with_parts(one)} for one in whole}
+
+    def place(one: Kind) -> None:
+        if one in placed:
+            return
+        placed[one] = None
+        asked = {model for kind in _with_parts(one) for model in _pointers(kind).values()}
+        for other in whole:
+            if holds[other] & asked:
+                place(other)
+        # It stands behind what it asked for.
+        placed.pop(one)
+        placed[one] = None
+
+    for one in whole:
+        place(one)
+    return list(placed)
+
+
+def _with_parts(kind: Kind) -> Iterator[Kind]:
+    yield kind
+    for part in KINDS.values():
+        if part.part_of and _way_up(part).related_model is kind.model:
+            yield from _with_parts(part)
+
+
+def _foreign(kind: Kind) -> list[ForeignKey]:
+    return [one for one in kind.model._meta.concrete_fields if one.is_relation]
+
+
+def _way_up(kind: Kind) -> ForeignKey:
+    return kind.model._meta.get_field(kind.part_of)
+
+
+excuse("The people of one house, and what each may do there.", User, Workroom, Member)
+excuse("An address that lets one person in, once.", Invitation, SignInAddress)
+excuse("What one house threw away.", Deleted)

@@ -138,6 +138,9 @@ class Dossier(KeyedModel):
     def state_in_words(self) -> str:
         return self.State.FAILED.label if self.is_stopped else self.get_state_display()
 
+    def best_file(self) -> Path | None:
+        return self.path if self.path and self.path.is_file() else None
+
     def forget_files(self) -> None:
         """Remove what was written of it, whole or half."""
         if self.path:

@@ -1,16 +1,61 @@
-"""Tells the catalogue which garments of outfits draw on reference garments."""
+"""What a workroom holds of outfits; and which of their garments draw on reference garments."""
 
-from collections.abc import Collection, Iterator
+import io
+from collections.abc import Callable, Collection, Iterator
+from typing import IO, Any
+from uuid import uuid4
 
 from django.db.models import Q, QuerySet
 
+from catalogue.lengths.calculation.levels import LINES
+from catalogue.photographs.imaging import MOST_BYTES, read_own, store_derivatives
 from catalogue.workroom import uses
+from catalogue.workroom.kinds import Kind, excuse, register
 from catalogue.workroom.models import User
+from catalogue.workroom.reader.kept import as_kept
+from fitting.outfits.models.garment import Ease, Garment, GarmentReference
+from fitting.outfits.models.log import LogEntry, LogPhoto, log_photo_folder
+from fitting.outfits.models.material import Material
+from fitting.outfits.models.outfit import Outfit
+from fitting.outfits.models.pattern import PatternChange, PatternInHand
+from fitting.outfits.models.share import Share
+
+
+def _read_lines(given: Any) -> None:
+    for line in given:
+        LINES[line]
+
+
+def _keep(photo: LogPhoto, opens: Callable[[], IO[bytes]]) -> None:
+    photo.stem, photo.width, photo.height = uuid4().hex, 0, 0
+    with opens() as opened:
+        prepared = read_own(io.BytesIO(opened.read()))
+    photo.width, photo.height = prepared.width, prepared.height
+    store_derivatives(prepared, log_photo_folder(), photo.stem)
+
+
+register(
+    Kind(model=PatternInHand, name="patterns_in_hand"),
+    Kind(model=PatternChange, part_of="pattern"),
+    Kind(model=Outfit, name="outfits"),
+    Kind(model=Garment, part_of="outfit", checks={"lies_at": as_kept(_read_lines)}),
+    Kind(model=GarmentReference, part_of="garment"),
+    Kind(model=Ease, part_of="garment", once="line"),
+    Kind(model=Material, part_of="outfit"),
+    Kind(model=LogEntry, part_of="outfit"),
+    Kind(
+        model=LogPhoto,
+        part_of="entry",
+        left_out=("stem", "width", "height"),
+        files="log/",
+        most=MOST_BYTES,
+        keep=_keep,
+    ),
+)
+excuse("A secret address opens one house's door, and ends by itself.", Share)
 
 
 def _garments_that_use(references: Collection[int], user: User) -> Iterator[uses.Use]:
-    from fitting.outfits.models.garment import Garment
-
     drawing_on = Garment.objects.visible_to(user).filter(
         Q(references__reference__in=references) | Q(plate__reference__in=references)
     )
@@ -19,11 +64,8 @@ def _garments_that_use(references: Collection[int], user: User) -> Iterator[uses
 
 
 def _references_used() -> Iterator[QuerySet]:
-    from fitting.outfits.models.garment import Garment, GarmentReference
-
     yield GarmentReference.objects.values("reference")
     yield Garment.objects.filter(plate__isnull=False).values("plate__reference")
 
 
-def register_uses() -> None:
-    uses.register(_garments_that_use, _references_used)
+uses.register(_garments_that_use, _references_used)

@@ -21,7 +21,7 @@ from tests.makers.rows import NOON
 
 def taken_out(workroom: Workroom) -> io.BytesIO:
     file = io.BytesIO()
-    write_archive(workroom, file, at=NOON)
+    write_archive(workroom, file, at=NOON, personal=True)
     return file
 
 

@@ -3,28 +3,13 @@
 import io
 
 import pytest
-from django.apps import apps
 
 from catalogue.photographs.models import Photo
 from catalogue.plates.models.plate import Plate
 from catalogue.reading_room.exchange.archive import write_archive
 from catalogue.references.models.garment import ReferenceGarment
-from catalogue.workroom.kinds import LISTS, Kind
 from tests.makers.packing import document, files_in, rows_of, take, taken_out, with_document
 from tests.makers.rows import NOON, make_reference
-
-# What an archive does not say, and why.
-LEFT_OUT = {
-    "id", "created_at", "changed_at",  # of this database only
-    "workroom", "reference", "plate", "piece",  # said by where the row stands
-    "date_earliest", "date_latest",  # read out of the date
-    "stem", "width", "height",  # of files that are drawn again
-    "state", "progress", "heartbeat", "fault",  # of the process that cuts them
-    "scan",  # said by where the row stands
-    "made_by", "changed_by",  # a person of this database
-    "picture", "tags", "key",
-}  # fmt: skip
-NOT_OF_THE_CATALOGUE = {"User", "Workroom", "Member", "Invitation", "SignInAddress", "Tag", "Deleted"}
 
 
 def test_out_into_an_empty_workroom_and_out_again_says_the_same(workroom, empty):
@@ -94,7 +79,7 @@ def test_a_photograph_whose_file_is_missing_is_left_out_and_named(workroom, data
     photo = Photo.objects.get()
     for path in data_folder.rglob(f"*{photo.stem}*"):
         path.unlink()
-    written = write_archive(workroom, file := io.BytesIO(), at=NOON)
+    written = write_archive(workroom, file := io.BytesIO(), at=NOON, personal=True)
     assert written.left_out == [f"Left out, its file is missing: {photo} of back-laced bodice."]
     plates = [plate for reference in document(file)["references"] for plate in reference["plates"]]
     assert plates[0]["picture"] is None
@@ -109,24 +94,3 @@ def test_an_archive_of_before_proportional_drafts_holds_diagrams(workroom, empty
                 del plate[name]
     take(empty, with_document(file, said))
     assert [plate.is_draft for plate in Plate.objects.of_workroom(empty)] == [False]
-
-
-def test_no_column_of_the_catalogue_is_forgotten():
-    """Whoever adds a column says here whether an archive holds it."""
-
-    met = set()
-
-    def walk(kind: Kind) -> None:
-        met.add(kind.model)
-        said = {*kind.columns, *kind.points_to, *kind.parts, *kind.only, *LEFT_OUT}
-        fields = {field.name for field in kind.model._meta.get_fields() if not field.auto_created}
-        forgotten = {name for name in fields - said if not name.endswith("_text")}
-        assert forgotten == set(), kind.model
-        for part in (*kind.parts.values(), *kind.only.values()):
-            walk(part)
-
-    for kind in LISTS.values():
-        walk(kind)
-    ours = set(apps.get_app_config("catalogue").get_models())
-    ours -= {model for model in ours if getattr(model, "is_derived", False)}
-    assert {model.__name__ for model in ours - met} == NOT_OF_THE_CATALOGUE

@@ -44,7 +44,7 @@ SCAN = [*PLATE, "scan"]
         (["relations", 0, "other"], None, "relations[0].other: Is missing."),
         ([*SCAN, "file"], "photographs/x", "plates[0].scan.file: No such file is among the scans"),
         ([*PLATE, "scan"], None, "Pieces or levels of this plate are traced, and it has no scan."),
-        ([*SCAN, "calibrations", 0, "number"], 1, "scan.calibrations: The same stands there twice: 1."),
+        ([*SCAN, "calibrations", 1, "number"], 1, "scan.calibrations: The same stands there twice: 1."),
         ([*SCAN, "calibrations", 0, "matrix"], [[1, 0, 0], [2, 0, 0], [0, 0, 1]], "[0].matrix: Is no map: "),
         ([*SCAN, "calibrations", 0, "matrix"], [[1, 0, 0], [0, 1, 0], [0.1, 0, -3]], "to no place at all."),
         ([*SCAN, "calibrations", 0, "matrix", 1, 1], 10**400, "Is larger than any number that a scan has."),

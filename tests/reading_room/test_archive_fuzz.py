@@ -15,9 +15,9 @@ from catalogue.plates.models.piece import Piece
 from catalogue.reading_room.exchange.reading import read_catalogue
 from catalogue.tracing.calculation.calibration import Calibration as Map
 from catalogue.tracing.calculation.tracing import LevelLine, TracedShape, level_widths
-from catalogue.tracing.kinds import CALIBRATION, TRACED_PIECE
 from catalogue.tracing.loading.outlines import map_of, shape_of
 from catalogue.tracing.models import Calibration, TracedPiece
+from catalogue.workroom.kinds import KINDS
 from catalogue.workroom.reader.columns import columns_of
 from catalogue.workroom.reader.entries import Notes
 from catalogue.workroom.reader.long_json import LongTable
@@ -101,11 +101,13 @@ def test_whatever_was_traced_is_refused_with_reasons_or_can_be_measured(written,
 
 def measure_all(plate: dict[str, Any]) -> None:
     calibrations = plate["scan"]["calibrations"] if plate["scan"] else []
-    for flat in (map_of(Calibration(**columns_of(CALIBRATION, one))) for one in calibrations):
+    for flat in (map_of(Calibration(**columns_of(KINDS[Calibration], one))) for one in calibrations):
         levels = [laid(one, flat) for one in plate["traced_levels"]]
         for piece in plate["pieces"]:
             if piece["traced"]:
-                row = TracedPiece(piece=Piece(name="front"), **columns_of(TRACED_PIECE, piece["traced"]))
+                row = TracedPiece(
+                    piece=Piece(name="front"), **columns_of(KINDS[TracedPiece], piece["traced"])
+                )
                 measure(shape_of(row, flat), levels)
 
 

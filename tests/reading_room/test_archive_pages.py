@@ -16,7 +16,7 @@ def archive(people) -> SimpleUploadedFile:
     """The catalogue of another workroom."""
     fill_workroom(people.stranger.memberships.get().workroom)
     file = io.BytesIO()
-    write_archive(people.stranger.memberships.get().workroom, file, at=NOON)
+    write_archive(people.stranger.memberships.get().workroom, file, at=NOON, personal=True)
     return SimpleUploadedFile("house.zip", file.getvalue())
 
 

@@ -142,7 +142,7 @@ def _columns(row):
 def test_a_scan_whose_file_is_missing_is_left_out_with_its_tracing_and_named(workroom):
     scan = of(workroom, PlateScan).get()
     scan.original.unlink()
-    written = write_archive(workroom, file := io.BytesIO(), at=NOON)
+    written = write_archive(workroom, file := io.BytesIO(), at=NOON, personal=True)
     assert written.left_out == ["Left out, its file is missing: scan of Plate 3 of back-laced bodice."]
     plate = plates_of(document(file))[0]
     assert (plate["scan"], plate["traced_levels"]) == (None, [])
@@ -161,11 +161,11 @@ def test_a_scan_that_is_no_picture_is_a_fault_and_nothing_stays(workroom, empty,
 
 
 def test_whatever_fails_later_the_files_that_were_stored_go_again(workroom, empty, data_folder, monkeypatch):
-    file, files = taken_out(workroom), files_in(data_folder)
+    file, files = taken_out(workroom), files_in(data_folder / "files")
     monkeypatch.setattr(actions, "file_references", lambda keys: 1 / 0)
     with pytest.raises(ZeroDivisionError):
         take(empty, file)
-    assert files_in(data_folder) == files
+    assert files_in(data_folder / "files") == files
 
 
 def test_a_changed_scan_is_refused_by_its_checksum(workroom, empty):
@@ -183,7 +183,7 @@ def test_a_large_scan_goes_out_and_in_without_being_held_in_memory(workroom, emp
     tracemalloc.start()
     try:
         with path.open("w+b") as file:
-            write_archive(workroom, file, at=NOON)
+            write_archive(workroom, file, at=NOON, personal=True)
             take(empty, file)
         _, most = tracemalloc.get_traced_memory()
     finally:
@@ -195,14 +195,9 @@ def test_a_large_scan_goes_out_and_in_without_being_held_in_memory(workroom, emp
 
 def test_the_catalogue_is_plain_json_of_the_version_that_it_says(workroom):
     file = taken_out(workroom)
-    assert list(document(file)) == [
-        "format",
-        "version",
-        "sources",
-        "references",
-        "relations",
-        "saved_filters",
-    ]
+    of_the_catalogue = ["sources", "references", "relations", "saved_filters"]
+    of_outfits = ["wearers", "stands", "patterns_in_hand", "outfits", "alterations"]
+    assert list(document(file)) == ["format", "version", *of_the_catalogue, *of_outfits]
     with_document(file, json.loads(json.dumps(document(file))))
     assert document(file)["version"] == 3
     assert CATALOGUE == "catalogue.json"

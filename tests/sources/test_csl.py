@@ -7,8 +7,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from catalogue.sources.exchange.csl import TYPES, csl_item, read_csl, write_csl
-from catalogue.sources.kinds import SOURCE
 from catalogue.sources.models import Source
+from catalogue.workroom.kinds import KINDS
 from tests.makers.cited_sources import ONE_OF_EACH, Kind, words
 
 # Appendix III of the specification.
@@ -28,7 +28,7 @@ VARIABLES = words(
 
 
 def columns(source) -> dict[str, object]:
-    values = {name: getattr(source, name) for name in SOURCE.columns}
+    values = {name: getattr(source, name) for name in KINDS[Source].fields()}
     return values | {"accessed_on": source.accessed_on and source.accessed_on.isoformat()}
 
 

@@ -34,7 +34,7 @@ def maker(client, people):
 
 
 def said(workroom) -> dict:
-    write_archive(workroom, file := io.BytesIO(), at=NOON)
+    write_archive(workroom, file := io.BytesIO(), at=NOON, personal=True)
     return document(file)
 
 

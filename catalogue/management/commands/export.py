@@ -1,4 +1,4 @@
-"""Writes a workroom's catalogue, with the originals of its photographs and scans, into one archive."""
+"""Writes a workroom, with the originals of its photographs and scans, into one archive."""
 
 import os
 from argparse import ArgumentParser
@@ -13,18 +13,23 @@ from catalogue.reading_room.exchange.archive import MAY_CARRY, write_archive
 
 
 class Command(BaseCommand):
-    help = "Write a workroom's catalogue with its photographs into one archive. No wearers, no outfits."
+    help = "Write a workroom into one archive: catalogue, outfits, photographs. No wearers unless you say so."
 
     def add_arguments(self, parser: ArgumentParser) -> None:
         parser.add_argument("file", type=Path, metavar="FILE", help="the archive to write, a .zip")
+        parser.add_argument(
+            "--personal",
+            action="store_true",
+            help="with wearers, their measures, and all that was made for them",
+        )
         parser.add_argument("--workroom", metavar="NAME", help="which workroom, where there are several")
 
-    def handle(self, *args: Any, file: Path, workroom: str | None, **options: Any) -> None:
+    def handle(self, *args: Any, file: Path, workroom: str | None, personal: bool, **options: Any) -> None:
         chosen = workroom_named(workroom)
         part = file.with_name(f"{file.name}.part")
         try:
             with part.open("wb") as to:
-                written = write_archive(chosen, to, at=timezone.now())
+                written = write_archive(chosen, to, at=timezone.now(), personal=personal)
                 to.flush()
                 os.fsync(to.fileno())
             part.replace(file)

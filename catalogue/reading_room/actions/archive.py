@@ -6,37 +6,35 @@ One that was sent and tried waits here until its keeper says yes: an hour, and t
 
 import shutil
 from collections import Counter
-from collections.abc import Callable, Iterable
+from collections.abc import Iterable
 from dataclasses import dataclass, field
 from datetime import datetime, timedelta
 from functools import partial
 from pathlib import Path
-from typing import IO, Any, BinaryIO
+from typing import Any, BinaryIO
 from uuid import UUID, uuid4
 
 from django.conf import settings
 from django.db import transaction
-from django.db.models import QuerySet
+from django.db.models import Model
 
-from catalogue.finding.models import SavedFilter
 from catalogue.lengths.calculation.errors import Faults
-from catalogue.reading_room.actions.garment_rows import GarmentRows
-from catalogue.reading_room.actions.pictures import Pictures
-from catalogue.reading_room.actions.scan_rows import ScanRows
+from catalogue.reading_room.actions.rows import Files, Rows
 from catalogue.reading_room.exchange.archive import named_by_content
 from catalogue.reading_room.exchange.opened_archive import ReadArchive
 from catalogue.reading_room.exchange.reading import Batch
-from catalogue.reading_room.exchange.writing import FileOf, write_reference, write_source
-from catalogue.references.kinds import RELATION
-from catalogue.references.models.garment import ReferenceGarment
-from catalogue.references.models.relation import Relation
-from catalogue.sources.kinds import SOURCE
-from catalogue.sources.models import Source
+from catalogue.reading_room.exchange.writing import Writer, for_archive
 from catalogue.tracing.actions.scan import start_waiting
 from catalogue.workroom.files import new_original
-from catalogue.workroom.index.filing import file_references, file_sources
+from catalogue.workroom.index.filing import (
+    file_references,
+    file_sources,
+    references_of,
+    references_on,
+    sources_among,
+)
+from catalogue.workroom.kinds import LISTS, Kind
 from catalogue.workroom.models import Workroom
-from catalogue.workroom.reader.columns import columns_of
 
 Said = dict[str, Any]
 WAITS = timedelta(hours=1)  # so long an archive that was tried waits for its keeper's yes
@@ -61,50 +59,34 @@ class Taken:
             "there already": self.same,
         }
         return [
-            (word, ", ".join(f"{count} {name if count > 1 else name[:-1]}" for name, count in rows.items()))
+            (word, ", ".join(f"{count} {_of(name, count)}" for name, count in rows.items()))
             for word, rows in counts.items()
             if rows
         ]
 
 
+def _of(words: str, count: int) -> str:
+    one = {kind.word: str(kind.model._meta.verbose_name) for kind in LISTS.values()}
+    return words if count > 1 else one.get(words, words[:-1])
+
+
 def take_archive(*, workroom: Workroom, file: BinaryIO, overwrite: bool, only_try: bool) -> Taken:
-    """Read an archive and take it. Raises Faults with everything that is wrong with it."""
-    archive = ReadArchive(file)
-    return take_catalogue(
-        workroom=workroom,
-        batches=archive.rows(),
-        opened=archive.open,
-        file_of=named_by_content,
-        overwrite=overwrite,
-        only_try=only_try,
-    )
-
-
-def take_catalogue(
-    *,
-    workroom: Workroom,
-    batches: Iterable[Batch],
-    opened: Callable[[str], IO[bytes]],
-    file_of: FileOf,
-    overwrite: bool,
-    only_try: bool,
-) -> Taken:
-    """Take a catalogue that was read without a fault; `opened` gives a file of its archive by name.
+    """Read an archive and take it. Raises Faults with everything that is wrong with it.
 
     Where a row is here and differs it stays as it is or, with `overwrite`, becomes as the archive says.
-    `only_try` does all of it and leaves nothing behind. Raises Faults where a picture cannot be read.
-    The tiles of scans are cut afterwards, by a process of their own.
+    `only_try` does all of it and leaves nothing behind. The tiles of scans are cut afterwards, by a process
+    of their own.
     """
-    pictures = Pictures(opened, only_try=only_try)
+    archive = ReadArchive(file)
+    files = Files(opened=archive.open, only_try=only_try)
     # Files lie in their folder before their rows do: whatever goes wrong, they go again.
-    with pictures, transaction.atomic():
+    with files, transaction.atomic():
         # Two people taking the same archive at once would each find nothing here yet.
         Workroom.objects.select_for_update().get(pk=workroom.pk)
-        taking = _Taking(workroom=workroom, pictures=pictures, file_of=file_of, overwrite=overwrite)
-        taking.take(batches)
-        taking.taken.added.update(pictures.kept)
-        if pictures.faults:
-            raise Faults(pictures.faults)
+        taking = _Taking(rows=Rows(workroom=workroom, files=files), overwrite=overwrite)
+        taking.take(archive.rows())
+        if files.faults:
+            raise Faults(files.faults)
         transaction.on_commit(partial(start_waiting, workroom.pk))
         if only_try:
             transaction.set_rollback(True)
@@ -113,103 +95,69 @@ def take_catalogue(
 
 @dataclass(slots=True, kw_only=True)
 class _Taking:
-    workroom: Workroom
-    pictures: Pictures
-    file_of: FileOf
+    rows: Rows
     overwrite: bool
+    writer: Writer = field(default_factory=lambda: Writer(file_of=named_by_content))
     taken: Taken = field(default_factory=Taken)
-    sources: dict[str, int] = field(default_factory=dict)
-    references: dict[str, int] = field(default_factory=dict)
     # Rows whose index cards are to be written again.
-    touched: dict[str, set[int]] = field(default_factory=lambda: {"sources": set(), "references": set()})
+    touched: list[Model] = field(default_factory=list)
 
     def take(self, batches: Iterable[Batch]) -> None:
-        scans = ScanRows(keep=self.pictures.keep_scan, file_of=self.file_of)
-        garments = GarmentRows(sources=self.sources, picture=self.pictures.keep_photo, scans=scans)
         for batch in batches:
-            if batch.name == "sources":
-                self._take_sources(batch)
-            elif batch.name == "references":
-                self._take_references(batch, garments)
-            for _, said in batch.rows:
-                if batch.name == "relations":
-                    self._take_relation(said)
-                elif batch.name == "saved_filters":
-                    self._take_filter(said)
-        file_sources(self.touched["sources"])
-        file_references(self.touched["references"])
+            kind = LISTS[batch.name]
+            here = self._here(kind, batch)
+            for at, said in batch.rows:
+                self.rows.place = f"{batch.name}[{at}]"
+                self._take(kind, said, here.get(said[_known_by(kind)]))
+        self.rows.point_back()
+        self.taken.added.update(self.rows.files.kept)
+        file_sources(sources_among(self.touched))
+        file_references(references_of(self.touched) | references_on(self.touched))
 
-    def _take_sources(self, batch: Batch) -> None:
-        here = _held(Source.objects.of_workroom(self.workroom), batch)
-        for _, said in batch.rows:
-            row = here.get(said["key"])
-            if self._is_to_write("sources", said["title"], said, row and write_source(row)):
-                row = row or Source(workroom=self.workroom)
-                _set(row, columns_of(SOURCE, said))
-                row.save()
-                self.touched["sources"].add(row.pk)
-                self.touched["references"] |= set(row.citations.values_list("reference", flat=True))
-            self.sources[said["key"]] = row.pk
+    def _take(self, kind: Kind, said: Said, row: Model | None) -> None:
+        own = kind.model._default_manager.of_workroom(self.rows.workroom)
+        if row is None and self.rows.alike(kind, said, own):
+            self.taken.same[kind.word] += 1
+        elif self._is_to_write(kind, said, row):
+            # Without what was fetched with it: its parts may be others by now.
+            fresh = row and own.get(pk=row.pk)
+            self.touched.append(self.rows.write(kind, said, row=fresh))
 
-    def _take_references(self, batch: Batch, garments: GarmentRows) -> None:
-        here = _held(ReferenceGarment.objects.of_workroom(self.workroom).for_archive(), batch)
-        for at, said in batch.rows:
-            self.pictures.place = f"references[{at}]"
-            row = here.get(said["key"])
-            written = row and write_reference(row, file_of=self.file_of)
-            if self._is_to_write("reference garments", said["name"], said, written):
-                row = row or ReferenceGarment(workroom=self.workroom)
-                garments.write(row, said)
-                self.touched["references"].add(row.pk)
-            self.references[said["key"]] = row.pk
+    def _here(self, kind: Kind, batch: Batch) -> dict[str, Model]:
+        """What is here of a batch."""
+        name = _known_by(kind)
+        rows = for_archive(kind).of_workroom(self.rows.workroom)
+        known = rows.filter(**{f"{name}__in": [said[name] for _, said in batch.rows]})
+        return {str(getattr(row, name)): row for row in known}
 
-    def _is_to_write(self, word: str, name: str, said: Said, written: Said | None) -> bool:
-        if written is None:
-            self.taken.added[word] += 1
+    def _is_to_write(self, kind: Kind, said: Said, row: Model | None) -> bool:
+        if row is None:
+            self.taken.added[kind.word] += 1
             return True
-        if _in_any_order(written) == _in_any_order(said):
-            self.taken.same[word] += 1
+        if _says(self.writer.row(kind, row), said):
+            self.taken.same[kind.word] += 1
             return False
-        self.taken.differing.append(name)
-        (self.taken.changed if self.overwrite else self.taken.kept)[word] += 1
+        self.taken.differing.append(said.get("name") or said.get("title") or str(row))
+        (self.taken.changed if self.overwrite else self.taken.kept)[kind.word] += 1
         return self.overwrite
 
-    def _take_relation(self, said: Said) -> None:
-        ends = {name: self.references[said[name]] for name in ("reference", "other")}
-        if Relation.objects.stating(said["kind"], **ends).exists():
-            self.taken.same["relations"] += 1
-            return
-        Relation.objects.create(
-            **{f"{name}_id": pk for name, pk in ends.items()}, **columns_of(RELATION, said)
-        )
-        self.taken.added["relations"] += 1
 
-    def _take_filter(self, said: Said) -> None:
-        _, is_new = SavedFilter.objects.get_or_create(
-            workroom=self.workroom, name=said["name"], defaults={"query": said["query"]}
-        )
-        (self.taken.added if is_new else self.taken.same)["saved filters"] += 1
+def _known_by(kind: Kind) -> str:
+    return "key" if kind.has_key else kind.once
 
 
-def _held(rows: QuerySet, batch: Batch) -> dict[str, Any]:
-    """What is here of a batch, by key."""
-    return {str(row.key): row for row in rows.filter(key__in=[said["key"] for _, said in batch.rows])}
+def _says(here: Any, said: Any) -> bool:
+    """Whether all that is said is here. Rows with keys stand in an order that means nothing in this."""
+    if isinstance(said, dict) and isinstance(here, dict):
+        return all(name in here and _says(here[name], value) for name, value in said.items())
+    if isinstance(said, list) and isinstance(here, list):
+        pairs = zip(sorted(here, key=_key), sorted(said, key=_key), strict=False)
+        return len(here) == len(said) and all(_says(one, other) for one, other in pairs)
+    return here == said
 
 
-def _set(row: Any, columns: Said) -> None:
-    for name, value in columns.items():
-        setattr(row, name, value)
-
-
-def _in_any_order(said: Any) -> Any:
-    """Rows that have keys stand in the order of the database, which means nothing when two are compared."""
-    if isinstance(said, dict):
-        return {name: _in_any_order(value) for name, value in said.items()}
-    if isinstance(said, list):
-        rows = [_in_any_order(one) for one in said]
-        has_keys = all(isinstance(one, dict) and "key" in one for one in rows)
-        return sorted(rows, key=lambda one: one["key"]) if has_keys else rows
-    return said
+def _key(row: Any) -> str:
+    return row.get("key", "") if isinstance(row, dict) else ""
 
 
 def keep_upload(file: BinaryIO, *, at: datetime) -> str:

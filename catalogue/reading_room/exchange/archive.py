@@ -1,5 +1,5 @@
-"""One file for a catalogue: a zip of `catalogue.json`, the originals of its photographs and scans, and a
-manifest with the checksum of each.
+"""One file for a workroom: a zip of `catalogue.json`, the files of its rows, and a manifest with the checksum
+of each.
 
 Photographs and scans are named by what is in them, so that the same picture lies there once. They are the
 files as they were sent: they may carry where and when they were taken, and with what. Tiles are not in it:
@@ -17,13 +17,12 @@ from datetime import datetime
 from pathlib import Path
 from typing import IO, Any, BinaryIO
 
-from catalogue.photographs.kinds import PHOTO
-from catalogue.photographs.models import Photo
+from django.db.models import Model
+
 from catalogue.reading_room.exchange.writing import FORMAT as CATALOGUE_FORMAT
 from catalogue.reading_room.exchange.writing import VERSION as CATALOGUE_VERSION
-from catalogue.reading_room.exchange.writing import catalogue_rows
-from catalogue.tracing.kinds import SCAN
-from catalogue.tracing.models import PlateScan
+from catalogue.reading_room.exchange.writing import Writer
+from catalogue.workroom.kinds import KINDS, Kind
 from catalogue.workroom.models import Workroom
 
 FORMAT, VERSION = "plate-and-toile archive", 1
@@ -43,24 +42,27 @@ class Written:
     left_out: list[str] = field(default_factory=list)
 
 
-def write_archive(workroom: Workroom, to: BinaryIO, *, at: datetime) -> Written:
-    """Write the workroom's whole catalogue into `to`."""
+def write_archive(workroom: Workroom, to: BinaryIO, *, at: datetime, personal: bool) -> Written:
+    """Write all that the workroom holds into `to`; what is of its wearers only where `personal` says so."""
     written = Written(counts={})
     files: dict[str, Path] = {}
+    named: dict[Model, str | None] = {}
 
-    def file_of(row: Photo | PlateScan) -> str | None:
-        name = named_by_content(row)
-        if name is None:
-            owner = row.plate.reference if isinstance(row, PlateScan) else row.reference
-            written.left_out.append(f"Left out, its file is missing: {row} of {owner}.")
-        else:
-            files[name] = row.best_file()
-        return name
+    def file_of(row: Any) -> str | None:
+        if row not in named:
+            named[row] = named_by_content(row)
+            if named[row]:
+                files[named[row]] = row.best_file()
+            else:
+                of = KINDS[type(row)].wholes[-1]
+                written.left_out.append(f"Left out, its file is missing: {row} of {_whole(row, of)}.")
+        return named[row]
 
     with zipfile.ZipFile(to, "w") as archive:
         with archive.open(_entry(CATALOGUE, at, zipfile.ZIP_DEFLATED), "w") as opened:
             text = _Summed(opened)
-            _write_document(text, catalogue_rows(workroom, file_of=file_of), written.counts)
+            writer = Writer(file_of=file_of, personal=personal)
+            _write_document(text, writer.lists(workroom), written.counts)
         contents = {CATALOGUE: {"sha256": text.sha256, "bytes": text.bytes}}
         for name, path in sorted(files.items()):
             with path.open("rb") as file, archive.open(_entry(name, at, zipfile.ZIP_STORED), "w") as opened:
@@ -70,14 +72,22 @@ def write_archive(workroom: Workroom, to: BinaryIO, *, at: datetime) -> Written:
             "format": FORMAT,
             "version": VERSION,
             "workroom": workroom.name,
+            "personal": personal,
             "written_at": at.isoformat(timespec="seconds"),
             "photographs": MAY_CARRY,
             "files": contents,
         }
         archive.writestr(_entry(MANIFEST, at, zipfile.ZIP_DEFLATED), _as_json(manifest))
-    for kind in (PHOTO, SCAN):
-        written.counts[kind.files.strip("/")] = sum(name.startswith(kind.files) for name in files)
+    for folder in (kind.files for kind in KINDS.values() if kind.files):
+        written.counts[folder.strip("/")] = sum(name.startswith(folder) for name in files)
     return written
+
+
+def _whole(row: Any, of: Kind) -> Any:
+    """The row of a list in which this one stands."""
+    while type(row) is not of.model:
+        row = getattr(row, KINDS[type(row)].part_of)
+    return row
 
 
 class _Summed:
@@ -116,14 +126,13 @@ def _as_json(said: Any) -> str:
     return json.dumps(said, ensure_ascii=False, indent=1)
 
 
-def named_by_content(row: Photo | PlateScan) -> str | None:
-    """The name of the file of a photograph or a scan in an archive; None where it is missing."""
+def named_by_content(row: Any) -> str | None:
+    """The name of a row's file in an archive; None where it is missing."""
     path = row.best_file()
     if path is None:
         return None
-    kind = SCAN if isinstance(row, PlateScan) else PHOTO
     with path.open("rb") as opened:
-        return f"{kind.files}{hashlib.file_digest(opened, 'sha256').hexdigest()}"
+        return f"{KINDS[type(row)].files}{hashlib.file_digest(opened, 'sha256').hexdigest()}"
 
 
 def _entry(name: str, at: datetime, compression: int) -> zipfile.ZipInfo:

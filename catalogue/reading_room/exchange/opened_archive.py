@@ -14,19 +14,17 @@ from contextlib import contextmanager
 from typing import IO, Any, BinaryIO
 
 from catalogue.lengths.calculation.errors import Fault, Faults
-from catalogue.photographs.imaging import MOST_BYTES, MOST_SCAN_BYTES
-from catalogue.photographs.kinds import PHOTO
 from catalogue.reading_room.exchange.archive import CATALOGUE, FORMAT, MANIFEST, VERSION
 from catalogue.reading_room.exchange.reading import Batch, read_catalogue
-from catalogue.tracing.kinds import SCAN
+from catalogue.workroom.kinds import KINDS, LISTS, Kind
 from catalogue.workroom.reader.entries import Notes
 from catalogue.workroom.reader.long_json import LongTable
 from catalogue.workroom.reader.strict_json import NotStrictJson, oddities
 
 # Twenty thousand garments with all their readings, and ten photographs of each, take a fifth of it.
 MOST_CATALOGUE_BYTES = 256 * 1024 * 1024
-# The most that a file may hold, by its name or its folder; a photograph's elsewhere.
-MOST = {CATALOGUE: MOST_CATALOGUE_BYTES, MANIFEST: MOST_CATALOGUE_BYTES, SCAN.files: MOST_SCAN_BYTES}
+# The most that these two may hold; of any other its kind says it, and of none nothing is read.
+MOST = dict.fromkeys((CATALOGUE, MANIFEST), MOST_CATALOGUE_BYTES)
 MOST_FILES, MOST_DIRECTORY_BYTES = 250_000, 64 * 1024 * 1024
 # Pictures are packed as they are: an archive that unpacks to so many times its size was made to do harm.
 MOST_TIMES = 20
@@ -86,8 +84,10 @@ class ReadArchive:
                 notes.fault(name, "Stands in the archive twice.")
         for name in {MANIFEST, CATALOGUE} - self.files:
             notes.fault(name, "Is not in the archive.")
+        most_in = {kind.files: kind.most for kind in KINDS.values() if kind.files}
         for one in held:
-            most = MOST.get(one.filename) or MOST.get(one.filename.partition("/")[0] + "/", MOST_BYTES)
+            folder = one.filename.partition("/")[0] + "/"
+            most = MOST.get(one.filename) or most_in.get(folder, MOST_CATALOGUE_BYTES)
             if one.file_size > most:
                 notes.fault(one.filename, f"Is larger than {most >> 20} MB.")
             # In other ways a few bytes unpack to more than memory holds before they can be stopped.
@@ -137,18 +137,20 @@ class ReadArchive:
 
     def _check_catalogue(self, notes: Notes) -> None:
         for batch in self._rows(notes):
-            for at, said in batch.rows if batch.name == "references" else ():
-                self._check_pictures(said, f"references[{at}]", notes)
+            for at, said in batch.rows:
+                self._check_named(LISTS[batch.name], said, f"{batch.name}[{at}]", notes)
 
-    def _check_pictures(self, said: dict[str, Any], place: str, notes: Notes) -> None:
-        held = [(PHOTO, one, f"photos[{at}]") for at, one in enumerate(said["photos"])]
-        held += [
-            (SCAN, one["scan"], f"plates[{at}].scan") for at, one in enumerate(said["plates"]) if one["scan"]
-        ]
-        for kind, one, where in held:
-            if one["file"] not in self.files or not one["file"].startswith(kind.files):
-                folder = kind.files.strip("/")
-                notes.fault(f"{place}.{where}.file", f"No such file is among the {folder} of the archive.")
+    def _check_named(self, kind: Kind, said: dict[str, Any], place: str, notes: Notes) -> None:
+        """Whether each file that the row and its parts name is there."""
+        if kind.files and (said["file"] not in self.files or not said["file"].startswith(kind.files)):
+            folder = kind.files.strip("/")
+            notes.fault(f"{place}.file", f"No such file is among the {folder} of the archive.")
+        for name, part in kind.parts.items():
+            for at, one in enumerate(said[name]):
+                self._check_named(part, one, f"{place}.{name}[{at}]", notes)
+        for name, part in kind.only.items():
+            if said[name] is not None:
+                self._check_named(part, said[name], f"{place}.{name}", notes)
 
     @contextmanager
     def _reading(self, name: str, notes: Notes) -> Iterator[LongTable]:

@@ -1,4 +1,4 @@
-"""The whole catalogue out of a workroom and into one. Keepers only: an archive holds everything at once."""
+"""All that a workroom holds out of it and into one. Keepers only: an archive holds everything at once."""
 
 import io
 import tempfile
@@ -11,13 +11,12 @@ from django.utils.text import slugify
 from django.views.decorators.http import require_POST
 
 from catalogue.lengths.calculation.errors import Faults
-from catalogue.photographs.models import Photo
 from catalogue.reading_room.actions.archive import forget_upload, keep_upload, take_archive, waiting_upload
 from catalogue.reading_room.exchange.archive import MAY_CARRY, write_archive
 from catalogue.reading_room.exchange.spreadsheet import write_garments, write_readings
-from catalogue.reading_room.forms import ArchiveForm
-from catalogue.tracing.models import PlateScan
+from catalogue.reading_room.forms import ArchiveForm, TakeOutForm
 from catalogue.workroom.guard import workroom_for_keeping
+from catalogue.workroom.kinds import KINDS
 from catalogue.workroom.models import Workroom
 
 TABLES = {"garments": write_garments, "readings": write_readings}
@@ -32,7 +31,9 @@ def archive_export(request: HttpRequest) -> HttpResponse:
     workroom = workroom_for_keeping(request)
     # Large ones lie on disk while they are sent; the file has no name there, and goes when it is sent.
     file = tempfile.TemporaryFile()  # noqa: SIM115  closed by the answer
-    written = write_archive(workroom, file, at=timezone.now())
+    form = TakeOutForm(request.GET)
+    personal = form.is_valid() and form.cleaned_data["personal"]
+    written = write_archive(workroom, file, at=timezone.now(), personal=personal)
     file.seek(0)
     for sentence in written.left_out[:LEFT_OUT_SHOWN]:
         messages.warning(request, sentence)
@@ -101,11 +102,11 @@ def _answer(request: HttpRequest, workroom: Workroom, form: ArchiveForm, **more:
     shown = {
         "form": form,
         "may_carry": MAY_CARRY,
+        "out": TakeOutForm(),
         "counts": [
-            (workroom.sources.count(), "sources"),
-            (workroom.references.count(), "reference garments"),
-            (Photo.objects.of_workroom(workroom).count(), "photographs"),
-            (PlateScan.objects.of_workroom(workroom).count(), "scans"),
+            (kind.model._default_manager.of_workroom(workroom).count(), kind.word)
+            for kind in KINDS.values()
+            if kind.name or kind.files
         ],
         **more,
     }

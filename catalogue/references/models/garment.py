@@ -43,26 +43,6 @@ class ReferenceGarmentQuerySet(WorkroomQuerySet):
             "tags", "citations__source", "plates__pieces__readings", "plates__fastenings"
         )
 
-    def for_archive(self) -> "ReferenceGarmentQuerySet":
-        """Rows with all that an archive says of them."""
-        return self.prefetch_related(
-            "tags",
-            "citations__source",
-            "published_measures__source",
-            "photos__source",
-            "questions__source",
-            "plates__source",
-            "plates__picture",
-            "plates__fastenings",
-            "plates__pieces__readings",
-            "plates__pieces__traced",
-            "plates__pieces__traced_readings",
-            "plates__seams__piece_a",
-            "plates__seams__piece_b",
-            "plates__scan__calibrations",
-            "plates__traced_levels",
-        )
-
     def for_detail_page(self) -> "ReferenceGarmentQuerySet":
         cited, stated, plates = (
             self._of(name).select_related("source") for name in ("citations", "published_measures", "plates")

@@ -6,7 +6,8 @@ from dataclasses import dataclass, field
 from typing import Any
 
 from catalogue.lengths.calculation.errors import Fault
-from catalogue.sources.kinds import SOURCE
+from catalogue.sources.models import Source
+from catalogue.workroom.kinds import KINDS
 from catalogue.workroom.reader.faulty import Faulty
 from catalogue.workroom.reader.values import missing_value, read_value
 
@@ -47,7 +48,7 @@ class ReadFile:
     ) -> None:
         """Check the columns as the database would, and keep the source if all of them will do."""
         held, before = {}, len(self.faults)
-        for name, column in SOURCE.fields().items():
+        for name, column in KINDS[Source].fields().items():
             try:
                 held[name] = read_value(column, columns[name]) if name in columns else missing_value(column)
             except Faulty as fault:

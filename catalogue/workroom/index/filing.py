@@ -82,6 +82,12 @@ def references_of(rows: Iterable[Model]) -> set[int]:
     return found
 
 
+def references_on(sources: Iterable[Model]) -> set[int]:
+    """The garments that cite what of these is a source."""
+    cited = FILED["references"].model.objects.filter(citations__source__in=sources_among(sources))
+    return set(cited.values_list("pk", flat=True))
+
+
 def sources_among(rows: Iterable[Model]) -> set[int]:
     return {row.pk for row in rows if isinstance(row, FILED["sources"].model)}
 

@@ -9,15 +9,17 @@ from django.db.models import (
     BooleanField,
     DateField,
     DateTimeField,
+    DecimalField,
     Field,
     FloatField,
     IntegerField,
     JSONField,
+    UUIDField,
 )
 
 from catalogue.lengths.calculation.errors import NotUnderstood
 from catalogue.lengths.models import LengthField, TypedLength, TypedText
-from catalogue.workroom.kinds import GEOMETRY
+from catalogue.workroom.kinds import KINDS
 from catalogue.workroom.reader.faulty import Faulty, of_type, read_number, read_text
 
 LONGEST_LENGTH_TEXT = TypedText().max_length
@@ -34,10 +36,14 @@ def read_value(column: Field, given: Any) -> Any:
     if isinstance(column, LengthField):
         return _length(column, given)
     if isinstance(column, JSONField):
-        GEOMETRY[column.model, column.name](given)
+        KINDS[column.model].checks[column.name](given)
         return given
+    if isinstance(column, UUIDField):
+        return read_key(given)
+    if isinstance(column, DecimalField):
+        return str(_clean(column, read_text(given)))
     if isinstance(column, FloatField):
-        return read_number(given)
+        return _clean(column, read_number(given))
     if isinstance(column, DateTimeField):
         return _moment(given)
     if isinstance(column, DateField):
@@ -55,7 +61,8 @@ def missing_value(column: Field) -> Any:
         length = column.value_from_object(column.model())
         return length.text or length.um
     if column.has_default():
-        return column.get_default()
+        default = column.get_default()
+        return str(default) if isinstance(default, date | UUID) else default
     if column.null:
         return None
     if column.blank:

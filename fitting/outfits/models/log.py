@@ -128,6 +128,10 @@ class LogPhoto(KeyedModel):
         """The copy whose long edge is `size` pixels, one of `catalogue.photographs.imaging.SIZES`."""
         return log_photo_folder() / f"{self.stem}-{size}.jpg"
 
+    def best_file(self) -> Path | None:
+        """The largest copy, which is all that is kept; None where it is missing."""
+        return self.file(2000) if self.file(2000).is_file() else None
+
     def forget_files(self) -> None:
         for file in log_photo_folder().glob(f"{self.stem}-*.jpg"):
             file.unlink(missing_ok=True)

@@ -1,0 +1,40 @@
+"""What a workroom holds of comparisons and the routes that were chosen."""
+
+from datetime import date
+from typing import Any
+
+from catalogue.lengths.calculation.levels import LINES
+from catalogue.lengths.showing import Writing
+from catalogue.workroom.kinds import Kind, register
+from catalogue.workroom.reader.kept import as_kept
+from fitting.comparing.calculation.verdict import Verdict
+from fitting.comparing.exchange.case_file import case_from_json
+from fitting.comparing.models import Comparison, RouteChoice
+from fitting.comparing.showing.explanation import measure_sum
+
+
+def _read_inputs(given: Any) -> None:
+    """A case that can be assessed, and where its measures came from."""
+    case_from_json(given["case"])
+    if measured := given["measures"]:
+        date.fromisoformat(measured["taken_on"])
+        for line, origin in measured["lines"].items():
+            measure_sum(origin, Writing(system="in")), LINES[line]
+
+
+def _read_results(given: Any) -> None:
+    for line, answer in {**given["levels"], **given["lengths"]}.items():
+        Verdict(answer["verdict"]), LINES[line]
+    for one in given["routes"]:
+        one["standing"].casefold(), one["route"].casefold()
+    (given["recommended"] or "").casefold()
+
+
+register(
+    Kind(
+        model=Comparison,
+        part_of="garment",
+        checks={"inputs": as_kept(_read_inputs), "results": as_kept(_read_results)},
+    ),
+    Kind(model=RouteChoice, part_of="garment"),
+)

@@ -1,0 +1,40 @@
+"""What a workroom holds of lays."""
+
+from typing import Any
+
+from catalogue.workroom.kinds import Kind, register
+from catalogue.workroom.reader.kept import as_kept, check_drawing
+from fitting.laying.loading.orders import orders_in
+from fitting.laying.models import Lay
+
+
+def _read_inputs(given: Any) -> None:
+    orders_in(given)
+    for typed in given["form"].values():
+        typed.casefold()
+
+
+def _read_results(given: Any) -> None:
+    for one in given:
+        answer = one["answer"]
+        abs(one["width_mm"] + one["usable_width_mm"] + answer["length_mm"] + answer["length_to_buy_mm"])
+        abs(answer["density"]), len(answer["placements"]), one["to_buy"].casefold()
+        for join in answer["piecing"]:
+            join["piece"].casefold(), len(join["parts"]), sum(join["lines_x_mm"], join["allowance_mm"])
+        for system in ("in", "cm"):
+            check_drawing(one["drawings"][system])
+
+
+def _is_done(lay: Lay) -> None:
+    lay.state, lay.progress = Lay.State.DONE, 100
+
+
+register(
+    Kind(
+        model=Lay,
+        part_of="garment",
+        left_out=("state", "progress", "step", "is_stop_asked", "heartbeat", "fault"),
+        checks={"inputs": as_kept(_read_inputs), "results": as_kept(_read_results)},
+        written=_is_done,
+    )
+)

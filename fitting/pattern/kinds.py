@@ -1,0 +1,36 @@
+"""What a workroom holds of pattern work that was kept."""
+
+from typing import Any
+
+from catalogue.lengths.showing import Writing
+from catalogue.workroom.kinds import Kind, register
+from catalogue.workroom.reader.kept import as_kept
+from fitting.pattern.loading.worked import Worked, written
+from fitting.pattern.models import WorkNote
+from fitting.pattern.showing.drawing import draw_work
+
+WRITING = Writing(system="in")
+
+
+def _read_inputs(given: Any) -> None:
+    for typed in given.values():
+        typed.casefold()
+
+
+def _read_results(given: Any) -> None:
+    worked = Worked.from_json(given)
+    for sums in (*(line.parts for line in worked.lines), *worked.flags):
+        written(sums, WRITING)
+    for grid in worked.grids:
+        [written(cell, WRITING) for row in grid.rows for cell in row]
+    for drawing in worked.drawings:
+        draw_work(drawing, WRITING, name="tried")
+
+
+register(
+    Kind(
+        model=WorkNote,
+        part_of="garment",
+        checks={"inputs": as_kept(_read_inputs), "results": as_kept(_read_results)},
+    )
+)
