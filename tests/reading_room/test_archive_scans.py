@@ -154,7 +154,7 @@ def test_a_scan_whose_file_is_missing_is_left_out_with_its_tracing_and_named(wor
 def test_a_scan_that_is_no_picture_is_a_fault_and_nothing_stays(workroom, empty, data_folder):
     of(workroom, PlateScan).get().original.write_bytes(b"not a picture")
     file, files = taken_out(workroom), files_in(data_folder)
-    with pytest.raises(Faults, match=r"references\[\d\], scans/.*: This file is not a whole JPEG"):
+    with pytest.raises(Faults, match=r"references\[\d+\], scans/.*: This file is not a whole JPEG"):
         take(empty, file)
     assert files_in(data_folder) == files
     assert not of(empty, PlateScan).exists()
