@@ -3,6 +3,7 @@
 import pytest
 from hypothesis import given, settings
 
+from catalogue.lengths.calculation.errors import Faults
 from fitting.laying.calculation import nesting
 from fitting.laying.calculation.cloth import Cloth, Direction
 from fitting.laying.calculation.lay_out import Order, lay_out
@@ -134,3 +135,11 @@ def test_a_grown_outline_stays_within_its_grown_box():
     # Cut square across their bisectors, the corners of a kite would reach beyond it.
     kite = ((0.0, 60.0), (120.0, 0.0), (400.0, 90.0), (150.0, 300.0))
     assert bounds(grown(kite, 15)) == (-15, -15, 415, 315)
+
+
+def test_a_lay_longer_than_any_cloth_is_refused_at_once(monkeypatch):
+    monkeypatch.setattr(nesting, "_run", pytest.fail)
+    # 300 panels of 4 m, one abreast: 1200 m.
+    panel = make_piece("panel", rectangle(500, 4000), copies=300)
+    with pytest.raises(Faults, match="more than a kilometre"):
+        lay_out(Order(cloth=Cloth(width_mm=500), pieces=(panel,)))

@@ -135,6 +135,15 @@ def test_no_piece_is_turned_by_a_quarter_unless_the_repeat_looks_alike_then():
     assert squares.is_square
 
 
+def test_a_piece_that_matches_one_way_round_is_laid_that_way():
+    # 120 wide on 150, its point 20 from its left: as drawn it lies from 20 to 50; turned, from 100 to 130,
+    # which no stripe of 130 puts at the same place.
+    points = [(0.0, 0.0), (120.0, 0.0), (120.0, 50.0), (60.0, 90.0), (0.0, 50.0)]
+    piece = make_piece("pocket", points, copies=4, match=(20, 0))
+    lay = laid(piece, width_mm=150, repeat=Repeat(across_mm=130), direction=Direction.TWO_WAY)
+    assert len({one.rotation_deg for one in lay.placements}) == 1
+
+
 def test_halves_at_the_fold_are_matched_too():
     back = make_piece("back", rectangle(200, 600), on_fold=True, match=(0, 100))
     front = make_piece("front", rectangle(280, 500), match=(140, 80))

@@ -142,7 +142,9 @@ def _in_order(
     skyline = [_Step(0.0, strip.width + strip.gap, 0.0)]
     lay = []
     for ways in sorted(boxes, key=lambda ways: -order(ways[0])):
-        found = [(at, box) for box in ways for at in _places(skyline, box, strip, place)]
+        # Turned one way a piece may match where it does not turned another.
+        matched = [box for box in ways if place.matches(box.parts[0].turned, strip.width)]
+        found = [(at, box) for box in matched or ways for at in _places(skyline, box, strip, place)]
         at, box = min(found, key=lambda two: two[0])
         lay += box.lying(at.left, at.low)
         right, height = at.left + box.width + strip.gap, at.top + strip.gap

@@ -26,6 +26,7 @@ from fitting.laying.calculation.strip import (
 )
 
 MOST_COPIES = 1000
+LONGEST_MM = 1e6
 LONGEST_SECONDS = 600
 DEFAULT_SECONDS = 5
 WIDER_THAN_FOLDED = "This is wider than the cloth lies when folded: lay the cloth open."
@@ -104,6 +105,8 @@ def lay_out(order: Order, *, watch: Watch | None = None) -> Lay:
     whole, piecings = _sorted_by_width(order, width)
     to_cut = tuple(_to_cut(whole, piecings))
     strip = Strip.of(_shapes(order, to_cut), width=width, gap=order.cloth.gap_mm)
+    if strip.least_length > LONGEST_MM:
+        raise Faults([Fault("pieces", "These come to more than a kilometre of cloth: divide them.")])
     found = _shortest(strip, order, watch)
     length = length_of(found.lay)
     return Lay(

@@ -94,6 +94,9 @@ class SeamsSheet(WorkSheet):
         shapes = self.known.traced.shapes[how]
         return seams_sheet(list(walked), stretches, shapes=shapes, every_mm=self.mm("every") or None)
 
+    def box_of(self, where: str) -> str | None:
+        return super().box_of("every" if where == "notches_every" else where)
+
     def _typed_stretches(self) -> list[Stretch]:
         stretches, faults = [], []
         for at in range(1, self.count + 1):
@@ -159,7 +162,7 @@ class SleeveSheet(WorkSheet):
         return sleeve_sheet(every_mm=self.mm("every_mm") or None, **edges)
 
     def box_of(self, where: str) -> str | None:
-        return super().box_of(f"{where}_mm")
+        return super().box_of("every" if where == "notches_every" else where)
 
 
 def _from_pitch_points(stretches: Sequence[Stretch]) -> dict[str, float]:
