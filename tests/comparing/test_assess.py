@@ -83,7 +83,7 @@ def test_while_the_allowance_is_not_known_two_results_are_printed(tmp_path, caps
 def test_it_prints_a_table_for_people(capsys):
     call_command("assess", str(WORKED / "bodice_over_stays.json"))
     printed = capsys.readouterr().out
-    assert printed.startswith("Adapt a sized pattern: as drawn it wants 3 in more at the waist")
+    assert printed.startswith("Adapt a sized pattern, though one must be found first: as drawn it wants 3 in")
     assert "−3 in ± 13/16 in  too small (88 %)" in printed
     assert "lengthen (91 %)" in printed
     assert "Recommended: adapt a sized pattern" in printed

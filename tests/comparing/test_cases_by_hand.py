@@ -136,8 +136,8 @@ def test_the_sentence_says_why_no_enlargement_is_the_way():
     )
     nothing = one_piece(readings={"waist": "1 1/2 in"}, girths={"hip": "38 in"})
     assert nothing.answer.startswith(
-        "Adapt a sized pattern: nothing is both read on the plate and measured on the wearer, "
-        "though one must be found first. Next: read a level"
+        "Adapt a sized pattern, though one must be found first: nothing is both read on the plate and "
+        "measured on the wearer. Next: read a level"
     )
     study = one_piece(readings={"waist": "1 1/2 in"}, girths={"waist": "24 in"}, purpose="study")
     assert study.answer.startswith("Study only: the garment is studied, not made. Next: write down")

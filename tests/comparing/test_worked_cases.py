@@ -88,8 +88,8 @@ def test_nothing_but_a_sized_pattern_is_left_for_it():
     assert told(answer, "drape on a stand") == [("skills", "counts against"), ("stand", "counts against")]
     assert answer["recommended"] == "adapt a sized pattern"
     assert answer["answer"] == (
-        "Adapt a sized pattern: as drawn it wants 3 in more at the waist, 2 in less at the bust or chest "
-        "and to lengthen 1 in at nape to waist, too much to alter, though one must be found first. "
+        "Adapt a sized pattern, though one must be found first: as drawn it wants 3 in more at the waist, "
+        "2 in less at the bust or chest and to lengthen 1 in at nape to waist, too much to alter. "
         "Next: find a sized pattern near the wearer's measures."
     )
 

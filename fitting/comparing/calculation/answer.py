@@ -36,7 +36,7 @@ def answer_sentence(
     though = [reason.though for reason in by_route[recommended].reasons if reason.though]
     passing = f", though {listed(though)}" if though else ""
     act = next_step.sentence
-    return f"{recommended.capitalize()}: {why}{passing}. Next: {act[0].lower()}{act[1:]}"
+    return f"{recommended.capitalize()}{passing}: {why}. Next: {act[0].lower()}{act[1:]}"
 
 
 def limbs_sentence(comparison: Comparison, *, system: System = "in") -> str:

@@ -156,7 +156,7 @@ RULES: tuple[Rule, ...] = (
     Rule("stand", DRAPE, AGAINST, ("has_stand",),
          lambda e: not e.has_stand,
          lambda e: "There is no stand: drape on the wearer as dressed beneath, with another pair of hands.",
-         "there is no stand: on the wearer as dressed beneath, with another pair of hands"),
+         "on the wearer and with another pair of hands, since there is no stand"),
     Rule("stand", DRAPE, OUT, ("stand_larger_mm", "fits_within_mm"),
          lambda e: exceeds(e.stand_larger_mm, e.fits_within_mm),
          lambda e: f"The stand is larger than the wearer by {e.shown(e.stand_larger_mm)}: "
