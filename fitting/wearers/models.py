@@ -181,6 +181,8 @@ class Maker(models.Model):
     per_edge = LengthColumns("most for each edge that may take it", default=TypedLength.read("1/2 in"))
     length_fits = LengthColumns("a length counts as fitting, up to", default=TypedLength.read("3/8 in"))
     length_alter = LengthColumns("a length can be altered, up to", default=TypedLength.read("1 1/2 in"))
+    grade_far = LengthColumns("far to grade, over", default=TypedLength.read("4 in"))
+    grade_too_far = LengthColumns("too far to grade, over", default=TypedLength.read("6 in"))
     stale_days = models.PositiveSmallIntegerField(
         "measures are stale after, days", default=90, validators=[MinValueValidator(1)]
     )

@@ -5,6 +5,7 @@ import pytest
 from fitting.comparing.calculation.answer import limbs_sentence
 from fitting.comparing.calculation.case import Fit
 from fitting.comparing.calculation.comparison import compare
+from fitting.comparing.calculation.limits import Limits
 from fitting.comparing.calculation.route.judgement import judge_routes
 from fitting.comparing.calculation.routes import Route
 from tests.makers.cases import inches
@@ -47,6 +48,14 @@ def test_grading_needs_a_trunk_that_is_off_alike(differences_in, effects):
 def test_a_skirt_is_graded_by_the_hip(levels_in, effects):
     case = trunk(levels_in)
     assert [effect for rule, effect in told(case, Route.GRADE) if rule == "alike"] == effects
+
+
+def test_how_far_is_far_to_grade_is_the_makers_own():
+    case = able(-5, -5)
+    for far_in, too_far_in, effects in ((4, 6, [AGAINST]), (5, 6, []), (3, 4.5, [OUT])):
+        limits = Limits(grade_far_mm=inches(far_in), grade_too_far_mm=inches(too_far_in))
+        found = told(case, Route.GRADE, limits=limits)
+        assert [effect for rule, effect in found if rule == "alike"] == effects
 
 
 def test_an_arm_that_fits_rules_out_no_grading():

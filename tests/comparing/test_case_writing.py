@@ -12,6 +12,7 @@ from catalogue.plates.calculation.readings import FastenedWidth
 from catalogue.plates.calculation.scale import Scale
 from fitting.comparing.calculation.assessment import assess
 from fitting.comparing.calculation.case import Patterns
+from fitting.comparing.calculation.limits import Limits
 from fitting.comparing.exchange.answer import assessment_to_json
 from fitting.comparing.exchange.case_file import case_from_json, read_case
 from fitting.comparing.exchange.case_writing import case_to_json, length_text
@@ -51,6 +52,7 @@ def test_what_only_a_stored_case_has_is_kept_too():
         days_left=4.5,
         patterns_in_hand=Patterns.WITHOUT_PARTS,
         has_draft=True,
+        limits=Limits(grade_far_mm=90.0, grade_too_far_mm=140.0),
     )
     kept = stored(case)
     assert kept == replace(case, skills=kept.skills)

@@ -33,10 +33,10 @@ def test_a_maker_states_their_own_once(maker, people):
     assert not row.skills.exists()
 
 
-@pytest.mark.parametrize("larger", ["add_um", "take_off_um", "length_alter_um"])
+@pytest.mark.parametrize("larger", ["add_um", "take_off_um", "length_alter_um", "grade_too_far_um"])
 def test_what_fits_must_be_less_than_what_can_be_altered(maker, larger):
     typed = boxes_of(maker.get("/limits/")) | {larger: "1/4 in"}
-    smaller = "length_fits_um" if larger == "length_alter_um" else "fits_um"
+    smaller = {"length_alter_um": "length_fits_um", "grade_too_far_um": "grade_far_um"}.get(larger, "fits_um")
     assert list(maker.post("/limits/", typed).context["form"].errors) == [smaller]
     assert not Maker.objects.exists()
 

@@ -20,7 +20,10 @@ class Bounds:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Limits:
-    """A maker's limits for girths and for lengths. `per_edge_mm` counts when the edges are known."""
+    """A maker's limits for girths and for lengths. `per_edge_mm` counts when the edges are known.
+
+    To grade a level by more than `grade_far_mm` counts against it; more than `grade_too_far_mm` is too much.
+    """
 
     fits_mm: float = 12.7  # 1/2 in
     add_mm: float = 76.2  # 3 in
@@ -29,6 +32,8 @@ class Limits:
     edges_that_may_take: int | None = None
     length_fits_mm: float = 9.525  # 3/8 in
     length_alter_mm: float = 38.1  # 1 1/2 in
+    grade_far_mm: float = 101.6  # 4 in
+    grade_too_far_mm: float = 152.4  # 6 in
 
     def of_girths(self) -> Bounds:
         add_mm = self.add_mm
@@ -56,6 +61,8 @@ class Limits:
             )
         if self.fits_mm >= self.take_off_mm:
             yield Fault("fits", "What counts as fitting must be less than what can be taken off.")
+        if self.grade_far_mm >= self.grade_too_far_mm:
+            yield Fault("grade_far", "What is far to grade must be less than what is too far.")
         if self.length_fits_mm >= self.length_alter_mm:
             yield Fault(
                 "length_fits", "What counts as fitting must be less than what a length can be altered."

@@ -1,8 +1,8 @@
 """A case from its JSON: what `assess` reads, and what a stored comparison keeps.
 
 Beside the documented keys a stored case may carry: `scale.ratio_across`, `measures.doubt` as a table by line,
-`measures.stale`, a length as a list of readings, `hours` by route, and whether there
-are `other_patterns` in hand and a `draft_in_catalogue`.
+`measures.stale`, a length as a list of readings, `limits.grade_far` and `limits.grade_too_far`, `hours` by
+route, and whether there are `other_patterns` in hand and a `draft_in_catalogue`.
 """
 
 from collections.abc import Mapping
@@ -147,9 +147,8 @@ def _body(measures: Entry) -> Body:
 
 
 def _limits(entry: Entry) -> Limits:
-    table = entry.table(
-        ("fits", "add", "take_off", "per_edge", "edges_that_may_take", "length_fits", "length_alter")
-    )
+    girths = ("fits", "add", "take_off", "per_edge", "edges_that_may_take")
+    table = entry.table((*girths, "length_fits", "length_alter", "grade_far", "grade_too_far"))
     edges = table["edges_that_may_take"]
     limits = Limits(
         fits_mm=table["fits"].length("1/2 in"),
@@ -159,6 +158,7 @@ def _limits(entry: Entry) -> Limits:
         edges_that_may_take=edges.whole() if edges.is_given else None,
         length_fits_mm=table["length_fits"].length("3/8 in"),
         length_alter_mm=table["length_alter"].length("1 1/2 in"),
+        **{f"{key}_mm": table[key].length() for key in ("grade_far", "grade_too_far") if key in table},
     )
     for fault in limits.faults():
         table[fault.where].fault(fault.sentence)

@@ -133,4 +133,6 @@ def _limits(limits: Limits) -> dict[str, Any]:
         **({} if edges is None else {"edges_that_may_take": edges}),
         "length_fits": length_text(limits.length_fits_mm),
         "length_alter": length_text(limits.length_alter_mm),
+        "grade_far": length_text(limits.grade_far_mm),
+        "grade_too_far": length_text(limits.grade_too_far_mm),
     }

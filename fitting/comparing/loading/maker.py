@@ -48,6 +48,8 @@ def _limits(maker: Maker) -> Limits:
         per_edge_mm=maker.per_edge.mm,
         length_fits_mm=maker.length_fits.mm,
         length_alter_mm=maker.length_alter.mm,
+        grade_far_mm=maker.grade_far.mm,
+        grade_too_far_mm=maker.grade_too_far.mm,
     )
 
 

@@ -19,6 +19,7 @@ _IN_ORDER = (
     ("fits_um", "add_um", "What counts as fitting must be less than what can be added."),
     ("fits_um", "take_off_um", "What counts as fitting must be less than what can be taken off."),
     ("length_fits_um", "length_alter_um", "What counts as fitting must be less than what can be altered."),
+    ("grade_far_um", "grade_too_far_um", "What is far to grade must be less than what is too far."),
 )
 
 
@@ -101,7 +102,8 @@ class MakerForm(LengthsInUnit, _MakerWithSkills):
         model = Maker
         fields = (
             "fits_um", "add_um", "take_off_um", "per_edge_um",
-            "length_fits_um", "length_alter_um", "stale_days", "hours_a_day",
+            "length_fits_um", "length_alter_um", "grade_far_um", "grade_too_far_um",
+            "stale_days", "hours_a_day",
         )  # fmt: skip
 
     def clean(self) -> dict[str, Any]:

@@ -125,6 +125,14 @@ class Evidence:
         return max(map(abs, self.trunk_mm.values()), default=None)
 
     @property
+    def far_mm(self) -> float:
+        return self.case.limits.grade_far_mm
+
+    @property
+    def too_far_mm(self) -> float:
+        return self.case.limits.grade_too_far_mm
+
+    @property
     def bounds(self) -> Bounds:
         return self.case.limits.of_girths()
 

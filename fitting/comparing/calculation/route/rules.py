@@ -7,7 +7,6 @@ import math
 from collections.abc import Callable
 from dataclasses import dataclass
 
-from catalogue.lengths.calculation.units import INCH_MM
 from fitting.comparing.calculation.case import Patterns
 from fitting.comparing.calculation.route.evidence import ALIKE_WITHIN_MM, Evidence
 from fitting.comparing.calculation.routes import ENLARGEMENTS, SKILL_OF, Effect, Purpose, Route, Skill
@@ -15,8 +14,6 @@ from fitting.comparing.calculation.verdict import HAIR_MM, SURE_ENOUGH
 
 UNLIKELY = 0.25
 SEAMS_GUESSED = 0.25
-GRADE_FAR_MM = 4 * INCH_MM
-GRADE_TOO_FAR_MM = 6 * INCH_MM
 
 OUT, AGAINST, FOR = Effect.RULES_OUT, Effect.COUNTS_AGAINST, Effect.SPEAKS_FOR
 AS_DRAWN, ALTER, GRADE, DRAPE, COMBINE, DRAFT, ADAPT = (
@@ -135,12 +132,12 @@ RULES: tuple[Rule, ...] = (
                    f"by {e.shown(e.least_remaining_mm)} to {e.shown(e.most_remaining_mm)} elsewhere, "
                    f"more than {e.shown(ALIKE_WITHIN_MM)}.",
          "it must be altered besides"),
-    Rule("alike", GRADE, OUT, ("largest_mm",),
-         lambda e: exceeds(e.largest_mm, GRADE_TOO_FAR_MM),
-         lambda e: f"One level is off by {e.shown(e.largest_mm)}, more than {e.shown(GRADE_TOO_FAR_MM)}."),
-    Rule("alike", GRADE, AGAINST, ("largest_mm",),
-         lambda e: exceeds(e.largest_mm, GRADE_FAR_MM) and not exceeds(e.largest_mm, GRADE_TOO_FAR_MM),
-         lambda e: f"One level is off by {e.shown(e.largest_mm)}, more than {e.shown(GRADE_FAR_MM)}.",
+    Rule("alike", GRADE, OUT, ("largest_mm", "too_far_mm"),
+         lambda e: exceeds(e.largest_mm, e.too_far_mm),
+         lambda e: f"One level is off by {e.shown(e.largest_mm)}, more than {e.shown(e.too_far_mm)}."),
+    Rule("alike", GRADE, AGAINST, ("largest_mm", "far_mm"),
+         lambda e: exceeds(e.largest_mm, e.far_mm) and not exceeds(e.largest_mm, e.too_far_mm),
+         lambda e: f"One level is off by {e.shown(e.largest_mm)}, more than {e.shown(e.far_mm)}.",
          "that is far to grade"),
     Rule("alike", GRADE, AGAINST, ("alterable",),
          lambda e: likely(e.alterable),
