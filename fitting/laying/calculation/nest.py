@@ -4,7 +4,7 @@ The solver cannot be stopped from within or bounded to a fraction of a second, a
 answers with a panic that no `except Exception` catches. Whoever starts this file reads its lines and ends it
 at will. It is run by its path and imports nothing of the program, so that it starts at once.
 
-The solver has no count of tries, but it reports each: with one worker and one seed they are the same on every
+The solver has no count of tries, but it reports each: with two workers and one seed they are the same on every
 machine while it explores. So what it reports then is counted here, and ends it. What it does afterwards, it
 does by the clock, and that is left out.
 
@@ -34,7 +34,7 @@ def main() -> None:
     ]
     instance = spyrrow.StripPackingInstance("lay", asked["height"], items)
     times = {"total_computation_time": None, "exploration_time": asked["seconds"], "compression_time": 1}
-    config = spyrrow.StripPackingConfig(**times, num_workers=1, seed=asked["seed"])
+    config = spyrrow.StripPackingConfig(**times, num_workers=2, seed=asked["seed"])
     queue, done = spyrrow.ProgressQueue(), threading.Event()
 
     def tell() -> None:
