@@ -4,9 +4,9 @@ The solver cannot be stopped from within or bounded to a fraction of a second, a
 answers with a panic that no `except Exception` catches. Whoever starts this file reads its lines and ends it
 at will. It is run by its path and imports nothing of the program, so that it starts at once.
 
-The solver has no count of tries, but it reports each: with two workers and one seed they are the same on every
-machine while it explores. So what it reports then is counted here, and ends it. What it does afterwards, it
-does by the clock, and that is left out.
+The solver has no count of tries, but it reports each: with two workers and one seed they are the same on
+every machine while it explores. So what it reports then is counted here, and ends it. What it does
+afterwards, it does by the clock, and that is left out.
 
 In: {"height", "seconds", "seed", "tries", "failures", "shapes": [{"points", "copies", "turns"}]}; the strip
 runs along x. It ends after so many tries, or after so many of them that failed.
