@@ -32,7 +32,7 @@ ASKED = {
 }
 # Pages that are sent one, and what they answer.
 SENT = [
-    ("workroom-switch", "workroom", 404),
+    ("workroom-choose", "workroom", 404),
     ("share-add", "entries", 200),
     ("share-add", "photos", 200),
     ("outline-change", "count", 302),
@@ -89,5 +89,19 @@ def test_a_key_of_the_most_digits_is_read():
 def test_json_nested_past_all_reach_is_refused_with_a_sentence(ours, maker, name):
     deep = '{"nodes":' + "[" * 100_000 + "]" * 100_000 + "}"
     answer = maker.post(address(name, ours), deep, content_type="application/json")
+    assert answer.status_code == 400
+    assert "could not be read" in answer.json()["sentence"]
+
+
+@pytest.mark.parametrize(
+    "body",
+    [
+        '{"as_of": null, "as_of": null, "pieces": [], "levels": []}',
+        '{"as_of": null, "pieces": [], "levels": [NaN]}',
+        b'{"as_of": "\xff", "pieces": [], "levels": []}',
+    ],
+)
+def test_a_drawing_that_means_two_things_or_none_is_not_kept(ours, maker, body):
+    answer = maker.post(address("trace-keep", ours), body, content_type="application/json")
     assert answer.status_code == 400
     assert "could not be read" in answer.json()["sentence"]

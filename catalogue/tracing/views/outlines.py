@@ -1,7 +1,5 @@
 """Outlines out as SVG and DXF, and back in from an SVG; those of one piece as tables to type in."""
 
-import json
-
 from django.contrib import messages
 from django.http import Http404, HttpRequest, HttpResponse, JsonResponse
 from django.shortcuts import redirect, render
@@ -31,6 +29,7 @@ from catalogue.tracing.models import TracedPiece
 from catalogue.tracing.showing.dxf import dxf_of
 from catalogue.tracing.showing.svg import svg_of
 from catalogue.workroom.guard import open_for_edit, open_for_look
+from catalogue.workroom.reader.strict_json import load_strictly
 
 
 def outlines_svg(request: HttpRequest, pk: int) -> HttpResponse:
@@ -107,11 +106,11 @@ def outline_onto_line(request: HttpRequest, pk: int) -> JsonResponse:
             {"sentence": "The scan is not calibrated any more. Load the page again."}, status=409
         )
     try:
-        nodes = json.loads(request.body)["nodes"]
+        nodes = load_strictly(request.body.decode())["nodes"]
         laid = laid_on_print(scan=calibration.scan, nodes=nodes, flat=map_of(calibration))
     except GeometryNotUnderstood as fault:
         return JsonResponse({"sentence": fault.sentence}, status=400)
-    except (ValueError, KeyError, TypeError, RecursionError):
+    except (ValueError, KeyError, TypeError):
         return JsonResponse({"sentence": "The outline could not be read. Load the page again."}, status=400)
     return JsonResponse({"nodes": laid})
 

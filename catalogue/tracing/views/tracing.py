@@ -1,4 +1,3 @@
-import json
 from collections.abc import Sequence
 from typing import Any
 
@@ -37,6 +36,7 @@ from catalogue.tracing.models import Calibration, TracedPiece, TracedReading
 from catalogue.tracing.showing.figures import reckoned
 from catalogue.tracing.views.scans import tiles_of
 from catalogue.workroom.guard import open_for_edit
+from catalogue.workroom.reader.strict_json import load_strictly
 
 
 def plate_trace(request: HttpRequest, pk: int) -> HttpResponse:
@@ -71,14 +71,14 @@ def trace_keep(request: HttpRequest, pk: int) -> JsonResponse:
         )
     flat = map_of(calibration)
     try:
-        drawing = json.loads(request.body)
+        drawing = load_strictly(request.body.decode())
         at = keep_trace(plate=plate, drawing=drawing, flat=flat, as_of=drawing["as_of"])
     except ChangedElsewhere:
         sentence = "Not saved: this plate was traced on another screen meanwhile. Load the page again."
         return JsonResponse({"sentence": sentence}, status=409)
     except GeometryNotUnderstood as fault:
         return JsonResponse({"sentence": fault.sentence}, status=400)
-    except (ValueError, KeyError, TypeError, RecursionError):
+    except (ValueError, KeyError, TypeError):
         return JsonResponse({"sentence": "The drawing could not be read. Load the page again."}, status=400)
     saved_at = timezone.localtime(at).strftime("%H:%M:%S")
     return JsonResponse(

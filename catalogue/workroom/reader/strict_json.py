@@ -67,6 +67,14 @@ def load(text: str) -> Any:
         raise Faults([Fault("file", as_told(error).sentence)]) from error
 
 
+def load_strictly(text: str) -> Any:
+    """The same for who reads without entries: values of one meaning. Raises Faults with all that have two."""
+    value = load(text)
+    if faults := list(oddities(value, "")):
+        raise Faults(faults)
+    return value
+
+
 def refuse_too_many(text: str) -> None:
     if sum(map(text.count, MARKS)) > MOST_MARKS:
         raise NotStrictJson(f"it holds more than {MOST_MARKS:,} values at once")

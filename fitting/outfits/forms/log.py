@@ -5,6 +5,7 @@ from django.db.models import QuerySet
 
 from catalogue.lengths.forms import LengthsInUnit
 from catalogue.photographs.forms import PicturesField
+from catalogue.workroom.guard import key_of
 from fitting.outfits.models.garment import Garment
 from fitting.outfits.models.log import LogEntry, LogPhoto
 from fitting.outfits.models.outfit import Outfit
@@ -55,10 +56,10 @@ class LogEntryForm(LengthsInUnit, forms.ModelForm):
 
     def _offer_tasks_of_its_garment(self, tasks: QuerySet) -> None:
         """Where the garment is known, its own open tasks alone are to choose from; none is named twice."""
-        garment = self.instance.garment_id or self.initial.get("garment")
-        if self.is_bound or not str(garment or "").isdecimal():
+        garment = self.instance.garment_id or key_of(str(self.initial.get("garment") or ""))
+        if self.is_bound or not garment:
             return
-        own = [task for task in self.fields["task"].queryset if task.garment_id == int(garment)]
+        own = [task for task in self.fields["task"].queryset if task.garment_id == garment]
         if own:
             self.fields["task"].choices = [
                 ("", self.fields["task"].empty_label),
