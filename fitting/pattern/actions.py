@@ -4,6 +4,7 @@ from collections.abc import Mapping
 from datetime import datetime
 
 from catalogue.workroom.models import User
+from catalogue.workroom.reader.codec import to_json
 from fitting.outfits.models.garment import Garment
 from fitting.pattern.loading.worked import Worked
 from fitting.pattern.models import WorkNote
@@ -18,7 +19,7 @@ def keep_work(
         wearer=garment.outfit.wearer,
         kind=kind,
         inputs=dict(inputs),
-        results=worked.to_json(),
+        results=to_json(worked),
         made_at=at,
         made_by=by,
     )

@@ -66,6 +66,10 @@ class Entry:
         return isinstance(self._value, dict)
 
     @property
+    def is_text(self) -> bool:
+        return isinstance(self._value, str)
+
+    @property
     def is_list(self) -> bool:
         return isinstance(self._value, list)
 

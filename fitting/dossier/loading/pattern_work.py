@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from django.db.models import prefetch_related_objects
 
 from catalogue.lengths.calculation.lengths import System
+from catalogue.workroom.reader.codec import from_json
 from fitting.laying.models import Lay
 from fitting.laying.showing.laid import WidthLaid, how_laid, widths_laid
 from fitting.outfits.models.garment import Garment
@@ -51,7 +52,7 @@ def _sheets(notes: Iterable[WorkNote]) -> tuple[SheetKept, ...]:
     newest: dict[str, WorkNote] = {}
     for note in notes:
         newest.setdefault(note.kind, note)
-    return tuple(SheetKept(note=note, worked=Worked.from_json(note.results)) for note in newest.values())
+    return tuple(SheetKept(note=note, worked=from_json(Worked, note.results)) for note in newest.values())
 
 
 def _lays(garment: Garment, system: System) -> tuple[LayMade, ...]:

@@ -5,8 +5,7 @@ reads it.
 """
 
 from collections.abc import Iterable, Mapping
-from dataclasses import asdict, dataclass, field
-from typing import Any, Self
+from dataclasses import dataclass, field
 
 from catalogue.lengths.showing import Writing
 
@@ -68,19 +67,6 @@ class Worked:
     flags: tuple[Sum, ...] = ()
     drawings: tuple[Drawing, ...] = ()
 
-    def to_json(self) -> dict[str, Any]:
-        return asdict(self)
-
-    @classmethod
-    def from_json(cls, kept: Mapping[str, Any]) -> Self:
-        return cls(
-            figures=kept["figures"],
-            lines=tuple(Line(label=one["label"], parts=tuple(one["parts"])) for one in kept["lines"]),
-            grids=tuple(_grid(one) for one in kept["grids"]),
-            flags=tuple(tuple(one) for one in kept["flags"]),
-            drawings=tuple(_drawing(one) for one in kept["drawings"]),
-        )
-
 
 def written(parts: Iterable[Part], writing: Writing) -> str:
     """A sum as a person would write it, in their unit."""
@@ -94,25 +80,3 @@ def number(value: float, digits: int = 2) -> str:
 
 def share(part: float) -> str:
     return f"{number(100 * part, 1)} %"
-
-
-def _grid(kept: Mapping[str, Any]) -> Grid:
-    rows = tuple(tuple(tuple(cell) for cell in row) for row in kept["rows"])
-    return Grid(caption=kept["caption"], heads=tuple(kept["heads"]), rows=rows)
-
-
-def _drawing(kept: Mapping[str, Any]) -> Drawing:
-    return Drawing(
-        title=kept["title"],
-        says=kept["says"],
-        strokes=tuple(
-            Stroke(
-                points=tuple((x, y) for x, y in one["points"]), look=one["look"], is_closed=one["is_closed"]
-            )
-            for one in kept["strokes"]
-        ),
-        words=tuple(
-            Word(at=(one["at"][0], one["at"][1]), parts=tuple(one["parts"]), anchor=one["anchor"])
-            for one in kept["words"]
-        ),
-    )

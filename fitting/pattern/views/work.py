@@ -9,6 +9,7 @@ from django.shortcuts import redirect, render
 from django.utils import timezone
 
 from catalogue.workroom.guard import key_of, open_for_edit, open_for_look
+from catalogue.workroom.reader.codec import from_json
 from fitting.outfits.models.garment import Garment
 from fitting.pattern.actions import keep_work
 from fitting.pattern.forms.groups import GROUPS, SHEETS
@@ -58,7 +59,7 @@ def _given(garment: Garment, kind: str, key: str) -> dict[str, str] | None:
 
 def work_note_detail(request: HttpRequest, pk: int) -> HttpResponse:
     note = open_for_look(WorkNote.objects.for_detail_page(), request, pk)
-    shown = {"note": note, "garment": note.garment, "worked": Worked.from_json(note.results)}
+    shown = {"note": note, "garment": note.garment, "worked": from_json(Worked, note.results)}
     return render(request, "pattern/work_note_detail.html", shown)
 
 

@@ -1,0 +1,79 @@
+"""Frozen values as the JSON that is kept of them, and back: by the fields of their classes and nothing else.
+
+A field is kept under its own name, or under the one its metadata says (`KEPT_AS`), so that a class and its
+fields can be called otherwise without a row being lost. What is read is as strict as a file from outside.
+"""
+
+from collections.abc import Mapping
+from dataclasses import MISSING, Field, field, fields, is_dataclass
+from enum import Enum
+from types import UnionType
+from typing import Any, TypeVar, get_args, get_origin, get_type_hints
+
+from catalogue.workroom.reader.entries import Entry, Notes
+
+KEPT_AS = "kept as"
+Value = TypeVar("Value")
+
+
+def kept_as(name: str, **more: Any) -> Any:
+    """A field that is kept under another name than its own."""
+    return field(metadata={KEPT_AS: name}, **more)
+
+
+def to_json(value: Any) -> Any:
+    if is_dataclass(value):
+        return {_name(one): to_json(getattr(value, one.name)) for one in fields(value)}
+    if isinstance(value, Mapping):
+        return {key: to_json(one) for key, one in value.items()}
+    if isinstance(value, tuple | list):
+        return [to_json(one) for one in value]
+    return value.value if isinstance(value, Enum) else value
+
+
+def from_json(kind: type[Value], kept: Any) -> Value:
+    """A value of this class. Raises Faults with everything that is wrong, by path."""
+    notes = Notes()
+    value = _read(kind, Entry(kept, notes))
+    notes.refuse()
+    return value
+
+
+def _read(kind: Any, entry: Entry) -> Any:
+    if is_dataclass(kind):
+        return _record(kind, entry)
+    inside = get_args(kind)
+    if isinstance(kind, UnionType):
+        return _read(str if str in inside and entry.is_text else inside[-1], entry)
+    if get_origin(kind) is tuple:
+        kinds = inside[:1] * len(entry.items()) if inside[-1] is ... else inside
+        if len(kinds) != len(entry.items()):
+            entry.fault(f"This must have {len(kinds)} values.")
+        return tuple(_read(one, value) for one, value in zip(kinds, entry.items(), strict=False))
+    if get_origin(kind) is Mapping:
+        return {key: _read(inside[1], one) for key, one in entry.table().named().items()}
+    return READ[kind](entry)
+
+
+READ = {
+    str: lambda entry: entry.text(),
+    float: lambda entry: entry.number(signed=True),
+    bool: lambda entry: entry.yes_or_no(False),
+}
+
+
+def _record(kind: Any, entry: Entry) -> Any:
+    """None where something in it is wrong: its faults say what, and nothing is made of it."""
+    hints, table, held = get_type_hints(kind), entry.table(map(_name, fields(kind))), {}
+    before = len(entry.notes.faults)
+    for one in fields(kind):
+        value = table[_name(one)]
+        if value.is_given:
+            held[one.name] = _read(hints[one.name], value)
+        elif one.default is MISSING and one.default_factory is MISSING:
+            value.fault("This is missing.")
+    return kind(**held) if len(entry.notes.faults) == before else None
+
+
+def _name(one: Field[Any]) -> str:
+    return one.metadata.get(KEPT_AS, one.name)
