@@ -141,6 +141,12 @@ def test_a_skill_is_asked_on_the_page_and_said_in_one_tap(maker, people):
     assert not Maker.objects.exists()
 
 
+def test_no_two_regions_of_the_page_bear_one_name(maker):
+    names = re.findall(r'role="region" aria-label="([^"]+)"', reckon(maker).content.decode())
+    assert len(names) > 3
+    assert len(names) == len(set(names))
+
+
 def test_what_fits_asks_for_no_skill(maker):
     assert "How well can you" not in reckon(maker, **FITTING).content.decode()
 
