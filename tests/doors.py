@@ -31,6 +31,7 @@ TABLE = {
     "password-set": Door(SIGNED_IN),
     "preferences": Door(SIGNED_IN),
     "workroom-detail": Door(MEMBERS),
+    "workroom-change": Door(KEEPERS),
     "workroom-choose": Door(SIGNED_IN),
     "workroom-leave": Door(MEMBERS),
     "invitation-add": Door(KEEPERS),

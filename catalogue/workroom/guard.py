@@ -16,6 +16,7 @@ from django.db.models import QuerySet
 from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import redirect
 from django.urls import reverse
+from django.utils import timezone
 from django.utils.functional import SimpleLazyObject
 
 from catalogue.workroom.models import Member, Workroom, WorkroomModel, acting_as
@@ -43,11 +44,18 @@ class NoneChosen(Exception):
 
 
 def current_workroom(get_response: Callable[[HttpRequest], HttpResponse]):
-    """Middleware: `request.member` is the person's place in the workroom they work in, or None."""
+    """Middleware: `request.member` is the person's place in the workroom they work in, or None.
+
+    Hours are those of that workroom, on the page and in what is typed.
+    """
 
     def answer(request: HttpRequest) -> HttpResponse:
         request.member = SimpleLazyObject(lambda: _find_member(request))
-        with acting_as(lambda: request.user if request.user.is_authenticated else None):
+        zone = request.member.workroom.zone if request.member else None
+        with (
+            acting_as(lambda: request.user if request.user.is_authenticated else None),
+            timezone.override(zone),
+        ):
             return get_response(request)
 
     def process_exception(request: HttpRequest, exception: Exception) -> HttpResponse | None:

@@ -7,6 +7,7 @@ urlpatterns = [
     path("password/", sign_in.password_set, name="password-set"),
     path("preferences/", sign_in.preferences, name="preferences"),
     path("workroom/", members.workroom_detail, name="workroom-detail"),
+    path("workroom/change/", members.workroom_change, name="workroom-change"),
     path("workroom/choose/", members.workroom_choose, name="workroom-choose"),
     path("workroom/leave/", members.workroom_leave, name="workroom-leave"),
     path("invitations/add/", invitations.invitation_add, name="invitation-add"),

@@ -144,7 +144,7 @@ def wearer_export(request: HttpRequest, pk: int) -> HttpResponse:
     answer = JsonResponse(
         wearer_record(wearer, at=now), json_dumps_params={"indent": 2, "ensure_ascii": False}
     )
-    file_name = f"{slugify(wearer.name) or 'wearer'}-{now:%Y-%m-%d}.json"
+    file_name = f"{slugify(wearer.name) or 'wearer'}-{timezone.localdate(now):%Y-%m-%d}.json"
     answer["Content-Disposition"] = f'attachment; filename="{file_name}"'
     return answer
 

@@ -8,6 +8,7 @@ from django.conf import settings
 from django.core.validators import MinValueValidator
 from django.db import models
 from django.urls import reverse
+from django.utils import timezone
 
 from catalogue.workroom.models import KeyedModel
 from fitting.comparing.calculation.routes import Route
@@ -44,7 +45,7 @@ class Comparison(KeyedModel):
         get_latest_by = ("made_at", "pk")
 
     def __str__(self) -> str:
-        return f"comparison of {self.garment}, {self.made_at:%-d %B %Y}"
+        return f"comparison of {self.garment}, {timezone.localdate(self.made_at):%-d %B %Y}"
 
     def get_absolute_url(self) -> str:
         return reverse("comparison-detail", args=[self.pk])

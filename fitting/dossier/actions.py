@@ -84,7 +84,9 @@ def make_dossier(pk: int) -> None:
         return
     dossier = Dossier.objects.for_detail_page().get(pk=pk)
     try:
-        _finish(dossier, **_write(dossier))
+        with timezone.override(dossier.outfit.workroom.zone):
+            written = _write(dossier)
+        _finish(dossier, **written)
     except Abandoned:
         dossier.forget_files()
     except PdfNotPossible as absent:

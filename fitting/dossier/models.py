@@ -113,7 +113,7 @@ class Dossier(KeyedModel):
         ordering = ("-asked_at", "-pk")
 
     def __str__(self) -> str:
-        return f"dossier of {self.outfit}, {self.asked_at:%-d %B %Y}"
+        return f"dossier of {self.outfit}, {timezone.localdate(self.asked_at):%-d %B %Y}"
 
     @property
     def path(self) -> Path | None:

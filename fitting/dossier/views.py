@@ -98,5 +98,6 @@ def _writing(request: HttpRequest) -> Writing:
 
 def _file_name(dossier: Dossier) -> str:
     """The-egg-seller-2026-11-25.pdf, from whatever the outfit is called."""
-    words = get_valid_filename(f"{dossier.outfit.name} {dossier.asked_at:%Y-%m-%d}"[-120:])
+    day = timezone.localdate(dossier.asked_at)
+    words = get_valid_filename(f"{dossier.outfit.name} {day.isoformat()}"[-120:])
     return f"{words.replace('_', '-')}.pdf"

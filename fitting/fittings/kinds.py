@@ -1,4 +1,4 @@
-"""What a workroom holds of fittings, alterations, inlays and toiles."""
+"""What a workroom holds of fittings, alterations, inlays and toiles; which hours there are appointments."""
 
 import io
 from collections.abc import Callable
@@ -6,6 +6,7 @@ from typing import IO
 from uuid import uuid4
 
 from catalogue.photographs.imaging import MOST_BYTES, read_own, store_derivatives
+from catalogue.workroom.actions.custom import keep_by_the_clock
 from catalogue.workroom.kinds import Kind, register
 from fitting.fittings.models.alteration import Alteration, AlterationPart, Inlay
 from fitting.fittings.models.session import Fitting, Observation, ObservationPhoto, fitting_photo_folder
@@ -38,3 +39,4 @@ register(
     Kind(model=Alteration, name="alterations"),
     Kind(model=AlterationPart, part_of="alteration", once="part"),
 )
+keep_by_the_clock(Fitting, "planned_for")

@@ -61,7 +61,8 @@ class Lay(KeyedModel):
         ordering = ("-asked_at", "-pk")
 
     def __str__(self) -> str:
-        return f"lay of {self.garment}, {self.get_cloth_display()}, {self.asked_at:%-d %B %Y}"
+        day = timezone.localdate(self.asked_at)
+        return f"lay of {self.garment}, {self.get_cloth_display()}, {day:%-d %B %Y}"
 
     @property
     def is_stopped(self) -> bool:

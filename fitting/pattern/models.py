@@ -1,6 +1,7 @@
 from django.conf import settings
 from django.db import models
 from django.urls import reverse
+from django.utils import timezone
 
 from catalogue.workroom.models import KeyedModel, WorkroomQuerySet
 from fitting.outfits.models.garment import Garment
@@ -58,7 +59,7 @@ class WorkNote(KeyedModel):
         ordering = ("-made_at", "-pk")
 
     def __str__(self) -> str:
-        return f"{self.get_kind_display()} of {self.garment}, {self.made_at:%-d %B %Y}"
+        return f"{self.get_kind_display()} of {self.garment}, {timezone.localdate(self.made_at):%-d %B %Y}"
 
     def get_absolute_url(self) -> str:
         return reverse("work-note-detail", args=[self.pk])

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterable
 from dataclasses import dataclass
-from datetime import date, datetime, timedelta
+from datetime import UTC, date, datetime, timedelta
 
 import icalendar
 
@@ -50,8 +50,10 @@ def _component(event: CalendarEvent) -> icalendar.Event:
     component = icalendar.Event()
     component.add("uid", f"{event.key}@plate-and-toile")
     component.add("dtstamp", event.changed_at)
-    component.add("dtstart", event.at)
-    component.add("dtend", event.at + (timedelta(days=1) if event.is_whole_day else SESSION))
+    # An hour is written in UTC: every program knows that clock, and none has to guess our summer time.
+    at = event.at.astimezone(UTC) if isinstance(event.at, datetime) else event.at
+    component.add("dtstart", at)
+    component.add("dtend", at + (timedelta(days=1) if event.is_whole_day else SESSION))
     component.add("summary", event.name)
     component.add("transp", "TRANSPARENT" if event.is_whole_day else "OPAQUE")
     if event.text:

@@ -114,6 +114,7 @@ def calendar_feed(request: HttpRequest, secret: str) -> HttpResponse:
     workroom = workroom_at(secret, at=timezone.now())
     if workroom is None:
         raise Http404("No calendar is kept at this address.")
+    timezone.activate(workroom.zone)
     events = calendar_events(workroom, today=timezone.localdate())
     answer = HttpResponse(
         calendar_file(events, name=workroom.name), content_type="text/calendar; charset=utf-8"

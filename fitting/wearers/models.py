@@ -3,12 +3,11 @@
 Measures are personal data: readers of a workroom never see these rows.
 """
 
-import datetime
-
 from django.conf import settings
 from django.core.validators import MaxValueValidator, MinValueValidator
 from django.db import models
 from django.urls import reverse
+from django.utils import timezone
 
 from catalogue.lengths.models import LengthColumns, TypedLength
 from catalogue.references.models.garment import LINE_CHOICES, Dress
@@ -72,7 +71,7 @@ class Measures(KeyedModel):
     is_personal = True
 
     wearer = models.ForeignKey(Wearer, on_delete=models.CASCADE, related_name="measures")
-    taken_on = models.DateField(default=datetime.date.today)
+    taken_on = models.DateField(default=timezone.localdate)
     state = models.CharField("state of dress", max_length=12, choices=State, default=State.UNDRESSED)
     worn = models.ManyToManyField(
         "fitting.Garment",

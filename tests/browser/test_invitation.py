@@ -48,3 +48,13 @@ def test_somebody_new_joins_by_the_address_they_were_given(page: Page, guest: Pa
     expect(guest.get_by_role("heading", level=1)).to_have_text("You are in no workroom yet")
     guest.goto(address)
     expect(guest.get_by_role("heading", level=1)).to_contain_text("has been answered or withdrawn")
+
+
+def test_the_browser_that_signs_in_says_where_it_is(page: Page, browser: Browser, base: str):
+    page.goto("/workroom/")
+    page.get_by_role("button", name="New sign-in address for Perrin").click()
+    address = page.get_by_label("Address").input_value()
+    in_paris = browser.new_context(base_url=base, timezone_id="Europe/Paris").new_page()
+    in_paris.goto(address)
+    assert in_paris.locator("[name=time_zone]").input_value() == "Europe/Paris"
+    in_paris.context.close()

@@ -114,4 +114,4 @@ def _answer(request: HttpRequest, workroom: Workroom, form: ArchiveForm, **more:
 
 
 def _name(workroom: Workroom) -> str:
-    return f"{slugify(workroom.name) or 'workroom'}-{timezone.now():%Y-%m-%d}"
+    return f"{slugify(workroom.name) or 'workroom'}-{timezone.localdate():%Y-%m-%d}"

@@ -47,3 +47,10 @@ document.addEventListener("submit", async (event) => {
   for (const name of await caches.keys()) await caches.delete(name);
   event.target.submit();
 });
+
+// A workroom is likely where the browser is: a time zone that nobody has chosen yet begins with its own.
+for (const box of document.querySelectorAll("[data-time-zone]")) {
+  const here = Intl.DateTimeFormat().resolvedOptions().timeZone;
+  const isOffered = !box.options || [...box.options].some((option) => option.value === here);
+  if (!box.value && isOffered) box.value = here;
+}

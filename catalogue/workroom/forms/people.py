@@ -1,5 +1,6 @@
-"""A person's password and how they like lengths; an invitation, who comes by it, what a member may do."""
+"""A person's password, and lengths; an invitation, and what a member may do; a workroom's hours and money."""
 
+from collections.abc import Iterator
 from typing import Any
 
 from django import forms
@@ -7,7 +8,8 @@ from django.contrib.auth.forms import PasswordChangeForm, SetPasswordForm
 from django.contrib.auth.validators import UnicodeUsernameValidator
 from django.utils.text import slugify
 
-from catalogue.workroom.models import Member, User
+from catalogue.workroom.actions.custom import time_zones
+from catalogue.workroom.models import Member, User, Workroom
 from catalogue.workroom.models.one_time import Invitation
 
 
@@ -95,3 +97,30 @@ class MemberRoleForm(forms.ModelForm):
         model = Member
         fields = ("role",)
         widgets = {"role": forms.RadioSelect}
+
+
+def _zones_offered() -> Iterator[tuple[str, Any]]:
+    yield "", "choose"
+    yield "UTC", "UTC"
+    for region, names in time_zones().items():
+        yield region, [(name, _place_of(name)) for name in names]
+
+
+def _place_of(name: str) -> str:
+    """America/Indiana/Knox → Indiana, Knox."""
+    return name.partition("/")[2].replace("/", ", ").replace("_", " ")
+
+
+class WorkroomForm(forms.ModelForm):
+    """By whose clock, and in what money."""
+
+    time_zone = forms.ChoiceField(
+        label="Time zone",
+        choices=_zones_offered,
+        widget=forms.Select(attrs={"data-time-zone": True}),
+        help_text="Hours are typed and shown by this clock. A fitting noted for noon stays at noon.",
+    )
+
+    class Meta:
+        model = Workroom
+        fields = ("time_zone", "currency")

@@ -9,6 +9,7 @@ from contextvars import ContextVar
 from datetime import datetime, timedelta
 from typing import Any, ClassVar, Self
 from uuid import uuid4
+from zoneinfo import ZoneInfo
 
 from django.contrib.auth.models import AbstractUser
 from django.db import models
@@ -33,11 +34,19 @@ class User(AbstractUser):
 
 
 class Workroom(models.Model):
+    """`time_zone` is empty until somebody says where it is: its hours are those of UTC then."""
+
     name = models.CharField(max_length=120)
+    time_zone = models.CharField(max_length=64, blank=True)
+    currency = models.CharField("money in", max_length=8, blank=True, help_text="£, €, kr … as you write it.")
     created_at = models.DateTimeField(auto_now_add=True)
 
     def __str__(self) -> str:
         return self.name
+
+    @property
+    def zone(self) -> ZoneInfo:
+        return ZoneInfo(self.time_zone or "UTC")
 
 
 class Member(models.Model):

@@ -7,8 +7,9 @@ from django.utils import timezone
 from django.utils.http import url_has_allowed_host_and_scheme
 from django.views.decorators.http import require_POST
 
+from catalogue.workroom.actions.custom import move_workroom
 from catalogue.workroom.actions.members import LastKeeper, change_role, remove_member
-from catalogue.workroom.forms.people import MemberRoleForm
+from catalogue.workroom.forms.people import MemberRoleForm, WorkroomForm
 from catalogue.workroom.guard import WORKROOM, key_of, places_of, workroom_for_keeping, workroom_for_look
 from catalogue.workroom.sign_in import make_sign_in_address
 
@@ -22,6 +23,20 @@ def workroom_detail(request: HttpRequest) -> HttpResponse:
     if request.member.is_keeper:
         shown |= {"invitations": workroom.invitations.for_keepers(timezone.now()), "now": timezone.now()}
     return render(request, "workroom/workroom_detail.html", shown)
+
+
+def workroom_change(request: HttpRequest) -> HttpResponse:
+    """Where it is, and its money."""
+    workroom = workroom_for_keeping(request)
+    form = WorkroomForm(request.POST or None, instance=workroom)
+    if form.is_valid():
+        # What was noted by the clock until now is read by the zone that it was typed in.
+        workroom.refresh_from_db(fields=["time_zone"])
+        workroom.save(update_fields=["currency"])
+        move_workroom(workroom, time_zone=form.cleaned_data["time_zone"])
+        messages.success(request, "Hours and money are shown that way from now on.")
+        return redirect("workroom-detail")
+    return render(request, "workroom/workroom_change.html", {"form": form})
 
 
 def workroom_choose(request: HttpRequest) -> HttpResponse:

@@ -14,8 +14,10 @@ from django.utils import timezone
 from django.utils.formats import date_format
 from django.utils.html import format_html
 
+from catalogue.workroom.actions.custom import is_time_zone, move_workroom
 from catalogue.workroom.forms.people import PasswordFirstForm, PasswordRenewForm, PreferencesForm
 from catalogue.workroom.guard import CAME_IN_BY, WORKROOM, places_of, settle
+from catalogue.workroom.models import Member
 from catalogue.workroom.models.one_time import SignInAddress, SignInQuerySet
 from catalogue.workroom.showing import how_it_stands
 from catalogue.workroom.sign_in import end_sign_in_addresses, spend
@@ -46,6 +48,7 @@ def sign_in_once(request: HttpRequest, secret: str) -> HttpResponse:
     if request.method != "POST":
         return render(request, "registration/sign_in_once.html", {"address": address})
     login(request, address.user)
+    _settle_hours(address, said=request.POST.get("time_zone", ""))
     request.session[CAME_IN_BY], request.session[WORKROOM] = address.pk, address.workroom_id
     if not address.user.has_usable_password():
         ask = '<a href="{}">Set a password</a> to come back without asking for a new address.'
@@ -53,6 +56,13 @@ def sign_in_once(request: HttpRequest, secret: str) -> HttpResponse:
     # It may not be the person who comes in here: they are told again when they sign in with their password.
     _tell(request, _addresses_for(request).not_told(), at=at)
     return redirect("home")
+
+
+def _settle_hours(address: SignInAddress, *, said: str) -> None:
+    """A workroom that nobody has placed yet is where its keeper's browser is."""
+    is_keeper = address.user.memberships.filter(workroom=address.workroom, role=Member.Role.KEEPER).exists()
+    if is_keeper and not address.workroom.time_zone and is_time_zone(said):
+        move_workroom(address.workroom, time_zone=said)
 
 
 def _addresses_for(request: HttpRequest) -> SignInQuerySet:

@@ -49,6 +49,8 @@ class FittingForm(forms.ModelForm):
     def __init__(self, *args: Any, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
         self.fields["garments"].queryset = self.instance.outfit.garments.all()
+        if zone := self.instance.outfit.workroom.time_zone:
+            self.fields["planned_for"].help_text = f"By the clock of your workroom: {zone}."
 
     def clean_garments(self) -> Any:
         """A garment with something seen on it stays in the fitting."""

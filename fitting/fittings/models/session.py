@@ -82,7 +82,7 @@ class Fitting(KeyedModel):
         ordering = ("-planned_for", "-pk")
 
     def __str__(self) -> str:
-        return f"fitting of {self.outfit}, {self.planned_for:%-d %B %Y}"
+        return f"fitting of {self.outfit}, {timezone.localdate(self.planned_for):%-d %B %Y}"
 
     @property
     def is_past(self) -> bool:

@@ -1,9 +1,8 @@
 """A toile or a miniature: a dated trial of a garment, what was learnt, how near the forecast it came."""
 
-import datetime
-
 from django.db import models
 from django.urls import reverse
+from django.utils import timezone
 
 from catalogue.lengths.models import LengthColumns
 from catalogue.plates.models.piece import Seam
@@ -30,7 +29,7 @@ class Trial(KeyedModel):
 
     garment = models.ForeignKey(Garment, on_delete=models.CASCADE, related_name="trials")
     kind = models.CharField(max_length=10, choices=Kind, default=Kind.TOILE)
-    made_on = models.DateField("made", default=datetime.date.today)
+    made_on = models.DateField("made", default=timezone.localdate)
     made_of = models.CharField(max_length=120, blank=True, help_text="Old sheeting, duck, tissue at 1:8 …")
     learnt = models.TextField("what was learnt", blank=True)
     seams = models.ManyToManyField(

@@ -26,8 +26,10 @@ class Command(BaseCommand):
         parser.add_argument("--full", action="store_true", help="every section, for the shelf")
 
     def handle(self, *args: Any, **options: Any) -> None:
+        outfit = _outfit_named(options["outfit"])
+        timezone.activate(outfit.workroom.zone)
         values = dossier_values(
-            _outfit_named(options["outfit"]),
+            outfit,
             sections=tuple(SECTIONS) if options["full"] else USUAL,
             paper=options["paper"],
             system="cm" if options["cm"] else "in",

@@ -1,9 +1,8 @@
 """Patterns in hand, and what was changed on them."""
 
-import datetime
-
 from django.db import models
 from django.urls import reverse
+from django.utils import timezone
 
 from catalogue.workroom.models import KeyedModel, Workroom, WorkroomModel
 
@@ -40,7 +39,7 @@ class PatternChange(WorkroomModel):
     workroom_path = "pattern__workroom"
 
     pattern = models.ForeignKey(PatternInHand, on_delete=models.CASCADE, related_name="changes")
-    changed_on = models.DateField("on", default=datetime.date.today)
+    changed_on = models.DateField("on", default=timezone.localdate)
     part = models.CharField(max_length=60, blank=True, help_text="Left empty: the whole pattern.")
     what = models.CharField("what was changed", max_length=300)
 

@@ -88,7 +88,9 @@ def _opened(secret: str) -> Share:
     shares = Share.objects.select_related("outfit__wearer", "outfit__workroom").opened_by(
         secret, at=timezone.now()
     )
-    return get_object_or_404(shares)
+    share = get_object_or_404(shares)
+    timezone.activate(share.outfit.workroom.zone)
+    return share
 
 
 def _private(answer: HttpResponse) -> HttpResponse:

@@ -6,7 +6,9 @@ fitting it says when, and for which garments: where it is may be somebody's home
 
 from collections import defaultdict
 from collections.abc import Iterator, Sequence
-from datetime import UTC, date
+from datetime import date
+
+from django.utils import timezone
 
 from catalogue.workroom.models import Workroom
 from fitting.fittings.models.session import Fitting
@@ -32,7 +34,11 @@ def calendar_events(workroom: Workroom, *, today: date) -> list[CalendarEvent]:
         tasks[task.outfit_id].append(task)
     fittings = Fitting.objects.open_in(workroom).for_list_page()
     events = [
-        *(_of_fitting(fitting, names) for fitting in fittings if fitting.planned_for.date() >= today),
+        *(
+            _of_fitting(fitting, names)
+            for fitting in fittings
+            if timezone.localdate(fitting.planned_for) >= today
+        ),
         *(event for one in outfits for event in _of_outfit(one, tasks[one.pk], names, today)),
     ]
     return sorted(events, key=lambda event: event.day)
@@ -46,7 +52,7 @@ def _of_fitting(fitting: Fitting, names: Sequence[str]) -> CalendarEvent:
     garments = ", ".join(garment.name for garment in fitting.garments.all())
     return CalendarEvent(
         key=f"fitting-{fitting.pk}",
-        at=fitting.planned_for.astimezone(UTC),
+        at=timezone.localtime(fitting.planned_for),
         name=f"Fitting: {_discreet(garments or fitting.outfit.name, names)}",
         text=_discreet(fitting.outfit.name, names),
         changed_at=fitting.changed_at,

@@ -3,9 +3,10 @@
 import json
 from collections.abc import Mapping
 from dataclasses import dataclass
-from datetime import UTC, date, datetime, time, timedelta
+from datetime import date, datetime, time, timedelta
 from pathlib import Path
 from typing import Any, Self
+from zoneinfo import ZoneInfo
 
 FORMAT = "plate-and-toile demo workroom"
 WORK_FORMAT = "plate-and-toile demo work"
@@ -30,7 +31,8 @@ class Told:
         return date.fromisoformat(text) + self.later if text else None
 
     def noon(self, text: str) -> datetime:
-        return datetime.combine(date.fromisoformat(text) + self.later, time(12), tzinfo=UTC)
+        zone = ZoneInfo(self.rows["workroom"]["time_zone"])
+        return datetime.combine(date.fromisoformat(text) + self.later, time(12), tzinfo=zone)
 
     def work(self) -> Mapping[str, Any]:
         """What was done on each outfit, by its key."""

@@ -12,7 +12,7 @@ from fitting.site.demo.fittings import load_fittings
 from fitting.site.demo.outfits import compare_and_choose, load_outfits
 from fitting.site.demo.pattern_work import load_pattern_work
 from fitting.site.demo.people import load_makers, load_measures, load_members, load_wearers
-from fitting.site.demo.told import Told
+from fitting.site.demo.told import Told, given
 from fitting.site.demo.work import load_work
 
 __all__ = ["find_demo_garment", "load_demo_workroom"]
@@ -26,7 +26,7 @@ def load_demo_workroom(folder: Path, *, at: datetime) -> Garment:
     days before `at`, so that what is fresh, stale or still to come stays so in any year.
     """
     told = Told.read(folder, at=at)
-    workroom = Workroom.objects.create(name=told.rows["workroom"]["name"])
+    workroom = Workroom.objects.create(**given(told.rows["workroom"], "name", "time_zone", "currency"))
     load_members(told, workroom)
     load_makers(told)
     sources = load_sources(told, workroom)
