@@ -4,6 +4,7 @@ from typing import Any
 
 from catalogue.lengths.showing import Writing
 from catalogue.workroom.kinds import Kind, register
+from catalogue.workroom.reader.codec import from_json
 from catalogue.workroom.reader.kept import as_kept
 from fitting.pattern.loading.worked import Worked, written
 from fitting.pattern.models import WorkNote
@@ -18,7 +19,7 @@ def _read_inputs(given: Any) -> None:
 
 
 def _read_results(given: Any) -> None:
-    worked = Worked.from_json(given)
+    worked = from_json(Worked, given)
     for sums in (*(line.parts for line in worked.lines), *worked.flags):
         written(sums, WRITING)
     for grid in worked.grids:
