@@ -119,7 +119,7 @@ def tiers(
     if [hem_mm, ratio, number].count(None) != 1:
         raise Faults([Fault("ratio", "Give two of the three: hem, ratio, number of tiers.")])
     check({"top": top_mm, "hem": hem_mm})
-    if (hem_mm is not None and hem_mm <= top_mm) or (ratio is not None and not ratio > 1):
+    if (hem_mm is not None and hem_mm <= top_mm) or (ratio is not None and not 1 < ratio < math.inf):
         raise Faults([Fault("ratio", "Tiers widen: the hem is more than the top, the ratio more than 1.")])
     if number is not None and number < 1:
         raise Faults([Fault("number", "There is at least one tier.")])

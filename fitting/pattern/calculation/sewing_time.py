@@ -25,7 +25,8 @@ class Stitch:
 
 def timed(*, sample_mm: float, minutes: float, stitches_per_inch: float) -> Stitch:
     """From a seam sewn and timed. Raises Faults where one of the three is not more than nothing."""
-    if not min(sample_mm, minutes, stitches_per_inch) > 0 or max(sample_mm, minutes) > FARTHEST_MM:
+    given = (sample_mm, minutes, stitches_per_inch)
+    if not all(0 < one <= FARTHEST_MM for one in given):
         raise Faults([Fault("sample", "Length, time and stitches to the inch are more than nothing.")])
     return Stitch(
         stitches_per_inch=stitches_per_inch,
