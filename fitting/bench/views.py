@@ -42,7 +42,7 @@ from fitting.comparing.views import comparison_values
 from fitting.dossier.models import Dossier
 from fitting.fittings.loading.making import making_of
 from fitting.fittings.models.session import Fitting
-from fitting.outfits.loading.outfit import spending_of, with_sums
+from fitting.outfits.loading.outfit import material_rows, spending_of, with_sums
 from fitting.outfits.models.garment import Garment
 from fitting.outfits.models.outfit import Outfit
 from fitting.outfits.showing import draw_dressing_order
@@ -90,7 +90,7 @@ def outfit_detail(request: HttpRequest, pk: int) -> HttpResponse:
         "may_change": may_change(request, outfit),
         "drawing": draw_dressing_order(layers_of(garments)),
         "rows": in_dressing_order(garments),
-        "spending": spending_of(outfit),
+        "spending": spending_of(outfit, material_rows(outfit.materials.all())),
         "dossiers": outfit.dossiers.for_list_page()[:DOSSIERS_SHOWN],
         "entries": outfit.log.for_list_page()[:ENTRIES_SHOWN],
         "today": timezone.localdate(),

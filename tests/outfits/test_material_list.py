@@ -80,6 +80,33 @@ def test_money_is_held_against_the_budget(maker, outfit):
     assert "over the budget" in page
 
 
+def test_a_price_for_a_yard_is_taken_times_what_is_still_to_buy(maker, outfit):
+    # 4 yd needed, 1 1/2 on hand: 2 1/2 yd at £ 12 a yard.
+    make_material(outfit, price=12, price_for="yd", **of("4 yd", "needed"), **of("1 1/2 yd", "on_hand"))
+    answer = maker.get(f"/outfits/{outfit.pk}/materials/")
+    assert answer.context["spending"].expected == 30
+    assert "£ 30.00 <small" in answer.text
+    assert "£ 12.00 a yard" in answer.text
+    assert "expected £ 30.00" in maker.get(f"/outfits/{outfit.pk}/shopping/").text
+
+
+def test_a_price_for_a_metre_of_buttons_is_asked_about(maker, outfit):
+    sent = {"kind": "notions", "name": "buttons", "needed_count": "12", "price": "3", "price_for": "m"}
+    form = maker.post(f"/outfits/{outfit.pk}/materials/add/", sent).context["form"]
+    assert "counted by the piece" in str(form.errors["price_for"])
+    maker.post(f"/outfits/{outfit.pk}/materials/add/", {**sent, "price_for": "piece"})
+    assert Material.objects.get().price_for == "piece"
+
+
+def test_an_outfit_without_money_of_its_own_takes_the_workrooms(maker, people):
+    people.workroom.currency = "€"
+    people.workroom.save()
+    outfit = make_outfit(people.workroom)
+    make_material(outfit, cost=5)
+    assert "€ 5.00" in maker.get(f"/outfits/{outfit.pk}/materials/").text
+    assert "Paid, €" in maker.get(f"/outfits/{outfit.pk}/materials/add/").text
+
+
 def test_amounts_in_two_tables_do_not_multiply(maker, outfit):
     for _ in range(3):
         make_material(outfit, cost=2)

@@ -108,7 +108,7 @@ def _trials(outfit: Outfit, writing: Writing) -> TrialPages:
 def _materials(outfit: Outfit) -> MaterialPages:
     rows = tuple(material_rows(outfit.materials.for_list_page()))
     summed = with_sums(Outfit.objects.filter(pk=outfit.pk)).get()
-    return MaterialPages(rows=rows, shops=tuple(by_supplier(rows)), spending=spending_of(summed))
+    return MaterialPages(rows=rows, shops=tuple(by_supplier(rows)), spending=spending_of(summed, rows))
 
 
 def _tasks(outfit: Outfit, today: date) -> TaskPages:

@@ -7,6 +7,7 @@ from django import forms
 
 from catalogue.lengths.forms import LengthsInUnit
 from catalogue.workroom.models import Member, User
+from fitting.outfits.calculation.money import BY_THE_LENGTH
 from fitting.outfits.models.log import LogEntry, LogPhoto
 from fitting.outfits.models.material import Material
 from fitting.outfits.models.outfit import Outfit
@@ -48,7 +49,8 @@ class MaterialForm(LengthsInUnit, forms.ModelForm):
         model = Material
         fields = (
             "kind", "name", "garment", "width_um", "needed_um", "on_hand_um", "bought_um",
-            "needed_count", "on_hand_count", "bought_count", "price", "cost", "supplier", "notes",
+            "needed_count", "on_hand_count", "bought_count", "price", "price_for", "cost", "supplier",
+            "notes",
         )  # fmt: skip
         widgets = {
             "price": forms.NumberInput(attrs={"step": "0.01", "min": "0", "inputmode": "decimal"}),
@@ -61,9 +63,9 @@ class MaterialForm(LengthsInUnit, forms.ModelForm):
         outfit = self.instance.outfit
         self.fields["garment"].queryset = outfit.garments.all()
         self.fields["garment"].empty_label = "the outfit as a whole"
-        if outfit.currency:
+        if outfit.money_in:
             for name in ("price", "cost"):
-                self.fields[name].label += f", {outfit.currency}"
+                self.fields[name].label += f", {outfit.money_in}"
 
     def clean(self) -> dict[str, Any]:
         cleaned = super().clean()
@@ -71,6 +73,11 @@ class MaterialForm(LengthsInUnit, forms.ModelForm):
         by_piece = [cleaned.get(f"{name}_count") for name in ("needed", "on_hand", "bought")]
         if any(one is not None for one in by_length) and any(one is not None for one in by_piece):
             self.add_error("needed_count", "By the length or by the piece: not both for one material.")
+        price_for = cleaned.get("price_for")
+        if price_for in BY_THE_LENGTH and any(one is not None for one in by_piece):
+            self.add_error("price_for", "It is counted by the piece: give the price of a piece, or of all.")
+        if price_for == "piece" and any(one is not None for one in by_length):
+            self.add_error("price_for", "It is counted by the length: give the price of a length, or of all.")
         return cleaned
 
 

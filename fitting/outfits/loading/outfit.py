@@ -12,7 +12,7 @@ from itertools import groupby
 from django.db.models import OuterRef, QuerySet, Subquery, Sum
 
 from fitting.outfits.calculation.discretion import without_measures, without_names
-from fitting.outfits.calculation.money import Spending, still_to_buy
+from fitting.outfits.calculation.money import Spending, expected_price, still_to_buy
 from fitting.outfits.models.log import LogPhoto
 from fitting.outfits.models.material import Material
 from fitting.outfits.models.outfit import Outfit
@@ -26,6 +26,16 @@ class MaterialRow:
     material: Material
     to_buy_mm: float
     to_buy_count: int
+
+    @property
+    def expected(self) -> Decimal | None:
+        """What is still to be paid for it, as far as that is known."""
+        return expected_price(
+            self.material.price,
+            price_for=self.material.price_for,
+            to_buy_mm=self.to_buy_mm,
+            to_buy_count=self.to_buy_count,
+        )
 
     @property
     def is_to_buy(self) -> bool:
@@ -59,17 +69,16 @@ def with_sums(outfits: QuerySet[Outfit]) -> QuerySet[Outfit]:
         estimated_hours=_sum("tasks", "estimate_hours"),
         paid_for_materials=_sum("materials", "cost"),
         paid_for_other=_sum("log", "cost"),
-        expected_for_materials=_sum("materials", "price"),
     )
 
 
-def spending_of(outfit: Outfit) -> Spending:
-    """`outfit` comes from `with_sums`."""
+def spending_of(outfit: Outfit, rows: Iterable[MaterialRow]) -> Spending:
+    """`outfit` comes from `with_sums`; `rows` are all its materials."""
     return Spending(
         budget=outfit.budget,
         materials=outfit.paid_for_materials or Decimal(0),
         other=outfit.paid_for_other or Decimal(0),
-        expected=outfit.expected_for_materials or Decimal(0),
+        expected=sum((row.expected or Decimal(0) for row in rows), Decimal(0)),
     )
 
 

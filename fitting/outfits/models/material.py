@@ -3,6 +3,7 @@ from django.db import models
 
 from catalogue.lengths.models import LengthColumns
 from catalogue.workroom.models import KeyedModel, WorkroomQuerySet
+from fitting.outfits.calculation.money import PRICE_FOR
 from fitting.outfits.models.garment import Garment
 from fitting.outfits.models.outfit import Outfit
 
@@ -38,8 +39,9 @@ class Material(KeyedModel):
     bought_count = models.PositiveIntegerField("bought, pieces", null=True, blank=True)
     price = models.DecimalField(
         "price, expected", max_digits=9, decimal_places=2, null=True, blank=True,
-        validators=[MinValueValidator(0)], help_text="For all that is still to buy.",
+        validators=[MinValueValidator(0)],
     )  # fmt: skip
+    price_for = models.CharField("for", max_length=5, choices=PRICE_FOR, blank=True)
     cost = models.DecimalField(
         "paid", max_digits=9, decimal_places=2, null=True, blank=True,
         validators=[MinValueValidator(0)], help_text="For all that was bought.",

@@ -53,7 +53,9 @@ class Outfit(KeyedModel):
     budget = models.DecimalField(
         max_digits=9, decimal_places=2, null=True, blank=True, validators=[MinValueValidator(0)]
     )
-    currency = models.CharField("money in", max_length=8, blank=True, help_text="£, €, kr … as you write it.")
+    currency = models.CharField(
+        "money in", max_length=8, blank=True, help_text="Left empty: as in the whole workroom."
+    )
     notes = models.TextField(blank=True)
 
     objects = OutfitQuerySet.as_manager()
@@ -63,6 +65,10 @@ class Outfit(KeyedModel):
 
     def __str__(self) -> str:
         return self.name
+
+    @property
+    def money_in(self) -> str:
+        return self.currency or self.workroom.currency
 
     def get_absolute_url(self) -> str:
         return reverse("outfit-detail", args=[self.pk])

@@ -44,11 +44,12 @@ def outfit_delete(request: HttpRequest, pk: int) -> HttpResponse:
 
 def material_list(request: HttpRequest, pk: int) -> HttpResponse:
     outfit = open_for_look(with_sums(Outfit.objects.all()), request, pk)
+    rows = material_rows(outfit.materials.for_list_page())
     shown = {
         "outfit": outfit,
         "may_change": may_change(request, outfit),
-        "rows": material_rows(outfit.materials.for_list_page()),
-        "spending": spending_of(outfit),
+        "rows": rows,
+        "spending": spending_of(outfit, rows),
     }
     return render(request, "outfits/material_list.html", shown)
 
@@ -56,8 +57,13 @@ def material_list(request: HttpRequest, pk: int) -> HttpResponse:
 def shopping_list(request: HttpRequest, pk: int) -> HttpResponse:
     """What is still to buy, shop by shop, to print or to hold in a hand."""
     outfit = open_for_look(with_sums(Outfit.objects.all()), request, pk)
-    shops = by_supplier(material_rows(outfit.materials.for_list_page()))
-    shown = {"outfit": outfit, "shops": shops, "spending": spending_of(outfit), "today": timezone.localdate()}
+    rows = material_rows(outfit.materials.for_list_page())
+    shown = {
+        "outfit": outfit,
+        "shops": by_supplier(rows),
+        "spending": spending_of(outfit, rows),
+        "today": timezone.localdate(),
+    }
     return render(request, "outfits/shopping_list.html", shown)
 
 
