@@ -119,20 +119,19 @@ def test_parts_of_a_piece_wider_than_the_cloth_take_up_the_repeat_where_the_last
     assert lay.unmatched == ()
 
 
-def test_turned_end_for_end_a_piece_is_at_the_same_place_and_the_condition_is_said():
+@pytest.mark.parametrize("direction", Direction)
+def test_on_cloth_that_repeats_along_its_length_all_pieces_lie_one_way_up(direction):
+    # Three panels of 300 on a repeat of 250: 0, 500, 1000, though turned ones would lie closer.
+    lay = laid(make_piece("panel", rectangle(900, 300), copies=3), direction=direction)
+    assert [(one.rotation_deg, one.y_mm) for one in lay.placements] == [(0, 0), (0, 500), (0, 1000)]
+    assert lay.length_to_buy_mm == 1500
+
+
+def test_stripes_along_the_cloth_let_a_piece_be_turned_end_for_end_and_the_condition_is_said():
     gore = make_piece("gore", [(0, 0), (600, 0), (350, 900), (250, 900)], copies=4, match=(300, 450))
-    lay = laid(gore, direction=Direction.TWO_WAY)
+    lay = laid(gore, direction=Direction.ANY, repeat=Repeat(across_mm=100))
     assert {one.rotation_deg for one in lay.placements} == {0, 180}
     assert any("the middle of a motif" in sentence for sentence in lay_said(lay))
-
-
-def test_no_piece_is_turned_by_a_quarter_unless_the_repeat_looks_alike_then():
-    band = make_piece("band", rectangle(300, 900), copies=3)
-    squares = Repeat(along_mm=100, across_mm=100)
-    assert {one.rotation_deg % 180 for one in laid(band, direction=Direction.ANY).placements} == {0}
-    turned = laid(band, direction=Direction.ANY, repeat=squares, width_mm=900)
-    assert turned.length_mm == pytest.approx(900)
-    assert squares.is_square
 
 
 def test_a_piece_that_matches_one_way_round_is_laid_that_way():

@@ -75,9 +75,14 @@ class Cloth:
 
     @property
     def turns_deg(self) -> tuple[int, ...]:
-        """The turns in which a piece looks alike: none by a quarter, unless the repeat looks alike then."""
-        turns = self.direction.turns_deg
-        return turns if self.repeat_laid.is_square else tuple(turn for turn in turns if turn % 180 == 0)
+        """The turns in which a piece is matched.
+
+        Turned end for end it would be only where its matching point is the middle of a motif, which nobody
+        said: on cloth that repeats along its length all pieces lie one way up.
+        """
+        if self.repeat.along_mm > 0:
+            return (0,)
+        return tuple(turn for turn in self.direction.turns_deg if turn % 180 == 0 or not self.repeat.is_there)
 
     def length_to_buy_mm(self, length_mm: float) -> float:
         """The length before it shrinks, in whole repeats and one more where it is asked, then in the shop's

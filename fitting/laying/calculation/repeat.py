@@ -1,8 +1,8 @@
 """The repeat of a printed or woven pattern, and the places on the cloth at which pieces match.
 
 Every piece has a matching point. Where all of these lie at one place of the repeat, what is sewn to what
-meets. The first piece says which place that is: the shop cuts anywhere in a repeat. Turned end for end, a
-piece is matched if that place is the middle of a motif, about which two-way cloth looks the same.
+meets. The first piece says which place that is: the shop cuts anywhere in a repeat. Turned end for end a piece
+would match only where that place is the middle of a motif: on cloth that repeats along, none is turned.
 """
 
 import math
@@ -33,11 +33,6 @@ class Repeat:
     @property
     def is_there(self) -> bool:
         return self.along_mm > 0 or self.across_mm > 0
-
-    @property
-    def is_square(self) -> bool:
-        """Whether it repeats alike along and across, so that a quarter turn leaves it as it was."""
-        return self.along_mm == self.across_mm and not self.drop_mm
 
     def shrunk(self, *, length: float, width: float) -> "Repeat":
         """As it lies on the table, parts of length and width lost."""
