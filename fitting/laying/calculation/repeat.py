@@ -1,8 +1,8 @@
 """The repeat of a printed or woven pattern, and the places on the cloth at which pieces match.
 
 Every piece has a matching point. Where all of these lie at one place of the repeat, what is sewn to what
-meets. The first piece says which place that is: the shop cuts anywhere in a repeat. Turned end for end a piece
-would match only where that place is the middle of a motif: on cloth that repeats along, none is turned.
+meets. The first piece says which place that is: the shop cuts anywhere in a repeat. Turned end for end a
+piece would match only where that place is the middle of a motif: on cloth that repeats along, none is turned.
 """
 
 import math
