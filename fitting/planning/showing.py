@@ -5,17 +5,18 @@ on the occasion; the dashed band at the foot reaches from the earliest to the la
 pace gives. The page says the same in a table.
 """
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from datetime import date, timedelta
-from xml.sax.saxutils import escape
 
+from catalogue.drawing.calculation import kept_apart
+from catalogue.drawing.showing import Colour, disc, drawing, element, line, text, track
 from fitting.planning.loading.work import TaskRow
 
 WIDTH = 360
 EDGE = 8
 HEAD, ROW, FOOT = 26, 30, 40
-INK, SOFT, LINE, PAPER, PIN, CHALK = "#1d262e", "#4a545b", "#767d7f", "#fdfdfa", "#a31d33", "#2b4c7e"
+LETTER, LETTER_WIDTH = 10.5, 5.2
 _STEPS_DAYS = (1, 7, 14, 28, 56, 91, 182, 364, 728)
 _MOST_TICKS = 6
 
@@ -72,14 +73,16 @@ def draw_plan(
     ends = [*(bar.done_on for bar in bars), *between, *to_come, *([occasion_on] if occasion_on else [])]
     sheet = _Sheet(first=today, days=max((max(ends) - today).days + 2, 7))
     foot = HEAD + ROW * len(bars)
-    rows = "".join(_row(bar, HEAD + ROW * at, sheet) for at, bar in enumerate(bars))
-    return (
-        f'<svg xmlns="http://www.w3.org/2000/svg" class="plan-chart" viewBox="0 0 {WIDTH} {foot + FOOT}"'
-        ' role="img" aria-labelledby="plan-title plan-desc" font-family="Vollkorn, Georgia, serif">'
-        '<title id="plan-title">Plan of the work left</title>'
-        f'<desc id="plan-desc">{escape(_described(bars, occasion_on, between, to_come))}</desc>'
-        f"{_axis(sheet, foot)}{''.join(_fitting(day, sheet, foot) for day in to_come)}"
-        f"{_occasion(occasion_on, sheet, foot)}{rows}{_range(between, sheet, foot)}</svg>"
+    return drawing(
+        *_axis(sheet, foot),
+        *_days(occasion_on, to_come, sheet, foot),
+        *(part for at, bar in enumerate(bars) for part in _row(bar, HEAD + ROW * at, sheet)),
+        *_range(between, sheet, foot),
+        name="plan",
+        css="plan-chart",
+        box=(0, 0, WIDTH, foot + FOOT),
+        title="Plan of the work left",
+        says=_described(bars, occasion_on, between, to_come),
     )
 
 
@@ -99,78 +102,58 @@ def _described(
     return f"{' '.join(told)} Ready between {_day(between[0])} and {_day(between[2])}.{day}"
 
 
-def _axis(sheet: _Sheet, foot: float) -> str:
+def _axis(sheet: _Sheet, foot: float) -> Iterator[str]:
     step = next((one for one in _STEPS_DAYS if sheet.days / one <= _MOST_TICKS), _STEPS_DAYS[-1])
     days = [sheet.first + timedelta(days=step * at) for at in range(sheet.days // step + 1)]
-    marks = "".join(f"M{_n(sheet.x(day))} {HEAD - 8}V{_n(foot)}" for day in days)
-    names = "".join(
-        _text(sheet.x(day), 12, _tick(day), anchor="start" if at == 0 else "middle", soft=True)
-        for at, day in enumerate(days)
-        if at == 0 or sheet.x(day) < WIDTH - 24
-    )
-    return f'<path class="plan-grid" d="{marks}" fill="none" stroke="{LINE}" stroke-width=".5"/>{names}'
+    yield line("".join(track("M", sheet.x(day), HEAD - 8, "V", foot) for day in days), Colour.LINE, 0.5)
+    for day in days:
+        if day == sheet.first or sheet.x(day) < WIDTH - 24:
+            anchor = "start" if day == sheet.first else "middle"
+            yield _text(sheet.x(day), 12, _tick(day), anchor=anchor, fill=Colour.INK_SOFT)
 
 
-def _occasion(occasion_on: date | None, sheet: _Sheet, foot: float) -> str:
-    if occasion_on is None or occasion_on < sheet.first:
-        return ""
-    x = sheet.x(occasion_on)
-    anchor, words_x = ("end", x - 3) if x > WIDTH / 2 else ("start", x + 3)
-    return (
-        f'<path class="plan-occasion" d="M{_n(x)} {HEAD - 8}V{_n(foot + 4)}" fill="none" stroke="{INK}"'
-        f' stroke-width="1.6"/>{_text(words_x, foot + 14, "the day", anchor=anchor)}'
-    )
+def _days(occasion_on: date | None, fittings: Sequence[date], sheet: _Sheet, foot: float) -> Iterator[str]:
+    """A line on each fitting to come and on the occasion, their words in one row under the bars."""
+    named = [(sheet.x(day), "fitting", Colour.INK_SOFT) for day in fittings]
+    for x, *_ in named:
+        down = track("M", x, HEAD - 8, "V", foot)
+        yield line(down, Colour.PIN_RED, 1, stroke_dasharray="2 3", css="plan-fitting")
+    if occasion_on is not None and occasion_on >= sheet.first:
+        x = sheet.x(occasion_on)
+        yield line(track("M", x, HEAD - 8, "V", foot + 4), Colour.INK, 1.6)
+        named.append((x, "the day", Colour.INK))
+    wanted, sizes = [x for x, *_ in named], [LETTER_WIDTH * len(word) for _, word, _ in named]
+    places = kept_apart(wanted, sizes, low=EDGE, high=WIDTH - EDGE)
+    for x, (_, word, fill) in zip(places, named, strict=True):
+        yield _text(x, foot + 14, word, fill=fill)
 
 
-def _fitting(day: date, sheet: _Sheet, foot: float) -> str:
-    x = sheet.x(day)
-    word = _text(max(x, EDGE + 16), foot + 14, "fitting", soft=True)
-    return (
-        f'<path class="plan-fitting" d="M{_n(x)} {HEAD - 8}V{_n(foot)}" fill="none" stroke="{PIN}"'
-        f' stroke-width="1" stroke-dasharray="2 3"/>{word}'
-    )
-
-
-def _row(bar: Bar, y: float, sheet: _Sheet) -> str:
+def _row(bar: Bar, y: float, sheet: _Sheet) -> Iterator[str]:
     left, right = sheet.x(bar.begins_on), sheet.x(bar.done_on, evening=True)
-    css, fill = ("plan-chain", CHALK) if bar.is_critical else ("plan-bar", PAPER)
+    css, fill = ("plan-chain", Colour.CHALK_BLUE) if bar.is_critical else ("plan-bar", Colour.WASH_BLUE)
     # A long name beside a bar at the right edge is written back to the left.
     anchor, x = ("start", left) if left < WIDTH * 0.55 else ("end", min(right, WIDTH - EDGE))
-    flag = "" if bar.must_be_done_by is None else _flag(bar, y, sheet)
-    return (
-        f"{_text(x, y + 11, _short(bar.label), anchor=anchor)}"
-        f'<rect class="{css}" x="{_n(left)}" y="{_n(y + 15)}" width="{_n(max(right - left, 2))}" height="9"'
-        f' fill="{fill}" stroke="{CHALK}" stroke-width="1"/>{flag}'
-    )
+    yield _text(x, y + 11, _short(bar.label), anchor=anchor)
+    box = {"x": left, "y": y + 15, "width": max(right - left, 2), "height": 9}
+    yield element("rect", css=css, **box, fill=fill, stroke=Colour.CHALK_BLUE, stroke_width=1)
+    if bar.must_be_done_by is not None:
+        css, fill = ("plan-late", Colour.PIN_RED) if bar.is_late else ("plan-must", Colour.INK_SOFT)
+        flag = track("M", sheet.x(bar.must_be_done_by, evening=True), y + 26, "v", -14, "l", -5, 3, "l", 5, 3)
+        yield element("path", css=css, d=flag, fill=fill, stroke=fill, stroke_width=1)
 
 
-def _flag(bar: Bar, y: float, sheet: _Sheet) -> str:
-    x = sheet.x(bar.must_be_done_by, evening=True) if bar.must_be_done_by else 0.0
-    css, stroke = ("plan-late", PIN) if bar.is_late else ("plan-must", SOFT)
-    return (
-        f'<path class="{css}" d="M{_n(x)} {_n(y + 26)}v-14l-5 3l5 3" fill="{stroke}" stroke="{stroke}"'
-        ' stroke-width="1"/>'
-    )
-
-
-def _range(between: tuple[date, date, date], sheet: _Sheet, foot: float) -> str:
+def _range(between: tuple[date, date, date], sheet: _Sheet, foot: float) -> Iterator[str]:
     early, likely, late = (sheet.x(day, evening=True) for day in between)
-    y, width = foot + 24, max(late - early, 2)
+    box = {"x": early, "y": foot + 19, "width": max(late - early, 2), "height": 10}
+    look = {"fill": "none", "stroke": Colour.CHALK_BLUE, "stroke_width": 1.2, "stroke_dasharray": "4 3"}
+    yield element("rect", css="plan-range", **box, **look)
+    yield disc(likely, foot + 24, 3, Colour.CHALK_BLUE)
     middle = min(max((early + late) / 2, 60), WIDTH - 60)
-    return (
-        f'<rect class="plan-range" x="{_n(early)}" y="{_n(y - 5)}" width="{_n(width)}" height="10"'
-        f' fill="none" stroke="{CHALK}" stroke-width="1.2" stroke-dasharray="4 3"/>'
-        f'<circle class="plan-likely" cx="{_n(likely)}" cy="{_n(y)}" r="3" fill="{CHALK}"/>'
-        f"{_text(middle, foot + 38, 'ready, at your pace', soft=True)}"
-    )
+    yield _text(middle, foot + 38, "ready, at your pace", fill=Colour.INK_SOFT)
 
 
-def _text(x: float, y: float, words: str, *, anchor: str = "middle", soft: bool = False) -> str:
-    css, fill = ("plan-soft", SOFT) if soft else ("plan-label", INK)
-    return (
-        f'<text class="{css}" x="{_n(x)}" y="{_n(y)}" text-anchor="{anchor}" font-size="10.5"'
-        f' fill="{fill}">{escape(words)}</text>'
-    )
+def _text(x: float, y: float, words: str, **look: str) -> str:
+    return text(x, y, words, size=LETTER, **look)
 
 
 def _short(label: str) -> str:
@@ -183,7 +166,3 @@ def _day(day: date) -> str:
 
 def _tick(day: date) -> str:
     return f"{day:%-d %b}"
-
-
-def _n(value: float) -> str:
-    return f"{value:.1f}".removesuffix(".0")

@@ -4,7 +4,6 @@ from collections.abc import Iterable
 from typing import Any
 
 from django import template
-from django.utils.safestring import SafeString, mark_safe
 
 from catalogue.lengths.showing import Writing
 from fitting.pattern.loading.worked import Drawing, Part, written
@@ -21,11 +20,10 @@ def written_for(parts: Iterable[Part], reader: Any) -> str:
 
 
 @register.simple_tag
-def work_drawing(drawing: Drawing, reader: Any, sheet: int | str, number: int) -> SafeString:
+def work_drawing(drawing: Drawing, reader: Any, sheet: int | str, number: int) -> str:
     """`sheet` and `number` keep its ids apart on a page of several."""
     name = f"drawing-{sheet or 0}-{number}"
-    # Every word in it is escaped where it is drawn.
-    return mark_safe(draw_work(drawing, _writing(reader), name=name))  # noqa: S308
+    return draw_work(drawing, _writing(reader), name=name)
 
 
 def _writing(reader: Any) -> Writing:

@@ -1,7 +1,6 @@
 """The figure that shows where each measure is taken: three plain drawings, numbered as the tables are.
 
 The page on which measures are typed, the sheet to fill in by hand and the dossier use the same drawings.
-Colours stand as attributes for the printed page; classes let the site's style sheet replace them.
 A unit of the drawing is about a quarter of a centimetre of a person of 1.78 m.
 """
 
@@ -9,8 +8,9 @@ import re
 from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Literal
-from xml.sax.saxutils import escape
 
+from catalogue.drawing.showing import Colour, disc, element, line, text
+from catalogue.drawing.showing import drawing as drawn
 from catalogue.lengths.calculation.levels import LINES, SKIRTS, Line
 
 Drawing = Literal["girths", "front", "back"]
@@ -19,7 +19,6 @@ TITLES: Mapping[Drawing, str] = {
     "front": "Lengths, seen from the front",
     "back": "Lengths, seen from the back",
 }
-INK, SOFT, BODY, PAPER, PIN = "#1d262e", "#6b6355", "#f3efe4", "#fdfdfa", "#a31d33"
 
 _HEAD = (
     "M0 0C2.5 0.5 10.2 0.5 15 3C19.8 5.5 25.7 9.5 29 15C32.3 20.5 34.2 28.8 35 36"
@@ -181,47 +180,30 @@ def _draw(drawing: Drawing, dress: str) -> str:
     has_skirt = drawing != "girths" and dress in SKIRTS
     hints = (*_HINTS[drawing], _SKIRT) if has_skirt else _HINTS[drawing]
     described = ", ".join(f"{number} {LINES[key].label}" for key, number in numbers.items())
-    parts = [
-        *(
-            f'<path class="figure-body" d="{d}" fill="{BODY}" stroke="{SOFT}" stroke-width="1.6"/>'
-            for d in (_BODY, _HEAD)
-        ),
-        *(_stroke(hint, "figure-hint", SOFT, 1.2, dashes="5 4") for hint in hints),
+    outline = {"fill": Colour.CARD, "stroke": Colour.LINE_STRONG, "stroke_width": 1.6}
+    return drawn(
+        *(element("path", d=d, **outline) for d in (_BODY, _HEAD)),
+        *(line(hint, Colour.LINE_STRONG, 1.2, stroke_dasharray="5 4") for hint in hints),
         *(_line(MARKS[key]) for key in numbers),
         *(_number(MARKS[key], number) for key, number in numbers.items()),
-    ]
-    name = f"figure-{drawing}"
-    return (
-        '<svg xmlns="http://www.w3.org/2000/svg" class="figure-drawing" viewBox="-182 -12 364 742" role="img"'
-        f' aria-labelledby="{name}-title {name}-desc" font-family="Vollkorn, Georgia, serif">'
-        f'<title id="{name}-title">{TITLES[drawing]}</title>'
-        f'<desc id="{name}-desc">A standing figure with numbered lines: {escape(described)}.</desc>'
-        f"{''.join(parts)}</svg>"
+        name=f"figure-{drawing}",
+        css="figure-drawing",
+        box=(-182, -12, 364, 742),
+        title=TITLES[drawing],
+        says=f"A standing figure with numbered lines: {described}.",
     )
 
 
 def _line(mark: Mark) -> str:
-    drawn = _stroke(mark.line, "figure-line", PIN, 2.4)
+    front = line(mark.line, Colour.PIN_RED, 2.4)
     if mark.behind:
-        return _stroke(mark.behind, "figure-behind", PIN, 1.2, dashes="3 3") + drawn
+        return line(mark.behind, Colour.PIN_RED, 1.2, stroke_dasharray="3 3") + front
     # A length runs from one point to another: both are shown.
-    points = re.findall(r"-?\d+ -?\d+", mark.line)
-    return drawn + "".join(_dot(*point.split()) for point in (points[0], points[-1]))
-
-
-def _stroke(path: str, css: str, colour: str, width: float, *, dashes: str = "") -> str:
-    dashed = f' stroke-dasharray="{dashes}"' if dashes else ""
-    return f'<path class="{css}" d="{path}" fill="none" stroke="{colour}" stroke-width="{width}"{dashed}/>'
-
-
-def _dot(x: str, y: str) -> str:
-    return f'<circle class="figure-dot" cx="{x}" cy="{y}" r="3.2" fill="{PIN}"/>'
+    points = [tuple(map(int, point)) for point in re.findall(r"(-?\d+) (-?\d+)", mark.line)]
+    return front + "".join(disc(x, y, 3.2, Colour.PIN_RED) for x, y in (points[0], points[-1]))
 
 
 def _number(mark: Mark, number: int) -> str:
     x, y = mark.number_x, mark.number_y
-    return (
-        f'<circle class="figure-disc" cx="{x}" cy="{y}" r="11" fill="{PAPER}" stroke="{PIN}"/>'
-        f'<text class="figure-number" x="{x}" y="{y + 5}" text-anchor="middle" font-size="15"'
-        f' font-weight="600" fill="{INK}">{number}</text>'
-    )
+    ring = disc(x, y, 11, Colour.PAPER, stroke=Colour.PIN_RED)
+    return ring + text(x, y + 5, str(number), size=15, font_weight=600, css="figure-number")

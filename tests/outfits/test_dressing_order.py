@@ -26,7 +26,7 @@ def test_a_ring_is_solid_dashed_or_dotted_by_how_far_the_garment_is():
 
 
 def test_names_are_led_out_to_the_side_and_long_ones_shortened():
-    names = [text.text for text in drawn().iterfind(f"{SVG}text[@class='chart-label']")]
+    names = [text.text for text in drawn().iterfind(f"{SVG}text[@class='layer-name']")]
     assert names == ["1 shift", "2 stays <front-laced> & bus…", "3 gown"]
     assert "stays <front-laced> & busk, lined, being made" in drawn().find(f"{SVG}desc").text
 

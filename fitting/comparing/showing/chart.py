@@ -2,15 +2,16 @@
 
 Every row has its own zero, the girth or length wanted: left of it the garment is smaller, right of it larger.
 Bands show the maker's limits, a point the garment as read, bars its standard and its doubled uncertainty.
-Page and dossier use the same drawing. Colours stand as attributes for the printed page, where no style sheet
-reaches inside a drawing; classes let the site's sheet replace them. Whatever colour says, words say too.
+Page and dossier use the same drawing.
 """
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from itertools import groupby
+from itertools import groupby, pairwise
 from xml.sax.saxutils import escape
 
+from catalogue.drawing.calculation import kept_apart
+from catalogue.drawing.showing import Colour, disc, drawing, element, line, text, track
 from catalogue.lengths.calculation.lengths import System, format_length, format_number
 
 WIDTH = 360
@@ -20,10 +21,7 @@ HEAD_HEIGHT = 46
 ROW_HEIGHT = 42
 FOOT_HEIGHT = 26
 
-# The palette of the site by daylight, a little stronger in the bands, for print.
-INK, SOFT, LINE, PAPER = "#1d262e", "#4a545b", "#767d7f", "#fdfdfa"
-FITS, ALTER, PIN = "#c3dfcd", "#f1e6cc", "#a31d33"
-
+_LETTER = 6  # about as wide as one of the chart's
 _STEPS_MM = {"in": (6.35, 12.7, 25.4, 50.8, 101.6, 203.2), "cm": (5.0, 10.0, 20.0, 50.0, 100.0, 200.0)}
 
 
@@ -88,12 +86,13 @@ def draw_chart(
             y += ROW_HEIGHT
         parts += _foot(y, sheet)
         y += FOOT_HEIGHT
-    described = " ".join(_described(row, sheet) for row in rows)
-    return (
-        f'<svg xmlns="http://www.w3.org/2000/svg" class="chart" viewBox="0 0 {WIDTH} {_n(y)}" role="img"'
-        f' aria-labelledby="{name}-title {name}-desc" font-family="Vollkorn, Georgia, serif">'
-        f'<title id="{name}-title">{escape(title)}</title><desc id="{name}-desc">{escape(described)}</desc>'
-        f"{''.join(parts)}</svg>"
+    return drawing(
+        *parts,
+        name=name,
+        css="chart",
+        box=(0, 0, WIDTH, y),
+        title=title,
+        says=" ".join(_described(row, sheet) for row in rows),
     )
 
 
@@ -119,31 +118,34 @@ def _head(rows: list[ChartRow], kind: str, y: float, sheet: _Sheet) -> list[str]
     row = next((each for each in rows if each.take_off_mm is not None), rows[0])
     ends = (row.add_mm if row.take_off_mm is None else row.take_off_mm, sheet.reach_mm)
     bounds = (-sheet.reach_mm, -row.add_mm, -row.fits_mm, row.fits_mm, *ends)
+    middles = [(sheet.x(left) + sheet.x(right)) / 2 for left, right in pairwise(bounds)]
     # Names of narrow bands would run into one another: they take turns on two lines.
-    is_narrow = (row.add_mm - row.fits_mm) / sheet.reach_mm < 0.3
-    raised = (0, 1, 0, 1, 0) if is_narrow else (0, 0, 0, 0, 0)
-    names = [
-        _text((sheet.x(left) + sheet.x(right)) / 2, y + 28 - 13 * lift, word, css="chart-region")
-        for word, left, right, lift in zip(row.words, bounds, bounds[1:], raised, strict=False)
-    ]
+    turns = 2 if (row.add_mm - row.fits_mm) / sheet.reach_mm < 0.3 else 1
+    names: list[str] = []
+    for turn in range(turns):
+        words = row.words[turn : len(middles) : turns]
+        sizes = [_LETTER * (len(word) + 1) for word in words]
+        places = kept_apart(middles[turn::turns], sizes, low=EDGE, high=WIDTH - EDGE)
+        names += [text(x, y + 28 - 13 * turn, word, size=11) for x, word in zip(places, words, strict=True)]
+    heading = "Girths" if kind == "girth" else "Lengths"
     return [
-        _text(EDGE, y + 13, "Girths" if kind == "girth" else "Lengths", anchor="start", bold=True),
+        text(EDGE, y + 13, heading, size=11, anchor="start", font_weight=600),
         *names,
-        _line(f"M{_n(MIDDLE)} {_n(y + 32)}v11", INK, 1.2, css="chart-wanted"),
-        _text(MIDDLE + 4, y + 42, "wanted", anchor="start", fill=SOFT, size=10),
+        line(track("M", MIDDLE, y + 32, "v", 11), Colour.INK, 1.2),
+        text(MIDDLE + 4, y + 42, "wanted", size=10, anchor="start", fill=Colour.INK_SOFT),
     ]
 
 
 def _row(row: ChartRow, y: float, sheet: _Sheet) -> list[str]:
     axis = y + 28
     figures = f"{sheet.written(row.garment_mm)} for {sheet.written(row.wanted_mm)}"
+    label = element("tspan", escape(row.label), font_weight=600)
+    about = element("tspan", figures, dx=6, fill=Colour.INK_SOFT)
     return [
-        f'<text class="chart-label" x="{EDGE}" y="{_n(y + 13)}" font-size="11" fill="{INK}">'
-        f'<tspan font-weight="600">{escape(row.label)}</tspan>'
-        f'<tspan class="chart-soft" dx="6" fill="{SOFT}">{figures}</tspan></text>',
-        _text(WIDTH - EDGE, y + 13, row.verdict, anchor="end", css="chart-verdict"),
+        element("text", label, about, x=EDGE, y=y + 13, font_size=11, fill=Colour.INK),
+        text(WIDTH - EDGE, y + 13, row.verdict, size=11, anchor="end", font_weight=600),
         *_bands(row, axis, sheet),
-        _line(f"M{_n(MIDDLE)} {_n(axis - 11)}v22", INK, 1.2, css="chart-wanted"),
+        line(track("M", MIDDLE, axis - 11, "v", 22), Colour.INK, 1.2),
         *_other_point(row, axis, sheet),
         *_point(row, axis, sheet),
     ]
@@ -154,17 +156,18 @@ def _bands(row: ChartRow, axis: float, sheet: _Sheet) -> list[str]:
     is_open = row.take_off_mm is None
     alter_end = sheet.reach_mm if row.take_off_mm is None else row.take_off_mm
     fits_end = sheet.reach_mm if is_open else row.fits_mm
+    alter = sheet.x(-row.add_mm), sheet.x(alter_end), axis, 5
+    fits = sheet.x(-row.fits_mm), sheet.x(fits_end), axis, 9
     return [
-        _line(f"M{EDGE} {_n(axis)}H{WIDTH - EDGE}", LINE, 0.5),
-        _band(sheet.x(-row.add_mm), sheet.x(alter_end), axis, 5, "chart-alter", ALTER),
-        _band(sheet.x(-row.fits_mm), sheet.x(fits_end), axis, 9, "chart-fits", FITS),
+        line(track("M", EDGE, axis, "H", WIDTH - EDGE), Colour.LINE_STRONG, 0.5),
+        _band(*alter, css="chart-alter", fill=Colour.WASH_AMBER, stroke=Colour.LINE_STRONG),
+        _band(*fits, css="chart-fits", fill=Colour.WASH_GREEN, stroke=Colour.PIN_GREEN),
     ]
 
 
-def _band(left: float, right: float, axis: float, half: float, css: str, fill: str) -> str:
-    return (
-        f'<rect class="{css}" x="{_n(left)}" y="{_n(axis - half)}" width="{_n(right - left)}"'
-        f' height="{_n(2 * half)}" fill="{fill}" stroke="{LINE}" stroke-width=".6"/>'
+def _band(left: float, right: float, axis: float, half: float, **look: str) -> str:
+    return element(
+        "rect", x=left, y=axis - half, width=right - left, height=2 * half, stroke_width=0.6, **look
     )
 
 
@@ -172,24 +175,23 @@ def _point(row: ChartRow, axis: float, sheet: _Sheet) -> list[str]:
     d, u = row.difference_mm, row.u_mm
     if abs(d) > sheet.reach_mm:  # off the sheet: an arrow at its edge
         tip, back = (WIDTH - 2, -9) if d > 0 else (2, 9)
-        return [f'<path class="chart-point" d="M{tip} {_n(axis)}l{back} -5v10z" fill="{PIN}"/>']
-    far_left, left, right, far_right = (_n(sheet.x(d + times * u)) for times in (-2, -1, 1, 2))
-    caps = "".join(f"M{x} {_n(axis - 3)}v6" for x in (far_left, far_right))
+        arrow = track("M", tip, axis, "l", back, -5, "v", 10, "z")
+        return [element("path", css="chart-point", d=arrow, fill=Colour.PIN_RED, stroke=Colour.PAPER)]
+    far_left, left, right, far_right = (sheet.x(d + times * u) for times in (-2, -1, 1, 2))
+    caps = (track("M", x, axis - 3, "v", 6) for x in (far_left, far_right))
+    wide = track("M", far_left, axis, "H", far_right, *caps)
     return [
-        _line(f"M{far_left} {_n(axis)}H{far_right}{caps}", PIN, 1, css="chart-interval"),
-        _line(f"M{left} {_n(axis)}H{right}", PIN, 3.4, css="chart-interval"),
-        f'<circle class="chart-point" cx="{_n(sheet.x(d))}" cy="{_n(axis)}" r="4.4" fill="{PIN}"'
-        f' stroke="{PAPER}"/>',
+        line(wide, Colour.PIN_RED, 1, css="chart-interval"),
+        line(track("M", left, axis, "H", right), Colour.PIN_RED, 3.4, css="chart-interval"),
+        disc(sheet.x(d), axis, 4.4, Colour.PIN_RED, stroke=Colour.PAPER, css="chart-point"),
     ]
 
 
 def _other_point(row: ChartRow, axis: float, sheet: _Sheet) -> list[str]:
     if row.other_mm is None:
         return []
-    return [
-        f'<circle class="chart-other" cx="{_n(sheet.x(row.other_mm))}" cy="{_n(axis)}" r="4" fill="{PAPER}"'
-        f' stroke="{PIN}" stroke-width="1.4" stroke-dasharray="2 1.4"/>'
-    ]
+    look = {"stroke": Colour.PIN_RED, "stroke_width": 1.4, "stroke_dasharray": "2 1.4"}
+    return [disc(sheet.x(row.other_mm), axis, 4, Colour.PAPER, **look)]
 
 
 def _foot(y: float, sheet: _Sheet) -> list[str]:
@@ -198,11 +200,11 @@ def _foot(y: float, sheet: _Sheet) -> list[str]:
     step = next((one for one in steps if sheet.reach_mm / one <= 5), steps[-1])
     count = int(sheet.reach_mm // step)
     ticks = [(times, sheet.x(times * step)) for times in range(-count, count + 1)]
-    marks = "".join(f"M{_n(x)} {_n(y + 3)}v4" for _, x in ticks)
+    marks = (track("M", x, y + 3, "v", 4) for _, x in ticks)
     return [
-        _line(f"M{EDGE} {_n(y + 3)}H{WIDTH - EDGE}{marks}", SOFT, 0.8),
+        line(track("M", EDGE, y + 3, "H", WIDTH - EDGE, *marks), Colour.LINE_STRONG, 0.8),
         *(
-            _text(x, y + 17, _tick_words(times * step, sheet.system), fill=SOFT, size=10)
+            text(x, y + 17, _tick_words(times * step, sheet.system), size=10, fill=Colour.INK_SOFT)
             for times, x in ticks
         ),
     ]
@@ -213,23 +215,3 @@ def _tick_words(mm: float, system: System) -> str:
         return f"0 {system}"
     number = format_number(mm, system=system, denominator=32).removesuffix(".0")
     return f"+{number}" if mm > 0 else number
-
-
-def _line(path: str, stroke: str, width: float, *, css: str = "chart-line") -> str:
-    return f'<path class="{css}" d="{path}" fill="none" stroke="{stroke}" stroke-width="{width:g}"/>'
-
-
-def _text(
-    x: float, y: float, words: str, *, anchor: str = "middle", fill: str = INK, css: str = "",
-    size: float = 11, bold: bool = False,
-) -> str:  # fmt: skip
-    css = css or ("chart-soft" if fill == SOFT else "chart-label")
-    weight = ' font-weight="600"' if bold else ""
-    return (
-        f'<text class="{css}" x="{_n(x)}" y="{_n(y)}" text-anchor="{anchor}" font-size="{size:g}"'
-        f' fill="{fill}"{weight}>{escape(words)}</text>'
-    )
-
-
-def _n(value: float) -> str:
-    return f"{value:.1f}".removesuffix(".0")

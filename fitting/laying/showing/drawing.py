@@ -3,26 +3,23 @@
 Drawn in millimetres of cloth, seen from the side that pieces are chalked on; folded cloth has its fold at
 the top. Mirrored copies have their own chalk and say so. Cutting lines are full, sewing lines dotted, piecing
 lines dashed; an arrow along the grain of each piece; thin lines where the repeat begins anew, and a dot where
-each piece is matched to it. Colours stand as attributes for the printed page;
-classes let the site's sheet replace them.
+each piece is matched to it.
 """
 
 import math
 from collections.abc import Iterator
-from xml.sax.saxutils import escape
 
 import shapely
 from shapely import LineString, Polygon
 from shapely.geometry.base import BaseGeometry
 
+from catalogue.drawing.showing import Colour, disc, drawing, element, line, ring, text, track
 from catalogue.lengths.calculation.lengths import System, format_length
 from fitting.laying.calculation.lay_out import Lay
+from fitting.laying.calculation.piece import Outline
 from fitting.laying.calculation.strip import Placement, placed_outline
-from fitting.laying.showing.strokes import INK, SOFT, arrow, d, dot, n, path, rect, text
 
-CLOTH, SELVEDGE = "#efe9dc", "#d8cfba"
-CHALK = {False: "#fdfdfa", True: "#dce6ea"}  # as drawn, mirrored
-PIN, REPEAT = "#a31d33", "#1f5687"
+CHALK = {False: Colour.PAPER, True: Colour.WASH_BLUE}  # as drawn, mirrored
 
 _TICK_MM = {"in": 228.6, "cm": 250.0}  # a quarter of a yard, of a metre
 _SHAPE, _MOST_ROWS = 2.0, 40  # a drawing is to be as much wider than high; in no more rows
@@ -76,30 +73,23 @@ def draw_lay(lay: Lay, *, system: System = "in", name: str = "lay") -> str:
         sheet.row_length + 2 * sheet.margin,
         count * sheet.row_height + sheet.margin,
     )
-    return (
-        f'<svg xmlns="http://www.w3.org/2000/svg" class="lay" viewBox="{" ".join(map(n, box))}" role="img"'
-        f' aria-labelledby="{name}-title {name}-desc" font-family="Vollkorn, Georgia, serif">'
-        f'<title id="{name}-title">Lay</title>'
-        f'<desc id="{name}-desc">{escape(_described(lay, system))}</desc>{"".join(rows)}</svg>'
-    )
+    return drawing(*rows, name=name, css="lay", box=box, title="Lay", says=_described(lay, system))
 
 
 def _row(sheet: _Sheet, lay: Lay, number: int, system: System, name: str) -> str:
     """One stretch of the cloth; a piece that reaches into the next is drawn in both."""
     start = number * sheet.row_length
     end = min(start + sheet.row_length, sheet.length)
-    clip = (
-        f'<clipPath id="{name}-row-{number}"><rect x="{n(start)}" y="{n(-sheet.above)}"'
-        f' width="{n(end - start)}" height="{n(sheet.whole)}"/></clipPath>'
-    )
-    pieces = "".join(
-        part for placement in lay.placements for part in _piece(sheet, lay, placement, start, end)
-    )
-    return (
-        f'<g transform="translate({n(-start)} {n(number * sheet.row_height)})">{clip}'
-        f'<g clip-path="url(#{name}-row-{number})">{"".join(_cloth(sheet, lay, start, end))}{pieces}'
-        f"{''.join(_repeat(sheet, lay, start, end))}</g>"
-        f"{''.join(_ruler(sheet, lay, system, start, end))}</g>"
+    window = f"{name}-row-{number}"
+    whole = {"x": start, "y": -sheet.above, "width": end - start, "height": sheet.whole}
+    pieces = (part for placement in lay.placements for part in _piece(sheet, lay, placement, start, end))
+    seen = (*_cloth(sheet, lay, start, end), *pieces, *_repeat(sheet, lay, start, end))
+    return element(
+        "g",
+        element("clipPath", element("rect", **whole), id=window),
+        element("g", *seen, clip_path=f"url(#{window})"),
+        *_ruler(sheet, lay, system, start, end),
+        transform=f"translate({-start:.2f} {number * sheet.row_height:.2f})",
     )
 
 
@@ -111,11 +101,13 @@ def _described(lay: Lay, system: System) -> str:
 
 
 def _cloth(sheet: _Sheet, lay: Lay, start: float, end: float) -> Iterator[str]:
-    yield rect("lay-selvedge", start, -sheet.above, end - start, sheet.whole, SELVEDGE)
-    yield rect("lay-cloth", start, 0, end - start, sheet.width, CLOTH)
-    yield path("lay-end", f"M{n(lay.length_mm)} {n(-sheet.above)}v{n(sheet.whole)}", INK, 2 * sheet.hair)
+    along = {"x": start, "width": end - start}
+    whole = {"y": -sheet.above, "height": sheet.whole}
+    yield element("rect", css="lay-selvedge", **along, **whole, fill=Colour.LINE)
+    yield element("rect", css="lay-cloth", **along, y=0, height=sheet.width, fill=Colour.CARD)
+    yield line(track("M", lay.length_mm, -sheet.above, "v", sheet.whole), Colour.INK, 2 * sheet.hair)
     if lay.order.is_folded:
-        yield path("lay-fold", f"M{n(start)} 0H{n(end)}", PIN, 6 * sheet.hair)
+        yield line(track("M", start, 0, "H", end), Colour.PIN_RED, 6 * sheet.hair, css="lay-fold")
 
 
 def _repeat(sheet: _Sheet, lay: Lay, start: float, end: float) -> Iterator[str]:
@@ -124,31 +116,41 @@ def _repeat(sheet: _Sheet, lay: Lay, start: float, end: float) -> Iterator[str]:
     if not place.repeat.is_there:
         return
     if place.count_of_lines(end - start, sheet.width) <= _MOST_LINES:
-        lines = [f"M{n(start)} {n(x)}H{n(end)}" for x in place.begins_across(sheet.width)]
+        lines = [track("M", start, x, "H", end) for x in place.begins_across(sheet.width)]
         along = place.begins_along(start, end, sheet.width)
-        lines += [f"M{n(y)} {n(left)}V{n(right)}" for y, left, right in along]
-        yield path("lay-repeat", "".join(lines), REPEAT, sheet.hair)
+        lines += [track("M", y, left, "V", right) for y, left, right in along]
+        yield line("".join(lines), Colour.CHALK_BLUE, sheet.hair, css="lay-repeat")
     for one in lay.placements:
         ((x, y),) = placed_outline((lay.matched_at(one.piece),), one)
-        yield dot("lay-match", y, x, 6 * sheet.hair, REPEAT)
+        yield disc(y, x, 6 * sheet.hair, Colour.CHALK_BLUE, css="lay-match")
 
 
 def _piece(sheet: _Sheet, lay: Lay, placement: Placement, start: float, end: float) -> Iterator[str]:
     there = placed_outline(lay.cut_outlines[placement.piece], placement)
     if not any(start < y for _, y in there) or not any(y < end for _, y in there):
         return
-    side = "mirrored" if placement.mirrored else "as-drawn"
-    yield (
-        f'<path class="lay-piece lay-{side}" d="{d(there)}Z" fill="{CHALK[placement.mirrored]}"'
-        f' stroke="{INK}" stroke-width="{n(1.5 * sheet.hair)}" stroke-linejoin="round"/>'
+    hair = sheet.hair
+    yield element(
+        "path",
+        css=f"lay-piece lay-{'mirrored' if placement.mirrored else 'as-drawn'}",
+        d=_line_of(there) + "Z",
+        fill=CHALK[placement.mirrored],
+        stroke=Colour.INK,
+        stroke_width=1.5 * hair,
+        stroke_linejoin="round",
     )
     sewing, joins = _lines_within(lay, placement)
-    dots, dashes = f"{n(2 * sheet.hair)} {n(3 * sheet.hair)}", f"{n(10 * sheet.hair)} {n(5 * sheet.hair)}"
-    for line in sewing:
-        yield path("lay-sewing", line, SOFT, sheet.hair, dashes=dots)
-    for line in joins:
-        yield path("lay-piecing", line, PIN, 2 * sheet.hair, dashes=dashes)
+    dots, dashes = track(2 * hair, 3 * hair), track(10 * hair, 5 * hair)
+    for each in sewing:
+        yield line(each, Colour.INK_SOFT, hair, stroke_dasharray=dots, css="lay-sewing")
+    for each in joins:
+        yield line(each, Colour.PIN_RED, 2 * hair, stroke_dasharray=dashes, css="lay-piecing")
     yield from _label(sheet, Polygon(there), placement, _side(lay, placement))
+
+
+def _line_of(points: Outline) -> str:
+    """A line across and along the cloth as the drawing has it: along, across."""
+    return ring(((y, x) for x, y in points), is_closed=False)
 
 
 def _lines_within(lay: Lay, placement: Placement) -> tuple[list[str], list[str]]:
@@ -170,7 +172,7 @@ def _lines_within(lay: Lay, placement: Placement) -> tuple[list[str], list[str]]
 def _placed_lines(geometry: BaseGeometry, placement: Placement) -> list[str]:
     parts = getattr(geometry, "geoms", [geometry])
     lines = [tuple(part.coords) for part in parts if part.geom_type in ("LineString", "LinearRing")]
-    return [d(placed_outline(line, placement)) for line in lines if len(line) > 1]
+    return [_line_of(placed_outline(points, placement)) for points in lines if len(points) > 1]
 
 
 def _side(lay: Lay, placement: Placement) -> str:
@@ -185,31 +187,45 @@ def _label(sheet: _Sheet, cut: Polygon, placement: Placement, side: str) -> Iter
     middle = shapely.maximum_inscribed_circle(cut)
     (x, y), radius = middle.coords[0], middle.length
     size = min(sheet.letter, 1.8 * radius / (_LETTER * len(placement.piece)), 0.6 * radius)
-    yield arrow(x, y, 0.8 * radius, along=placement.rotation_deg % 180 == 0, width=1.5 * sheet.hair)
-    for css, words, line, letter in (
+    yield _arrow(x, y, 0.8 * radius, along=placement.rotation_deg % 180 == 0, width=1.5 * sheet.hair)
+    for css, words, at, letter in (
         ("lay-name", placement.piece, x - 0.4 * size, size),
         ("lay-side", side, x + 0.9 * size, 0.75 * size),
     ):
         if words:
-            yield text(y, line, words, INK, size=letter, css=css)
+            yield text(y, at, words, size=letter, css=css)
+
+
+def _arrow(x: float, y: float, half: float, *, along: bool, width: float) -> str:
+    """Along the grain, with a barb at both ends."""
+    barb, near = half / 8, half * 7 / 8
+    if along:
+        shaft = track("M", y - half, x, "h", 2 * half)
+        barbs = track("M", y - near, x - barb, "l", -barb, barb, barb, barb) + track(
+            "M", y + near, x - barb, "l", barb, barb, -barb, barb
+        )
+    else:
+        shaft = track("M", y, x - half, "v", 2 * half)
+        barbs = track("M", y - barb, x - near, "l", barb, -barb, barb, barb) + track(
+            "M", y - barb, x + near, "l", barb, barb, barb, -barb
+        )
+    return line(shaft + barbs, Colour.INK_SOFT, width, css="lay-grain")
 
 
 def _ruler(sheet: _Sheet, lay: Lay, system: System, start: float, end: float) -> Iterator[str]:
     """Along the lower edge: steps of a quarter yard or metre from the start, and where the lay ends."""
-    edge, step = sheet.width + sheet.selvedge, _TICK_MM[system]
-    first, last = math.ceil(start / step - 1e-6), math.floor(end / step + 1e-6)
-    marks = "".join(
-        f"M{n(number * step)} {n(edge)}v{n(sheet.letter * (0.5 if number % 4 else 1))}"
-        for number in range(first, last + 1)
-    )
-    yield path("lay-ruler", marks, SOFT, sheet.hair)
-    for number in range(first, last + 1):
+    edge, step, letter = sheet.width + sheet.selvedge, _TICK_MM[system], sheet.letter
+    numbers = range(math.ceil(start / step - 1e-6), math.floor(end / step + 1e-6) + 1)
+    marks = (track("M", at * step, edge, "v", letter * (0.5 if at % 4 else 1)) for at in numbers)
+    yield line("".join(marks), Colour.INK_SOFT, sheet.hair)
+    look = {"size": letter, "css": "lay-words"}
+    for number in numbers:
         if number % 4 == 0:
             word = f"{number // 4} {'yd' if system == 'in' else 'm'}" if number else "0"
-            yield text(number * step, edge + 1.9 * sheet.letter, word, SOFT, size=sheet.letter)
+            yield text(number * step, edge + 1.9 * letter, word, **look)
     if lay.order.is_folded:
-        yield text(start, -0.4 * sheet.letter, "fold", PIN, size=sheet.letter, anchor="start")
+        yield text(start, -0.4 * letter, "fold", anchor="start", **look)
     if start < lay.length_mm <= end:
         laid = f"laid {format_length(lay.length_mm, system=system)}, {lay.density:.0%} of it in pieces"
         anchor = "end" if lay.length_mm - start > sheet.row_length / 2 else "start"
-        yield text(lay.length_mm, edge + 3.1 * sheet.letter, laid, INK, size=sheet.letter, anchor=anchor)
+        yield text(lay.length_mm, edge + 3.1 * letter, laid, anchor=anchor, **look)

@@ -25,7 +25,8 @@ from fitting.pattern.loading.known import known_of
 from fitting.pattern.loading.traced import TracedPlate, traced_plate
 from fitting.pattern.loading.version import version_after
 from fitting.pattern.models import WorkNote
-from fitting.pattern.showing.paper.cover import SheetTitle, draw_page_plan
+from fitting.pattern.showing.drawing import draw_page_plan
+from fitting.pattern.showing.paper.cover import SheetTitle
 from fitting.pattern.showing.paper.document import full_size_pdf, miniature_pdf
 from fitting.pattern.showing.sheets import sheets_sheet
 from fitting.wearers.models import Stand

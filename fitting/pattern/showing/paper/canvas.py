@@ -5,11 +5,12 @@ from contextlib import contextmanager
 
 import pydyf
 
+from catalogue.drawing.showing import Colour
 from catalogue.tracing.calculation.curve import Cubic, Point
 from fitting.pattern.showing.paper.font import Typeface
 
 POINTS_A_MM = 72 / 25.4
-INK, SOFT = (0.1, 0.1, 0.12), (0.45, 0.45, 0.48)
+INK, SOFT = Colour.INK.rgb, Colour.INK_SOFT.rgb
 SOLID: tuple[float, ...] = ()
 DASHED, DOTTED, CHAIN = (4.0, 2.0), (0.6, 1.6), (8.0, 1.5, 1.5, 1.5)
 

@@ -1,14 +1,8 @@
-"""The first page, with two squares to measure before anything is cut; and where every page goes.
-
-That plan is drawn twice: on the first page, and as SVG for a page of the site.
-"""
+"""The first page, with two squares to measure before anything is cut; and where every page goes."""
 
 from dataclasses import dataclass
 
-from django.utils.safestring import SafeString, mark_safe
-
 from fitting.pattern.calculation.sheets.cutting_line import ring_of
-from fitting.pattern.calculation.sheets.paper import Tile
 from fitting.pattern.calculation.sheets.sheet import Sheet
 from fitting.pattern.showing.paper.canvas import DOTTED, INK, SOFT, SOLID, Canvas
 
@@ -22,9 +16,6 @@ _ADVICE = (
 )
 _PLAN = "Page plan"
 _LETTERS = "ABCDEFGHIJKLMNOPQRSTUVWXYZ0123456789 pages"
-# Of the page plan on a page of the site.
-_MARGIN_MM = 10.0
-_LINES = 600  # lines side by side along the longer side
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -54,8 +45,8 @@ def draw_cover(canvas: Canvas, sheet: Sheet, title: SheetTitle, *, margin_mm: fl
     at = complex(margin_mm, margin_mm + 7)
     canvas.text(at, title.garment, size_mm=7.0)
     about = [f"{title.made}, printed {title.printed_on}", title.version, title.allowance, *_ADVICE]
-    for line, words in enumerate(words for words in about if words):
-        canvas.text(at + 1j * (7 + 4.6 * line), words, size_mm=3.4)
+    for row, words in enumerate(filter(None, about)):
+        canvas.text(at + 1j * (7 + 4.6 * row), words, size_mm=3.4)
     top = margin_mm + 46
     draw_squares(canvas, complex(margin_mm, top))
     left = margin_mm + FOUR_INCHES_MM + 8
@@ -93,43 +84,3 @@ def _draw_plan(canvas: Canvas, sheet: Sheet, left: float, top: float, width: flo
         middle = corner + factor * complex(tile.width, tile.height) / 2
         size_mm = min(4.0, factor * tile.height / 3)
         canvas.text(middle, tile.place, size_mm=size_mm, centred=True, colour=SOFT)
-
-
-def draw_page_plan(sheet: Sheet) -> SafeString:
-    """Its viewBox is in millimetres of the sheet; every word in it is ours."""
-    tiling = sheet.tiling
-    wide = (tiling.columns - 1) * tiling.step_mm[0] + tiling.paper.prints_mm[0]
-    high = (tiling.rows - 1) * tiling.step_mm[1] + tiling.paper.prints_mm[1]
-    letter = min(tiling.paper.prints_mm) / 4
-    line = max(wide, high) / _LINES
-    pages = "".join(_page(page.tile, letter if sheet.scale == 1 else 0.0, line) for page in sheet.pages)
-    pieces = "".join(
-        f'<path class="work-old" fill="none" stroke-width="{line:.2f}" d="M'
-        + "L".join(f"{x:.1f} {y:.1f}" for x, y in ring_of(piece.cut.simplify(line / 3)))
-        + 'Z"/>'
-        for piece in sheet.pieces
-    )
-    box = f"{-_MARGIN_MM} {-_MARGIN_MM} {wide + 2 * _MARGIN_MM:.1f} {high + 2 * _MARGIN_MM:.1f}"
-    return mark_safe(  # noqa: S308
-        f'<svg xmlns="http://www.w3.org/2000/svg" class="page-plan" viewBox="{box}" role="img"'
-        ' aria-labelledby="page-plan-title page-plan-desc"><title id="page-plan-title">Page plan</title>'
-        f'<desc id="page-plan-desc">{len(sheet.pieces)} pieces on {len(sheet.pages)} pages, in {tiling.rows}'
-        f" rows and {tiling.columns} columns; blank pages are left out.</desc>{pages}{pieces}</svg>"
-    )
-
-
-def _page(tile: Tile, letter: float, line: float) -> str:
-    """Its outline and its name; a miniature has one page, which needs no name."""
-    x, y = tile.left + tile.width / 2, tile.top + tile.height / 2
-    dash = f"{3 * line:.1f}"
-    outline = (
-        f'<rect class="work-level" x="{tile.left:.1f}" y="{tile.top:.1f}" width="{tile.width:.1f}"'
-        f' height="{tile.height:.1f}" fill="none" stroke-width="{line:.2f}"'
-        f' stroke-dasharray="{dash} {dash}"/>'
-    )
-    if not letter:
-        return outline
-    return (
-        f'{outline}<text class="work-word" x="{x:.1f}" y="{y:.1f}" text-anchor="middle"'
-        f' font-size="{letter:.1f}">{tile.place}</text>'
-    )
