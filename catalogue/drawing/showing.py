@@ -8,9 +8,11 @@ Whatever colour says, words say too.
 import re
 from collections.abc import Iterable, Sequence
 from enum import StrEnum
-from xml.sax.saxutils import escape, quoteattr
 
+from django.utils.html import conditional_escape, escape
 from django.utils.safestring import SafeString, mark_safe
+
+Attribute = str | float | None
 
 
 class Colour(StrEnum):
@@ -37,24 +39,17 @@ class Colour(StrEnum):
 
 
 def drawing(
-    *parts: str,
-    name: str,
-    css: str,
-    box: Iterable[float],
-    title: str,
-    says: str,
-    role: str = "img",
-    **more: str | float | None,
-) -> SafeString:
+    *parts: str, name: str, css: str, box: Iterable[float], title: str, says: str, role: str = "img",
+    **more: Attribute,
+) -> SafeString:  # fmt: skip
     """The whole SVG element. `name` begins its ids: one drawing of a page bears it.
 
-    Safe for a page as it is: every word was escaped where it was written.
     `box`: left, top, width and height. `says` is the drawing in words, for those who do not see it.
     """
-    svg = element(
+    return element(
         "svg",
-        element("title", escape(title), id=f"{name}-title"),
-        element("desc", escape(says), id=f"{name}-desc"),
+        element("title", title, id=f"{name}-title"),
+        element("desc", says, id=f"{name}-desc"),
         *parts,
         xmlns="http://www.w3.org/2000/svg",
         css=css,
@@ -64,34 +59,37 @@ def drawing(
         font_family="Vollkorn, Georgia, serif",
         **more,
     )
-    return mark_safe(svg)  # noqa: S308
 
 
-def element(tag: str, *inside: str, **attributes: str | float | None) -> str:
-    """`inside` is markup. `css` is the class, an underscore a hyphen; what is None or "" is left out."""
+def element(tag: str, *inside: str, **attributes: Attribute) -> SafeString:
+    """`inside` are other elements, or words. `css` is the class, an underscore a hyphen.
+
+    What is None or "" is left out. All is escaped here, so that what the pen has written is safe on a page.
+    """
     written = "".join(
-        f" {'class' if key == 'css' else key.replace('_', '-')}="
-        f"{quoteattr(value if isinstance(value, str) else number(value))}"
+        f' {"class" if key == "css" else key.replace("_", "-")}="'
+        f'{escape(value if isinstance(value, str) else number(value))}"'
         for key, value in attributes.items()
         if value not in (None, "")
     )
-    return f"<{tag}{written}>{''.join(inside)}</{tag}>" if inside else f"<{tag}{written}/>"
+    body = "".join(map(conditional_escape, inside))
+    return mark_safe(f"<{tag}{written}>{body}</{tag}>" if inside else f"<{tag}{written}/>")  # noqa: S308
 
 
-def line(d: str, stroke: str, width: float, **more: str | float | None) -> str:
+def line(d: str, stroke: str, width: float, **more: Attribute) -> SafeString:
     return element("path", d=d, fill="none", stroke=stroke, stroke_width=width, **more)
 
 
-def disc(x: float, y: float, radius: float, fill: str, **more: str | float | None) -> str:
+def disc(x: float, y: float, radius: float, fill: str, **more: Attribute) -> SafeString:
     return element("circle", cx=x, cy=y, r=radius, fill=fill, **more)
 
 
 def text(
     x: float, y: float, words: str, *, size: float, fill: str = Colour.INK, anchor: str = "middle",
-    **more: str | float | None,
-) -> str:  # fmt: skip
+    **more: Attribute,
+) -> SafeString:  # fmt: skip
     """Words on their baseline; `anchor` says which part of them stands at `x`."""
-    return element("text", escape(words), x=x, y=y, text_anchor=anchor, font_size=size, fill=fill, **more)
+    return element("text", words, x=x, y=y, text_anchor=anchor, font_size=size, fill=fill, **more)
 
 
 def track(*steps: str | float) -> str:

@@ -41,9 +41,3 @@ def micro_for(um: int, user: User) -> str:
     """A small doubt on a page, in decimals: fractions of an inch would make nothing of it."""
     system = getattr(user, "system", "in")
     return f"± {um / 25400:.4f} in" if system == "in" else f"± {um / 10000:.4f} cm"
-
-
-@register.filter
-def unlocalised(number: float) -> str:
-    """A number for a drawing: a point and three places, whatever the page's language."""
-    return f"{number:.3f}"

@@ -1,12 +1,11 @@
 """What was traced, on the pages of other subjects: {% traced_drawing plate as drawing %}."""
 
 from django import template
+from django.utils.safestring import SafeString
 
-from catalogue.tracing.calculation.outline import Outline
-from catalogue.tracing.calculation.tracing import Mark
-from catalogue.tracing.loading.drawing import Drawing, path_of, traced_drawing
-from catalogue.tracing.showing.figure import Figure, figure_of
-from catalogue.tracing.showing.svg import mark_path
+from catalogue.plates.models.plate import Plate
+from catalogue.tracing.loading.drawing import Drawing, traced_drawing
+from catalogue.tracing.showing.figure import Figure, draw_for_page, draw_on_paper, figure_of
 from catalogue.workroom.models import User
 
 register = template.Library()
@@ -14,16 +13,20 @@ register.simple_tag(traced_drawing)
 
 
 @register.filter
-def outline_path(outline: Outline) -> str:
-    return path_of(outline)
-
-
-@register.filter
-def mark_line(mark: Mark) -> str:
-    return mark_path(mark)
-
-
-@register.filter
 def figure_for(drawing: Drawing, user: User) -> Figure:
     """Traced pieces as a figure, its bar a round length in the person's unit."""
     return figure_of(drawing, getattr(user, "system", "in"))
+
+
+@register.simple_tag
+def figure_on_page(figure: Figure, key: int | str, of: object, where: str) -> SafeString:
+    """`key` keeps its ids apart on a page of several."""
+    title = f"Traced pieces of {of}, to scale"
+    return draw_for_page(figure, name=f"outlines-{key}", title=title, where=where or "in the table")
+
+
+@register.simple_tag
+def figure_on_paper(figure: Figure, scale: int, plate: Plate) -> SafeString:
+    # Of a drawing, a PDF tells only the title to those who do not see it.
+    title = f"Traced pieces of {plate}, drawn 1:{scale}: {figure.says}"
+    return draw_on_paper(figure, scale=scale, name=f"outlines-{plate.pk}", title=title)

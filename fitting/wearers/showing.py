@@ -5,7 +5,7 @@ A unit of the drawing is about a quarter of a centimetre of a person of 1.78 m.
 """
 
 import re
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from typing import Literal
 
@@ -184,8 +184,8 @@ def _draw(drawing: Drawing, dress: str) -> str:
     return drawn(
         *(element("path", d=d, **outline) for d in (_BODY, _HEAD)),
         *(line(hint, Colour.LINE_STRONG, 1.2, stroke_dasharray="5 4") for hint in hints),
-        *(_line(MARKS[key]) for key in numbers),
-        *(_number(MARKS[key], number) for key, number in numbers.items()),
+        *(part for key in numbers for part in _line(MARKS[key])),
+        *(part for key, number in numbers.items() for part in _number(MARKS[key], number)),
         name=f"figure-{drawing}",
         css="figure-drawing",
         box=(-182, -12, 364, 742),
@@ -194,16 +194,17 @@ def _draw(drawing: Drawing, dress: str) -> str:
     )
 
 
-def _line(mark: Mark) -> str:
-    front = line(mark.line, Colour.PIN_RED, 2.4)
+def _line(mark: Mark) -> Iterator[str]:
     if mark.behind:
-        return line(mark.behind, Colour.PIN_RED, 1.2, stroke_dasharray="3 3") + front
-    # A length runs from one point to another: both are shown.
-    points = [tuple(map(int, point)) for point in re.findall(r"(-?\d+) (-?\d+)", mark.line)]
-    return front + "".join(disc(x, y, 3.2, Colour.PIN_RED) for x, y in (points[0], points[-1]))
+        yield line(mark.behind, Colour.PIN_RED, 1.2, stroke_dasharray="3 3")
+    yield line(mark.line, Colour.PIN_RED, 2.4)
+    if not mark.behind:
+        # A length runs from one point to another: both are shown.
+        points = [tuple(map(int, point)) for point in re.findall(r"(-?\d+) (-?\d+)", mark.line)]
+        yield from (disc(x, y, 3.2, Colour.PIN_RED) for x, y in (points[0], points[-1]))
 
 
-def _number(mark: Mark, number: int) -> str:
+def _number(mark: Mark, number: int) -> Iterator[str]:
     x, y = mark.number_x, mark.number_y
-    ring = disc(x, y, 11, Colour.PAPER, stroke=Colour.PIN_RED)
-    return ring + text(x, y + 5, str(number), size=15, font_weight=600, css="figure-number")
+    yield disc(x, y, 11, Colour.PAPER, stroke=Colour.PIN_RED)
+    yield text(x, y + 5, str(number), size=15, font_weight=600, css="figure-number")

@@ -56,6 +56,6 @@ def test_a_drawing_is_as_large_as_the_paper_allows(people):
     make_traced(plate.pieces.first())
     drawn = plate_drawings(rows.all(), "cm")[plate.pk]
     assert drawn.scale == 2  # 220 mm high with its margin
-    assert drawn.width_mm <= WIDEST_MM
-    assert drawn.height_mm <= HIGHEST_MM
+    assert drawn.figure.width / drawn.scale <= WIDEST_MM
+    assert drawn.figure.height / drawn.scale <= HIGHEST_MM
     assert drawn.figure.bar_name.name == "5 cm"

@@ -10,8 +10,6 @@ from catalogue.sources.calculation.dates import DateEnds
 WIDTH = 720.0
 HEAD = 26.0  # the years
 ROW = 36.0
-WHISKER = 18.0  # how far “about” is drawn past an end: to be seen, not to scale
-BAR = 8.0
 LEAST_BAR = 3.0
 # How much of the scale lies beside the dates at either end, so that an open end has somewhere to run.
 MARGIN = 0.06
@@ -38,34 +36,13 @@ class Bar:
     ends: DateEnds
 
     @property
-    def width(self) -> float:
-        return self.right - self.left
-
-    @property
-    def top(self) -> float:
-        return self.y - BAR / 2
-
-    @property
     def is_open(self) -> bool:
         return "open" in (self.ends.first, self.ends.last)
-
-    @property
-    def before(self) -> float:
-        """Where the whisker of an end that is only about known begins."""
-        return self.left - WHISKER
-
-    @property
-    def after(self) -> float:
-        return self.right + WHISKER
 
     @property
     def is_late(self) -> bool:
         """Whether its name stands better to the left of its end than to the right of its start."""
         return self.left > WIDTH / 2
-
-    @property
-    def name_y(self) -> float:
-        return self.y - 9
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -9,6 +9,7 @@ from django.shortcuts import redirect, render
 from catalogue.finding.filters.offered import chips, count_choices, kept_query, query_without
 from catalogue.finding.filters.reference import ReferenceFilter
 from catalogue.reading_room.calculation.time_line import Bar, Dated, lay_on_line
+from catalogue.reading_room.showing.time_line import draw_key, draw_time_line
 from catalogue.references.models.garment import ReferenceGarment
 from catalogue.sources.calculation.dates import ends_of
 from catalogue.sources.models import Source
@@ -96,4 +97,9 @@ def _time_line(page: Page) -> dict[str, object]:
         ]
     )
     rows: list[tuple[Listed, Bar]] = list(zip(dated, line.bars, strict=True))
-    return {"time_line": line, "bars": rows, "undated": len(page.object_list) - len(dated)}
+    return {
+        "time_line": draw_time_line(line, [(listed.reference, bar) for listed, bar in rows]),
+        "time_key": draw_key(),
+        "bars": rows,
+        "undated": len(page.object_list) - len(dated),
+    }

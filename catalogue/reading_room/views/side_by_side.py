@@ -23,7 +23,7 @@ from catalogue.reading_room.calculation.side_by_side import (
 )
 from catalogue.reading_room.forms import LaidForm, UprightForm
 from catalogue.reading_room.loading import overlay_of
-from catalogue.reading_room.showing import laid_drawing
+from catalogue.reading_room.showing.laid import draw_laid, draw_look, laid_drawing
 from catalogue.references.models.garment import ReferenceGarment
 from catalogue.workroom.guard import key_of, workroom_for_look
 
@@ -82,9 +82,12 @@ def _outlines(request: HttpRequest, references: list[ReferenceGarment]) -> dict[
     overlay = overlay_of(references, request.GET.dict())
     if not overlay.pairs:
         return {"overlay": overlay}
+    laid = laid_drawing(overlay, request.user.system)
     return {
         "overlay": overlay,
-        "drawing": laid_drawing(overlay, request.user.system),
+        "drawing": draw_laid(overlay, laid, request.user),
+        "is_tall": laid.is_tall,
+        "looks": [(one, draw_look(one.letter)) for one in overlay.pieces],
         "laid_forms": [LaidForm(one) for one in overlay.pieces],
         "upright_form": UprightForm(overlay),
     }

@@ -8,7 +8,6 @@ Page and dossier use the same drawing.
 from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import groupby, pairwise
-from xml.sax.saxutils import escape
 
 from catalogue.drawing.calculation import kept_apart
 from catalogue.drawing.showing import Colour, disc, drawing, element, line, text, track
@@ -21,7 +20,7 @@ HEAD_HEIGHT = 46
 ROW_HEIGHT = 42
 FOOT_HEIGHT = 26
 
-_LETTER = 6  # about as wide as one of the chart's
+_LETTER = 5.4  # about the width of one
 _STEPS_MM = {"in": (6.35, 12.7, 25.4, 50.8, 101.6, 203.2), "cm": (5.0, 10.0, 20.0, 50.0, 100.0, 200.0)}
 
 
@@ -125,7 +124,7 @@ def _head(rows: list[ChartRow], kind: str, y: float, sheet: _Sheet) -> list[str]
     for turn in range(turns):
         words = row.words[turn : len(middles) : turns]
         sizes = [_LETTER * (len(word) + 1) for word in words]
-        places = kept_apart(middles[turn::turns], sizes, low=EDGE, high=WIDTH - EDGE)
+        places = kept_apart(middles[turn::turns], sizes, low=0, high=WIDTH)
         names += [text(x, y + 28 - 13 * turn, word, size=11) for x, word in zip(places, words, strict=True)]
     heading = "Girths" if kind == "girth" else "Lengths"
     return [
@@ -139,7 +138,7 @@ def _head(rows: list[ChartRow], kind: str, y: float, sheet: _Sheet) -> list[str]
 def _row(row: ChartRow, y: float, sheet: _Sheet) -> list[str]:
     axis = y + 28
     figures = f"{sheet.written(row.garment_mm)} for {sheet.written(row.wanted_mm)}"
-    label = element("tspan", escape(row.label), font_weight=600)
+    label = element("tspan", row.label, font_weight=600)
     about = element("tspan", figures, dx=6, fill=Colour.INK_SOFT)
     return [
         element("text", label, about, x=EDGE, y=y + 13, font_size=11, fill=Colour.INK),

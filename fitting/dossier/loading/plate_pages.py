@@ -22,28 +22,14 @@ from fitting.outfits.models.garment import Garment
 
 SCALES = (1, 2, 3, 4, 5, 6, 8, 10, 12, 16, 20, 25, 32, 40, 50)
 WIDEST_MM, HIGHEST_MM = 178.0, 190.0  # within the margins of A4 and of Letter, with room for the table
-LETTER_MM = 2.7  # on the paper
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PlateDrawing:
-    """`width_mm` and `height_mm` are on the paper, where the figure is drawn 1:`scale`."""
+    """On the paper the figure is drawn 1:`scale`."""
 
     figure: Figure
     scale: int
-
-    @property
-    def width_mm(self) -> float:
-        return self.figure.width / self.scale
-
-    @property
-    def height_mm(self) -> float:
-        return self.figure.height / self.scale
-
-    @property
-    def letter(self) -> float:
-        """The height of its letters in the figure’s own millimetres."""
-        return LETTER_MM * self.scale
 
 
 def plate_drawings(plates: Sequence[Plate], system: System) -> dict[int, PlateDrawing]:
