@@ -55,7 +55,11 @@ def _why(
     if route is Route.STUDY:
         return "the garment is studied, not made"
     as_drawn = by_route[Route.AS_DRAWN]
-    held_up = [words for reason in as_drawn.reasons if (words := _HELD_UP.get(reason.rule))]
+    held_up = [
+        _HELD_UP[reason.rule]
+        for reason in as_drawn.reasons
+        if reason.rule in _HELD_UP and (reason.effect is Effect.RULES_OUT or reason.rule == "period look")
+    ]
     if route not in ENLARGEMENTS and held_up:
         return held_up[0]
     changes = listed(_changes(comparison, system))
@@ -66,7 +70,7 @@ def _why(
         return _first_against(as_drawn) or FITS_AS_READ
     if route in (Route.AS_DRAWN, Route.ALTER):
         return f"it wants {changes}{_rest(comparison)}"
-    return f"as drawn it wants {changes}, {_not_altered(by_route[Route.ALTER])}{_rest(comparison)}"
+    return f"as drawn it wants {changes}{_not_altered(by_route[Route.ALTER])}{_rest(comparison)}"
 
 
 def _changes(comparison: Comparison, system: System) -> Iterator[str]:
@@ -96,15 +100,15 @@ def _rest(comparison: Comparison) -> str:
 
 
 def _not_altered(alter: RouteJudgement) -> str:
-    """Why it is not to be altered, to go with what it wants."""
+    """Why it is not to be altered, to go with what it wants; empty where other reasons decide."""
     told = {(reason.rule, reason.effect) for reason in alter.reasons}
     if ("alterable", Effect.RULES_OUT) in told:
-        return "too much to alter"
+        return ", too much to alter"
     if ("alterable", Effect.COUNTS_AGAINST) in told:
-        return "perhaps too much to alter"
+        return ", perhaps too much to alter"
     if ("skills", Effect.RULES_OUT) in told:
-        return "and to alter it is not among your skills yet"
-    return "which is not the way that stands best"
+        return ", and to alter it is not among your skills yet"
+    return ""
 
 
 def _first_against(judgement: RouteJudgement) -> str:

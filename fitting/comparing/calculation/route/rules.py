@@ -177,7 +177,7 @@ RULES: tuple[Rule, ...] = (
     Rule("days left", tuple(Route), AGAINST, ("hours", "days_needed", "days_left"),
          lambda e: e.days_left is not None and e.days_needed > e.days_left + 1e-9,
          lambda e: f"It takes about {e.hours:g} hours, {e.days_needed:.3g} days of work, "
-                   f"and {e.days_left:g} are left.",
+                   f"and {e.days_left:g} {'day is' if e.days_left == 1 else 'are'} left.",
          "it takes longer than is left"),
 )
 # fmt: on
