@@ -52,6 +52,7 @@ def migrated(django_db_setup, django_db_blocker) -> Iterator[None]:
             call_command("migrate", app, name, verbosity=0)
         databases.put_in(ROWS)
         call_command("migrate", verbosity=0)
+        call_command("reindex", missing=True)  # as `serve` does before it answers
         yield
         databases.become(databases.migrated())
 

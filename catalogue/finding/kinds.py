@@ -21,7 +21,11 @@ excuse("It is written again from what it is of.", IndexCard, FullSizeMeasure)
 
 
 def file_garments(keys: list[int]) -> None:
-    """The cards and the full-size measures of these garments, written again."""
+    """The cards and the full-size measures of these garments, written again, after what is traced."""
+    # Only when something is written: the program would take longer to start with all that reads a tracing.
+    from catalogue.tracing.actions.tracing import follow_tracings
+
+    follow_tracings(keys)
     references = list(ReferenceGarment.objects.filter(pk__in=keys).for_index())
     IndexCard.objects.filter(reference__in=keys).delete()
     IndexCard.objects.bulk_create(_garment_card(reference) for reference in references)

@@ -149,9 +149,9 @@ def _traced(references: Sequence[ReferenceGarment]) -> dict[int, list[Traced]]:
         .order_by("piece__plate", "piece__order", "piece")
     )
     plates = {row.piece.plate_id for row in rows}
-    ready = Calibration.objects.ready().filter(scan__plate__in=plates).select_related("scan")
+    calibrations = Calibration.objects.filter(scan__plate__in=plates).select_related("scan")
     newest: dict[int, Calibration] = {}
-    for calibration in ready:  # The newest comes first.
+    for calibration in calibrations:  # The newest comes first.
         newest.setdefault(calibration.scan.plate_id, calibration)
     found: dict[int, list[Traced]] = {reference.pk: [] for reference in references}
     for row in rows:

@@ -1,4 +1,7 @@
-"""What was traced, on the pages of other subjects: {% traced_drawing plate as drawing %}."""
+"""What was traced, on the pages of other subjects: {% traced_drawing plate as drawing %}.
+
+{% tracing_disagreements plate user as sentences %}: where a reading and its tracing differ beyond doubt.
+"""
 
 from django import template
 from django.utils.safestring import SafeString
@@ -6,10 +9,12 @@ from django.utils.safestring import SafeString
 from catalogue.plates.models.plate import Plate
 from catalogue.tracing.loading.drawing import Drawing, traced_drawing
 from catalogue.tracing.showing.figure import Figure, draw_for_page, draw_on_paper, figure_of
+from catalogue.tracing.showing.figures import disagreements
 from catalogue.workroom.models import User
 
 register = template.Library()
 register.simple_tag(traced_drawing)
+register.simple_tag(disagreements, name="tracing_disagreements")
 
 
 @register.filter

@@ -13,7 +13,7 @@ from catalogue.lengths.models import LengthColumns, LengthField
 from catalogue.plates.models.piece import Piece
 from catalogue.plates.models.plate import Plate
 from catalogue.references.models.garment import LINE_CHOICES
-from catalogue.workroom.models import KeyedModel, WorkroomModel, WorkroomQuerySet
+from catalogue.workroom.models import KeyedModel, WorkroomModel
 
 # A process that cuts tiles gives a sign of life for every row of them; this long without, it was killed.
 SILENT_AFTER = timedelta(seconds=60)
@@ -99,13 +99,11 @@ class PlateScan(Tiled):
         return self.width, self.height
 
 
-class CalibrationQuerySet(WorkroomQuerySet):
-    def ready(self) -> "CalibrationQuerySet":
-        return self.filter(state=Tiled.State.DONE)
-
-
 class Calibration(Tiled):
-    """How a scan's pixels belong to millimetres at full size. A new one never changes an old one."""
+    """How a scan's pixels belong to millimetres at full size. A new one never changes an old one.
+
+    The newest counts from the moment that it is made: its picture, which is cut later, is only looked at.
+    """
 
     class Way(models.TextChoices):
         CORNERS = "corners", "four corners of a rectangle"
@@ -131,8 +129,6 @@ class Calibration(Tiled):
         settings.AUTH_USER_MODEL, null=True, blank=True, on_delete=models.SET_NULL, related_name="+"
     )
     made_at = models.DateTimeField()
-
-    objects = CalibrationQuerySet.as_manager()
 
     class Meta:
         ordering = ("-number",)
@@ -179,7 +175,10 @@ class TracedLevel(WorkroomModel):
 
 
 class TracedReading(WorkroomModel):
-    """What tracing gives for one line of a piece, beside the reading by hand that it may have replaced."""
+    """What tracing gives for one line of a piece, beside the reading by hand that it may have replaced.
+
+    Derived, as an index card is: whatever files the garment writes it anew (`follow_tracings`).
+    """
 
     workroom_path = "piece__plate__reference__workroom"
 

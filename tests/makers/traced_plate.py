@@ -4,6 +4,7 @@ import io
 
 from PIL import Image
 
+from catalogue.lengths.models import TypedLength
 from catalogue.plates.models.piece import Piece
 from catalogue.plates.models.plate import Plate
 from catalogue.tracing.models import Calibration, PlateScan, TracedLevel, TracedPiece, TracedReading
@@ -69,6 +70,7 @@ def trace_front(plate: Plate, front: Piece) -> None:
     )
     TracedPiece.objects.create(piece=front, nodes=NODES, marks=MARKS)
     TracedLevel.objects.create(plate=plate, line="waist", points=[[0.0, 45.0], [60.0, 45.0]])
+    front.readings.filter(line="waist").update(doubt_um=90)
     TracedReading.objects.create(
         piece=front,
         line="waist",
@@ -76,8 +78,6 @@ def trace_front(plate: Plate, front: Piece) -> None:
         take_up_um=120,
         doubt_um=90,
         is_used=True,
-        hand_um=um("11/16 in"),
-        hand_text="11/16 in",
-        hand_take_up_um=um("1/16 in"),
-        hand_take_up_text="1/16 in",
+        hand=TypedLength.read("11/16 in"),
+        hand_take_up=TypedLength.read("1/16 in"),
     )

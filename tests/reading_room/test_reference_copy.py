@@ -34,7 +34,7 @@ def test_what_is_ticked_comes_along_with_rows_of_its_own(client, people, origina
     plate = copy.plates.get()
     assert [piece.name for piece in plate.pieces.all()] == ["front", "back"]
     assert plate.seams.get().piece_a == plate.pieces.get(name="front")
-    assert plate.pieces.get(name="front").by_line["waist"].reading_text == "3/4 in"
+    assert plate.pieces.get(name="front").by_line["bust"].reading_text == "1 1/8 in"
     assert plate.drawn_in_words.endswith("a proportional draft for half bust or chest 18 in")
     assert plate.pieces.get(name="back").by_line["bust"].is_plain
     assert copy.citations.get().pages == "7"

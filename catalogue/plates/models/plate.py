@@ -22,15 +22,14 @@ class PlateQuerySet(WorkroomQuerySet):
         )
 
     def with_newest_matrix(self) -> "PlateQuerySet":
-        """`newest_matrix`: of the newest calibration whose picture is ready; None where there is none."""
-        itself = self.model._base_manager.filter(pk=models.OuterRef("pk"), scan__calibrations__state="done")
+        """`newest_matrix`: of the newest calibration; None where there is none."""
+        itself = self.model._base_manager.filter(pk=models.OuterRef("pk"))
         newest = itself.order_by("-scan__calibrations__number").values("scan__calibrations__matrix")[:1]
         return self.annotate(newest_matrix=models.Subquery(newest))
 
     def newest_doubt(self, plate: "Plate") -> float | None:
-        """The relative doubt of the plate's newest calibration whose picture is ready."""
-        calibrated = self.filter(pk=plate.pk, scan__calibrations__state="done")
-        newest = calibrated.order_by("-scan__calibrations__number")
+        """The relative doubt of the plate's newest calibration; None where there is none."""
+        newest = self.filter(pk=plate.pk).order_by("-scan__calibrations__number")
         return newest.values_list("scan__calibrations__relative_doubt", flat=True).first()
 
     def kinds_drafted(self) -> "PlateQuerySet":

@@ -24,7 +24,6 @@ from catalogue.tracing.actions.scan import cut_calibration, cut_scan, new_calibr
 from catalogue.tracing.actions.tracing import (
     ChangedElsewhere,
     keep_outline,
-    refresh_traced_readings,
     trace_stamp,
 )
 from catalogue.tracing.calculation.calibration import Calibration as Map
@@ -141,7 +140,6 @@ def take_outlines(
             ends = [[level.start.real, level.start.imag], [level.end.real, level.end.imag]]
             line, points = level_pixels({"line": level.line, "points": ends}, flat)
             TracedLevel.objects.create(plate=plate, line=line, points=points)
-        refresh_traced_readings(plate=plate, flat=flat)
 
 
 def _new_piece(plate: Plate, one: ChosenOutline) -> Piece:

@@ -23,6 +23,7 @@ from catalogue.tracing.imaging import cut_tiles, flat_strips, strips_of
 from catalogue.tracing.models import Calibration, PlateScan, Tiled
 from catalogue.workroom.faults import note_fault
 from catalogue.workroom.files import new_original
+from catalogue.workroom.index.filing import refiled
 from catalogue.workroom.models import User
 from catalogue.workroom.process import start_command
 
@@ -45,10 +46,11 @@ def keep_scan(*, plate: Plate, file: UploadedFile, is_photograph: bool, at: date
 @transaction.atomic
 def delete_scan(*, scan: PlateScan) -> None:
     """The scan, its calibrations and what was traced on it; readings stay as they are."""
-    for piece in scan.plate.pieces.filter(traced__isnull=False):
-        piece.traced.delete()
-    scan.plate.traced_levels.all().delete()
-    scan.delete()
+    with refiled(scan.plate.reference):
+        for piece in scan.plate.pieces.filter(traced__isnull=False):
+            piece.traced.delete()
+        scan.plate.traced_levels.all().delete()
+        scan.delete()
     transaction.on_commit(scan.forget_files)
 
 
@@ -56,8 +58,12 @@ def delete_scan(*, scan: PlateScan) -> None:
 def calibrate(
     *, scan: PlateScan, way: str, found: Map, given: dict[str, Any], by: User, at: datetime
 ) -> Calibration:
-    """A new calibration, and the process that cuts its picture. Raises CalibrationRefused."""
-    calibration = new_calibration(scan=scan, way=way, found=found, given=given, by=by, at=at)
+    """A new calibration, which counts at once, and the process that cuts its picture.
+
+    Raises CalibrationRefused.
+    """
+    with refiled(scan.plate.reference):
+        calibration = new_calibration(scan=scan, way=way, found=found, given=given, by=by, at=at)
     transaction.on_commit(partial(start_command, "scan_cut", "calibration", str(calibration.pk)))
     return calibration
 

@@ -1,11 +1,17 @@
-"""What was traced is kept whole, becomes readings when a person asks, and can be laid on the printed line."""
+"""What was traced is kept whole, becomes readings when a person asks, and can be laid on the printed line.
 
-from collections.abc import Iterable, Mapping, Sequence
+A reading that stands by a tracing is never a copy left behind: it is derived, and written anew with the index
+cards of its garment (`workroom/index/filing.py`), within the transaction of whatever changed an outline, a
+level, a calibration or the plate's scale.
+"""
+
+from collections.abc import Collection, Iterable, Mapping, Sequence
 from datetime import datetime
 from typing import Any
 
 import numpy as np
 from django.db import transaction
+from django.db.models import Q
 from django.utils import timezone
 
 from catalogue.lengths.models import TypedLength
@@ -15,7 +21,8 @@ from catalogue.tracing.calculation.calibration import Calibration as Map
 from catalogue.tracing.calculation.outline import Node
 from catalogue.tracing.calculation.printed_line import REACH_PX, onto_printed_line
 from catalogue.tracing.imaging import part_of
-from catalogue.tracing.loading.outlines import level_pixels, pixels_of, readings_of, shape_of
+from catalogue.tracing.loading.outlines import current_calibration, level_pixels, pixels_of
+from catalogue.tracing.loading.readings import readings_given
 from catalogue.tracing.models import PlateScan, TracedLevel, TracedPiece, TracedReading
 from catalogue.workroom.index.filing import file_references
 
@@ -27,10 +34,15 @@ class ChangedElsewhere(Exception):
 
 
 def trace_stamp(plate: Plate) -> str:
-    """Changes whenever something is traced on the plate."""
+    """Changes whenever something is traced on the plate, or its scan is calibrated.
+
+    A page speaks in millimetres: kept by another calibration than it was loaded with, all of it would move.
+    """
+    calibration = current_calibration(plate)
     stamps = [row.changed_at for row in TracedPiece.objects.filter(piece__plate=plate)]
     stamps += [row.changed_at for row in plate.traced_levels.all()]
-    return f"{len(stamps)}/{max(stamps, default=datetime.min).isoformat()}"
+    newest = max(stamps, default=datetime.min).isoformat()
+    return f"{calibration.number if calibration else 0}/{len(stamps)}/{newest}"
 
 
 @transaction.atomic
@@ -48,7 +60,7 @@ def keep_trace(*, plate: Plate, drawing: Mapping[str, Any], flat: Map, as_of: st
         if piece := pieces.get(given["piece"]):
             keep_outline(piece=piece, given=given, flat=flat)
     _keep_levels(plate, drawing["levels"], flat)
-    refresh_traced_readings(plate=plate, flat=flat)
+    file_references({plate.reference_id})
     return timezone.now()
 
 
@@ -59,7 +71,7 @@ def keep_typed(
     """Keep one piece's outline and marks, and the level lines of its plate. Raises GeometryNotUnderstood."""
     keep_outline(piece=piece, given=given, flat=flat)
     _keep_levels(piece.plate, levels, flat)
-    refresh_traced_readings(plate=piece.plate, flat=flat)
+    file_references({piece.plate.reference_id})
 
 
 def _keep_levels(plate: Plate, given: Sequence[Mapping[str, Any]], flat: Map) -> None:
@@ -78,20 +90,46 @@ def keep_outline(*, piece: Piece, given: Mapping[str, Any], flat: Map) -> None:
 
 
 @transaction.atomic
-def refresh_traced_readings(*, plate: Plate, flat: Map) -> None:
-    """Reckon anew what tracing gives. A reading that it stands in for follows; others stay as they are."""
-    held = {(row.piece_id, row.line): row for row in TracedReading.objects.filter(piece__plate=plate)}
-    for traced in TracedPiece.objects.filter(piece__plate=plate).select_related("piece"):
-        for fresh in readings_of(plate, traced, shape_of(traced, flat), flat):
-            row = held.pop((fresh.piece_id, fresh.line), None) or fresh
-            row.reading_um, row.take_up_um = fresh.reading_um, fresh.take_up_um
-            row.doubt_um = fresh.doubt_um
+def follow_tracings(references: Collection[int]) -> None:
+    """Write anew what tracings give on all plates of these garments, and the readings that stand by them.
+
+    What was typed over stands as typed. Where a tracing gives nothing any more, as while a level is drawn
+    anew, a reading stays as it was last traced: its page says so.
+    """
+    of_tracings = Q(scan__isnull=False) | Q(pieces__traced_readings__isnull=False)
+    for plate in Plate.objects.filter(of_tracings, reference__in=references).distinct():
+        _follow(plate)
+
+
+def _follow(plate: Plate) -> None:
+    given = readings_given(plate)
+    traced = Reading.objects.filter(piece__plate=plate, doubt_um__isnull=False)
+    standing = {(reading.piece_id, reading.line): reading for reading in traced}
+    has_followed = False
+    for row in TracedReading.objects.filter(piece__plate=plate):
+        fresh = given.pop((row.piece_id, row.line), None)
+        reading = standing.get((row.piece_id, row.line)) if row.is_used else None
+        if fresh is None:
+            if reading is None:
+                row.delete()
+            continue
+        if row.is_used and reading is None:
+            row.is_used, row.hand, row.hand_take_up = False, None, None
             row.save()
-            if row.is_used:
-                _fill(row)
-    # What is no longer traced is forgotten, but never taken away from under the readings.
-    TracedReading.objects.filter(pk__in=[row.pk for row in held.values() if not row.is_used]).delete()
-    file_references({plate.reference_id})
+        if _sizes(row) != _sizes(fresh):
+            row.reading_um, row.take_up_um, row.doubt_um = _sizes(fresh)
+            row.save()
+        if reading is not None and _sizes(reading) != _sizes(row):
+            _fill(row)
+            has_followed = True
+    TracedReading.objects.bulk_create(given.values())
+    if has_followed:
+        # Also marks the plate as changed: whoever types on an older sheet of readings is told.
+        plate.save()
+
+
+def _sizes(row: Reading | TracedReading) -> tuple[int, int | None, int | None]:
+    return row.reading_um, row.take_up_um, row.doubt_um
 
 
 @transaction.atomic

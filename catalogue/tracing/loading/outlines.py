@@ -7,9 +7,7 @@ import numpy as np
 
 from catalogue.lengths.calculation.errors import Fault, NotUnderstood
 from catalogue.lengths.calculation.levels import LINES
-from catalogue.plates.loading import scale_of
 from catalogue.plates.models.plate import Plate
-from catalogue.tracing.calculation.calibration import CLICK_PX
 from catalogue.tracing.calculation.calibration import Calibration as Map
 from catalogue.tracing.calculation.curve import Point
 from catalogue.tracing.calculation.geometry import MARK_POINTS, MOST_ALIKE, MOST_MARKS, MOST_POINTS
@@ -18,12 +16,10 @@ from catalogue.tracing.calculation.tracing import (
     LevelLine,
     Mark,
     TracedShape,
-    click_doubt_mm,
     edge_name,
     level_faults,
-    level_widths,
 )
-from catalogue.tracing.models import Calibration, TracedLevel, TracedPiece, TracedReading
+from catalogue.tracing.models import Calibration, TracedLevel, TracedPiece
 
 # The tracing pages speak one unit only, with a decimal point, as places of points are best typed.
 UNITS = {
@@ -47,8 +43,8 @@ def map_of(calibration: Calibration) -> Map:
 
 
 def current_calibration(plate: Plate) -> Calibration | None:
-    """The newest whose picture is ready."""
-    return Calibration.objects.filter(scan__plate=plate).ready().first()
+    """The newest: it counts at once, also while its picture is still being cut."""
+    return Calibration.objects.filter(scan__plate=plate).select_related("scan").first()
 
 
 def shape_of(traced: TracedPiece, flat: Map) -> TracedShape:
@@ -174,34 +170,3 @@ def faults_of(shape: TracedShape, levels: Sequence[LevelLine]) -> list[Fault]:
     if len(shape.outline.nodes) < 3:
         return []
     return shape.faults() or level_faults(shape, levels)
-
-
-def readings_of(plate: Plate, traced: TracedPiece, shape: TracedShape, flat: Map) -> list[TracedReading]:
-    """What the piece gives for each line, on the page of the plate, as rows that are not saved."""
-    levels = levels_of(plate, flat)
-    if len(shape.outline.nodes) < 3 or faults_of(shape, levels):
-        return []
-    scale = scale_of(plate)
-    middle = traced.nodes[0]
-    click_mm = click_doubt_mm(flat.mm_per_px(complex(middle["x"], middle["y"])), CLICK_PX)
-    widths = [
-        _reading(traced, width.line, width.width_mm, width.take_up_mm, click_mm, scale.across)
-        for width in level_widths(shape, levels)
-    ]
-    lengths = [
-        _reading(traced, line, length_mm, 0.0, click_mm, scale.along)
-        for line, length_mm in shape.lengths_mm().items()
-    ]
-    return widths + lengths
-
-
-def _reading(
-    traced: TracedPiece, line: str, full_mm: float, take_up_mm: float, click_mm: float, factor: float
-) -> TracedReading:
-    return TracedReading(
-        piece=traced.piece,
-        line=line,
-        reading_um=round(1000 * full_mm / factor),
-        take_up_um=round(1000 * take_up_mm / factor) or None,
-        doubt_um=max(1, round(1000 * click_mm / factor)),
-    )

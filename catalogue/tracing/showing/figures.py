@@ -4,15 +4,44 @@ from collections.abc import Iterator
 from typing import Any
 
 from catalogue.lengths.calculation.levels import LINES
-from catalogue.lengths.showing import mm_for
+from catalogue.lengths.showing import length_for, mm_for
 from catalogue.plates.models.plate import Plate
 from catalogue.tracing.calculation.calibration import Calibration as Map
 from catalogue.tracing.calculation.tracing import TracedShape, level_widths
 from catalogue.tracing.loading.outlines import UNITS, faults_of, levels_of, shape_of
+from catalogue.tracing.loading.readings import Beside, readings_beside
 from catalogue.tracing.models import TracedPiece
 from catalogue.workroom.models import User
 
 AREA = "area"
+
+
+def disagreements(plate: Plate, user: User) -> list[str]:
+    """Where a reading and its tracing say different things, each as a sentence."""
+    beside = readings_beside(plate)
+    return [_disagreement(one, plate, user) for one in beside if one.disagrees and not one.row.is_used] + [
+        f"The {one.label} of the {one.row.piece} stands as it was last traced, and nothing traced gives it"
+        " any more: draw its level or its length anew, or type the reading."
+        for one in beside
+        if one.row.is_used and not one.is_given
+    ]
+
+
+def _disagreement(one: Beside, plate: Plate, user: User) -> str:
+    is_printed = plate.scale_kind == Plate.ScaleKind.FIGURES
+    by_hand, traced = length_for(one.hand, user), mm_for(one.traced_mm, user)
+    if one.hand_take_up:
+        by_hand += f" less {length_for(one.hand_take_up, user)}"
+    if one.take_up_mm:
+        traced += f" less {mm_for(one.take_up_mm, user)}"
+    way = "more" if (one.apart_mm or 0) > 0 else "less"
+    look = "the figure may be misread, or misprinted" if is_printed else "read it again on the page"
+    return (
+        f"The {one.label} of the {one.row.piece} is {'printed' if is_printed else 'typed'} as {by_hand}; its"
+        f" tracing, by calibration {one.calibration.number if one.calibration else 0}, gives {traced}:"
+        f" {mm_for(abs(one.apart_mm or 0), user)} {way} at full size, {one.times_its_doubt:.0f} times the"
+        f" doubt of the two. Look at both: {look}, or a level or a point was traced amiss."
+    )
 
 
 def reckoned(plate: Plate, flat: Map, user: User) -> dict[str, Any]:

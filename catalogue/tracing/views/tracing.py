@@ -10,7 +10,6 @@ from django.utils import timezone
 from django.views.decorators.http import require_POST
 
 from catalogue.lengths.calculation.levels import LINES, Line
-from catalogue.plates.loading import scale_of
 from catalogue.plates.models.piece import Piece
 from catalogue.plates.models.plate import Plate
 from catalogue.tracing.actions.tracing import (
@@ -32,8 +31,9 @@ from catalogue.tracing.loading.outlines import (
     shape_of,
     shape_to_json,
 )
+from catalogue.tracing.loading.readings import readings_beside
 from catalogue.tracing.models import Calibration, TracedPiece, TracedReading
-from catalogue.tracing.showing.figures import reckoned
+from catalogue.tracing.showing.figures import disagreements, reckoned
 from catalogue.tracing.views.scans import tiles_of
 from catalogue.workroom.guard import open_for_edit
 from catalogue.workroom.reader.strict_json import load_strictly
@@ -43,7 +43,7 @@ def plate_trace(request: HttpRequest, pk: int) -> HttpResponse:
     """The board with the flattened scan; without a script, the way to each piece's table."""
     plate = open_for_edit(Plate.objects.select_related("reference", "scan"), request, pk)
     calibration = current_calibration(plate)
-    if calibration is None:
+    if calibration is None or not calibration.is_ready:
         return redirect("scan-detail", plate.pk)
     pieces = list(plate.pieces.all())
     shown = {
@@ -96,24 +96,8 @@ def traced_readings(request: HttpRequest, pk: int) -> HttpResponse:
         put_back_by_hand(readings=[row for row in rows if str(row.pk) not in ticked and row.is_used])
         messages.success(request, "The table of readings follows what you ticked.")
         return redirect(plate)
-    by_hand = {
-        (piece.pk, line): reading for piece in plate.pieces.all() for line, reading in piece.by_line.items()
-    }
-    scale = scale_of(plate)
-    compared = [_beside(row, by_hand.get((row.piece_id, row.line)), scale.across) for row in rows]
-    return render(request, "tracing/traced_readings.html", {"plate": plate, "rows": compared})
-
-
-def _beside(row: TracedReading, standing: Any, factor: float) -> dict[str, Any]:
-    hand = row.hand if row.is_used else getattr(standing, "reading", None)
-    return {
-        "row": row,
-        "label": LINES[row.line].label,
-        "traced_mm": row.reading_um / 1000,
-        "take_up_mm": (row.take_up_um or 0) / 1000,
-        "hand": hand,
-        "apart_mm": None if hand is None else (row.reading_um - hand.um) * factor / 1000,
-    }
+    shown = {"plate": plate, "rows": readings_beside(plate), "sentences": disagreements(plate, request.user)}
+    return render(request, "tracing/traced_readings.html", shown)
 
 
 def _chosen(pieces: Sequence[Piece], wanted: str | None) -> Piece | None:

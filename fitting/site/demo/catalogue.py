@@ -20,9 +20,7 @@ from catalogue.references.models.relation import Relation
 from catalogue.sources.calculation.dates import DateSpan, read_date
 from catalogue.sources.models import Citation, Source
 from catalogue.tracing.actions.scan import cut_calibration, cut_scan, new_calibration
-from catalogue.tracing.actions.tracing import refresh_traced_readings
 from catalogue.tracing.calculation.calibration import by_corners
-from catalogue.tracing.loading.outlines import map_of
 from catalogue.tracing.models import Calibration, PlateScan, TracedLevel, TracedPiece
 from catalogue.workroom.index.filing import file_references, file_sources
 from catalogue.workroom.models import Workroom
@@ -171,13 +169,12 @@ def trace_plate(told: Told, plate: Plate, key: str) -> None:
     # Cut here and not by a process of their own: the demo opens when they are there.
     cut_scan(scan.pk, looks_for_grid=False)
     scan.refresh_from_db()
-    calibration = _calibrated(scan, traced["square_px"], told)
+    _calibrated(scan, traced["square_px"], told)
     pieces = {piece.name: piece for piece in plate.pieces.all()}
     for row in traced["pieces"]:
         TracedPiece.objects.create(piece=pieces[row["name"]], nodes=row["nodes"], marks=row["marks"])
     for level in traced["levels"]:
         TracedLevel.objects.create(plate=plate, line=level["line"], points=level["points"])
-    refresh_traced_readings(plate=plate, flat=map_of(calibration))
 
 
 def _calibrated(scan: PlateScan, square_px: float, told: Told) -> Calibration:
