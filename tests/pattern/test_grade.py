@@ -33,13 +33,20 @@ def girth_mm(pieces, shapes, level: str) -> float:
             across = LineString([(line.start.real, line.start.imag), (line.end.real, line.end.imag)])
             folded = 0.0
             for mark in shape.marks:
-                legs = [LineString([(p.real, p.imag) for p in two]) for two in mark.folds()]
+                legs = [LineString([(p.real, p.imag) for p in two]) for two in legs_of(mark)]
                 met = [leg.intersection(across) for leg in legs]
                 met = [point for point in met if not point.is_empty]
                 # A level through the widest place of a dart meets all four legs, there and there alone.
-                folded += met[0].distance(met[-1]) if met else 0.0
+                folded += max((a.distance(b) for a in met for b in met), default=0.0)
             total += piece.times(level) * (flat.intersection(across).length - folded)
     return total
+
+
+def legs_of(mark) -> list[tuple[complex, complex]]:
+    """Each straight leg of a dart, each fold of a pleat."""
+    if mark.kind not in ("dart", "pleat"):
+        return []
+    return [(line[0].start, line[-1].end) for line in mark.lines]
 
 
 def drawn_mm(pieces: list[PieceToGrade], level: str) -> float:

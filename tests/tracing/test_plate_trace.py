@@ -205,7 +205,7 @@ def test_without_a_script_marks_and_levels_are_typed_too(maker, plate):
 @pytest.mark.parametrize(
     ("typed", "sentence"),
     [
-        ({"kind-0": "dart"}, "A dart has 3 to 4 places."),
+        ({"kind-0": "dart"}, "A dart has 3 places, or 4 where it has two points"),
         ({"kind-0": ""}, "Choose what this is."),
         ({"kind-0": "level", "of-0": "nape to waist"}, "Choose which level this is."),
         ({"kind-0": "grain", "alike-0": "4"}, "anything else there is only once"),

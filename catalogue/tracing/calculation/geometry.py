@@ -12,18 +12,33 @@ from catalogue.lengths.calculation.levels import LINES
 from catalogue.workroom.reader.faulty import MOST_NUMBER, Faulty, of_type, read_number, read_text
 
 # How many points each mark has. A dart: one foot, its point, the other foot and, where it closes again, its
-# second point. A pleat: the two ends of one fold line, then of the other.
+# second point; where its legs bow as many more on each of them, in turn. A pleat: the two ends of one fold
+# line, then of the other.
 MARK_POINTS: dict[str, tuple[int, int]] = {
     "grain": (2, 2),
     "fold": (2, 2),
     "notch": (1, 1),
-    "dart": (3, 4),
+    "dart": (3, 12),
     "pleat": (4, 4),
     "length": (2, 12),
 }
 MOST_POINTS, MOST_MARKS, MOST_ALIKE, LONGEST_NAME = 600, 200, 99, 60
 MOST_CROSSINGS = 10_000
 LONGEST_TYPED, MOST_TYPED = 80, 8
+
+
+def has_its_points(kind: str, count: int) -> bool:
+    """Whether a mark can have so many. Of a dart with one point an odd number: as many on either leg."""
+    fewest, most = MARK_POINTS[kind]
+    return fewest <= count <= most and (kind != "dart" or count % 2 == 1 or count % 4 == 0)
+
+
+def points_wanted(kind: str, word: str) -> str:
+    """How many it has, in words: “2 points”, “2 to 12 places”."""
+    if kind == "dart":
+        return f"3 {word}s, or 4 where it has two points; of legs that bow, as many more on each"
+    fewest, most = MARK_POINTS[kind]
+    return f"{f'{fewest} to {most}' if fewest < most else fewest} {word}{'s' if most > 1 else ''}"
 
 
 def _list(given: Any, fewest: int, most: int, what: str) -> list[Any]:
@@ -112,6 +127,8 @@ def _mark(given: Any) -> None:
     if not 1 <= of_type(count, int, "a whole number") <= (MOST_ALIKE if kind == "pleat" else 1):
         raise Faulty(f"Pleats alike are counted from 1 to {MOST_ALIKE}, other marks once.")
     _points(said["points"], *MARK_POINTS[kind])
+    if not has_its_points(kind, len(said["points"])):
+        raise Faulty("Both legs of a dart have as many points.")
 
 
 def check_level(given: Any) -> None:

@@ -102,6 +102,11 @@ class Outline:
             for start, end in zip(starts, ends, strict=True)
         ]
 
+    @property
+    def turns(self) -> int:
+        """1 where it runs clockwise on the page, else −1."""
+        return 1 if sum(side.swept_area() for side in self.sides) > 0 else -1
+
     def flattened(self, tolerance: float = FLAT_TO) -> list[Point]:
         """Points round the outline, its first not said again at the end."""
         steps = fine_enough(self.sides, tolerance)

@@ -11,7 +11,8 @@ from typing import Any, Literal
 
 from catalogue.lengths.calculation.errors import Fault
 from catalogue.tracing.calculation.curve import Point
-from catalogue.tracing.calculation.geometry import LONGEST_NAME, MARK_POINTS
+from catalogue.tracing.calculation.folds import Fold, Line, Span, folds_of, lines_of, slits_in
+from catalogue.tracing.calculation.geometry import LONGEST_NAME, has_its_points, points_wanted
 from catalogue.tracing.calculation.outline import Outline
 
 MarkKind = Literal["grain", "fold", "notch", "dart", "pleat", "length"]
@@ -29,13 +30,23 @@ class Mark:
     line: str = ""
     count: int = 1
 
-    def folds(self) -> tuple[tuple[Point, Point], ...]:
-        """The lines between which the cloth is folded away, in pairs: one side, the other."""
-        if self.kind == "dart":
-            left, tip, right, *foot = self.points
-            sides = ((left, tip), (right, tip))
-            return (*sides, (left, foot[0]), (right, foot[0])) if foot else sides
-        return (self.points[:2], self.points[2:]) if self.kind == "pleat" else ()  # type: ignore[return-value]
+    @property
+    def lines(self) -> tuple[Line, ...]:
+        """What is drawn of it."""
+        return lines_of(self.kind, self.points)
+
+    @property
+    def is_bowed(self) -> bool:
+        return self.kind == "dart" and len(self.points) > 4
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LevelLine:
+    """A straight line across one or several pieces of a plate, at one level of the body."""
+
+    line: str
+    start: Point
+    end: Point
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -47,10 +58,9 @@ class TracedShape:
     def faults(self) -> list[Fault]:
         found = self.outline.faults(self.name)
         for number, mark in enumerate(self.marks, start=1):
-            fewest, most = MARK_POINTS[mark.kind]
-            if not fewest <= len(mark.points) <= most:
-                wanted = str(fewest) if fewest == most else f"{fewest} to {most}"
-                found.append(Fault(self.name, f"Mark {number}, a {mark.kind}, has {wanted} points."))
+            if not has_its_points(mark.kind, len(mark.points)):
+                wanted = points_wanted(mark.kind, "point")
+                found.append(Fault(self.name, f"Mark {number}, a {mark.kind}, has {wanted}."))
         return found
 
     def lengths_mm(self) -> dict[str, float]:
@@ -71,38 +81,70 @@ class TracedShape:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class LevelLine:
-    """A straight line across one or several pieces of a plate, at one level of the body."""
-
-    line: str
-    start: Point
-    end: Point
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
 class LevelWidth:
-    """What a piece measures at a level; `take_up_mm` of it is folded away there."""
+    """What a piece measures at a level; `take_up_mm` of it is folded away there.
+
+    `spans` are the parts of the level that lie within the piece. `gaps`, between them, are neither cloth nor
+    what a dart takes up.
+    """
 
     line: str
+    level: LevelLine
     width_mm: float
     take_up_mm: float
-    spans: tuple[tuple[Point, Point], ...]
+    spans: tuple[Span, ...]
+    gaps: tuple[Span, ...] = ()
 
 
 def level_widths(shape: TracedShape, levels: Iterable[LevelLine]) -> list[LevelWidth]:
     """The piece at each level that crosses it. Of two lines at one level the longer hold counts."""
+    slits = slits_in(shape.outline)
     found: dict[str, LevelWidth] = {}
     for level in levels:
-        spans = shape.outline.spans(level.start, level.end)
-        width_mm = sum(abs(b - a) for a, b in spans)
-        if width_mm and (level.line not in found or width_mm > found[level.line].width_mm):
-            found[level.line] = LevelWidth(
-                line=level.line,
-                width_mm=width_mm,
-                take_up_mm=sum(_folded_away(mark, level) for mark in shape.marks),
-                spans=tuple(spans),
-            )
+        width = _width(shape, slits, level)
+        if width.width_mm and (level.line not in found or width.width_mm > found[level.line].width_mm):
+            found[level.line] = width
     return list(found.values())
+
+
+def _width(shape: TracedShape, slits: Sequence[Fold], level: LevelLine) -> LevelWidth:
+    """A dart that is a slit takes up the gap between its legs: the cloth is measured across it."""
+    spans = shape.outline.spans(level.start, level.end)
+    gaps = [(one[1], other[0]) for one, other in pairwise(spans)]
+    held = [place for slit in slits if (place := slit.span(level.start, level.end))]
+    slit_gaps = [gap for gap in gaps if any(_is_same(gap, place) for place in held)]
+    folded = [
+        (mark.count, place)
+        for mark in shape.marks
+        for fold in folds_of(mark.kind, mark.points)
+        if (place := fold.span(level.start, level.end))
+    ]
+    by_marks = sum(
+        # A dart that is drawn over a slit is one dart.
+        count * _long(place)
+        for count, place in folded
+        if not any(_is_same(place, gap, within=_long(gap) / 2) for gap in slit_gaps)
+    )
+    by_slits = sum(map(_long, slit_gaps))
+    return LevelWidth(
+        line=level.line,
+        level=level,
+        width_mm=sum(map(_long, spans)) + by_slits,
+        take_up_mm=by_marks + by_slits,
+        spans=tuple(spans),
+        gaps=tuple(gap for gap in gaps if gap not in slit_gaps),
+    )
+
+
+def _long(span: Span) -> float:
+    return abs(span[1] - span[0])
+
+
+def _is_same(one: Span, other: Span, within: float = 0.01) -> bool:
+    """Whether two spans of one line have the same ends, whichever is said first; to so many millimetres."""
+    straight = max(abs(one[0] - other[0]), abs(one[1] - other[1]))
+    turned = max(abs(one[0] - other[1]), abs(one[1] - other[0]))
+    return min(straight, turned) <= within
 
 
 def level_faults(shape: TracedShape, levels: Iterable[LevelLine]) -> list[Fault]:
@@ -117,26 +159,6 @@ def level_faults(shape: TracedShape, levels: Iterable[LevelLine]) -> list[Fault]
 def click_doubt_mm(mm_per_px: float, click_px: float) -> float:
     """The standard uncertainty of a distance between two clicks, each off by `click_px`."""
     return math.sqrt(2) * click_px * mm_per_px
-
-
-def _folded_away(mark: Mark, level: LevelLine) -> float:
-    folds: Sequence[tuple[Point, Point]] = mark.folds()
-    return mark.count * sum(
-        abs(b - a)
-        for one, other in zip(folds[::2], folds[1::2], strict=True)
-        if (a := _meeting(one, level)) is not None and (b := _meeting(other, level)) is not None
-    )
-
-
-def _meeting(line: tuple[Point, Point], level: LevelLine) -> Point | None:
-    """Where a drawn line meets the level; None where it does not reach."""
-    along = level.end - level.start
-    start, end = (((point - level.start) * along.conjugate()).imag for point in line)
-    # Half open: a level through the widest point of a dart meets its upper legs or its lower, not both.
-    if (start <= 0) == (end <= 0):
-        return None
-    meeting = line[0] + (line[1] - line[0]) * (start / (start - end))
-    return meeting if 0 <= ((meeting - level.start) / along).real <= 1 else None
 
 
 def edge_name(given: Any) -> str:

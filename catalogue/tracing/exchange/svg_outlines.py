@@ -14,7 +14,13 @@ from catalogue.lengths.calculation.errors import Fault, Faults
 from catalogue.lengths.calculation.levels import LINES
 from catalogue.plates.models.piece import Piece
 from catalogue.tracing.calculation.following import SAME_MM, TooManyPoints, follow
-from catalogue.tracing.calculation.geometry import MARK_POINTS, MOST_ALIKE, MOST_MARKS, MOST_POINTS
+from catalogue.tracing.calculation.geometry import (
+    MARK_POINTS,
+    MOST_ALIKE,
+    MOST_MARKS,
+    MOST_POINTS,
+    has_its_points,
+)
 from catalogue.tracing.calculation.outline import Node, Outline
 from catalogue.tracing.calculation.tracing import LevelLine, Mark, TracedShape, edge_name
 from catalogue.tracing.exchange.svg_lines import DrawnLine, read_lines
@@ -162,9 +168,10 @@ def _mark(line: DrawnLine) -> Mark | None:
     kind, length = said["data-mark"], said.get("data-line", "")
     if kind not in MARK_POINTS or (length and (length not in LINES or LINES[length].kind != "length")):
         return None
-    fewest, most = MARK_POINTS[kind]
-    points = line.points[:1] if most == 1 else line.points
-    if not fewest <= len(points) <= most:
+    points = line.points[:1] if MARK_POINTS[kind][1] == 1 else line.points
+    if kind == "dart" and len(points) > 4 and abs(points[-1] - points[0]) < SAME_MM:
+        points = points[:-1]  # one with two points, whose bowed legs are drawn all round
+    if not has_its_points(kind, len(points)):
         return None
     count = said.get("data-count", "1")
     alike = int(count) if kind == "pleat" and count.isdecimal() and len(count) < 4 else 1

@@ -5,7 +5,13 @@ from dataclasses import dataclass, field
 from typing import Any
 
 from catalogue.lengths.calculation.levels import LINES
-from catalogue.tracing.calculation.geometry import MARK_POINTS, MOST_ALIKE, MOST_MARKS
+from catalogue.tracing.calculation.geometry import (
+    MARK_POINTS,
+    MOST_ALIKE,
+    MOST_MARKS,
+    has_its_points,
+    points_wanted,
+)
 from catalogue.tracing.calculation.tracing import LevelLine, Mark
 from catalogue.tracing.forms.outline import typed_place
 
@@ -15,6 +21,17 @@ POINT_WORDS = {
     "fold": ("one end", "other end"),
     "notch": ("its place",),
     "dart": ("one foot", "its point", "the other foot", "its second point"),
+    "dart 5": ("one foot", "on that leg", "its point", "on the other leg", "the other foot"),
+    "dart 8": (
+        "one side",
+        "on the way to its point",
+        "its point",
+        "on the way to the other side",
+        "the other side",
+        "on the way to its second point",
+        "its second point",
+        "on the way back",
+    ),
     "pleat": ("a fold line, one end", "its other end", "the other fold line, one end", "its other end"),
     "level": ("one end", "other end"),
 }
@@ -28,8 +45,10 @@ TOOLS = {
     },
     "dart": {"kind": "dart", "fewest": 3, "most": 3},
     "dart with two points": {"kind": "dart", "fewest": 4, "most": 4},
+    "bowed dart": {"kind": "dart", "fewest": 5, "most": 5},
+    "bowed dart with two points": {"kind": "dart", "fewest": 8, "most": 8},
 }
-FEWEST_PLACES, EMPTY_ROWS = 4, 4
+FEWEST_PLACES, EMPTY_ROWS = 8, 4
 
 
 @dataclass(slots=True)
@@ -111,10 +130,11 @@ def _fault(row: MarkRow) -> str:
     """What is wrong with it, as a sentence; an empty one where nothing is."""
     if row.kind not in KINDS:
         return "Choose what this is."
-    fewest, most = KINDS[row.kind]
-    if not fewest <= len(row.points) <= most:
-        wanted = str(fewest) if fewest == most else f"{fewest} to {most}"
-        return f"A {row.kind} has {wanted} place{'' if wanted == '1' else 's'}."
+    if row.kind == "level":
+        if len(row.points) != 2:
+            return "A level has 2 places."
+    elif not has_its_points(row.kind, len(row.points)):
+        return f"A {row.kind} has {points_wanted(row.kind, 'place')}."
     wanted_line = {"level": "girth", "length": "length"}.get(row.kind)
     if wanted_line and (row.line not in LINES or LINES[row.line].kind != wanted_line):
         return f"Choose which {row.kind} this is."

@@ -10,7 +10,7 @@ from catalogue.lengths.calculation.levels import LINES
 from catalogue.plates.models.plate import Plate
 from catalogue.tracing.calculation.calibration import Calibration as Map
 from catalogue.tracing.calculation.curve import Point
-from catalogue.tracing.calculation.geometry import MARK_POINTS, MOST_ALIKE, MOST_MARKS, MOST_POINTS
+from catalogue.tracing.calculation.geometry import MOST_ALIKE, MOST_MARKS, MOST_POINTS, has_its_points
 from catalogue.tracing.calculation.outline import Node, Outline
 from catalogue.tracing.calculation.tracing import (
     LevelLine,
@@ -134,10 +134,9 @@ def _node(row: Mapping[str, Any]) -> Node:
 
 
 def _read_mark(row: Mapping[str, Any]) -> Mark:
-    fewest, most = MARK_POINTS[row["kind"]]
     points, line = tuple(_points(row["points"])), row.get("line", "")
     count = int(row.get("count", 1))
-    if not fewest <= len(points) <= most or (line and LINES[line].kind != "length"):
+    if not has_its_points(row["kind"], len(points)) or (line and LINES[line].kind != "length"):
         raise ValueError
     if not 1 <= count <= (MOST_ALIKE if row["kind"] == "pleat" else 1):
         raise ValueError

@@ -7,7 +7,7 @@ import ezdxf
 from ezdxf import units
 
 from catalogue.plates.models.piece import Piece
-from catalogue.tracing.calculation.curve import Point
+from catalogue.tracing.calculation.curve import Cubic, Point
 from catalogue.tracing.loading.drawing import Drawing
 
 
@@ -26,12 +26,14 @@ def dxf_of(drawing: Drawing) -> str:
             if side.is_straight:
                 space.add_line(_up(side.start), _up(side.end), dxfattribs={"layer": layer})
             else:
-                control = [_up(p) for p in (side.start, side.handle_a, side.handle_b, side.end)]
-                space.add_open_spline(control, degree=3, dxfattribs={"layer": layer})
+                space.add_open_spline(_control(side), degree=3, dxfattribs={"layer": layer})
         for start, end in (span for width in piece.widths for span in width.spans):
             space.add_line(_up(start), _up(end), dxfattribs={"layer": "levels"})
         for mark in piece.shape.marks:
-            if len(mark.points) > 1:
+            if mark.is_bowed:
+                for side in (side for line in mark.lines for side in line):
+                    space.add_open_spline(_control(side), degree=3, dxfattribs={"layer": "marks"})
+            elif len(mark.points) > 1:
                 space.add_lwpolyline(map(_up, mark.points), dxfattribs={"layer": "marks"})
             else:
                 space.add_point(_up(mark.points[0]), dxfattribs={"layer": "marks"})
@@ -46,6 +48,10 @@ def _layer_of(piece: Piece) -> str:
     """No name of a piece is that of another layer, nor holds a sign that DXF keeps for itself."""
     cloth = "" if piece.cloth == Piece.Cloth.OUTER else f" {piece.cloth}"
     return re.sub(r'[<>/\\":;?*|=`,]', "-", f"piece {piece.name}{cloth}")
+
+
+def _control(side: Cubic) -> list[tuple[float, float]]:
+    return [_up(point) for point in (side.start, side.handle_a, side.handle_b, side.end)]
 
 
 def _up(point: Point) -> tuple[float, float]:

@@ -66,5 +66,9 @@ def _piece(drawn: DrawnPiece) -> Iterable[str]:
 
 def mark_path(mark: Mark) -> str:
     """The `d` of an SVG path along a mark; a single point is drawn as a short stroke."""
+    if mark.is_bowed:
+        sides = (side for line in mark.lines for side in line)
+        curves = (f"C{xy(side.handle_a)} {xy(side.handle_b)} {xy(side.end)}" for side in sides)
+        return f"M{xy(mark.points[0])}{''.join(curves)}"
     points = " ".join(map(xy, mark.points))
     return f"M{points}" if len(mark.points) > 1 else f"M{points}h3"

@@ -1,5 +1,6 @@
 // Marks of the current piece and the plate's level lines as a table: their places, what they stand for, how often.
 
+import { pointWord } from "./outline.js";
 import { inUnit, typedMm } from "./table.js";
 
 export class MarkTable {
@@ -44,7 +45,7 @@ export class MarkTable {
     const { word, index, at } = thing;
     const row = Object.assign(document.createElement("tr"), { thing });
     const name = `${word} ${index + 1}`;
-    const point = this.words[word]?.[at] ?? `point ${at + 1}`;
+    const point = pointWord(this.words, word, thing.one.points.length, at);
     row.append(Object.assign(document.createElement("th"), { scope: "row", textContent: `${name}: ${point}` }));
     const add = (tag, label, given) => {
       const element = Object.assign(document.createElement(tag), given);

@@ -45,6 +45,19 @@ export function sideOf(nodes, index) {
   return side;
 }
 
+// The sides of a mark: the legs of a dart bow where it has points on them, as the sides of an outline do.
+export function markSides({ kind, points }) {
+  const places = points.map(([x, y]) => ({ x, y }));
+  if (kind !== "dart" || points.length < 5) return places.slice(1).map((place, at) => [places[at], place]);
+  const legs = points.length % 2 ? 2 : 4;
+  const leg = Math.floor(points.length / legs);
+  const nodes = places.map((place, at) => ({ ...place, corner: at % leg === 0, curved: true }));
+  return nodes.slice(0, leg * legs).map((_, at) => sideOf(nodes, at));
+}
+
+// What a point of a mark is called: a dart with bowed legs has names of its own.
+export const pointWord = (words, kind, count, at) => (words[`${kind} ${count}`] ?? words[kind])?.[at] ?? `point ${at + 1}`;
+
 export const sidesOf = (nodes) => nodes.map((_, index) => sideOf(nodes, index));
 
 export const aroundOf = (nodes) => sidesOf(nodes).reduce((sum, side) => sum + lengthOf(side), 0);

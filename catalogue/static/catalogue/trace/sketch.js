@@ -4,7 +4,7 @@
 /* global ol */
 
 import { flattened } from "./curve.js";
-import { sideOf } from "./outline.js";
+import { markSides, sideOf } from "./outline.js";
 import { overlay, toMap } from "./board.js";
 import { makeStyles } from "./styles.js";
 
@@ -69,7 +69,7 @@ export class Sketch {
       put(`side ${piece} ${index}`, side, () => flattened(side).map(toMap), style);
     }
     marks.forEach((mark, index) => {
-      const shape = () => (mark.points.length === 1 ? fromPair(mark.points[0]) : mark.points.map(fromPair));
+      const shape = () => (mark.points.length === 1 ? fromPair(mark.points[0]) : drawnOf(mark).map(toMap));
       put(`mark ${piece} ${index}`, mark, shape, mark.points.length === 1 ? this.styles.notch : this.styles.mark);
       if (mark.points.length > 1) this.#word(seen, `mark ${piece} ${index}`, mark.points[0], this.styles.markWord(mark));
       if (isCurrent) this.#ends("mark", index, mark, put);
@@ -125,6 +125,11 @@ export class Sketch {
     layer.addFeature(held.feature);
     held.layer = layer;
   }
+}
+
+function drawnOf(mark) {
+  const sides = markSides(mark);
+  return [sides[0][0], ...sides.flatMap((side) => flattened(side).slice(1))];
 }
 
 function geometry(shape) {

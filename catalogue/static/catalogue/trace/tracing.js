@@ -7,6 +7,7 @@ import { Keeper } from "./keeper.js";
 import { chooseNext, listen } from "./keys.js";
 import { MarkTable } from "./mark_table.js";
 import { copied, turnedOver, wholeOf } from "./mirroring.js";
+import { pointWord } from "./outline.js";
 import { Pointer } from "./pointer.js";
 import { Sketch } from "./sketch.js";
 import { PointTable } from "./table.js";
@@ -60,9 +61,10 @@ function tell() {
     said = `Point ${drawing.selected + 1} of ${drawing.nodes.length}: ${way}`;
   } else if (chosen) {
     const kind = chosen.of === "level" ? "level" : drawing.marks[chosen.index].kind;
-    said = `${kind} ${chosen.index + 1}: ${given.points[kind]?.[chosen.at] ?? `point ${chosen.at + 1}`}`;
+    const { points } = (chosen.of === "level" ? drawing.levels : drawing.marks)[chosen.index];
+    said = `${kind} ${chosen.index + 1}: ${pointWord(given.points, kind, points.length, chosen.at)}`;
   }
-  if (mark) said = `Next: ${given.points[mark.kind]?.[count] ?? `point ${count + 1}`} of the ${mark.kind}`;
+  if (mark) said = `Next: ${pointWord(given.points, mark.kind, mark.most, count)} of the ${mark.kind}`;
   part("chosen").textContent = said;
 }
 

@@ -52,13 +52,14 @@ class Canvas:
             self.stream.close()
         self.stream.stroke()
 
-    def curve(self, sides: Sequence[Cubic]) -> None:
-        """A closed outline, as exact curves."""
+    def curve(self, sides: Sequence[Cubic], *, closed: bool = True) -> None:
+        """An outline, or an open line, as exact curves."""
         self.stream.move_to(sides[0].start.real, sides[0].start.imag)
         for side in sides:
             a, b, end = side.handle_a, side.handle_b, side.end
             self.stream.curve_to(a.real, a.imag, b.real, b.imag, end.real, end.imag)
-        self.stream.close()
+        if closed:
+            self.stream.close()
         self.stream.stroke()
 
     def text(

@@ -39,7 +39,7 @@ def _draw_mark(canvas: Canvas, mark: Mark, fine: float) -> None:
         canvas.text(middle + 2 * fine, "fold", size_mm=3.5 * fine, colour=SOFT)
     elif mark.kind == "dart":
         canvas.pen(0.25 * fine, SOLID)
-        canvas.line(mark.points, closed=len(mark.points) == 4)
+        canvas.curve([side for line in mark.lines for side in line], closed=len(mark.lines) == 4)
     elif mark.kind == "pleat":
         canvas.pen(0.25 * fine, DASHED)
         canvas.line(mark.points[:2])
