@@ -91,6 +91,7 @@ TABLE = {
     "calibration-tile": Door(MEMBERS, "calibration", more=(0, 0, 0)),
     "plate-trace": Door(WRITERS, "plate"),
     "trace-keep": Door(WRITERS, "plate", only_post=True),
+    "level-move": Door(WRITERS, "plate", only_post=True),
     "traced-readings": Door(WRITERS, "plate"),
     "outline-change": Door(WRITERS, "piece"),
     "outline-onto-line": Door(WRITERS, "piece", only_post=True),

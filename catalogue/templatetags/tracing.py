@@ -1,20 +1,27 @@
 """What was traced, on the pages of other subjects: {% traced_drawing plate as drawing %}.
 
-{% tracing_disagreements plate user as sentences %}: where a reading and its tracing differ beyond doubt.
+{% tracing_doubted plate user as sentences %}: readings that differ from their tracing, or are cut short.
 """
 
 from django import template
 from django.utils.safestring import SafeString
 
+from catalogue.lengths.showing import mm_for
 from catalogue.plates.models.plate import Plate
 from catalogue.tracing.loading.drawing import Drawing, traced_drawing
+from catalogue.tracing.loading.levels import CutLevel
 from catalogue.tracing.showing.figure import Figure, draw_for_page, draw_on_paper, figure_of
-from catalogue.tracing.showing.figures import disagreements
+from catalogue.tracing.showing.figures import doubted
 from catalogue.workroom.models import User
 
 register = template.Library()
 register.simple_tag(traced_drawing)
-register.simple_tag(disagreements, name="tracing_disagreements")
+register.simple_tag(doubted, name="tracing_doubted")
+
+
+@register.filter
+def cut_sentence(level: CutLevel, user: User) -> str:
+    return level.cut.sentence(lambda mm: mm_for(mm, user))
 
 
 @register.filter

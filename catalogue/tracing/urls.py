@@ -16,6 +16,7 @@ urlpatterns = [
     ),
     path("plates/<int:pk>/trace/", tracing.plate_trace, name="plate-trace"),
     path("plates/<int:pk>/trace/keep/", tracing.trace_keep, name="trace-keep"),
+    path("plates/<int:pk>/trace/level/", tracing.level_move, name="level-move"),
     path("plates/<int:pk>/trace/readings/", tracing.traced_readings, name="traced-readings"),
     path("pieces/<int:pk>/outline/", outlines.outline_change, name="outline-change"),
     path("pieces/<int:pk>/outline/onto-line/", outlines.outline_onto_line, name="outline-onto-line"),

@@ -172,3 +172,42 @@ def test_of_a_scan_that_is_deleted_the_readings_stay(maker, plate):
     assert waist(plate).reading_um == 25_400
     maker.post(reverse("traced-readings", args=[plate.pk]), {})
     assert waist(plate).reading_text == "3/4 in"  # the one by hand comes back even now
+
+
+# Along the lower edge of the front, a third of a pixel below it at its right: most of the piece is missed.
+ALONG_THE_EDGE = {"line": "waist", "points": [[50, 354.6], [400, 352]]}
+
+
+@pytest.mark.parametrize("back", ["readings", "outline", "trace"])
+def test_a_level_along_an_edge_is_named_and_one_press_moves_it(maker, plate, back):
+    front = plate.pieces.get(name="front")
+    said = keep(maker, plate, levels=[ALONG_THE_EDGE]).json()["pieces"][0]["cut_short"]
+    assert "The waist line runs along an edge of the front" in said[0]["sentence"]
+    pages = {
+        "readings": reverse("traced-readings", args=[plate.pk]),
+        "outline": reverse("outline-change", args=[front.pk]),
+        "trace": f"{reverse('plate-trace', args=[plate.pk])}?piece={front.pk}",
+    }
+    assert said[0]["key"] in maker.get(pages[back]).content.decode()
+    answer = maker.post(
+        reverse("level-move", args=[plate.pk]), {"move": said[0]["key"], "back": back}, follow=True
+    )
+    assert answer.redirect_chain[-1][0] == pages[back]
+    assert "The level is moved" in answer.content.decode()
+    assert "runs along" not in answer.content.decode()
+    # 8 in at full size, where the slanting line meets both sides: √(8² + (8 × 2.6/350)²) in.
+    assert TracedReading.objects.get().reading_um == pytest.approx(25_400, rel=1e-4)
+
+
+def test_a_reading_that_stands_by_a_level_cut_short_says_so_on_the_plate(maker, plate):
+    keep(maker, plate, levels=[ALONG_THE_EDGE])
+    assert "runs along" not in page(maker, plate)
+    use(maker, plate)
+    assert "runs along an edge of the front" in page(maker, plate)
+
+
+def test_a_level_that_is_no_more_is_not_moved(maker, plate):
+    key = keep(maker, plate, levels=[ALONG_THE_EDGE]).json()["pieces"][0]["cut_short"][0]["key"]
+    keep(maker, plate)
+    answer = maker.post(reverse("level-move", args=[plate.pk]), {"move": key}, follow=True)
+    assert "Not moved" in answer.content.decode()

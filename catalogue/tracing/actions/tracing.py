@@ -21,7 +21,8 @@ from catalogue.tracing.calculation.calibration import Calibration as Map
 from catalogue.tracing.calculation.outline import Node
 from catalogue.tracing.calculation.printed_line import REACH_PX, onto_printed_line
 from catalogue.tracing.imaging import part_of
-from catalogue.tracing.loading.outlines import current_calibration, level_pixels, pixels_of
+from catalogue.tracing.loading.levels import cut_levels
+from catalogue.tracing.loading.outlines import current_calibration, level_pixels, map_of, pixels_of
 from catalogue.tracing.loading.readings import readings_given
 from catalogue.tracing.models import PlateScan, TracedLevel, TracedPiece, TracedReading
 from catalogue.workroom.index.filing import file_references
@@ -79,6 +80,22 @@ def _keep_levels(plate: Plate, given: Sequence[Mapping[str, Any]], flat: Map) ->
     plate.traced_levels.all().delete()
     for line, points in levels:
         TracedLevel.objects.create(plate=plate, line=line, points=points)
+
+
+@transaction.atomic
+def move_level(*, plate: Plate, key: str) -> None:
+    """Draw a level on the other side of the edge that cuts it short, on every piece that it crosses.
+
+    `key` is of what was shown (`cut_levels`). Raises ChangedElsewhere where that is no more.
+    """
+    calibration = current_calibration(plate)
+    cut = next((one for one in cut_levels(plate) if one.key == key and one.cut.moved), None)
+    if calibration is None or cut is None or cut.cut.moved is None:
+        raise ChangedElsewhere
+    ends = map_of(calibration).to_px([cut.cut.moved.start, cut.cut.moved.end])
+    cut.row.points = [[end.real, end.imag] for end in ends]
+    cut.row.save()
+    file_references({plate.reference_id})
 
 
 def keep_outline(*, piece: Piece, given: Mapping[str, Any], flat: Map) -> None:

@@ -4,8 +4,9 @@ Points are millimetres at full size. The readings that follow are on the page: f
 """
 
 import math
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable
 from dataclasses import dataclass
+from functools import cached_property
 from itertools import pairwise
 from typing import Any, Literal
 
@@ -49,11 +50,16 @@ class LevelLine:
     end: Point
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@dataclass(frozen=True, kw_only=True)
 class TracedShape:
     name: str
     outline: Outline
     marks: tuple[Mark, ...] = ()
+
+    @cached_property
+    def slits(self) -> list[Fold]:
+        """Darts that the outline runs in to and back out of."""
+        return slits_in(self.outline)
 
     def faults(self) -> list[Fault]:
         found = self.outline.faults(self.name)
@@ -98,20 +104,19 @@ class LevelWidth:
 
 def level_widths(shape: TracedShape, levels: Iterable[LevelLine]) -> list[LevelWidth]:
     """The piece at each level that crosses it. Of two lines at one level the longer hold counts."""
-    slits = slits_in(shape.outline)
     found: dict[str, LevelWidth] = {}
     for level in levels:
-        width = _width(shape, slits, level)
+        width = width_at(shape, level)
         if width.width_mm and (level.line not in found or width.width_mm > found[level.line].width_mm):
             found[level.line] = width
     return list(found.values())
 
 
-def _width(shape: TracedShape, slits: Sequence[Fold], level: LevelLine) -> LevelWidth:
+def width_at(shape: TracedShape, level: LevelLine) -> LevelWidth:
     """A dart that is a slit takes up the gap between its legs: the cloth is measured across it."""
     spans = shape.outline.spans(level.start, level.end)
     gaps = [(one[1], other[0]) for one, other in pairwise(spans)]
-    held = [place for slit in slits if (place := slit.span(level.start, level.end))]
+    held = [place for slit in shape.slits if (place := slit.span(level.start, level.end))]
     slit_gaps = [gap for gap in gaps if any(_is_same(gap, place) for place in held)]
     folded = [
         (mark.count, place)

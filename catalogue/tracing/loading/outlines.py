@@ -71,10 +71,10 @@ def shape_of(traced: TracedPiece, flat: Map) -> TracedShape:
 
 
 def levels_of(plate: Plate, flat: Map) -> list[LevelLine]:
-    return [_level(row, flat) for row in plate.traced_levels.all()]
+    return [level_of(row, flat) for row in plate.traced_levels.all()]
 
 
-def _level(row: TracedLevel, flat: Map) -> LevelLine:
+def level_of(row: TracedLevel, flat: Map) -> LevelLine:
     start, end = flat.to_mm(_points(row.points))
     return LevelLine(line=row.line, start=start, end=end)
 

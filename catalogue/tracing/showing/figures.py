@@ -8,12 +8,18 @@ from catalogue.lengths.showing import length_for, mm_for
 from catalogue.plates.models.plate import Plate
 from catalogue.tracing.calculation.calibration import Calibration as Map
 from catalogue.tracing.calculation.tracing import TracedShape, level_widths
+from catalogue.tracing.loading.levels import cut_levels
 from catalogue.tracing.loading.outlines import UNITS, faults_of, levels_of, shape_of
 from catalogue.tracing.loading.readings import Beside, readings_beside
-from catalogue.tracing.models import TracedPiece
+from catalogue.tracing.models import TracedPiece, TracedReading
 from catalogue.workroom.models import User
 
 AREA = "area"
+
+
+def doubted(plate: Plate, user: User) -> list[str]:
+    """What is to be looked at again of the readings of a plate, as far as its tracing knows."""
+    return disagreements(plate, user) + _cut_sentences(plate, user)
 
 
 def disagreements(plate: Plate, user: User) -> list[str]:
@@ -24,6 +30,15 @@ def disagreements(plate: Plate, user: User) -> list[str]:
         " any more: draw its level or its length anew, or type the reading."
         for one in beside
         if one.row.is_used and not one.is_given
+    ]
+
+
+def _cut_sentences(plate: Plate, user: User) -> list[str]:
+    """Of each reading that stands by a tracing, how its level may be cut short."""
+    used = set(TracedReading.objects.filter(piece__plate=plate, is_used=True).values_list("piece", "line"))
+    cuts = cut_levels(plate) if used else []
+    return [
+        one.cut.sentence(lambda mm: mm_for(mm, user)) for one in cuts if (one.piece.pk, one.row.line) in used
     ]
 
 
@@ -46,7 +61,7 @@ def _disagreement(one: Beside, plate: Plate, user: User) -> str:
 
 def reckoned(plate: Plate, flat: Map, user: User) -> dict[str, Any]:
     """Of each piece its figures as text and exactly (mm; the area mm²), its faults; of seams a sentence."""
-    pieces, edges = [], {}
+    pieces, edges, cuts = [], {}, cut_levels(plate)
     levels = levels_of(plate, flat)
     for traced in TracedPiece.objects.filter(piece__plate=plate).select_related("piece"):
         shape = shape_of(traced, flat)
@@ -65,6 +80,14 @@ def reckoned(plate: Plate, flat: Map, user: User) -> dict[str, Any]:
                 "figures": [(name, _text(name, size, user)) for name, size in figures.items()],
                 "exact_mm": figures,
                 "faults": [fault.sentence for fault in faults],
+                "cut_short": [
+                    {
+                        "sentence": one.cut.sentence(lambda mm: mm_for(mm, user)),
+                        "key": one.key if one.cut.moved else "",
+                    }
+                    for one in cuts
+                    if one.piece.pk == traced.piece_id
+                ],
             }
         )
     return {"pieces": pieces, "seams": list(_seam_sentences(plate, edges, user))}

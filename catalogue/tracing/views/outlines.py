@@ -16,6 +16,7 @@ from catalogue.tracing.forms.marks import KINDS, MarkRows
 from catalogue.tracing.forms.outline import EDGE_NAMES, PointRows
 from catalogue.tracing.forms.outlines_import import OutlinesChoiceForm, OutlinesFileForm
 from catalogue.tracing.loading.drawing import Drawing, drawing_of, traced_drawing
+from catalogue.tracing.loading.levels import cut_levels
 from catalogue.tracing.loading.outlines import (
     UNITS,
     GeometryNotUnderstood,
@@ -88,6 +89,7 @@ def outline_change(request: HttpRequest, pk: int) -> HttpResponse:
         "marks": marks,
         "unit": unit,
         "faults": faults_of(shape, levels),
+        "cut_levels": cut_levels(piece.plate, only=piece),
         "edge_names": EDGE_NAMES,
         "kinds": list(KINDS),
         "lengths": [line for line in LINES.values() if line.kind == "length"],

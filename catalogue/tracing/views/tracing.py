@@ -1,5 +1,6 @@
 from collections.abc import Sequence
 from typing import Any
+from urllib.parse import urlencode
 
 from django.contrib import messages
 from django.http import HttpRequest, HttpResponse, JsonResponse
@@ -15,6 +16,7 @@ from catalogue.plates.models.plate import Plate
 from catalogue.tracing.actions.tracing import (
     ChangedElsewhere,
     keep_trace,
+    move_level,
     put_back_by_hand,
     trace_stamp,
     use_traced,
@@ -22,6 +24,7 @@ from catalogue.tracing.actions.tracing import (
 from catalogue.tracing.calculation.calibration import Calibration as Map
 from catalogue.tracing.forms.marks import POINT_WORDS, TOOLS
 from catalogue.tracing.forms.outline import EDGE_NAMES
+from catalogue.tracing.loading.levels import cut_levels
 from catalogue.tracing.loading.outlines import (
     UNITS,
     GeometryNotUnderstood,
@@ -86,6 +89,25 @@ def trace_keep(request: HttpRequest, pk: int) -> JsonResponse:
     )
 
 
+@require_POST
+def level_move(request: HttpRequest, pk: int) -> HttpResponse:
+    """A level drawn on the other side of the edge that cuts it short; then the page that asked for it."""
+    plate = open_for_edit(Plate, request, pk)
+    key = request.POST.get("move", "")
+    try:
+        move_level(plate=plate, key=key)
+    except ChangedElsewhere:
+        messages.error(request, "Not moved: something was traced here meanwhile. Look at the level again.")
+    else:
+        messages.success(request, "The level is moved, on every piece that it crosses.")
+    back, piece = request.POST.get("back"), key.partition("-")[0]
+    if back == "trace":
+        return redirect(f"{reverse('plate-trace', args=[plate.pk])}?{urlencode({'piece': piece})}")
+    if back == "outline" and piece.isdecimal():
+        return redirect("outline-change", piece)
+    return redirect("traced-readings", plate.pk)
+
+
 def traced_readings(request: HttpRequest, pk: int) -> HttpResponse:
     """What tracing gives beside what was read by hand; a tick lets the one stand for the other."""
     plate = open_for_edit(Plate.objects.for_detail_page(), request, pk)
@@ -96,7 +118,12 @@ def traced_readings(request: HttpRequest, pk: int) -> HttpResponse:
         put_back_by_hand(readings=[row for row in rows if str(row.pk) not in ticked and row.is_used])
         messages.success(request, "The table of readings follows what you ticked.")
         return redirect(plate)
-    shown = {"plate": plate, "rows": readings_beside(plate), "sentences": disagreements(plate, request.user)}
+    shown = {
+        "plate": plate,
+        "rows": readings_beside(plate),
+        "sentences": disagreements(plate, request.user),
+        "cut_levels": cut_levels(plate),
+    }
     return render(request, "tracing/traced_readings.html", shown)
 
 

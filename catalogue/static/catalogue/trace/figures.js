@@ -9,6 +9,8 @@ export class Figures {
   constructor(element, drawing, unit, labels) {
     Object.assign(this, { element, drawing, unit, labels });
     for (const event of ["changed", "dragged", "selected"]) drawing.addEventListener(event, () => this.soon());
+    // What the server offers is of the drawing that it has.
+    drawing.addEventListener("changed", () => this.#part("cut-short").querySelectorAll("button").forEach((one) => (one.disabled = true)));
     this.reckoned = new Map();
   }
 
@@ -57,6 +59,7 @@ export class Figures {
       cell.dataset.mm = server.exact_mm[name];
     }
     this.#part("faults").replaceChildren(...(server?.faults ?? []).map(item));
+    this.#part("cut-short").replaceChildren(...(server?.cut_short ?? []).map(cutShort));
     this.#part("seams").replaceChildren(...(this.seams ?? []).map(item));
     this.#drawProvisional();
   }
@@ -104,6 +107,15 @@ export class Figures {
   #part(name) {
     return this.element.querySelector(`[data-${name}]`);
   }
+}
+
+// A level that may be cut short, with the button that has the server draw it elsewhere.
+function cutShort({ sentence, key }) {
+  const row = item(sentence);
+  const button = Object.assign(document.createElement("button"), { name: "move", value: key, className: "small" });
+  button.textContent = "Move it to the other side";
+  if (key) row.append(" ", button);
+  return row;
 }
 
 function item(text) {
