@@ -41,3 +41,11 @@ def micro_for(um: int, user: User) -> str:
     """A small doubt on a page, in decimals: fractions of an inch would make nothing of it."""
     system = getattr(user, "system", "in")
     return f"± {um / 25400:.4f} in" if system == "in" else f"± {um / 10000:.4f} cm"
+
+
+@register.filter
+def decimals_for(mm: float, user: User) -> str:
+    """A misfit at full size, in decimals: a fraction of an inch would round it to what a rule shows."""
+    system = getattr(user, "system", "in")
+    text = f"{mm / 25.4:.2f} in" if system == "in" else f"{mm / 10:.2f} cm"
+    return text.replace("-", "−")

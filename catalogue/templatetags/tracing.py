@@ -9,6 +9,7 @@ from django.utils.safestring import SafeString
 from catalogue.lengths.showing import mm_for
 from catalogue.plates.models.plate import Plate
 from catalogue.tracing.loading.drawing import Drawing, traced_drawing
+from catalogue.tracing.loading.known_lengths import lacks_doubt
 from catalogue.tracing.loading.levels import CutLevel
 from catalogue.tracing.showing.figure import Figure, draw_for_page, draw_on_paper, figure_of
 from catalogue.tracing.showing.figures import doubted
@@ -16,6 +17,7 @@ from catalogue.workroom.models import User
 
 register = template.Library()
 register.simple_tag(traced_drawing)
+register.filter(lacks_doubt)
 register.simple_tag(doubted, name="tracing_doubted")
 
 

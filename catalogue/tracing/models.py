@@ -109,6 +109,7 @@ class Calibration(Tiled):
         CORNERS = "corners", "four corners of a rectangle"
         BAR = "bar", "a bar, or two points"
         AXES = "axes", "one length along and one across"
+        LENGTHS = "lengths", "several known lengths"
         GRID = "grid", "the grid that was found"
         DRAWN = "drawn", "its own drawing, in millimetres"
 

@@ -1,4 +1,6 @@
-"""From the pixels of a scan to millimetres at full size: four ways to say how they belong together.
+"""From the pixels of a scan to millimetres at full size: ways to say how they belong together.
+
+A fifth, by many known lengths, has a file of its own (`known_lengths.py`).
 
 Every way gives one map and its doubt. Traced points are kept as pixels of the scan as it was sent, so another
 calibration starts from the same points and errors never add up.
@@ -18,6 +20,10 @@ CLICK_PX = 1.0  # how far a careful click lies from the line it is meant for; me
 # What a bar cannot see: paper that stretched, a lens or a page held aslant. Our guess for a flat scan, and
 # the larger one for a photograph (a trial of ours went up to 5.5 % on a page in perspective).
 UNSEEN_IN_SCAN, UNSEEN_IN_PHOTOGRAPH = 0.003, 0.03
+# From two lengths there is no telling how far off they are drawn. In its place stands a tenth of an inch: so far
+# an engraving of 1884 was off where it states its own lengths (figure 4 of C. Hecklinger's Handbook on Dress and
+# Cloak Cutting, traced by us).
+ENGRAVED_MM = 2.54
 MOST_PIXELS = 60_000_000
 # A page seen so nearly from its edge that its far side would be drawn this many times coarser.
 MOST_STRETCH = 12.0
@@ -76,7 +82,7 @@ def by_bar(
     start: Point, end: Point, *, real_mm: float, size: tuple[int, int], is_photograph: bool
 ) -> Calibration:
     """A printed bar, or two points whose distance is known. It sees no perspective: the doubt says so."""
-    _check_apart(start, end)
+    check_apart(start, end)
     factor = real_mm / abs(end - start)
     unseen = UNSEEN_IN_PHOTOGRAPH if is_photograph else UNSEEN_IN_SCAN
     doubt = math.hypot(math.sqrt(2) * CLICK_PX / abs(end - start), unseen)
@@ -92,8 +98,8 @@ def by_axes(
     is_photograph: bool,
 ) -> Calibration:
     """One length along the page and one across it, where paper or a scan has stretched one way."""
-    _check_apart(*down)
-    _check_apart(*across)
+    check_apart(*down)
+    check_apart(*across)
     along = (down[1] - down[0]) / abs(down[1] - down[0])
     # Turned so that the length along the page runs straight down.
     turned = (across[1] - across[0]) / along * 1j
@@ -108,7 +114,7 @@ def by_axes(
     )
     unseen = UNSEEN_IN_PHOTOGRAPH if is_photograph else UNSEEN_IN_SCAN
     shorter = min(abs(down[1] - down[0]), abs(across[1] - across[0]))
-    doubt = math.hypot(math.sqrt(2) * CLICK_PX / shorter, unseen)
+    doubt = math.hypot(math.sqrt(2) * CLICK_PX / shorter, unseen, ENGRAVED_MM / min(down_mm, across_mm))
     return Calibration(matrix=matrix, relative_doubt=doubt, worst_doubt=doubt)
 
 
@@ -175,7 +181,8 @@ def _check_corners(corners: Sequence[Point]) -> None:
         )
 
 
-def _check_apart(start: Point, end: Point) -> None:
+def check_apart(start: Point, end: Point) -> None:
+    """Raises CalibrationRefused."""
     if abs(end - start) < 20 * CLICK_PX:
         raise CalibrationRefused("These two points are too near each other to measure anything by.")
 

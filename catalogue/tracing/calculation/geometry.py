@@ -24,7 +24,8 @@ MARK_POINTS: dict[str, tuple[int, int]] = {
 }
 MOST_POINTS, MOST_MARKS, MOST_ALIKE, LONGEST_NAME = 600, 200, 99, 60
 MOST_CROSSINGS = 10_000
-LONGEST_TYPED, MOST_TYPED = 80, 8
+MOST_KNOWN = 12  # lengths that one calibration is made from
+LONGEST_TYPED = 80
 
 
 def has_its_points(kind: str, count: int) -> bool:
@@ -87,13 +88,14 @@ def check_matrix(given: Any) -> None:
 
 
 def check_given(given: Any) -> None:
-    said = _object(given, {"points", "lengths"})
-    _points(said["points"], 0, 4)
-    lengths = of_type(said["lengths"], dict, "an object in braces")
-    if len(lengths) > MOST_TYPED or any(
-        len(read_text(part)) > LONGEST_TYPED for pair in lengths.items() for part in pair
-    ):
-        raise Faulty(f"“lengths” must hold up to {MOST_TYPED} lengths as typed.")
+    said = _object(given, {"points", "lengths"}, {"names"})
+    _points(said["points"], 0, 2 * MOST_KNOWN)
+    for name in ("lengths", "names"):
+        typed = of_type(said.get(name, {}), dict, "an object in braces")
+        if len(typed) > MOST_KNOWN or any(
+            len(read_text(part)) > LONGEST_TYPED for pair in typed.items() for part in pair
+        ):
+            raise Faulty(f"“{name}” must hold up to {MOST_KNOWN} {name} as typed.")
 
 
 def check_grid(given: Any) -> None:

@@ -10,13 +10,16 @@ from django.views.decorators.http import require_POST
 from catalogue.photographs.views import KEPT_A_DAY, picture
 from catalogue.plates.models.plate import Plate
 from catalogue.tracing.actions.scan import calibrate, cut_again, delete_scan, keep_scan
+from catalogue.tracing.forms.known_lengths import KnownLengthsForm
 from catalogue.tracing.forms.scan import POINTS, CalibrateForm, ScanForm
 from catalogue.tracing.imaging import deepest_level
 from catalogue.tracing.loading.drawing import traced_drawing
+from catalogue.tracing.loading.known_lengths import known_lengths_of
 from catalogue.tracing.models import Calibration, PlateScan
 from catalogue.workroom.guard import may_change, open_for_edit, open_for_look
 
 LOOK_AGAIN_SECONDS = 1
+WAYS = {*POINTS, Calibration.Way.LENGTHS}
 
 
 def scan_detail(request: HttpRequest, pk: int) -> HttpResponse:
@@ -30,7 +33,8 @@ def scan_detail(request: HttpRequest, pk: int) -> HttpResponse:
         "scan": scan,
         "calibrations": calibrations,
         "newest": newest,
-        "ways": [(way, label) for way, label in Calibration.Way.choices if way in POINTS],
+        "known_lengths": known_lengths_of(calibrations[0]) if calibrations else [],
+        "ways": [(way, label) for way, label in Calibration.Way.choices if way in WAYS],
         "may_change": may_change(request, plate),
         "sheet": traced_drawing(plate),
     }
@@ -75,11 +79,16 @@ def scan_again(request: HttpRequest, pk: int) -> HttpResponse:
 
 def scan_calibrate(request: HttpRequest, pk: int, way: str) -> HttpResponse:
     scan = _scan_for_edit(request, pk)
-    if way not in POINTS:
+    if way not in WAYS:
         raise Http404("There is no such way to calibrate.")
     if not scan.is_ready:
         return redirect(scan)
-    form = CalibrateForm.of(request.POST or None, scan=scan, way=way, user=request.user)
+    typed = request.POST or None
+    form = (
+        KnownLengthsForm.of(typed, scan=scan, user=request.user)
+        if way == Calibration.Way.LENGTHS
+        else CalibrateForm.of(typed, scan=scan, way=way, user=request.user)
+    )
     if form.is_valid():
         calibrate(scan=scan, way=way, found=form.found, given=form.given, by=request.user, at=timezone.now())
         return redirect(scan)
@@ -88,6 +97,7 @@ def scan_calibrate(request: HttpRequest, pk: int, way: str) -> HttpResponse:
         "width": scan.width,
         "height": scan.height,
         "deepest": deepest_level(scan.width, scan.height),
+        "pairs": way == Calibration.Way.LENGTHS,
         "grid": scan.grid["matrix"] if way == "grid" and scan.grid else None,
     }
     shown = {"plate": scan.plate, "scan": scan, "form": form, "way": way, "board": board}

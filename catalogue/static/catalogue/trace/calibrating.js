@@ -24,9 +24,19 @@ function draw() {
   rows.forEach(([x, y], index) => {
     if (x.value === "" || y.value === "") return;
     const feature = new ol.Feature(new ol.geom.Point(toMap({ x: Number(x.value), y: Number(y.value) })));
-    feature.setStyle(dot(String(index + 1)));
+    feature.setStyle(dot(given.pairs ? (index % 2 ? "" : String(index / 2 + 1)) : String(index + 1)));
     source.addFeature(feature);
   });
+  for (let index = 0; given.pairs && index < rows.length; index += 2) drawLength([...rows[index], ...rows[index + 1]]);
+}
+
+// From one end of a known length to the other.
+function drawLength(boxes) {
+  if (boxes.some((box) => box.value === "")) return;
+  const [x1, y1, x2, y2] = boxes.map((box) => Number(box.value));
+  const feature = new ol.Feature(new ol.geom.LineString([{ x: x1, y: y1 }, { x: x2, y: y2 }].map(toMap)));
+  feature.setStyle(new Style({ stroke: new Stroke({ color: "#a31d33", width: 1.5 }) }));
+  source.addFeature(feature);
 }
 
 // Lines of the grid found, every square of it, over the picture.
