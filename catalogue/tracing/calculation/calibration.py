@@ -20,9 +20,9 @@ CLICK_PX = 1.0  # how far a careful click lies from the line it is meant for; me
 # What a bar cannot see: paper that stretched, a lens or a page held aslant. Our guess for a flat scan, and
 # the larger one for a photograph (a trial of ours went up to 5.5 % on a page in perspective).
 UNSEEN_IN_SCAN, UNSEEN_IN_PHOTOGRAPH = 0.003, 0.03
-# From two lengths there is no telling how far off they are drawn. In its place stands a tenth of an inch: so far
-# an engraving of 1884 was off where it states its own lengths (figure 4 of C. Hecklinger's Handbook on Dress and
-# Cloak Cutting, traced by us).
+# From two lengths there is no telling how far off they are drawn. In its place stands a tenth of an inch: so
+# far an engraving of 1884 was off where it states its own lengths (figure 4 of C. Hecklinger's Handbook on
+# Dress and Cloak Cutting, traced by us).
 ENGRAVED_MM = 2.54
 MOST_PIXELS = 60_000_000
 # A page seen so nearly from its edge that its far side would be drawn this many times coarser.

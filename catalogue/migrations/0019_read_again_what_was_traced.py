@@ -13,5 +13,5 @@ def take_cards_away(apps, schema_editor):
 
 
 class Migration(migrations.Migration):
-    dependencies = [("catalogue", "0017_invite_members_and_keep_one_time_addresses")]
+    dependencies = [("catalogue", "0018_give_workrooms_a_time_zone_and_money")]
     operations = [migrations.RunPython(take_cards_away, migrations.RunPython.noop)]

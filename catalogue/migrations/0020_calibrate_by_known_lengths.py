@@ -6,7 +6,7 @@ from django.db import migrations, models
 class Migration(migrations.Migration):
 
     dependencies = [
-        ('catalogue', '0018_read_again_what_was_traced'),
+        ('catalogue', '0019_read_again_what_was_traced'),
     ]
 
     operations = [
