@@ -33,10 +33,7 @@ from tests import databases
 
 KEPT = Path(__file__).parent / "kept"
 ROWS = (KEPT / "workroom.sql").read_text(encoding="utf-8")
-MIGRATIONS = {
-    "catalogue": "0012_say_on_which_page_a_measure_stands",
-    "fitting": "0009_page_plans_can_be_kept",
-}
+KEPT_AT = ("catalogue", "0012_say_on_which_page_a_measure_stands"), ("fitting", "0009_page_plans_can_be_kept")
 THEN = datetime(2026, 11, 20, 13, tzinfo=UTC)
 
 # One process migrates, and all stand on it.
@@ -45,14 +42,14 @@ pytestmark = pytest.mark.xdist_group("kept")
 
 @pytest.fixture(scope="module")
 def migrated(django_db_setup, django_db_blocker) -> Iterator[None]:
-    """The test database holds the kept rows, put in as they were and migrated since."""
+    """The test database holds the kept rows, put in as they were, migrated since, and indexed as they are."""
     with django_db_blocker.unblock():
         databases.become_empty()
-        for app, name in MIGRATIONS.items():
+        for app, name in KEPT_AT:
             call_command("migrate", app, name, verbosity=0)
         databases.put_in(ROWS)
         call_command("migrate", verbosity=0)
-        call_command("reindex", missing=True)  # as `serve` does before it answers
+        call_command("reindex", missing=True)
         yield
         databases.become(databases.migrated())
 

@@ -1,5 +1,7 @@
 """A map from many known lengths: least squares, misfits and doubt by hand; Student's factors by scipy."""
 
+from itertools import combinations
+
 import pytest
 from scipy import stats
 
@@ -96,3 +98,39 @@ def test_the_one_that_was_drawn_wrong_is_marked_and_no_other():
 def test_too_few_lengths_or_too_short_ones_are_refused(known):
     with pytest.raises(CalibrationRefused):
         by_lengths(known)
+
+
+# Figure 4 of C. Hecklinger, Handbook on Dress and Cloak Cutting, New York 1884: pixels of the scan in e-book
+# 74716, 700 of them wide; inches as its text has them (pages 7 to 12), that holds two drafts for one figure.
+ENGRAVED = {
+    "O to E": (669 + 41j, 669 + 353j, 9.0),
+    "Z to D": (644 + 353j, 28 + 353j, 18.0),
+    "E to S": (669 + 353j, 429 + 353j, 7.0),
+    "S to H": (429 + 353j, 274 + 353j, 4.5),
+    "N to P": (30 + 41j, 138 + 41j, 3.0),
+    "3/4 to F": (669 + 70j, 669 + 608j, 15.0),
+}
+ENGRAVED_LENGTHS = [
+    KnownLength(start=start, end=end, mm=inches * 25.4) for start, end, inches in ENGRAVED.values()
+]
+
+
+def test_of_an_engraving_with_two_texts_the_length_of_the_other_text_is_marked():
+    found = dict(zip(ENGRAVED, misfits(ENGRAVED_LENGTHS), strict=True))
+    assert [name for name, one in found.items() if one.is_wrong] == ["3/4 to F"]
+    others = [one for name, one in zip(ENGRAVED, ENGRAVED_LENGTHS, strict=True) if name != "3/4 to F"]
+    # 34.4 px to the inch: the back is drawn 538 ÷ 34.4 = 15.6 in long, where the text says 15.
+    drawn = by_lengths(others)
+    start, end, _ = ENGRAVED["3/4 to F"]
+    assert abs(drawn.to_mm([end])[0] - drawn.to_mm([start])[0]) / 25.4 == pytest.approx(15.6, abs=0.1)
+    assert drawn.relative_doubt < 0.005
+    assert not any(one.is_wrong for one in misfits(others))
+
+
+def test_pairs_off_one_engraving_differ_by_no_more_than_they_say():
+    """What the length of the back comes to by each two of the others, and the doubt that it is told with."""
+    start, end, _ = ENGRAVED["3/4 to F"]
+    for one, other in combinations(ENGRAVED_LENGTHS[:5], 2):
+        found = by_lengths([one, other])
+        back = abs(found.to_mm([end])[0] - found.to_mm([start])[0]) / 25.4
+        assert abs(back - 15.6) <= 2 * found.relative_doubt * back
