@@ -101,6 +101,11 @@ class LevelWidth:
     spans: tuple[Span, ...]
     gaps: tuple[Span, ...] = ()
 
+    @property
+    def is_over_slits(self) -> bool:
+        """Whether darts that are slits part it."""
+        return len(self.spans) - len(self.gaps) > 1
+
 
 def level_widths(shape: TracedShape, levels: Iterable[LevelLine]) -> list[LevelWidth]:
     """The piece at each level that crosses it. Of two lines at one level the longer hold counts."""

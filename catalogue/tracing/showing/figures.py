@@ -1,14 +1,14 @@
 """What the tracing of a plate comes to: every figure that counts, in a person's unit."""
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from typing import Any
 
 from catalogue.lengths.calculation.levels import LINES
 from catalogue.lengths.showing import length_for, mm_for
 from catalogue.plates.models.plate import Plate
 from catalogue.tracing.calculation.calibration import Calibration as Map
-from catalogue.tracing.calculation.tracing import TracedShape, level_widths
-from catalogue.tracing.loading.levels import cut_levels
+from catalogue.tracing.calculation.tracing import LevelWidth, TracedShape, level_widths
+from catalogue.tracing.loading.levels import CutLevel, cut_levels
 from catalogue.tracing.loading.outlines import UNITS, faults_of, levels_of, shape_of
 from catalogue.tracing.loading.readings import Beside, readings_beside
 from catalogue.tracing.models import TracedPiece, TracedReading
@@ -70,27 +70,34 @@ def reckoned(plate: Plate, flat: Map, user: User) -> dict[str, Any]:
         if len(shape.outline.nodes) > 2:
             edges |= {(traced.piece_id, name): mm for name, mm in shape.edges_mm().items()}
             figures = _of_shape(shape)
-        for width in [] if faults else level_widths(shape, levels):
-            figures[f"at the {LINES[width.line].label}"] = width.width_mm
-            if width.take_up_mm:
-                figures[f"taken up at the {LINES[width.line].label}"] = width.take_up_mm
+        widths = [] if faults else level_widths(shape, levels)
+        figures |= _of_levels(widths)
         pieces.append(
             {
                 "piece": traced.piece_id,
                 "figures": [(name, _text(name, size, user)) for name, size in figures.items()],
                 "exact_mm": figures,
+                # The page knows no darts in outlines: what it would make of these levels is another thing.
+                "over_slits": [f"at the {LINES[one.line].label}" for one in widths if one.is_over_slits],
                 "faults": [fault.sentence for fault in faults],
-                "cut_short": [
-                    {
-                        "sentence": one.cut.sentence(lambda mm: mm_for(mm, user)),
-                        "key": one.key if one.cut.moved else "",
-                    }
-                    for one in cuts
-                    if one.piece.pk == traced.piece_id
-                ],
+                "cut_short": [_told(one, user) for one in cuts if one.piece.pk == traced.piece_id],
             }
         )
     return {"pieces": pieces, "seams": list(_seam_sentences(plate, edges, user))}
+
+
+def _of_levels(widths: Iterable[LevelWidth]) -> dict[str, float]:
+    figures = {}
+    for width in widths:
+        figures[f"at the {LINES[width.line].label}"] = width.width_mm
+        if width.take_up_mm:
+            figures[f"taken up at the {LINES[width.line].label}"] = width.take_up_mm
+    return figures
+
+
+def _told(level: CutLevel, user: User) -> dict[str, str]:
+    sentence = level.cut.sentence(lambda mm: mm_for(mm, user))
+    return {"sentence": sentence, "key": level.key if level.cut.moved else ""}
 
 
 def _of_shape(shape: TracedShape) -> dict[str, float]:

@@ -7,11 +7,10 @@ const place = ([x, y]) => ({ x, y });
 
 export class Figures {
   constructor(element, drawing, unit, labels) {
-    Object.assign(this, { element, drawing, unit, labels });
+    Object.assign(this, { element, drawing, unit, labels, reckoned: new Map() });
     for (const event of ["changed", "dragged", "selected"]) drawing.addEventListener(event, () => this.soon());
     // What the server offers is of the drawing that it has.
     drawing.addEventListener("changed", () => this.#part("cut-short").querySelectorAll("button").forEach((one) => (one.disabled = true)));
-    this.reckoned = new Map();
   }
 
   soon() {
@@ -35,6 +34,7 @@ export class Figures {
     }
     for (const { line, points } of nodes.length > 2 ? levels : []) {
       const name = `at the ${this.labels[line]}`;
+      if (this.reckoned.get(this.drawing.piece)?.over_slits.includes(name)) continue;
       const mm = widthAt(nodes, ...points.map(place));
       if (mm > (found.get(name) ?? 0)) found.set(name, mm);
     }
