@@ -1,6 +1,8 @@
 """The drawing is read back as XML: what a maker sees must lie where the figures say."""
 
 import re
+from dataclasses import replace
+from itertools import pairwise
 from xml.etree import ElementTree
 
 import pytest
@@ -93,6 +95,16 @@ def test_lengths_have_their_own_words_and_two_charts_keep_their_ids_apart():
     assert {"lengthen", "shorten"} <= set(LENGTH_WORDS)
     assert chart.get("aria-labelledby") == "second-title second-desc"
     assert not [part for part in chart.iter() if part.get("style")]
+
+
+@pytest.mark.parametrize(("fits_in", "add_in"), [(0.03, 1.25), (0.03, 1.0), (0.5, 3)])
+def test_the_names_of_narrow_bands_keep_off_each_other(fits_in, add_in):
+    chart = drawn(replace(a_row(fits_mm=fits_in, add_mm=add_in, difference_mm=0), words=LENGTH_WORDS))
+    named = [one for one in chart.iterfind(f"{SVG}text") if one.text in LENGTH_WORDS]
+    places = sorted((float(one.get("y")), float(one.get("x")), len(one.text)) for one in named)
+    assert len(places) == 5
+    for (line, left, letters), (other_line, right, others) in pairwise(places):
+        assert line < other_line or right - left >= 5 * (letters + others) / 2  # a letter is about 5 wide
 
 
 def test_nothing_compared_draws_nothing():

@@ -41,6 +41,11 @@ def test_nothing_is_refused_or_misunderstood_and_every_picture_has_words(egg_sel
     assert egg_seller.complaints == []
 
 
+def test_every_drawing_of_it_bears_a_name_of_its_own(egg_seller):
+    named = re.findall(r'<(?:title|desc|marker|clipPath) id="([^"]+)"', egg_seller.html)
+    assert len(named) == len(set(named)) >= 2 * egg_seller.html.count("<svg") > 0
+
+
 def test_bookmarks_lead_to_the_outfit_to_each_garment_and_to_each_chapter(egg_seller):
     pages = bookmarks(egg_seller.reader)
     assert next(iter(pages)) == "The egg-seller"

@@ -1,4 +1,5 @@
-from datetime import date
+from datetime import date, timedelta
+from itertools import pairwise
 from xml.etree import ElementTree
 
 import pytest
@@ -26,9 +27,9 @@ BARS = [
 BETWEEN = (date(2027, 2, 20), date(2027, 3, 1), date(2027, 4, 1))
 
 
-def drawn(bars=BARS, occasion_on=date(2027, 2, 2)) -> ElementTree.Element:
+def drawn(bars=BARS, occasion_on=date(2027, 2, 2), fittings=()) -> ElementTree.Element:
     return ElementTree.fromstring(  # noqa: S314
-        draw_plan(bars, today=TODAY, occasion_on=occasion_on, between=BETWEEN)
+        draw_plan(bars, today=TODAY, occasion_on=occasion_on, between=BETWEEN, fittings=fittings)
     )
 
 
@@ -64,6 +65,17 @@ def test_everything_stays_on_the_sheet(occasion_on):
     found = [*boxes(svg, "plan-chain"), *boxes(svg, "plan-bar"), *boxes(svg, "plan-range")]
     assert all(left >= 0 and right <= WIDTH for left, right in found)
     assert all(0 <= float(text.get("x")) <= WIDTH for text in svg.iterfind(f"{SVG}text"))
+
+
+@pytest.mark.parametrize("day", [TODAY, date(2027, 1, 31), date(2027, 4, 1)])
+def test_days_near_each_other_are_named_side_by_side(day):
+    near = [day, day + timedelta(days=1), day + timedelta(days=2)]
+    named = drawn(occasion_on=near[0], fittings=near[1:]).findall(f"{SVG}text[@font-size='10.5']")
+    words = sorted((float(one.get("x")), one.text) for one in named if one.text in ("fitting", "the day"))
+    assert [word for _, word in words].count("fitting") == 2
+    for (left, word), (right, other) in pairwise(words):
+        assert right - left >= 5 * (len(word) + len(other)) / 2  # a letter is about 5 wide
+    assert all(x - 2.5 * len(word) >= 0 and x + 2.5 * len(word) <= WIDTH for x, word in words)
 
 
 def test_without_tasks_there_is_nothing_to_draw():

@@ -11,6 +11,8 @@ from catalogue.tracing.models import TracedLevel
 from catalogue.tracing.showing.figure import figure_of
 from tests.makers.rows import make_piece, make_plate, make_reference, make_scan, make_traced
 
+NEAR = {"bust": 100, "under bust": 104, "waist": 300}
+
 
 def piece(name: str, left: float, width: float = 200, height: float = 400) -> tuple[Piece, TracedShape]:
     corners = [
@@ -50,6 +52,15 @@ def test_everything_is_within_the_figure_and_levels_are_named_at_their_left():
     for at in (*(word.at for word in drawn.names), *drawn.bar, 700 + 400j):
         assert drawn.left <= at.real <= drawn.left + drawn.width
         assert drawn.top <= at.imag <= drawn.top + drawn.height
+
+
+def test_names_of_levels_near_each_other_stand_apart_about_their_lines():
+    levels = [LevelLine(line=line, start=-50 + y * 1j, end=800 + y * 1j) for line, y in NEAR.items()]
+    drawn = figure(piece("front", 0), piece("back", 500), levels=levels)
+    bust, under, waist = (level.at.imag for level in drawn.levels)
+    # A line of words is 4 % of the figure high; the two about the middle of 100 and 104, the third as it was.
+    high = 0.04 * drawn.width
+    assert (bust, under, waist) == pytest.approx((102 - high / 2, 102 + high / 2, 300))
 
 
 def test_names_that_would_meet_keep_to_their_signs():

@@ -14,6 +14,7 @@ from catalogue.plates.models.plate import Plate
 from catalogue.workroom.models import User
 from fitting.comparing.loading.drafted import draft_measure_mm, growth_of
 from fitting.comparing.loading.maker import maker_values
+from fitting.comparing.showing.explanation import words_of
 from fitting.comparing.showing.standing import garment_as_it_stands
 from fitting.outfits.models.garment import Garment
 from fitting.outfits.models.log import LogEntry
@@ -23,14 +24,6 @@ from fitting.pattern.loading.traced import traced_plate
 from fitting.pattern.loading.walked import TracedGarment
 
 USUAL_ALLOWANCE_MM = 12.7  # common practice, no source
-# What comparisons call their five regions, for a girth or a length, now or when they were kept.
-REGIONS = (
-    ("too small",),
-    ("add", "longer", "lengthen"),
-    ("fits",),
-    ("take off", "shorter", "shorten"),
-    ("too large",),
-)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -121,7 +114,7 @@ def known_of(garment: Garment, *, by: User, at: datetime) -> Known:
             line: Off(
                 difference_mm=one["difference_mm"],
                 u_mm=one["u_mm"],
-                chances=_in_order(one["chances"]),
+                chances=tuple(one["chances"][word] for word in words_of(one["chances"])),
                 verdict=one["verdict"],
             )
             for line, one in compared.items()
@@ -136,11 +129,6 @@ def known_of(garment: Garment, *, by: User, at: datetime) -> Known:
         return _with_plate(known, plate, traced, draft_measure_mm(plate, standing.used))
     except ScaleNotUnderstood:
         return known
-
-
-def _in_order(chances: Mapping[str, float]) -> tuple[float, ...]:
-    """From too small to too large: a database need not keep the order of the words, nor we the words."""
-    return tuple(next(chances[word] for word in words if word in chances) for words in REGIONS)
 
 
 def _timed(garment: Garment, maker: User) -> LogEntry | None:
