@@ -94,6 +94,41 @@ def test_a_dart_stands_with_its_feet_on_the_edge_and_is_taken_off_the_level(trac
     expect_saved(page)
 
 
+def test_a_dart_bows_through_a_point_on_either_leg(traced: Page):
+    page = traced
+    choose(page, "bowed dart")
+    for word, place in (
+        ("one foot", (8, 21)),
+        ("on that leg", (8.2, 18)),
+        ("its point", (9, 13)),
+        ("on the other leg", (9.8, 18)),
+        ("the other foot", (10, 21)),
+    ):
+        expect(page.locator("[data-chosen]")).to_have_text(f"Next: {word} of the dart")
+        page.keyboard.down("Alt")
+        press(page, spot_of(page, place))
+        page.keyboard.up("Alt")
+    expect_saved(page)
+    # The level goes through the points pressed on the legs; straight ones would take up 2 × 5/8 in there.
+    assert reckoned(page, "taken up at the waist") == pytest.approx(1.6, abs=ABOUT_A_CLICK)
+    expect(box(page, "dart 1, on the other leg, down")).to_have_count(1)
+
+
+def test_a_level_along_an_edge_is_moved_with_one_press(traced: Page):
+    page = traced
+    page.locator("[data-level-name]").select_option(label="hip or seat")
+    choose(page, "level")
+    for end in ((3, 21), (18, 21)):
+        press(page, spot_of(page, end))
+    expect_saved(page)
+    expect(page.locator("[data-cut-short]")).to_contain_text("The hip or seat line runs along")
+    page.locator("[data-cut-short] button").first.click()
+    expect(page.get_by_text("The level is moved")).to_be_visible()
+    page.locator("[data-tracing][data-ready]").wait_for()
+    assert reckoned(page, "at the hip or seat") == pytest.approx(10, abs=ABOUT_A_CLICK)
+    expect(page.locator("[data-cut-short] button")).to_have_count(0)
+
+
 def test_pleats_alike_are_counted_and_a_level_is_moved_by_keys_and_in_the_table(traced: Page):
     page = traced
     choose(page, "pleat")
