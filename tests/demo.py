@@ -1,5 +1,6 @@
 """The demo, loaded once in a run for each day that tests have it told on. Whoever asks gets a copy."""
 
+import json
 from collections.abc import Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass
@@ -10,10 +11,21 @@ from django.conf import settings
 from django.test import override_settings
 
 from fitting.outfits.models.garment import Garment
-from fitting.site.demo.workroom import load_demo_workroom
+from fitting.site.demo import load_demo_workroom
+from fixtures.demo.draw.garments import PLATES
 from tests import databases
 
 DEMO = Path(settings.BASE_DIR) / "fixtures" / "demo"
+ARCHIVE = DEMO / "archive"
+SAID = json.loads((ARCHIVE / "catalogue.json").read_text(encoding="utf-8"))
+# What it says of each plate that was drawn, by the key of its draft: no two have the same pieces.
+PLATES_SAID = {
+    draft.key: plate
+    for reference in SAID["references"]
+    for plate in reference["plates"]
+    for draft in PLATES
+    if [piece.name for piece in draft.pieces] == [piece["name"] for piece in plate["pieces"]]
+}
 WRITTEN = datetime(2026, 11, 25, 9, tzinfo=UTC)
 YEARS_LATER = WRITTEN + timedelta(days=1234)
 

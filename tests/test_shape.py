@@ -28,7 +28,6 @@ SLICES = {
     "fitting.pattern.exchange.bias_file": "one command a file",
     "fitting.pattern.forms.groups": "names all sheets, which its neighbours are",
     "fitting.site.data_folder": "needed before there are settings",
-    "fitting.site.demo.workroom": "the head of its folder",
 }
 
 

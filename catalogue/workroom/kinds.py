@@ -15,7 +15,7 @@ from dataclasses import dataclass, field
 from functools import cache
 from typing import IO, Any
 
-from django.db.models import Field, ForeignKey, ManyToManyField, Model, Q
+from django.db.models import DateField, Field, ForeignKey, JSONField, ManyToManyField, Model, Q
 from django.db.transaction import on_commit
 
 from catalogue.lengths.models import LengthField
@@ -85,6 +85,10 @@ class Kind:
     def fields(self) -> dict[str, Field]:
         """Each column by the name it has in an archive."""
         return _columns(self)
+
+    def moving(self) -> list[str]:
+        """Columns with days and moments in them, and those of JSON, where some may stand."""
+        return [name for name, one in self.fields().items() if isinstance(one, DateField | JSONField)]
 
     def names(self) -> set[str]:
         """All that a row says in an archive, by name."""

@@ -139,7 +139,7 @@ if __name__ == "__main__":
         from django.core.management import call_command
         from django.utils import timezone
 
-        from fitting.site.demo.workroom import load_demo_workroom
+        from fitting.site.demo import load_demo_workroom
 
         call_command("migrate", verbosity=0)
         load_demo_workroom(TOP / "fixtures" / "demo", at=timezone.now())

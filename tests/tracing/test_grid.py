@@ -1,8 +1,5 @@
 """The grid of drawn plates is found again: perspective, blur, noise, uneven light and bold sixth lines."""
 
-import json
-from pathlib import Path
-
 import numpy as np
 import pytest
 from PIL import Image
@@ -10,9 +7,10 @@ from PIL import Image
 from catalogue.tracing.calculation.grid import find_grid
 from catalogue.tracing.calculation.grid_waves import NoGridFound
 from catalogue.tracing.calculation.homography import apply
+from fixtures.demo.draw.garments import PLATES
+from fixtures.demo.draw.plate import PLATE_DPI
+from tests.demo import ARCHIVE, PLATES_SAID
 from tests.makers.drawn_plates import SQUARE_MM, drawn_plate
-
-DEMO = Path(__file__).resolve().parents[2] / "fixtures" / "demo" / "plates"
 
 PIECES = tuple(
     [(50 + 300 * n, 80), (250 + 300 * n, 60), (300 + 300 * n, 500), (80 + 300 * n, 560)] for n in range(4)
@@ -38,8 +36,9 @@ def test_distances_by_the_grid_found_are_right_to_three_parts_in_ten_thousand(se
 @pytest.mark.parametrize("name", ["day-bodice", "jacket", "petticoat", "stays", "waistcoat"])
 def test_a_faint_grid_under_much_ink_is_found(name):
     """Drawn by a program: no grain, heavy outlines, words and a label, and no grid within the pieces."""
-    picture = Image.open(DEMO / f"{name}.png").convert("L")
-    square_px = json.loads((DEMO / f"{name}.traced.json").read_text(encoding="utf-8"))["square_px"]
+    picture = Image.open(ARCHIVE / PLATES_SAID[name]["scan"]["file"]).convert("L")
+    draft = next(plate for plate in PLATES if plate.key == name)
+    square_px = PLATE_DPI / float(draft.inches_per_inch)
     found = find_grid(grey(picture))
     pixels = np.random.default_rng(1).uniform([0, 0], picture.size, (400, 2))
     true, seen = pixels / square_px, apply(found.matrix, pixels)

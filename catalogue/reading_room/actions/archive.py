@@ -70,20 +70,28 @@ def _of(words: str, count: int) -> str:
     return words if count > 1 else one.get(words, words[:-1])
 
 
-def take_archive(*, workroom: Workroom, file: BinaryIO, overwrite: bool, only_try: bool) -> Taken:
+def take_archive(
+    *,
+    workroom: Workroom,
+    file: BinaryIO,
+    overwrite: bool,
+    only_try: bool,
+    as_if_written: datetime | None = None,
+) -> Taken:
     """Read an archive and take it. Raises Faults with everything that is wrong with it.
 
     Where a row is here and differs it stays as it is or, with `overwrite`, becomes as the archive says.
     `only_try` does all of it and leaves nothing behind. The tiles of scans are cut afterwards, by a process
-    of their own.
+    of their own. All its days move on by whole days, so that it were written on that of `as_if_written`.
     """
     archive = ReadArchive(file)
+    later = as_if_written.date() - archive.written_on if as_if_written else timedelta()
     files = Files(opened=archive.open, only_try=only_try)
     # Files lie in their folder before their rows do: whatever goes wrong, they go again.
     with files, transaction.atomic():
         # Two people taking the same archive at once would each find nothing here yet.
         Workroom.objects.select_for_update().get(pk=workroom.pk)
-        taking = _Taking(rows=Rows(workroom=workroom, files=files), overwrite=overwrite)
+        taking = _Taking(rows=Rows(workroom=workroom, files=files, later=later), overwrite=overwrite)
         taking.take(archive.rows())
         if files.faults:
             raise Faults(files.faults)

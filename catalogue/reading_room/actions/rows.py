@@ -4,14 +4,17 @@ Parts that have a key and are here, but are not said, stay. Parts without a key 
 and are written anew, but for those of which there is one at most.
 """
 
+import re
 from collections import Counter
 from collections.abc import Callable, Iterator
 from copy import copy
 from dataclasses import dataclass, field
+from datetime import date, datetime, timedelta
 from functools import partial
 from types import TracebackType
 from typing import IO, Any, Self
 from uuid import uuid4
+from zoneinfo import ZoneInfo
 
 from django.db import transaction
 from django.db.models import Model, QuerySet
@@ -27,6 +30,7 @@ from catalogue.workroom.models import Workroom
 from catalogue.workroom.reader.columns import columns_of
 
 Said = dict[str, Any]
+DAY = re.compile(r"\d{4}-\d\d-\d\d")
 Models = frozenset[type[Model]]
 
 
@@ -71,10 +75,12 @@ class Rows:
     workroom: Workroom
     files: Files
     place: str = ""
+    # By so much every day and moment is moved.
+    later: timedelta = timedelta()
     # Numbers of rows by the keys that the archive knows them by; of each kind when it is first asked for.
     known: dict[Kind, dict[str, int]] = field(default_factory=dict)
     people: dict[str, int] = field(default_factory=dict)
-    later: list[tuple[Kind, int, str, Any]] = field(default_factory=list)
+    loose: list[tuple[Kind, int, str, Any]] = field(default_factory=list)
 
     def __post_init__(self) -> None:
         members = self.workroom.members.select_related("user").order_by("-pk")
@@ -102,7 +108,7 @@ class Rows:
             self.numbers(kind)[said["key"]] = row.pk
         for name, model in kind.named.items():
             getattr(row, name).set(self._named(model, said[name]))
-        self.later += [(kind, row.pk, name, said[name]) for name in kind.loose if said[name] or not is_new]
+        self.loose += [(kind, row.pk, name, said[name]) for name in kind.loose if said[name] or not is_new]
         for name, part in kind.only.items():
             if said[name] is None:
                 without |= {one.model for one in KINDS.values() if one.pixels_of is part.model}
@@ -138,6 +144,9 @@ class Rows:
 
     def _columns(self, kind: Kind, said: Said) -> Said:
         columns = columns_of(kind, said)
+        if self.later:
+            zone = ZoneInfo(self.workroom.time_zone)
+            columns |= {name: moved(columns[name], self.later, zone) for name in kind.moving()}
         for name, target in kind.points_to.items():
             columns[f"{name}_id"] = self.numbers(target).get(said[name])
         # Who is no member here is nobody: an archive brings no people.
@@ -152,7 +161,7 @@ class Rows:
 
     def point_back(self) -> None:
         """Set what points to rows that may have come later. Called at the end."""
-        for kind, pk, name, said in self.later:
+        for kind, pk, name, said in self.loose:
             numbers = self.numbers(kind.loose[name])
             if kind.model._meta.get_field(name).many_to_many:
                 getattr(kind.model(pk=pk), name).set([numbers[key] for key in said if key in numbers])
@@ -169,6 +178,21 @@ class Rows:
             here.get(name.casefold()) or model._default_manager.create(workroom=self.workroom, name=name)
             for name in names
         ]
+
+
+def moved(value: Any, later: timedelta, zone: ZoneInfo) -> Any:
+    """A day so much later, a moment at the same time of its day; in JSON each day that is written as such."""
+    if isinstance(value, datetime):
+        return value.astimezone(zone) + later
+    if isinstance(value, date):
+        return value + later
+    if isinstance(value, dict):
+        return {name: moved(one, later, zone) for name, one in value.items()}
+    if isinstance(value, list):
+        return [moved(one, later, zone) for one in value]
+    if isinstance(value, str) and DAY.fullmatch(value):
+        return (date.fromisoformat(value) + later).isoformat()
+    return value
 
 
 @transaction.atomic

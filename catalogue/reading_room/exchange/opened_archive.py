@@ -11,6 +11,7 @@ import zlib
 from collections import Counter
 from collections.abc import Iterator
 from contextlib import contextmanager
+from datetime import UTC, date, datetime
 from typing import IO, Any, BinaryIO
 
 from catalogue.lengths.calculation.errors import Fault, Faults
@@ -106,8 +107,9 @@ class ReadArchive:
                     said[name] = True
                     for file, told in member.values:
                         self._check_file(str(file), told, left, notes)
-                elif name in ("format", "version"):
+                elif name in ("format", "version", "written_at"):
                     said[name] = member.value()
+        self.written_on = _day(said.get("written_at"))
         if said.get("format") != FORMAT:
             notes.fault(MANIFEST, f"This is not a “{FORMAT}”.")
         elif type(said.get("version")) is not int or said["version"] != VERSION:
@@ -166,6 +168,14 @@ class ReadArchive:
             raise Faults(
                 [*notes.faults, Fault(name, f"Cannot be read: {fault or 'it is damaged'}.")]
             ) from None
+
+
+def _day(said: Any) -> date:
+    """The day of the manifest, which nothing but the moving of all days rests on."""
+    try:
+        return datetime.fromisoformat(said).date()
+    except (TypeError, ValueError):
+        return datetime.now(UTC).date()
 
 
 def _digest(opened: BinaryIO) -> str:

@@ -28,7 +28,7 @@ from fitting.dossier.showing.file import write_whole
 from fitting.outfits.models.garment import Garment
 from fitting.outfits.models.outfit import Outfit
 from fitting.site import provision
-from fitting.site.demo.workroom import find_demo_garment, load_demo_workroom
+from fitting.site.demo import find_demo_garment, load_demo_workroom
 from fitting.site.server import HOST, PORT, free_port, serve
 
 STORY = Path(settings.BASE_DIR) / "fixtures" / "demo"
@@ -54,7 +54,7 @@ class Command(BaseCommand):
 
     def _garment(self) -> Garment:
         now = timezone.now()
-        found = find_demo_garment(STORY, at=now)
+        found = find_demo_garment(STORY)
         if found is None:
             self.stdout.write(f"Loading the demo workroom into {settings.DATA_DIR}")
             found = load_demo_workroom(STORY, at=now)
