@@ -4,7 +4,7 @@ Each is made by a short-lived process, since memory grows over renders in one. I
 and whoever looks at a dossier whose heart stopped sweeps it.
 """
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from datetime import datetime, timedelta
 from functools import partial
 from typing import Any
@@ -21,6 +21,7 @@ from fitting.dossier.loading.values import dossier_values
 from fitting.dossier.models import Dossier
 from fitting.dossier.showing.document import PdfNotPossible, print_dossier
 from fitting.dossier.showing.file import write_whole
+from fitting.outfits.models.garment import Garment
 from fitting.outfits.models.outfit import Outfit
 
 TOLD_EVERY = timedelta(seconds=0.3)
@@ -40,9 +41,13 @@ def ask_for_dossier(
     system: str,
     by: User,
     at: datetime,
+    garments: Iterable[Garment] = (),
     is_everything: bool = False,
 ) -> Dossier:
-    """Keep the wish, and start the process that fulfils it once the row can be seen."""
+    """Keep the wish, and start the process that fulfils it once the row can be seen.
+
+    `garments`: those it is about; all of the outfit's where none is named.
+    """
     dossier = Dossier.objects.create(
         outfit=outfit,
         wearer=outfit.wearer,
@@ -55,6 +60,7 @@ def ask_for_dossier(
         asked_at=at,
         heartbeat=at,
     )
+    dossier.garments.set(garments)
     transaction.on_commit(partial(_start, dossier))
     return dossier
 
@@ -63,7 +69,7 @@ def ask_for_dossier(
 def ask_again(dossier: Dossier, *, by: User, at: datetime) -> Dossier:
     """The same dossier anew, in place of one that failed."""
     choices = {name: getattr(dossier, name) for name in ("sections", "paper", "system", "is_everything")}
-    again = ask_for_dossier(dossier.outfit, **choices, by=by, at=at)
+    again = ask_for_dossier(dossier.outfit, **choices, garments=list(dossier.garments.all()), by=by, at=at)
     dossier.delete()
     return again
 
@@ -115,6 +121,7 @@ def _write(dossier: Dossier) -> dict[str, Any]:
         system=dossier.system,
         by=dossier.made_by,
         at=dossier.asked_at,
+        garments=[garment.pk for garment in dossier.garments.all()],
     )
     printed = print_dossier(values, told=told)
     told(95, "keeping the file")

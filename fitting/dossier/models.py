@@ -14,6 +14,7 @@ from fitting.fittings.models.alteration import Alteration
 from fitting.fittings.models.session import Fitting
 from fitting.fittings.models.trial import TrialMeasure
 from fitting.laying.models import Lay
+from fitting.outfits.models.garment import Garment
 from fitting.outfits.models.log import LogPhoto
 from fitting.outfits.models.outfit import Outfit
 from fitting.pattern.models import WorkNote
@@ -86,6 +87,8 @@ class Dossier(KeyedModel):
         Wearer, null=True, blank=True, on_delete=models.CASCADE, related_name="dossiers"
     )
     sections = models.JSONField(default=list)
+    # None: of all that the outfit has.
+    garments = models.ManyToManyField(Garment, blank=True, related_name="+", verbose_name="garments told of")
     is_everything = models.BooleanField("the full file", default=False, editable=False)
     paper = models.CharField(max_length=6, choices=Paper, default=Paper.A4)
     system = models.CharField(

@@ -7,7 +7,7 @@ from django.utils.text import get_valid_filename
 from django.views.decorators.http import require_POST
 
 from catalogue.lengths.showing import Writing
-from catalogue.workroom.guard import open_for_edit, open_for_look
+from catalogue.workroom.guard import key_of, open_for_edit, open_for_look
 from fitting.dossier.actions import ask_again, ask_for_dossier, sweep_stopped
 from fitting.dossier.calculation import SECTIONS, known
 from fitting.dossier.forms import DossierForm
@@ -21,8 +21,10 @@ ROWS_A_PAGE = 50
 
 
 def dossier_add(request: HttpRequest, pk: int) -> HttpResponse:
+    """`?fitting=7`: what one carries to that one."""
     outfit = open_for_edit(Outfit, request, pk)
-    form = DossierForm(request.POST or None, outfit=outfit, user=request.user)
+    fitting = outfit.fittings.filter(pk=key_of(request.GET.get("fitting", ""))).first()
+    form = DossierForm(request.POST or None, outfit=outfit, user=request.user, fitting=fitting)
     if form.is_valid():
         dossier = ask_for_dossier(outfit, **form.wish, by=request.user, at=timezone.now())
         return redirect(dossier)

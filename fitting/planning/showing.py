@@ -65,8 +65,12 @@ def draw_plan(
     occasion_on: date | None,
     between: tuple[date, date, date],
     fittings: Sequence[date] = (),
+    name: str = "plan",
 ) -> str:
-    """Return the SVG element, or "" without bars. `between`: earliest, likeliest, latest day to be ready."""
+    """Return the SVG element, or "" without bars. `between`: earliest, likeliest, latest day to be ready.
+
+    `name`: of no other drawing on the page.
+    """
     if not bars:
         return ""
     to_come = [day for day in fittings if day >= today]
@@ -78,7 +82,7 @@ def draw_plan(
         *_days(occasion_on, to_come, sheet, foot),
         *(part for at, bar in enumerate(bars) for part in _row(bar, HEAD + ROW * at, sheet)),
         *_range(between, sheet, foot),
-        name="plan",
+        name=name,
         css="plan-chart",
         box=(0, 0, WIDTH, foot + FOOT),
         title="Plan of the work left",

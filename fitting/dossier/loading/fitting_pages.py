@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from datetime import date, datetime
 
 from django.db.models import Q
 from django.utils import timezone
@@ -11,7 +12,7 @@ from fitting.comparing.showing.standing import GarmentStanding
 from fitting.dossier.loading.pictures import Album, Picture
 from fitting.fittings.loading.alterations import words_of
 from fitting.fittings.models.alteration import Alteration
-from fitting.fittings.models.session import Fitting, Observation
+from fitting.fittings.models.session import Fitting, FittingQuerySet, Observation
 from fitting.fittings.showing.brief import FittingBrief, brief_of
 from fitting.outfits.models.outfit import Outfit
 
@@ -46,13 +47,48 @@ class FittingPages:
     fittings: tuple[FittingHeld, ...]
     outcomes: tuple[Outcome, ...]
 
+    @property
+    def has_any(self) -> bool:
+        return bool(self.fittings or self.outcomes)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class FittingAhead:
+    """The next fitting of a garment: what is printed on the sheet that is carried to it."""
+
+    fitting: Fitting
+    brief: FittingBrief
+
+
+def fittings_ahead(
+    outfit: Outfit, standings: Sequence[GarmentStanding], writing: Writing, *, at: datetime
+) -> dict[int, FittingAhead]:
+    """By garment, of those that a fitting is planned for today or later. `standings`: of the whole outfit."""
+    found: dict[int, FittingAhead] = {}
+    to_come = [one for one in _of_wearer(outfit) if _is_ahead(one, timezone.localdate(at))]
+    for fitting in to_come:
+        ahead = FittingAhead(fitting=fitting, brief=brief_of(fitting, standings, writing))
+        for garment in fitting.garments.all():
+            found.setdefault(garment.pk, ahead)
+    return found
+
+
+def _is_ahead(fitting: Fitting, today: date) -> bool:
+    return fitting.closed_at is None and timezone.localdate(fitting.planned_for) >= today
+
+
+def _of_wearer(outfit: Outfit) -> FittingQuerySet:
+    """Those of somebody whom the outfit was for before are left out."""
+    of_wearer = Q(wearer=None) | Q(wearer=outfit.wearer_id)
+    return outfit.fittings.filter(of_wearer).for_detail_page().order_by("planned_for", "pk")
+
 
 def fitting_pages(
     outfit: Outfit, standings: Sequence[GarmentStanding], *, album: Album, writing: Writing
 ) -> FittingPages:
-    """The garments come with their alterations. Fittings of somebody it was for before are left out."""
-    of_wearer = Q(wearer=None) | Q(wearer=outfit.wearer_id)
-    fittings = outfit.fittings.filter(of_wearer).for_detail_page().order_by("planned_for", "pk")
+    """The garments come with their alterations."""
+    about = {one.garment.pk for one in standings}
+    fittings = [one for one in _of_wearer(outfit) if about & {garment.pk for garment in one.garments.all()}]
     return FittingPages(
         fittings=tuple(_held(one, standings, album, writing) for one in fittings),
         outcomes=tuple(_outcome(row) for one in standings for row in one.garment.alterations.all()),
@@ -62,6 +98,7 @@ def fitting_pages(
 def _held(
     fitting: Fitting, standings: Sequence[GarmentStanding], album: Album, writing: Writing
 ) -> FittingHeld:
+    about = {one.garment.pk for one in standings}
     return FittingHeld(
         fitting=fitting,
         brief=brief_of(fitting, standings, writing),
@@ -74,6 +111,7 @@ def _held(
                 became=tuple(words_of(one, writing) for one in row.alterations.all()),
             )
             for row in fitting.observations.all()
+            if row.garment_id in about
         ),
     )
 

@@ -16,7 +16,9 @@ from fitting.comparing.showing.chart import draw_chart
 from fitting.comparing.showing.shown import ComparisonShown
 from fitting.comparing.showing.standing import GarmentStanding
 from fitting.dossier.loading.cautions import short_cautions
+from fitting.dossier.loading.fitting_pages import FittingAhead
 from fitting.fittings.loading.alterations import AlterationsShown
+from fitting.fittings.showing.brief import AT_A_FITTING
 from fitting.fittings.showing.checks import Check
 from fitting.outfits.loading.patterns import BEFORE_CUTTING
 from fitting.outfits.models.garment import Ease, Garment
@@ -39,11 +41,17 @@ class GarmentSheet:
     cautions: tuple[str, ...]
     checks: tuple[Check, ...]
     altered: AlterationsShown
+    ahead: FittingAhead | None
+
+    @property
+    def doubts(self) -> tuple[Check, ...]:
+        """Of what is to be checked, that which a fitting can settle besides its alterations."""
+        return tuple(check for check in self.checks if check.about in AT_A_FITTING)
 
     @property
     def blank_rows(self) -> range:
-        """Rows for what is seen besides: fewer where open alterations and the comparison take the room."""
-        room = MOST_ROWS - self._table_rows // 4 - len(self.altered.open)
+        """Rows for what is seen besides: fewer where the fitting, alterations and comparison take room."""
+        room = MOST_ROWS - self._table_rows // 4 - len(self.altered.open) - (2 if self.ahead else 0)
         return range(max(room, FEWEST_BESIDE if self.altered.open else FEWEST_ROWS))
 
     @property
@@ -67,6 +75,7 @@ def garment_sheet(
     writing: Writing,
     *,
     altered: AlterationsShown,
+    ahead: FittingAhead | None,
 ) -> GarmentSheet:
     garment = standing.garment
     return GarmentSheet(
@@ -86,6 +95,7 @@ def garment_sheet(
         cautions=tuple(short_cautions(garment)),
         checks=checks,
         altered=altered,
+        ahead=ahead,
     )
 
 

@@ -1,11 +1,12 @@
 """The log of an outfit, month by month, with its photographs; and what each garment has taken so far."""
 
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 from dataclasses import dataclass
 from decimal import Decimal
 from itertools import groupby
 
 from fitting.dossier.loading.pictures import Album, Picture
+from fitting.outfits.models.garment import Garment
 from fitting.outfits.models.log import LogEntry
 from fitting.outfits.models.outfit import Outfit
 
@@ -46,9 +47,13 @@ class LogPages:
     total: Taken
 
 
-def log_pages(outfit: Outfit, *, album: Album) -> LogPages:
-    """Oldest first. A photograph of somebody whom the outfit was for before is left out."""
-    entries = list(outfit.log.for_list_page().order_by("day", "pk"))
+def log_pages(outfit: Outfit, garments: Collection[Garment], *, album: Album) -> LogPages:
+    """What was done on these garments and on the outfit as a whole, oldest first.
+
+    A photograph of somebody whom the outfit was for before is left out.
+    """
+    logged = outfit.log.for_list_page().order_by("day", "pk")
+    entries = [one for one in logged if one.garment in (None, *garments)]
     printed = [EntryPrinted(entry=one, pictures=_pictures(one, outfit, album)) for one in entries]
     by_month = groupby(printed, key=lambda one: f"{one.entry.day:%B %Y}")
     return LogPages(

@@ -20,6 +20,9 @@ from fitting.outfits.models.pattern import PatternInHand
 from fitting.planning.loading.work import OutfitWork, work_on
 from fitting.planning.showing import bars_of, draw_plan
 
+# So many bars stand one below another on a page of either paper, with letters of 9 points.
+BARS_A_PAGE = 20
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PatternUsed:
@@ -52,8 +55,14 @@ class MaterialPages:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class TaskPages:
+    """`drawings`: the plan, in parts that are each no longer than a page."""
+
     work: OutfitWork
-    drawing: str
+    drawings: tuple[str, ...]
+
+    @property
+    def has_any(self) -> bool:
+        return bool(self.work.planned.rows or self.work.planned.ring or self.work.finished)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -83,10 +92,10 @@ def making_pages(
     return MakingPages(
         fittings=fitting_pages(outfit, standings, album=album, writing=writing) if fittings else None,
         patterns=_patterns(outfit, garments) if "patterns" in chosen else None,
-        trials=_trials(outfit, writing) if "trials" in chosen else None,
-        materials=_materials(outfit) if "materials" in chosen else None,
+        trials=_trials(outfit, garments, writing) if "trials" in chosen else None,
+        materials=_materials(outfit, garments) if "materials" in chosen else None,
         tasks=_tasks(outfit, today) if "tasks" in chosen else None,
-        log=log_pages(outfit, album=album) if "log" in chosen else None,
+        log=log_pages(outfit, garments, album=album) if "log" in chosen else None,
     )
 
 
@@ -97,25 +106,35 @@ def _patterns(outfit: Outfit, garments: Sequence[Garment]) -> tuple[PatternUsed,
     return tuple(PatternUsed(pattern=pattern, matches=matches) for pattern, matches in used if matches)
 
 
-def _trials(outfit: Outfit, writing: Writing) -> TrialPages:
-    trials = Trial.objects.filter(garment__outfit=outfit).for_detail_page().order_by("made_on", "pk")
+def _trials(outfit: Outfit, garments: Sequence[Garment], writing: Writing) -> TrialPages:
+    trials = Trial.objects.filter(garment__in=garments).for_detail_page().order_by("made_on", "pk")
     return TrialPages(
         trials=tuple(TrialMade(trial=one, measured=tuple(measured(one))) for one in trials),
         errors=tuple(error_sentences(errors_of(outfit.maker), writing)),
     )
 
 
-def _materials(outfit: Outfit) -> MaterialPages:
-    rows = tuple(material_rows(outfit.materials.for_list_page()))
+def _materials(outfit: Outfit, garments: Sequence[Garment]) -> MaterialPages:
+    """Of these garments and of the outfit as a whole; the money is that of all."""
+    every = material_rows(outfit.materials.for_list_page())
+    rows = tuple(row for row in every if row.material.garment in (None, *garments))
     summed = with_sums(Outfit.objects.filter(pk=outfit.pk)).get()
-    return MaterialPages(rows=rows, shops=tuple(by_supplier(rows)), spending=spending_of(summed, rows))
+    return MaterialPages(rows=rows, shops=tuple(by_supplier(rows)), spending=spending_of(summed, every))
 
 
 def _tasks(outfit: Outfit, today: date) -> TaskPages:
     work = work_on(outfit, today=today)
-    drawing = ""
-    if work.between:
-        drawing = draw_plan(
-            bars_of(work.planned.rows), today=today, occasion_on=outfit.occasion_on, between=work.between
+    if not work.between:
+        return TaskPages(work=work, drawings=())
+    bars = bars_of(work.planned.rows)
+    drawings = tuple(
+        draw_plan(
+            bars[first : first + BARS_A_PAGE],
+            today=today,
+            occasion_on=outfit.occasion_on,
+            between=work.between,
+            name=f"plan-{first}",
         )
-    return TaskPages(work=work, drawing=drawing)
+        for first in range(0, len(bars), BARS_A_PAGE)
+    )
+    return TaskPages(work=work, drawings=drawings)

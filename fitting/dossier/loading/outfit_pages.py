@@ -60,19 +60,20 @@ def outfit_pages(
     standings: Sequence[GarmentStanding],
     checks: tuple[GarmentChecks, ...],
     *,
+    dressed: Sequence[GarmentStanding],
     references: Sequence[ReferenceGarment],
     album: Album,
     today: date,
     writing: Writing,
 ) -> OutfitPages:
-    """`references` come with their photographs, those of the inmost garment first."""
-    garments = [standing.garment for standing in standings]
+    """`references` come with their photographs, those of the inmost garment first; `dressed` is all."""
+    garments = [standing.garment for standing in dressed]
     left = (outfit.occasion_on - today).days if outfit.occasion_on else None
     return OutfitPages(
         cover=album.cover(references[::-1]),
         drawing=draw_dressing_order(layers_of(garments)),
         days_left=left if left is not None and left >= 0 else None,
-        dressed=tuple(_dressed(standing) for standing in standings),
+        dressed=tuple(_dressed(standing) for standing in dressed),
         underneath=tuple(_underneath(standings, writing)),
         measures=measures_table(outfit, standings),
         checks=checks,

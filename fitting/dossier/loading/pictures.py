@@ -1,6 +1,6 @@
-"""The photographs that enter a dossier, and the list of them that the fetcher holds to."""
+"""The reference garments that a dossier draws on, its photographs, and the list that the fetcher holds to."""
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -8,6 +8,7 @@ from catalogue.photographs.models import Photo
 from catalogue.references.models.garment import ReferenceGarment
 from catalogue.workroom.models import Workroom
 from fitting.fittings.models.session import ObservationPhoto
+from fitting.outfits.models.garment import Garment
 from fitting.outfits.models.log import LogPhoto
 
 # Sizes of copies: at 56 to 78 mm, 310 to 440 dots an inch; over the width of a page, 280.
@@ -81,3 +82,24 @@ def photographs_of(references: Sequence[ReferenceGarment], album: Album) -> tupl
 
 def _of_the_garment(reference: ReferenceGarment) -> list[Photo]:
     return [photo for photo in reference.photos.all() if photo.view != Photo.View.PLATE]
+
+
+def references_of(garments: Iterable[Garment]) -> list[ReferenceGarment]:
+    """Every reference garment that the garments draw on, once."""
+    keys = dict.fromkeys(
+        key
+        for garment in garments
+        for key in (
+            *(link.reference_id for link in garment.references.all()),
+            garment.plate and garment.plate.reference_id,
+        )
+        if key
+    )
+    found = ReferenceGarment.objects.prefetch_related(
+        "photos__source",
+        "photos__reference",
+        "citations__source",
+        "plates__source",
+        "published_measures__source",
+    ).in_bulk(list(keys))
+    return [found[key] for key in keys]

@@ -70,6 +70,12 @@ class PlatePage:
     seams: tuple[Seam, ...]
     disagreements: tuple[str, ...]
 
+    @property
+    def asks_of_seams(self) -> bool:
+        """Whether anything is known of its seams, or is to be found out."""
+        is_unknown = self.plate.allowance == Plate.Allowance.UNKNOWN
+        return bool(self.seams or is_unknown or self.plate.reference.seam_evidence_note)
+
 
 def plates_of(garments: Sequence[Garment]) -> dict[int, Plate]:
     """Each plate once with all its rows, in the order of the garments that are compared with it."""

@@ -47,6 +47,10 @@ class FittingBrief:
     wear: tuple[str, ...]
     checks: tuple[str, ...]
 
+    @property
+    def checks_typed(self) -> tuple[str, ...]:
+        return self.checks[len(self.checks_reckoned) :]
+
 
 def brief_now(fitting: Fitting, *, by: User, at: datetime) -> FittingBrief:
     """As `brief_of`, for one that stands alone on a page."""
