@@ -14,6 +14,7 @@ from ezdxf import units
 from PIL import Image
 from svgpathtools import parse_path
 
+from catalogue.tracing.exchange.svg_outlines import read_outlines
 from tests.makers.rows import (
     make_bodice_plate,
     make_piece,
@@ -54,6 +55,28 @@ def test_the_dxf_is_in_millimetres_and_each_piece_has_its_layer(answer):
     lines = [line for line in document.modelspace().query("LINE") if line.dxf.layer == "piece front"]
     assert sum(line.dxf.start.distance(line.dxf.end) for line in lines) == pytest.approx(600)
     assert {"levels", "marks", "names"} <= {layer.dxf.name for layer in document.layers}
+
+
+# Legs that bow through a point each: with one point, and closing again at a second.
+BOWED = [(150, 500), (165, 400), (200, 300), (235, 400), (250, 500)]
+CLOSED = [(150, 400), (165, 350), (200, 250), (235, 350), (250, 400), (235, 440), (200, 490), (165, 440)]
+
+
+@pytest.mark.parametrize("points", [BOWED, CLOSED])
+def test_the_bowed_legs_of_a_dart_are_drawn_as_curves_and_read_back(client, people, points):
+    plate = make_bodice_plate(people.workroom)
+    make_scan(plate)
+    traced = make_traced(plate.pieces.first())
+    traced.marks = [{"kind": "dart", "line": "", "count": 1, "points": [list(point) for point in points]}]
+    traced.save()
+    client.force_login(people.reader)
+    drawn = client.get(reverse("outlines-svg", args=[plate.pk])).content.decode()
+    [mark] = read_outlines(drawn).pieces[0].shape.marks
+    # Half a millimetre to a pixel.
+    assert list(mark.points) == pytest.approx([complex(x, y) / 2 for x, y in points], abs=1e-3)
+    dxf = ezdxf.read(io.StringIO(client.get(reverse("outlines-dxf", args=[plate.pk])).content.decode()))
+    legs = [leg for leg in dxf.modelspace().query("SPLINE") if leg.dxf.layer == "marks"]
+    assert len(legs) == {5: 4, 8: 8}[len(points)]
 
 
 def test_a_name_that_dxf_cannot_hold_is_written_with_dashes(client, people):

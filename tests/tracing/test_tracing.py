@@ -2,8 +2,10 @@
 
 import pytest
 
+from catalogue.tracing.calculation.geometry import check_marks
 from catalogue.tracing.calculation.outline import Node, Outline
 from catalogue.tracing.calculation.tracing import LevelLine, Mark, TracedShape, level_faults, level_widths
+from catalogue.workroom.reader.faulty import Faulty
 
 SQUARE = Outline(nodes=tuple(Node(at=at) for at in (0j, 100 + 0j, 100 + 200j, 200j)))
 DART = Mark(kind="dart", points=(40 + 200j, 50 + 100j, 60 + 200j))
@@ -104,6 +106,12 @@ def test_a_level_beside_the_piece_gives_nothing():
 def test_marks_with_too_few_points_are_faults():
     [fault] = shape(Mark(kind="dart", points=(1j, 2j))).faults()
     assert fault.sentence.startswith("Mark 1, a dart, has 3 points, or 4 where it has two points;")
+
+
+@pytest.mark.parametrize("count", [2, 6, 10, 13])
+def test_no_archive_brings_a_dart_with_more_points_on_one_leg(count):
+    with pytest.raises(Faulty):
+        check_marks([{"kind": "dart", "points": [[number, 0] for number in range(count)]}])
 
 
 def test_a_length_drawn_on_a_piece_runs_along_its_points():
