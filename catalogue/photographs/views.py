@@ -9,7 +9,6 @@ from django.contrib import messages
 from django.http import FileResponse, Http404, HttpRequest, HttpResponse, JsonResponse
 from django.shortcuts import redirect, render
 from django.urls import reverse
-from django.utils import timezone
 from django.views.decorators.http import require_POST
 
 from catalogue.photographs.actions import add_photos, move_photo, part_file, parts_of
@@ -128,7 +127,7 @@ def photo_change(request: HttpRequest, pk: int) -> HttpResponse:
 def photo_delete(request: HttpRequest, pk: int) -> HttpResponse:
     photo = open_for_edit(Photo, request, pk)
     if request.method == "POST":
-        tell_deleted(request, delete_for_a_while(row=photo, by=request.user, at=timezone.now()))
+        tell_deleted(request, delete_for_a_while(row=photo, by=request.user))
         return redirect(photo.reference)
     return render(request, "photographs/photo_delete.html", {"photo": photo})
 

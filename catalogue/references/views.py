@@ -85,7 +85,7 @@ def reference_measures(request: HttpRequest, pk: int) -> HttpResponse:
 def reference_delete(request: HttpRequest, pk: int) -> HttpResponse:
     reference = open_for_edit(ReferenceGarment, request, pk)
     if request.method == "POST":
-        tell_deleted(request, delete_for_a_while(row=reference, by=request.user, at=timezone.now()))
+        tell_deleted(request, delete_for_a_while(row=reference, by=request.user))
         return redirect("reference-list")
     shown = {
         "reference": reference,
@@ -130,7 +130,7 @@ def question_answer(request: HttpRequest, pk: int) -> HttpResponse:
 def question_delete(request: HttpRequest, pk: int) -> HttpResponse:
     question = open_for_edit(Question, request, pk)
     if request.method == "POST":
-        tell_deleted(request, delete_for_a_while(row=question, by=request.user, at=timezone.now()))
+        tell_deleted(request, delete_for_a_while(row=question, by=request.user))
         return redirect(question.reference)
     return render(request, "references/question_delete.html", {"question": question})
 
@@ -157,7 +157,7 @@ def relation_add(request: HttpRequest, pk: int) -> HttpResponse:
 def relation_delete(request: HttpRequest, pk: int) -> HttpResponse:
     relation = open_for_edit(Relation, request, pk)
     if request.method == "POST":
-        tell_deleted(request, delete_for_a_while(row=relation, by=request.user, at=timezone.now()))
+        tell_deleted(request, delete_for_a_while(row=relation, by=request.user))
         return redirect(relation.reference)
     return render(request, "references/relation_delete.html", {"relation": relation})
 

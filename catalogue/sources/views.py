@@ -5,7 +5,6 @@ from django.core.paginator import Paginator
 from django.db.models import QuerySet
 from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
-from django.utils import timezone
 from django.utils.text import slugify
 
 from catalogue.sources.actions import take_sources
@@ -81,7 +80,7 @@ def source_delete(request: HttpRequest, pk: int) -> HttpResponse:
     """A source that is cited stays: the page lists the garments whose facts rest on it."""
     source = open_for_edit(Source.objects.for_detail_page(), request, pk)
     if request.method == "POST" and not source.citations.all():
-        tell_deleted(request, delete_for_a_while(row=source, by=request.user, at=timezone.now()))
+        tell_deleted(request, delete_for_a_while(row=source, by=request.user))
         return redirect("source-list")
     return render(request, "sources/source_delete.html", {"source": source})
 

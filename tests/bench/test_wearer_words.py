@@ -5,7 +5,6 @@ import json
 import pytest
 from django.apps import apps
 from django.urls import reverse
-from django.utils import timezone
 
 from catalogue.workroom.actions.deleted import delete_for_a_while
 from fitting.bench.loading.wearer_words import places_naming
@@ -67,7 +66,7 @@ def test_erasing_leaves_nothing_that_was_not_chosen_to_stay(keeper, people, wear
         make_garment(outfit, name="skirt"), wearer=None, inputs={"for Ottilie": ["Marsh", 9]}
     )
     papers = make_source(people.workroom, title="Marsh papers")
-    delete_for_a_while(row=papers, by=people.keeper, at=timezone.now())
+    delete_for_a_while(row=papers, by=people.keeper)
     page = keeper.get(reverse("wearer-erase", args=[wearer.pk])).content.decode()
     assert "Ottilie Marsh came: 38 1/2 in chest, 30 in waist." in page
     assert erase(keeper, wearer).status_code == 302

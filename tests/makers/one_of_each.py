@@ -75,7 +75,7 @@ def _of_catalogue(people: People, name: str) -> SimpleNamespace:
     return SimpleNamespace(
         question=plate.reference.questions.create(text=name, asked_on=timezone.localdate()),
         relation=make_reference(workroom, name=name).relations.create(other=plate.reference),
-        deleted=delete_for_a_while(row=gone, by=people.maker, at=timezone.now()),
+        deleted=delete_for_a_while(row=gone, by=people.maker),
         member=workroom.members.get(user=people.reader),
         source=make_source(workroom, title=name),
         saved_filter=workroom.saved_filters.create(name=name, query="kind=bodice"),

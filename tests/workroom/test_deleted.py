@@ -4,6 +4,7 @@ import datetime
 import io
 
 import pytest
+from django.core.management import call_command
 from django.urls import reverse
 from django.utils import timezone
 
@@ -14,7 +15,7 @@ from catalogue.plates.models.plate import Plate
 from catalogue.reading_room.exchange.archive import write_archive
 from catalogue.references.models.garment import ReferenceGarment
 from catalogue.sources.models import Source
-from catalogue.workroom.actions.deleted import delete_for_a_while
+from catalogue.workroom.actions.deleted import delete_for_a_while, sweep
 from catalogue.workroom.models import Deleted
 from fitting.outfits.models.garment import GarmentReference
 from tests.makers.full_workroom import fill_workroom
@@ -122,18 +123,19 @@ def test_after_thirty_days_it_is_gone_for_good_with_its_files(
     ours, people, data_folder, django_capture_on_commit_callbacks
 ):
     photo = Photo.objects.get()
-    deleted = delete_for_a_while(row=photo, by=people.maker, at=timezone.now())
+    deleted = delete_for_a_while(row=photo, by=people.maker)
     assert photo.best_file().is_file()
     later = timezone.now() + datetime.timedelta(days=31)
     with django_capture_on_commit_callbacks(execute=True):
-        delete_for_a_while(row=ours.references.get(name="second bodice"), by=people.maker, at=later)
+        assert sweep(at=timezone.now()) == 0
+        assert sweep(at=later) == 1
     assert not Deleted.objects.filter(pk=deleted.pk).exists()
     assert not list(data_folder.rglob(f"*{photo.stem}*"))
 
 
 def test_a_keeper_can_delete_it_for_good_at_once(ours, people, client, django_capture_on_commit_callbacks):
     photo = Photo.objects.get()
-    deleted = delete_for_a_while(row=photo, by=people.maker, at=timezone.now())
+    deleted = delete_for_a_while(row=photo, by=people.maker)
     client.force_login(people.keeper)
     with django_capture_on_commit_callbacks(execute=True):
         client.post(reverse("deleted-forget", args=[deleted.pk]))
@@ -145,6 +147,16 @@ def test_the_list_of_what_was_deleted_asks_as_often_for_fifty_as_for_one(
 ):
     for number in range(50):
         reference = ours.references.create(name=f"garment {number}")
-        delete_for_a_while(row=reference, by=people.maker, at=timezone.now())
+        delete_for_a_while(row=reference, by=people.maker)
     with django_assert_max_num_queries(8):
         assert "garment 49" in maker.get(reverse("deleted-list")).content.decode()
+
+
+def test_the_command_says_how_much_is_gone_for_good(ours, people, capsys):
+    delete_for_a_while(row=ours.references.get(name="second bodice"), by=people.maker)
+    call_command("sweep")
+    assert Deleted.objects.exists()
+    Deleted.objects.update(created_at=timezone.now() - datetime.timedelta(days=31))
+    call_command("sweep")
+    assert capsys.readouterr().out == "Gone for good: 1.\n"
+    assert not Deleted.objects.exists()

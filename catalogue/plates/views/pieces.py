@@ -3,7 +3,6 @@
 from django.contrib import messages
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
-from django.utils import timezone
 from django.views.decorators.http import require_POST
 
 from catalogue.plates.actions import next_place, start_pieces, take_seams
@@ -60,7 +59,7 @@ def piece_change(request: HttpRequest, pk: int) -> HttpResponse:
 def piece_delete(request: HttpRequest, pk: int) -> HttpResponse:
     piece = open_for_edit(Piece, request, pk)
     if request.method == "POST":
-        tell_deleted(request, delete_for_a_while(row=piece, by=request.user, at=timezone.now()))
+        tell_deleted(request, delete_for_a_while(row=piece, by=request.user))
         return redirect(piece.plate)
     return render(request, "plates/piece_delete.html", {"piece": piece, "goes": what_goes_with(piece)})
 

@@ -5,7 +5,6 @@ from urllib.parse import urlencode
 from django.contrib import messages
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
-from django.utils import timezone
 from django.views.decorators.http import require_POST
 
 from catalogue.lengths.calculation.levels import LINES, Line
@@ -116,7 +115,7 @@ def _answer_form(request: HttpRequest, plate: Plate, template: str) -> HttpRespo
 def plate_delete(request: HttpRequest, pk: int) -> HttpResponse:
     plate = open_for_edit(Plate, request, pk)
     if request.method == "POST":
-        tell_deleted(request, delete_for_a_while(row=plate, by=request.user, at=timezone.now()))
+        tell_deleted(request, delete_for_a_while(row=plate, by=request.user))
         return redirect(plate.reference)
     shown = {
         "plate": plate,

@@ -11,7 +11,7 @@ from typing import Any
 
 from django.apps import apps
 from django.core import serializers
-from django.db import models, transaction
+from django.db import connection, models, transaction
 from django.db.models.deletion import Collector
 
 from catalogue.workroom.index.filing import file_references, file_sources, references_of, sources_among
@@ -27,13 +27,11 @@ class CannotComeBack(Exception):
 
 
 @transaction.atomic
-def delete_for_a_while(*, row: WorkroomModel, by: User, at: datetime) -> Deleted:
+def delete_for_a_while(*, row: WorkroomModel, by: User) -> Deleted:
     """Delete the row with all that goes with it, and keep what is needed to bring it back.
 
     Raises ProtectedError where something keeps it from being deleted.
     """
-    for old in Deleted.objects.past_keeping(at):
-        forget_deleted(deleted=old)
     workroom, garments = row.its_workroom(), references_of([row])
     rows, loosened = _what_goes(row)
     deleted = Deleted.objects.create(
@@ -72,6 +70,20 @@ def bring_back(*, deleted: Deleted) -> models.Model:
     file_references(references_of(kept))
     file_sources(sources_among(kept))
     return main
+
+
+@transaction.atomic
+def sweep(*, at: datetime) -> int:
+    """Delete for good what was kept for thirty days. Returns how many there were.
+
+    Several may sweep at once, as a server that starts and its host's daily task: each row is locked by one of
+    them, and passed over by the others.
+    """
+    can_skip = connection.features.has_select_for_update_skip_locked
+    past = list(Deleted.objects.past_keeping(at).select_for_update(skip_locked=can_skip))
+    for old in past:
+        forget_deleted(deleted=old)
+    return len(past)
 
 
 @transaction.atomic

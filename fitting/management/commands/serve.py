@@ -1,13 +1,25 @@
 """Serves the workroom in the data folder, after bringing its database up to date."""
 
+import threading
+import time
 from argparse import ArgumentParser
 from typing import Any
 
 from django.core.management import call_command
 from django.core.management.base import BaseCommand, CommandError
+from django.db import connection
 
 from catalogue.workroom.models import Member
 from fitting.site.server import HOST, PORT, serve
+
+A_DAY_S = 24 * 60 * 60
+
+
+def _sweep_daily() -> None:
+    while True:
+        time.sleep(A_DAY_S)
+        call_command("sweep")
+        connection.close()
 
 
 class Command(BaseCommand):
@@ -20,6 +32,8 @@ class Command(BaseCommand):
     def handle(self, *args: Any, host: str, port: int, **options: Any) -> None:
         call_command("migrate", verbosity=0, interactive=False)
         call_command("reindex", missing=True)
+        call_command("sweep")
+        threading.Thread(target=_sweep_daily, daemon=True).start()
         if not Member.objects.exists():
             self.stdout.write(
                 "Nobody keeps a workroom here yet. In another window: python3 manage.py keeper NAME"
