@@ -29,3 +29,26 @@ def kept_apart(
         for at in members:
             middles[at] += max(low, min(start, high - whole))
     return middles
+
+
+def kept_apart_in_columns(
+    spans: Sequence[tuple[float, float]], wanted: Sequence[float], sizes: Sequence[float], *,
+    low: float = -math.inf, high: float = math.inf,
+) -> list[float]:  # fmt: skip
+    """The same where labels lie all over a drawing: only those move whose spans the other way meet.
+
+    `spans`: from where to where each reaches across. Labels that meet through others are of one column.
+    """
+    columns: list[list[int]] = []
+    end = -math.inf
+    for at in sorted(range(len(spans)), key=lambda label: spans[label]):
+        if spans[at][0] >= end:
+            columns.append([])
+        columns[-1].append(at)
+        end = max(end, spans[at][1])
+    middles = list(wanted)
+    for column in columns:
+        placed = kept_apart([wanted[at] for at in column], [sizes[at] for at in column], low=low, high=high)
+        for at, middle in zip(column, placed, strict=True):
+            middles[at] = middle
+    return middles

@@ -7,7 +7,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from scipy.optimize import minimize
 
-from catalogue.drawing.calculation import kept_apart
+from catalogue.drawing.calculation import kept_apart, kept_apart_in_columns
 
 PLACES = st.floats(-500, 500)
 LABELS = st.lists(st.tuples(PLACES, st.floats(0, 60)), max_size=12)
@@ -48,6 +48,13 @@ def test_labels_stay_between_the_edges(wanted, placed):
 
 def test_without_room_for_all_they_begin_at_the_low_edge_and_still_do_not_meet():
     assert kept_apart([5, 5, 5], [10, 10, 10], low=0, high=20) == pytest.approx([5, 15, 25])
+
+
+def test_only_labels_of_one_column_move_for_each_other():
+    # The first two overlap across, the third meets the first through the second, the fourth lies aside.
+    spans, wanted = [(0, 10), (8, 20), (19, 30), (30, 40)], [50, 50, 50, 50]
+    assert kept_apart_in_columns(spans, wanted, [10] * 4) == pytest.approx([40, 50, 60, 50])
+    assert kept_apart_in_columns([], [], []) == []
 
 
 @given(LABELS)

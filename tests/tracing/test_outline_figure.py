@@ -63,6 +63,15 @@ def test_names_of_levels_near_each_other_stand_apart_about_their_lines():
     assert (bust, under, waist) == pytest.approx((102 - high / 2, 102 + high / 2, 300))
 
 
+def test_a_level_of_another_piece_leaves_the_names_of_the_first_where_they_are():
+    levels = [
+        LevelLine(line="waist", start=-50 + 100j, end=250 + 100j),
+        LevelLine(line="elbow", start=850 + 104j, end=1200 + 104j),
+    ]
+    drawn = figure(piece("front", 0), piece("sleeve", 900), levels=levels)
+    assert [level.at.imag for level in drawn.levels] == pytest.approx([100, 104])
+
+
 def test_names_that_would_meet_keep_to_their_signs():
     drawn = figure(*(piece(f"side front {n}", 100 * n, width=80) for n in range(9)), piece("back", 1200))
     assert [name.has_room for name in drawn.names] == [False] * 9 + [True]

@@ -2,13 +2,12 @@
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
-from itertools import combinations
 
 from django.utils.safestring import SafeString
 from shapely import LinearRing, MultiLineString
 from shapely import Point as Place
 
-from catalogue.drawing.calculation import kept_apart
+from catalogue.drawing.calculation import kept_apart_in_columns
 from catalogue.drawing.showing import Colour, drawing, element, line, track
 from catalogue.lengths.showing import mm_for
 from catalogue.reading_room.loading import Chosen, Overlay, Pair
@@ -189,18 +188,14 @@ def _gaps(pairs: Sequence[Pair], box: Box) -> tuple[DrawnGap, ...]:
         complex(min(max(at.real, box.left + aside), box.left + box.width - aside), at.imag)
         for at in ((gap.first + gap.second) / 2 for gap in gaps)
     ]
-    heights = [at.imag for at in wanted]
-    if any(_is_near(one - other, box.em_mm) for one, other in combinations(wanted, 2)):
-        low, high = box.top + box.em_mm, box.top + box.height - box.em_mm
-        heights = kept_apart(heights, [1.3 * box.em_mm] * len(heights), low=low, high=high)
+    spans = [(at.real - aside, at.real + aside) for at in wanted]
+    low, high = box.top + box.em_mm, box.top + box.height - box.em_mm
+    sizes = [1.3 * box.em_mm] * len(wanted)
+    heights = kept_apart_in_columns(spans, [at.imag for at in wanted], sizes, low=low, high=high)
     return tuple(
         DrawnGap(pair=pair, start=gap.first, end=gap.second, word_at=complex(at.real, height))
         for pair, gap, at, height in zip(pairs, gaps, wanted, heights, strict=True)
     )
-
-
-def _is_near(way: Point, em_mm: float) -> bool:
-    return abs(way.real) < 2 * HALF_WORD_EM * em_mm and abs(way.imag) < 1.3 * em_mm
 
 
 def _outline(chosen: Chosen, letter_at: Point) -> DrawnOutline:

@@ -8,7 +8,7 @@ from itertools import chain
 
 from django.utils.safestring import SafeString
 
-from catalogue.drawing.calculation import kept_apart
+from catalogue.drawing.calculation import kept_apart_in_columns
 from catalogue.drawing.showing import Colour, drawing, element, line, text, track
 from catalogue.lengths.calculation.levels import LINES
 from catalogue.tracing.calculation.curve import Point
@@ -124,7 +124,10 @@ def _apart(words: list[Word]) -> tuple[Word, ...]:
 
 def _beside(starts: dict[str, Point], width: float) -> dict[str, Point]:
     """Where the names of levels stand: at their starts, or so near that they do not run into each other."""
-    heights = kept_apart([at.imag for at in starts.values()], [LINE / 100 * width] * len(starts))
+    letter = LETTER / 100 * width
+    spans = [(at.real - letter * (len(LINES[level].label) + 3), at.real) for level, at in starts.items()]
+    sizes = [LINE / 100 * width] * len(starts)
+    heights = kept_apart_in_columns(spans, [at.imag for at in starts.values()], sizes)
     return {level: complex(starts[level].real, y) for level, y in zip(starts, heights, strict=True)}
 
 
