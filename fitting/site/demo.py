@@ -28,7 +28,7 @@ from fitting.outfits.models.share import Share
 from fitting.wearers.actions import save_maker
 from fitting.wearers.models import Maker
 
-SHARED_FOR = timedelta(days=30)
+SHARED_FOR = timedelta(days=60)
 RECKONED = ("inputs", "inputs_checksum", "results", "rule_version")
 
 
