@@ -54,7 +54,9 @@ def values_of(outfit, at=NOON, **given) -> DossierValues:
 
 
 def sentences(values: DossierValues) -> list[str]:
-    return [check.sentence for group in values.pages.checks for check in group.checks]
+    return [
+        f"{check.sentence} {check.more}".strip() for group in values.pages.checks for check in group.checks
+    ]
 
 
 def test_a_sheet_carries_the_numbers_of_the_stored_comparison(outfit, people):

@@ -5,9 +5,18 @@ import datetime
 import pytest
 from django.utils import timezone
 
+from fitting.comparing.actions import compare_garment
 from fitting.fittings.showing.brief import brief_now
 from tests.makers.fittings import make_alteration, make_fitting, make_observation
-from tests.makers.rows import make_garment, make_measures, make_outfit, make_wearer, um
+from tests.makers.rows import (
+    NOON,
+    make_bodice_plate,
+    make_garment,
+    make_measures,
+    make_outfit,
+    make_wearer,
+    um,
+)
 
 
 @pytest.fixture
@@ -110,3 +119,13 @@ def test_once_closed_it_stays_as_it_was_and_opened_again_it_is_reckoned_anew(fit
     maker.post(f"/fittings/{fitting.pk}/reopen/")
     fitting.refresh_from_db()
     assert "hoop" not in brief(fitting, people).wear
+
+
+def test_at_a_fitting_a_doubt_is_said_in_one_short_sentence(fitting, gown, people):
+    make_measures(gown.outfit.wearer, {"waist": "25 in"}, taken_on=datetime.date(2026, 5, 1))
+    gown.plate = make_bodice_plate(people.workroom)
+    gown.save()
+    compare_garment(gown, by=people.maker, at=NOON)
+    stale = [check for check in brief(fitting, people).checks if "may not hold" in check]
+    assert len(stale) == 1
+    assert stale[0].count(". ") == 0

@@ -41,7 +41,7 @@ def test_an_alteration_done_in_cloth_stays_with_its_tick_and_the_inlay_it_took(m
     not_done = make_alteration(gown, observation=seen, edge="hem")
     address = address.format(fitting=fitting.pk, seen=seen.pk)
     page = maker.get(address).content.decode()
-    stays, goes = page.split("<h2>Stays</h2>")[1].split("<h2>Goes</h2>")
+    stays, goes = page.split("<h2>What stays</h2>")[1].split("<h2>What goes too</h2>")
     assert (f"gown, {done}" in stays, f"gown, {not_done}" in goes) == (True, True)
     maker.post(address)
     assert list(Alteration.objects.all()) == [done]
@@ -62,7 +62,7 @@ def test_one_that_a_later_fitting_confirmed_stays_confirmed(maker, fitting, gown
 def test_those_that_it_confirmed_are_named_and_open_again(maker, fitting, gown):
     good = make_alteration(gown, confirmed_in=fitting)
     page = maker.get(f"/fittings/{fitting.pk}/delete/").content.decode()
-    assert f"gown, {good}" in page.split("<h2>Open again</h2>")[1]
+    assert f"gown, {good}" in page.split("<h2>What is open again</h2>")[1]
     maker.post(f"/fittings/{fitting.pk}/delete/")
     assert list(Alteration.objects.unconfirmed()) == [good]
 

@@ -20,10 +20,14 @@ from fitting.outfits.models.garment import Garment
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Check:
-    """One thing to settle. `about` sorts it: altered, next, missing, comparison, measures, doubt, plate …"""
+    """One thing to settle; `more` is for the work table, where there is time to read it.
+
+    `about` sorts it: altered, next, missing, comparison, measures, doubt, plate …
+    """
 
     about: str
     sentence: str
+    more: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -90,8 +94,8 @@ def _measures(used: MeasuresUsed | None, shown: ComparisonShown | None) -> Itera
             for line in shown.lines
             if line.matters
         ]
-        sentence = " ".join([f"Its measures may not hold: {used.stale}.", *matters])
-        yield Check(about="measures", sentence=sentence)
+        sentence = f"Its measures may not hold: {used.stale}."
+        yield Check(about="measures", sentence=sentence, more=" ".join(matters))
     for how in (How.EXPECTED, How.BUILT_UP):
         lines = [
             line.label for line in shown.lines if line.line in used.lines and used.lines[line.line].how is how
@@ -104,8 +108,8 @@ def _measures(used: MeasuresUsed | None, shown: ComparisonShown | None) -> Itera
 def _doubts(shown: ComparisonShown | None) -> Iterator[Check]:
     for line in shown.lines if shown else ():
         if line.answer["verdict"] in UNSETTLED:
-            sentence = f"{line.label}: {line.answer['verdict']}, {line.likely}. {line.most_doubt}"
-            yield Check(about="doubt", sentence=sentence.strip())
+            sentence = f"{line.label}: {line.answer['verdict']}, {line.likely}."
+            yield Check(about="doubt", sentence=sentence, more=line.most_doubt)
 
 
 def _plate_questions(plate: Plate | None, writing: Writing) -> Iterator[Check]:
