@@ -21,4 +21,5 @@ class CatalogueConfig(AppConfig):
     def ready(self) -> None:
         for kinds in KINDS:
             import_module(kinds)
+        import_module("catalogue.workroom.files").watch_rows()
         faults.listen()

@@ -7,9 +7,12 @@ from pathlib import Path
 
 import hypothesis
 import pytest
+from django.apps import apps
+from django.contrib.contenttypes.models import ContentType
 from django.db import connection
 from django.test import override_settings
 
+from catalogue.workroom.work import engine
 from fitting.site import provision
 from tests import databases
 from tests.demo import WRITTEN, Demo, demo_told_at
@@ -122,11 +125,28 @@ def django_db_setup(django_db_setup: None, django_db_blocker) -> None:
 def data_folder(settings, tmp_path: Path) -> Path:
     """What a test uploads or prints goes to a folder of its own, never to a person's."""
     settings.DATA_DIR = tmp_path
-    settings.STORAGES = {
-        **settings.STORAGES,
-        "default": {**settings.STORAGES["default"], "OPTIONS": {"location": tmp_path / "files"}},
-    }
     return tmp_path
+
+
+@pytest.fixture(autouse=True)
+def no_process(request: pytest.FixtureRequest, monkeypatch) -> None:
+    """None is started for a test: it would know nothing of the test's rows. A browser's server may."""
+    if not BROWSER & set(request.fixturenames):
+        monkeypatch.setattr(engine, "start_command", lambda *words: None)
+
+
+@pytest.fixture
+def started(monkeypatch) -> list[int]:
+    """The keys of long work for which a process was started, none of which runs."""
+    keys: list[int] = []
+    monkeypatch.setattr(engine, "start_command", lambda _, *words: keys.extend(map(int, words)))
+    return keys
+
+
+@pytest.fixture
+def done_at_once(monkeypatch) -> None:
+    """Long work is done where the test stands, by nobody else."""
+    monkeypatch.setattr(engine, "start_command", lambda _, *words: engine.do_in_turn(list(map(int, words))))
 
 
 @pytest.fixture(scope="session", autouse=True)
@@ -139,6 +159,8 @@ def quick_passwords() -> Iterator[None]:
 @pytest.fixture
 def people(db) -> People:
     """Keeper, maker and reader of one workroom, and the keeper of another, a stranger here."""
+    # Django asks once in a process for the keys of models; a test may count queries.
+    ContentType.objects.get_for_models(*apps.get_models())
     return make_people()
 
 

@@ -19,6 +19,7 @@ from urllib.parse import urlsplit
 
 import psycopg
 from django.conf import settings
+from django.contrib.contenttypes.models import ContentType
 from django.db import connection, transaction
 
 from fitting.site.first_run import taken
@@ -57,6 +58,8 @@ def migrate_from_zero(place: Path) -> None:
 
 def become(place: Path) -> None:
     """The test database is from now on a copy of the one kept in `place`."""
+    # It knows the models by keys of its own.
+    ContentType.objects.clear_cache()
     if connection.vendor == "postgresql":
         connection.close()
         make_empty(connection.settings_dict["NAME"], after=kept_name(place))
@@ -68,6 +71,7 @@ def become(place: Path) -> None:
 
 def become_empty() -> None:
     """The test database has no table any more."""
+    ContentType.objects.clear_cache()
     if connection.vendor == "postgresql":
         connection.close()
         make_empty(connection.settings_dict["NAME"])

@@ -84,7 +84,6 @@ TABLE = {
     "seam-propose": Door(WRITERS, "plate"),
     "scan-detail": Door(MEMBERS, "plate"),
     "scan-add": Door(WRITERS, "plate"),
-    "scan-again": Door(WRITERS, "plate", only_post=True),
     "scan-delete": Door(WRITERS, "plate"),
     "scan-calibrate": Door(WRITERS, "plate", more=("corners",)),
     "scan-tile": Door(MEMBERS, "scan", more=(0, 0, 0)),
@@ -110,6 +109,8 @@ TABLE = {
     "deleted-list": Door(WRITERS),
     "deleted-restore": Door(WRITERS, "deleted", only_post=True),
     "deleted-forget": Door(KEEPERS, "deleted"),
+    "work-stop": Door(WRITERS, "work", only_post=True),
+    "work-again": Door(WRITERS, "work", only_post=True),
     "archive-detail": Door(KEEPERS),
     "archive-export": Door(KEEPERS),
     "archive-csv": Door(KEEPERS, more=("garments",)),
@@ -186,7 +187,6 @@ TABLE = {
     "garment-sheets-file": Door(WRITERS, "garment"),
     "lay-add": Door(WRITERS, "garment"),
     "lay-detail": Door(SEES_MEASURES, "lay"),
-    "lay-stop": Door(WRITERS, "lay", only_post=True),
     "lay-buy": Door(WRITERS, "lay", only_post=True),
     "lay-delete": Door(WRITERS, "lay"),
     "outfit-dressing": Door(MEMBERS, "outfit"),
@@ -225,7 +225,6 @@ TABLE = {
     "dossier-add": Door(WRITERS, "outfit"),
     "dossier-detail": Door(SEES_MEASURES, "dossier"),
     "dossier-file": Door(SEES_MEASURES, "dossier"),
-    "dossier-again": Door(WRITERS, "dossier", only_post=True),
     "dossier-delete": Door(WRITERS, "dossier"),
 }
 # fmt: on

@@ -15,12 +15,14 @@ from catalogue.workroom.models import (
     Deleted,
     KeyedModel,
     Member,
+    Unwanted,
     User,
     Workroom,
     WorkroomModel,
     WorkroomQuerySet,
 )
 from catalogue.workroom.models.one_time import Invitation, SignInAddress
+from catalogue.workroom.work.models import Work
 
 __all__ = [
     "Calibration",
@@ -51,7 +53,9 @@ __all__ = [
     "TracedPiece",
     "TracedReading",
     "TypedText",
+    "Unwanted",
     "User",
+    "Work",
     "Workroom",
     "WorkroomModel",
     "WorkroomQuerySet",

@@ -1,27 +1,18 @@
-"""Photographs kept, put in order, removed; and one of them in parts, each as fine as the file that was sent.
+"""Photographs kept, put in order, and drawn in parts, each as fine as the file that was sent."""
 
-Kept: the file first, then the row. Removed: the row first, then the file.
-"""
-
-import math
-import shutil
-from collections.abc import Iterable, Sequence
+import io
+from collections.abc import Sequence
 from dataclasses import dataclass
-from pathlib import Path
-from typing import BinaryIO
 from uuid import uuid4
 
 from django.core.files.uploadedfile import UploadedFile
 from django.db import transaction
 
-from catalogue.photographs.imaging import QUALITY, PreparedImage, open_scan, store_derivatives
-from catalogue.photographs.models import Photo, photo_folder
+from catalogue.photographs.imaging import QUALITY, PreparedImage, open_scan
+from catalogue.photographs.models import PART_PX, Photo, WithCopies
 from catalogue.references.models.garment import ReferenceGarment
 from catalogue.sources.models import Source
-from catalogue.workroom.files import new_original
-
-# A photograph looked at closely comes in square parts of this side.
-PART_PX = 1600
+from catalogue.workroom.files import open_file, put
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -55,14 +46,8 @@ def add_photos(
 
 
 def _keep(reference: ReferenceGarment, picture: SentPicture, notes: PictureNotes, *, order: int) -> Photo:
-    stem = uuid4().hex
-    store_derivatives(picture.prepared, photo_folder(), stem)
-    store_original(picture.file, stem)
-    return Photo.objects.create(
+    photo = Photo(
         reference=reference,
-        stem=stem,
-        width=picture.prepared.width,
-        height=picture.prepared.height,
         order=order,
         view=notes.view,
         caption=notes.caption,
@@ -70,13 +55,19 @@ def _keep(reference: ReferenceGarment, picture: SentPicture, notes: PictureNotes
         rights=notes.rights,
         source=notes.source,
     )
+    keep_copies(photo, picture.prepared)
+    # Kept for a better copy some day, never served: it may hold a place, a name or something worse.
+    put(photo.original, picture.file)
+    photo.save()
+    return photo
 
 
-def store_original(file: BinaryIO, stem: str) -> None:
-    """Kept for a better copy some day, never served: it may hold a place, a name or something worse."""
-    file.seek(0)
-    with new_original(photo_folder() / "originals" / stem) as original:
-        shutil.copyfileobj(file, original)
+def keep_copies(photo: WithCopies, prepared: PreparedImage) -> None:
+    """Put the copies of a photograph of any kind, whose row is saved after them."""
+    photo.stem = photo.stem or uuid4().hex
+    photo.width, photo.height = prepared.width, prepared.height
+    for size, copy in prepared.derivatives.items():
+        put(photo.file(size), copy)
 
 
 @transaction.atomic
@@ -91,48 +82,23 @@ def move_photo(*, photo: Photo, by: int) -> None:
     Photo.objects.bulk_update(photos, ["order"])
 
 
-def remove_files(stems: Iterable[str]) -> None:
-    for stem in stems:
-        Photo(stem=stem).forget_files()
+def draw_parts(photo: Photo) -> None:
+    """Draw the photograph in square parts, each as fine as the file that was sent.
 
-
-def parts_of(photo: Photo) -> tuple[int, int]:
-    """Columns and rows; one of each where the largest copy shows all there is."""
-    return math.ceil(photo.width / PART_PX), math.ceil(photo.height / PART_PX)
-
-
-def part_file(photo: Photo, column: int, row: int) -> Path | None:
-    """The file of one part, drawn with all others the first time; None where there is no such part.
-
-    Raises ImageRefused where the original cannot be read any more.
+    Raises ImageRefused where that cannot be read any more.
     """
-    columns, rows = parts_of(photo)
-    if not (0 <= column < columns and 0 <= row < rows):
-        return None
-    file = _file(photo, column, row)
-    if not file.is_file():
-        _draw(photo, columns, rows)
-    return file if file.is_file() else None
-
-
-def _draw(photo: Photo, columns: int, rows: int) -> None:
     sent = photo.best_file()
     if sent is None:
         return
-    with sent.open("rb") as opened:
+    with open_file(sent) as opened:
         picture = open_scan(opened).convert("RGB")
+    columns, rows = photo.parts()
     for column in range(columns):
         for row in range(rows):
             left, top = column * PART_PX, row * PART_PX
             corner = (min(left + PART_PX, picture.width), min(top + PART_PX, picture.height))
             if corner[0] <= left or corner[1] <= top:
                 continue  # the original is gone, and the copy in its place is smaller
-            file = _file(photo, column, row)
-            part = file.with_suffix(".part")
+            part = io.BytesIO()
             picture.crop((left, top, *corner)).save(part, "JPEG", quality=QUALITY)
-            part.replace(file)
-
-
-def _file(photo: Photo, column: int, row: int) -> Path:
-    # Named like the copies, so that it goes with them.
-    return photo_folder() / f"{photo.stem}-part-{column}-{row}.jpg"
+            put(photo.part(column, row), part)

@@ -7,20 +7,19 @@ sRGB, without the place, camera and comments that the file may carry.
 import io
 import os
 import re
-import tempfile
 from collections.abc import Iterator, Mapping
 from contextlib import contextmanager
 from dataclasses import dataclass, replace
-from pathlib import Path
 from typing import BinaryIO
 
 from PIL import ExifTags, Image, ImageCms, ImageFile, ImageOps
+
+from catalogue.photographs.models import SIZES
 
 FORMATS = ("JPEG", "PNG", "WEBP", "TIFF")
 MOST_BYTES = 40 * 1024 * 1024
 MOST_SCAN_BYTES = 400 * 1024 * 1024  # 60 million pixels of 16-bit colour are 360
 MOST_PIXELS = 60_000_000
-SIZES = (320, 960, 2000)  # long edge in pixels: in a list, on a page, looked at closely or printed
 QUALITY = 85
 # Marks in a JPEG: tables, frames, its density, and the pixels themselves.
 SCAN_DATA = 0xDA
@@ -119,24 +118,6 @@ def _opened(file: BinaryIO) -> Iterator[Image.Image]:
         raise ImageRefused(
             "This file is not a whole JPEG, PNG, WebP or TIFF picture: save it again or send another."
         ) from broken
-
-
-def store_derivatives(prepared: PreparedImage, folder: Path, stem: str) -> dict[int, str]:
-    """Write each derivative as `stem`-size.jpg into `folder`, all or nothing of a file; the names by size.
-
-    The row comes after: a file without a row is swept away, a row without a file would be a hole in a page.
-    """
-    if not re.fullmatch(r"[A-Za-z0-9_-]+", stem):
-        raise ValueError(f"A stem is letters, digits, - and _: {stem!r}")
-    folder.mkdir(parents=True, exist_ok=True)
-    names = {size: f"{stem}-{size}.jpg" for size in prepared.derivatives}
-    for size, name in names.items():
-        with tempfile.NamedTemporaryFile(dir=folder, suffix=".part", delete=False) as part:
-            part.write(prepared.derivatives[size])
-            part.flush()
-            os.fsync(part.fileno())
-        Path(part.name).replace(folder / name)
-    return names
 
 
 def _prepare(image: Image.Image) -> PreparedImage:

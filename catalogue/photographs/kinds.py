@@ -5,9 +5,10 @@ from collections.abc import Callable
 from typing import IO
 from uuid import uuid4
 
-from catalogue.photographs.actions import store_original
-from catalogue.photographs.imaging import MOST_BYTES, read_upload, store_derivatives
-from catalogue.photographs.models import Photo, photo_folder
+from catalogue.photographs.actions import keep_copies
+from catalogue.photographs.imaging import MOST_BYTES, read_upload
+from catalogue.photographs.models import Photo
+from catalogue.workroom.files import put
 from catalogue.workroom.kinds import Kind, register
 
 
@@ -16,9 +17,8 @@ def _keep(photo: Photo, opens: Callable[[], IO[bytes]]) -> None:
     with opens() as opened:
         content = io.BytesIO(opened.read())
     prepared = read_upload(content)
-    photo.width, photo.height = prepared.width, prepared.height
-    store_derivatives(prepared, photo_folder(), photo.stem)
-    store_original(content, photo.stem)
+    keep_copies(photo, prepared)
+    put(photo.original, content)
 
 
 register(

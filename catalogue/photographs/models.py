@@ -1,20 +1,47 @@
-from pathlib import Path
+import math
+from typing import ClassVar
 
-from django.conf import settings
 from django.db import models
 from django.urls import reverse
 
 from catalogue.references.models.garment import ReferenceGarment
 from catalogue.sources.models import Source
-from catalogue.workroom.models import KeyedModel
+from catalogue.workroom.files import is_there
+from catalogue.workroom.models import KeyedModel, WithFiles
+
+SIZES = (320, 960, 2000)  # long edge in pixels: in a list, on a page, looked at closely or printed
+# A photograph looked at closely comes in square parts of this side.
+PART_PX = 1600
 
 
-def photo_folder() -> Path:
-    """Where the pictures lie: no address leads there, the view `photo-file` reads from it."""
-    return Path(settings.DATA_DIR) / "files" / "photos"
+class WithCopies(WithFiles, models.Model):
+    """What a photograph of any kind has: copies drawn from it, which alone are served."""
+
+    FOLDER: ClassVar[str]
+
+    stem = models.CharField(max_length=64, unique=True, editable=False)
+    width = models.PositiveIntegerField(editable=False)
+    height = models.PositiveIntegerField(editable=False)
+
+    class Meta:
+        abstract = True
+
+    def file_name(self, size: int) -> str:
+        return f"{self.stem}-{size}.jpg"
+
+    def file(self, size: int) -> str:
+        """The copy whose long edge is `size` pixels, one of SIZES."""
+        return f"{self.FOLDER}{self.file_name(size)}"
+
+    def files(self) -> list[str]:
+        return [self.file(size) for size in SIZES]
+
+    def best_file(self) -> str | None:
+        """The largest copy; None where it is missing."""
+        return next(filter(is_there, [self.file(max(SIZES))]), None)
 
 
-class Photo(KeyedModel):
+class Photo(WithCopies, KeyedModel):
     """A picture of a reference garment. Only copies drawn from it are served, not the file that was sent."""
 
     class View(models.TextChoices):
@@ -25,12 +52,10 @@ class Photo(KeyedModel):
         DETAIL = "detail", "detail"
         PLATE = "plate", "plate or diagram"
 
+    FOLDER = "photos/"
     workroom_path = "reference__workroom"
 
     reference = models.ForeignKey(ReferenceGarment, on_delete=models.CASCADE, related_name="photos")
-    stem = models.CharField(max_length=64, unique=True, editable=False)
-    width = models.PositiveIntegerField(editable=False)
-    height = models.PositiveIntegerField(editable=False)
     view = models.CharField(max_length=10, choices=View, default=View.FRONT)
     caption = models.CharField(
         max_length=200, blank=True, help_text="What it shows. Read aloud to those who cannot see it."
@@ -51,15 +76,23 @@ class Photo(KeyedModel):
     def address(self, size: int) -> str:
         return reverse("photo-file", args=[self.pk, size])
 
-    def best_file(self) -> Path | None:
-        """The file as it was sent, which has no address; without it the largest copy; None without either."""
-        candidates = (photo_folder() / "originals" / self.stem, self.file(2000))
-        return next((path for path in candidates if path.is_file()), None)
+    @property
+    def original(self) -> str:
+        """The file as it was sent, which has no address."""
+        return f"{self.FOLDER}originals/{self.stem}"
 
-    def file(self, size: int) -> Path:
-        """The copy whose long edge is `size` pixels, one of `catalogue.photographs.imaging.SIZES`."""
-        return photo_folder() / f"{self.stem}-{size}.jpg"
+    def best_file(self) -> str | None:
+        """The file as it was sent; without it the largest copy; None without either."""
+        return self.original if is_there(self.original) else super().best_file()
 
-    def forget_files(self) -> None:
-        for file in (*photo_folder().glob(f"{self.stem}-*.jpg"), photo_folder() / "originals" / self.stem):
-            file.unlink(missing_ok=True)
+    def parts(self) -> tuple[int, int]:
+        """Columns and rows; one of each where the largest copy shows all there is."""
+        return math.ceil(self.width / PART_PX), math.ceil(self.height / PART_PX)
+
+    def part(self, column: int, row: int) -> str:
+        return f"{self.FOLDER}{self.stem}-part-{column}-{row}.jpg"
+
+    def files(self) -> list[str]:
+        columns, rows = self.parts()
+        parts = [self.part(column, row) for column in range(columns) for row in range(rows)]
+        return [self.original, *super().files(), *parts]

@@ -3,20 +3,19 @@
 A picture that is shown is one that we drew ourselves, always a JPEG: `picture` sends it, a scan's tiles too.
 """
 
-from pathlib import Path
-
 from django.contrib import messages
 from django.http import FileResponse, Http404, HttpRequest, HttpResponse, JsonResponse
 from django.shortcuts import redirect, render
 from django.urls import reverse
 from django.views.decorators.http import require_POST
 
-from catalogue.photographs.actions import add_photos, move_photo, part_file, parts_of
+from catalogue.photographs.actions import add_photos, draw_parts, move_photo
 from catalogue.photographs.forms import PhotoForm, PhotosForm
-from catalogue.photographs.imaging import SIZES, ImageRefused
-from catalogue.photographs.models import Photo
+from catalogue.photographs.imaging import ImageRefused
+from catalogue.photographs.models import SIZES, Photo, WithCopies
 from catalogue.references.models.garment import ReferenceGarment
 from catalogue.workroom.actions.deleted import delete_for_a_while
+from catalogue.workroom.files import file_answer, is_there
 from catalogue.workroom.guard import may_change, open_for_edit, open_for_look
 from catalogue.workroom.views.deleted import tell_deleted
 
@@ -24,22 +23,19 @@ from catalogue.workroom.views.deleted import tell_deleted
 KEPT_A_DAY = "private, max-age=86400, immutable"
 KEPT_AN_HOUR = "private, max-age=3600"
 NOT_KEPT = "private, no-store"
+FILE_MISSING = "The picture’s file is missing from the data folder."
 
 
-def picture_of_size(photo, size: int, *, cache: str) -> FileResponse:
+def picture_of_size(photo: WithCopies, size: int, *, cache: str) -> FileResponse:
     """The copy of a photograph of any kind whose long edge is `size` pixels."""
     if size not in SIZES:
         raise Http404("Photographs are kept in other sizes.")
     return picture(photo.file(size), cache=cache)
 
 
-def picture(file: Path, *, cache: str) -> FileResponse:
-    """The file with what a browser may do about it; 404 where it is missing."""
-    try:
-        opened = file.open("rb")
-    except FileNotFoundError:
-        raise Http404("The picture’s file is missing from the data folder.") from None
-    return FileResponse(opened, content_type="image/jpeg", headers={"Cache-Control": cache})
+def picture(file: str, *, cache: str) -> FileResponse:
+    """The file by its name, with what a browser may do about it; 404 where it is missing."""
+    return file_answer(file, missing=FILE_MISSING, cache=cache, content_type="image/jpeg")
 
 
 def photo_add(request: HttpRequest, pk: int) -> HttpResponse:
@@ -91,27 +87,30 @@ def photo_detail(request: HttpRequest, pk: int) -> HttpResponse:
 def photo_close(request: HttpRequest, pk: int, column: int, row: int) -> HttpResponse:
     """One part of the photograph, as fine as it was sent."""
     photo = open_for_look(Photo.objects.select_related("source"), request, pk)
-    columns, rows = parts_of(photo)
+    columns, rows = photo.parts()
     if column >= columns or row >= rows:
         raise Http404("The photograph has no such part.")
     return _answer_photo(request, photo, "photographs/photo_close.html", column=column, row=row)
 
 
 def _answer_photo(request: HttpRequest, photo: Photo, template: str, **part: int) -> HttpResponse:
-    columns, rows = parts_of(photo)
+    columns, rows = photo.parts()
     shown = {"photo": photo, "columns": range(columns), "rows": range(rows), "has_parts": columns * rows > 1}
     return render(request, template, shown | part)
 
 
 def photo_part(request: HttpRequest, pk: int, column: int, row: int) -> HttpResponse:
+    """Drawn with all other parts the first time."""
     photo = open_for_look(Photo, request, pk)
-    try:
-        file = part_file(photo, column, row)
-    except ImageRefused as refused:
-        raise Http404(refused.sentence) from None
-    if file is None:
+    columns, rows = photo.parts()
+    if column >= columns or row >= rows:
         raise Http404("The photograph has no such part.")
-    return picture(file, cache=KEPT_A_DAY)
+    if not is_there(photo.part(column, row)):
+        try:
+            draw_parts(photo)
+        except ImageRefused as refused:
+            raise Http404(refused.sentence) from None
+    return picture(photo.part(column, row), cache=KEPT_A_DAY)
 
 
 def photo_change(request: HttpRequest, pk: int) -> HttpResponse:

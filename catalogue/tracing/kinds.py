@@ -1,12 +1,9 @@
 """What a workroom holds of scans, calibrations and what was traced."""
 
-import shutil
 from collections.abc import Callable
-from copy import copy
 from typing import IO
 from uuid import uuid4
 
-from django.db import transaction
 from django.db.models import Q
 from django.utils import timezone
 
@@ -20,11 +17,12 @@ from catalogue.tracing.calculation.geometry import (
     check_nodes,
 )
 from catalogue.tracing.models import Calibration, PlateScan, Tiled, TracedLevel, TracedPiece, TracedReading
-from catalogue.workroom.files import new_original
+from catalogue.workroom.files import put
 from catalogue.workroom.kinds import Kind, register
+from catalogue.workroom.work.engine import put_in_line
 
-# Of the process that cuts the tiles, which are no part of an archive.
-CUTTING = ("state", "progress", "heartbeat", "fault")
+# No longer read: long work is no part of an archive, and the tiles that it cuts are none.
+CUTTING = ("works", "state", "progress", "heartbeat", "fault")
 
 
 def _keep(scan: PlateScan, opens: Callable[[], IO[bytes]]) -> None:
@@ -32,21 +30,19 @@ def _keep(scan: PlateScan, opens: Callable[[], IO[bytes]]) -> None:
     scan.stem = uuid4().hex
     with opens() as opened:
         check_scan(opened)
-    with new_original(scan.original) as original, opens() as opened:
-        shutil.copyfileobj(opened, original)
+    with opens() as opened:
+        put(scan.original, opened)
 
 
 def _cut_again(tiled: Tiled) -> None:
-    tiled.state, tiled.progress, tiled.fault, tiled.heartbeat = Tiled.State.WAITING, 0, "", timezone.now()
+    put_in_line(tiled, at=timezone.now())
 
 
 def _forget_traced(scan: PlateScan) -> None:
     """What was traced on another picture goes with it."""
-    old = copy(scan)
     TracedPiece.objects.filter(piece__plate=scan.plate_id).delete()
     scan.plate.traced_levels.all().delete()
     scan.calibrations.all().delete()
-    transaction.on_commit(old.forget_files)
 
 
 register(

@@ -1,34 +1,25 @@
 """The scan of a plate, its calibrations, and what was traced on it: pieces, level lines, readings."""
 
-import shutil
-from datetime import datetime, timedelta
-from pathlib import Path
-
 from django.conf import settings
 from django.db import models
 from django.urls import reverse
-from django.utils import timezone
 
 from catalogue.lengths.models import LengthColumns, LengthField
 from catalogue.plates.models.piece import Piece
 from catalogue.plates.models.plate import Plate
 from catalogue.references.models.garment import LINE_CHOICES
-from catalogue.workroom.models import KeyedModel, WorkroomModel
+from catalogue.workroom.files import is_there
+from catalogue.workroom.models import WithFiles, WorkroomModel
+from catalogue.workroom.work.models import LongWork, WorkedModel
 
-# A process that cuts tiles gives a sign of life for every row of them; this long without, it was killed.
-SILENT_AFTER = timedelta(seconds=60)
+CUTTING = {"being_done": "being prepared", "how_much": "How much of the picture is prepared"}
 
 
-class Tiled(KeyedModel):
-    """A picture that a short-lived process cuts into tiles. `width` and `height` are its pixels, upright."""
+class Tiled(WorkedModel):
+    """A picture that long work cuts into tiles. `width` and `height` are its pixels, upright."""
 
-    class State(models.TextChoices):
-        WAITING = "waiting", "waiting"
-        RUNNING = "running", "being cut"
-        DONE = "done", "ready"
-        FAILED = "failed", "failed"
-
-    state = models.CharField(max_length=8, choices=State, default=State.WAITING, editable=False)
+    # No longer read: `works` says it. They go in a later landing.
+    state = models.CharField(max_length=8, default="waiting", editable=False)
     progress = models.PositiveSmallIntegerField(default=0, editable=False)
     heartbeat = models.DateTimeField(null=True, editable=False)
     fault = models.TextField(blank=True, editable=False)
@@ -38,25 +29,12 @@ class Tiled(KeyedModel):
     class Meta:
         abstract = True
 
-    @property
-    def is_ready(self) -> bool:
-        return self.state == self.State.DONE
 
-    def is_stopped(self, at: datetime | None = None) -> bool:
-        """Whether its process was killed: it is not done, and gives no sign of life."""
-        silent_since = (at or timezone.now()) - SILENT_AFTER
-        unfinished = self.state in (self.State.WAITING, self.State.RUNNING)
-        return unfinished and self.heartbeat is not None and self.heartbeat < silent_since
-
-    @property
-    def is_unfinished(self) -> bool:
-        return self.state in (self.State.WAITING, self.State.RUNNING) and not self.is_stopped()
-
-
-class PlateScan(Tiled):
+class PlateScan(WithFiles, Tiled):
     """The scan or photograph of a plate. The file that was sent is kept, and only tiles of it are served."""
 
     workroom_path = "plate__reference__workroom"
+    long_work = LongWork(by="catalogue.tracing.actions.scan.cut_scan", **CUTTING)
 
     plate = models.OneToOneField(Plate, on_delete=models.CASCADE, related_name="scan")
     stem = models.CharField(max_length=64, unique=True, editable=False)
@@ -76,23 +54,24 @@ class PlateScan(Tiled):
         return reverse("scan-detail", args=[self.plate_id])
 
     @property
-    def folder(self) -> Path:
-        return Path(settings.DATA_DIR) / "files" / "scans" / self.stem
+    def folder(self) -> str:
+        """With its own tiles and those of its calibrations."""
+        return f"scans/{self.stem}/"
 
-    def forget_files(self) -> None:
-        shutil.rmtree(self.folder, ignore_errors=True)
+    def files(self) -> list[str]:
+        return [self.folder]
 
     @property
-    def original(self) -> Path:
-        return self.folder / "original"
+    def original(self) -> str:
+        return f"{self.folder}original"
 
-    def best_file(self) -> Path | None:
+    def best_file(self) -> str | None:
         """The file as it was sent, which has no address; None where it is missing."""
-        return self.original if self.original.is_file() else None
+        return self.original if is_there(self.original) else None
 
     @property
-    def tile_folder(self) -> Path:
-        return self.folder / "0"
+    def tiles(self) -> str:
+        return f"{self.folder}0.tiles"
 
     @property
     def size(self) -> tuple[int, int]:
@@ -114,6 +93,7 @@ class Calibration(Tiled):
         DRAWN = "drawn", "its own drawing, in millimetres"
 
     workroom_path = "scan__plate__reference__workroom"
+    long_work = LongWork(by="catalogue.tracing.actions.scan.cut_calibration", **CUTTING)
 
     scan = models.ForeignKey(PlateScan, on_delete=models.CASCADE, related_name="calibrations")
     number = models.PositiveSmallIntegerField()
@@ -138,9 +118,12 @@ class Calibration(Tiled):
     def __str__(self) -> str:
         return f"calibration {self.number} by {self.get_way_display()}"
 
+    def get_absolute_url(self) -> str:
+        return self.scan.get_absolute_url()
+
     @property
-    def tile_folder(self) -> Path:
-        return self.scan.folder / str(self.number)
+    def tiles(self) -> str:
+        return f"{self.scan.folder}{self.number}.tiles"
 
 
 class TracedPiece(WorkroomModel):

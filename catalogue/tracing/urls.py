@@ -5,7 +5,6 @@ from catalogue.tracing.views import outlines, scans, tracing
 urlpatterns = [
     path("plates/<int:pk>/scan/", scans.scan_detail, name="scan-detail"),
     path("plates/<int:pk>/scan/add/", scans.scan_add, name="scan-add"),
-    path("plates/<int:pk>/scan/again/", scans.scan_again, name="scan-again"),
     path("plates/<int:pk>/scan/delete/", scans.scan_delete, name="scan-delete"),
     path("plates/<int:pk>/scan/calibrate/<slug:way>/", scans.scan_calibrate, name="scan-calibrate"),
     path("scans/<int:pk>/tiles/<int:level>/<int:column>/<int:row>/", scans.scan_tile, name="scan-tile"),

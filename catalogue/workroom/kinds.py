@@ -10,16 +10,14 @@ by their names; no number of this database is in it.
 """
 
 from collections.abc import Callable, Iterable, Iterator, Mapping
-from copy import copy
 from dataclasses import dataclass, field
 from functools import cache
 from typing import IO, Any
 
 from django.db.models import DateField, Field, ForeignKey, JSONField, ManyToManyField, Model, Q
-from django.db.transaction import on_commit
 
 from catalogue.lengths.models import LengthField
-from catalogue.workroom.models import Deleted, Member, User, Workroom
+from catalogue.workroom.models import Deleted, Member, Unwanted, User, Workroom
 from catalogue.workroom.models.one_time import Invitation, SignInAddress
 
 Said = dict[str, Any]
@@ -37,7 +35,7 @@ class Kind:
     own pages would not keep. `alike`: which rows say the same as these columns, under another key.
     `files`: the folder of an archive with the file that each row has; `most`: how many bytes it may have;
     `keep`: stores for a row what opens, or raises ImageRefused; `replaced`: called before one takes the
-    place of another. `written`: called with each row that an archive makes or changes. `pixels_of`: without
+    place of another. `written`: called with each row that an archive made or changed. `pixels_of`: without
     which it means nothing, and is not in an archive. `stays_unsaid`: of which those here stay where an
     archive says none.
     """
@@ -56,7 +54,7 @@ class Kind:
     stays_unsaid: bool = False
     alike: Callable[[Mapping[str, Any]], Q] | None = None
     written: Callable[[Any], None] = lambda row: None
-    replaced: Callable[[Any], None] = lambda row: on_commit(copy(row).forget_files)
+    replaced: Callable[[Any], None] = lambda row: None
 
     @property
     def has_key(self) -> bool:
@@ -235,4 +233,4 @@ def _way_up(kind: Kind) -> ForeignKey:
 
 excuse("The people of one house, and what each may do there.", User, Workroom, Member)
 excuse("An address that lets one person in, once.", Invitation, SignInAddress)
-excuse("What one house threw away.", Deleted)
+excuse("What one house threw away.", Deleted, Unwanted)

@@ -1,6 +1,6 @@
 from django.urls import path
 
-from catalogue.workroom.views import deleted, invitations, members, sign_in
+from catalogue.workroom.views import deleted, invitations, members, sign_in, work
 
 urlpatterns = [
     path("sign-in/once/<str:secret>/", sign_in.sign_in_once, name="sign-in-once"),
@@ -21,4 +21,6 @@ urlpatterns = [
     path("deleted/", deleted.deleted_list, name="deleted-list"),
     path("deleted/<int:pk>/restore/", deleted.deleted_restore, name="deleted-restore"),
     path("deleted/<int:pk>/forget/", deleted.deleted_forget, name="deleted-forget"),
+    path("work/<int:pk>/stop/", work.work_stop, name="work-stop"),
+    path("work/<int:pk>/again/", work.work_again, name="work-again"),
 ]

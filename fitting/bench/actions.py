@@ -11,7 +11,6 @@ from catalogue.workroom.index.filing import file_references, file_sources, refer
 from catalogue.workroom.models import Deleted
 from fitting.bench.loading.wearer_rows import (
     alterations_for,
-    fitting_photos_of,
     fittings_of,
     log_photos_of,
     shares_of,
@@ -40,11 +39,8 @@ def erase_wearer(wearer: Wearer, *, settled: Mapping[str, Settling] = MappingPro
     Their names in other people's words are blanked, but where `settled` says otherwise, by key of the place.
     """
     workroom, names = wearer.workroom, wearer.names
-    dossiers = list(Dossier.objects.showing(wearer))
-    # Files first: cut short here, the rows still say what to erase, and it can be done again.
-    for one in (*dossiers, *fitting_photos_of(wearer), *log_photos_of(wearer)):
-        one.forget_files()
-    Dossier.objects.filter(pk__in=[dossier.pk for dossier in dossiers]).delete()
+    # Each row takes its files along.
+    Dossier.objects.filter(pk__in=list(Dossier.objects.showing(wearer).values_list("pk", flat=True))).delete()
     # What was said of them for others to read goes with them.
     shares_of(wearer).delete()
     for rows in (fittings_of, alterations_for, trial_measures_of, log_photos_of):
@@ -65,7 +61,6 @@ def settle_words(places: Iterable[NamedPlace], *, settled: Mapping[str, Settling
         if isinstance(place.row, Deleted):
             forget_deleted(deleted=place.row)
         elif isinstance(place.row, Dossier):
-            place.row.forget_files()
             place.row.delete()
         else:
             own_words = decided.choice == REWRITE and place.can_be_rewritten and decided.words.strip()

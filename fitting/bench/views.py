@@ -11,10 +11,11 @@ from django.utils import timezone
 from django.utils.text import slugify
 
 from catalogue.lengths.showing import Writing
-from catalogue.photographs.imaging import SIZES
+from catalogue.photographs.models import SIZES
 from catalogue.plates.models.plate import Plate
 from catalogue.references.models.garment import ReferenceGarment
 from catalogue.references.models.question import Question
+from catalogue.workroom.files import is_there, open_file
 from catalogue.workroom.guard import (
     may_change,
     open_for_edit,
@@ -155,9 +156,10 @@ def wearer_photographs(request: HttpRequest, pk: int) -> HttpResponse:
     archive = TemporaryFile()  # noqa: SIM115, the answer closes it when it is sent
     with ZipFile(archive, "w") as files:
         for photo in (*fitting_photos_of(wearer), *log_photos_of(wearer)):
-            file = photo.file(max(SIZES))
-            if file.exists():
-                files.write(file, file.name)
+            name = photo.file(max(SIZES))
+            if is_there(name):
+                with open_file(name) as file:
+                    files.writestr(photo.file_name(max(SIZES)), file.read())
     archive.seek(0)
     file_name = f"{slugify(wearer.name) or 'wearer'}-photographs.zip"
     return FileResponse(archive, as_attachment=True, filename=file_name)

@@ -1,14 +1,11 @@
-from datetime import datetime, timedelta
-from pathlib import Path
-
 from django.conf import settings
-from django.db import models, transaction
-from django.db.models.signals import post_delete
-from django.dispatch import receiver
+from django.db import models
 from django.urls import reverse
 from django.utils import timezone
 
-from catalogue.workroom.models import KeyedModel, WorkroomQuerySet
+from catalogue.workroom.files import is_there
+from catalogue.workroom.models import WithFiles, WorkroomQuerySet
+from catalogue.workroom.work.models import LongWork, Work, WorkedModel
 from fitting.comparing.models import Comparison
 from fitting.fittings.models.alteration import Alteration
 from fitting.fittings.models.session import Fitting
@@ -20,15 +17,8 @@ from fitting.outfits.models.outfit import Outfit
 from fitting.pattern.models import WorkNote
 from fitting.wearers.models import Wearer
 
-# A process that makes one gives a sign of life many times a second; this long without, it was killed.
-SILENT_AFTER = timedelta(seconds=30)
-
 
 class DossierQuerySet(WorkroomQuerySet):
-    def stopped(self, at: datetime) -> "DossierQuerySet":
-        """Those still to be made whose process gives no sign of life any more."""
-        return self.filter(state__in=Dossier.UNFINISHED, heartbeat__lt=at - SILENT_AFTER)
-
     def showing(self, wearer: Wearer) -> "DossierQuerySet":
         """Those with a figure or a picture of this person, whomever their outfit is for now."""
         named = models.Q(wearer=wearer) | models.Q(outfit__wearer=wearer)
@@ -46,7 +36,7 @@ class DossierQuerySet(WorkroomQuerySet):
 
     def ready_for(self, wearer_id: int | None) -> "DossierQuerySet":
         """Those made for this person; nobody's, where it is None."""
-        return self.filter(state=Dossier.State.DONE, wearer=wearer_id)
+        return self.filter(works__state=Work.State.DONE, wearer=wearer_id)
 
     def twin_of(self, dossier: "Dossier") -> "Dossier | None":
         """The last one before it whose file is the same, byte for byte."""
@@ -54,14 +44,15 @@ class DossierQuerySet(WorkroomQuerySet):
         return before.first() if dossier.sha256 else None
 
     def for_list_page(self) -> "DossierQuerySet":
-        return self.defer("snapshot")
+        return self.defer("snapshot").prefetch_related("works")
 
     def for_detail_page(self) -> "DossierQuerySet":
-        return self.select_related("outfit__workroom", "outfit__wearer", "outfit__maker", "made_by")
+        people = ("outfit__workroom", "outfit__wearer", "outfit__maker", "made_by")
+        return self.select_related(*people).prefetch_related("works")
 
 
-class Dossier(KeyedModel):
-    """A PDF printed for a fitting, a work session or the file, made by a short-lived process.
+class Dossier(WithFiles, WorkedModel):
+    """A PDF printed for a fitting, a work session or the file, made by long work.
 
     `snapshot`: the figures it was printed from, as `loading/snapshot.py` takes them. `mark` stands on every
     page: two with the same mark say the same. `sha256` is that of the file.
@@ -71,16 +62,13 @@ class Dossier(KeyedModel):
         A4 = "A4", "A4"
         LETTER = "Letter", "Letter"
 
-    class State(models.TextChoices):
-        WAITING = "waiting", "waiting"
-        RUNNING = "running", "being made"
-        DONE = "done", "ready"
-        FAILED = "failed", "failed"
-
-    UNFINISHED = (State.WAITING, State.RUNNING)
-
     workroom_path = "outfit__workroom"
     is_personal = True
+    long_work = LongWork(
+        by="fitting.dossier.actions.make_dossier",
+        being_done="being made",
+        how_much="How much of the dossier is made",
+    )
 
     outfit = models.ForeignKey(Outfit, on_delete=models.CASCADE, related_name="dossiers")
     wearer = models.ForeignKey(
@@ -94,11 +82,13 @@ class Dossier(KeyedModel):
     system = models.CharField(
         "lengths in", max_length=2, choices=[("in", "inches"), ("cm", "centimetres")], default="in"
     )
-    state = models.CharField(max_length=8, choices=State, default=State.WAITING, editable=False)
+    # No longer read: `works` says it. They go in a later landing.
+    state = models.CharField(max_length=8, default="waiting", editable=False)
     progress = models.PositiveSmallIntegerField(default=0, editable=False)
     step = models.CharField(max_length=80, blank=True, editable=False)
     heartbeat = models.DateTimeField(null=True, editable=False)
     fault = models.TextField(blank=True, editable=False)
+
     file_name = models.CharField(max_length=80, blank=True, editable=False)
     pages = models.PositiveSmallIntegerField(null=True, editable=False)
     snapshot = models.JSONField(default=dict, blank=True, editable=False)
@@ -119,47 +109,16 @@ class Dossier(KeyedModel):
         return f"dossier of {self.outfit}, {timezone.localdate(self.asked_at):%-d %B %Y}"
 
     @property
-    def path(self) -> Path | None:
-        """Where the PDF lies, or will lie once it is made."""
-        return Path(settings.DATA_DIR) / "dossiers" / self.file_name if self.file_name else None
+    def file(self) -> str:
+        """The name of the PDF, also while it is still to be made."""
+        return f"dossiers/{self.file_name}"
 
-    @property
-    def is_unfinished(self) -> bool:
-        """Whether it is still being made, as far as anybody can tell now."""
-        return self.state in self.UNFINISHED and not self.is_stopped
+    def files(self) -> list[str]:
+        return [self.file] if self.file_name else []
 
-    @property
-    def is_stopped(self) -> bool:
-        """Whether its process was killed and nobody has swept it up yet."""
-        return (
-            self.state in self.UNFINISHED
-            and self.heartbeat is not None
-            and self.heartbeat < timezone.now() - SILENT_AFTER
-        )
-
-    @property
-    def state_in_words(self) -> str:
-        return self.State.FAILED.label if self.is_stopped else self.get_state_display()
-
-    def best_file(self) -> Path | None:
-        return self.path if self.path and self.path.is_file() else None
-
-    def forget_files(self) -> None:
-        """Remove what was written of it, whole or half."""
-        if self.path:
-            self.path.unlink(missing_ok=True)
-            part_of(self.path).unlink(missing_ok=True)
+    def best_file(self) -> str | None:
+        """The PDF; None where it is missing."""
+        return next(filter(is_there, self.files()), None)
 
     def get_absolute_url(self) -> str:
         return reverse("dossier-detail", args=[self.pk])
-
-
-def part_of(path: Path) -> Path:
-    """The name under which a file is written, until it is whole."""
-    return path.with_name(f"{path.name}.part")
-
-
-@receiver(post_delete, sender=Dossier)
-def _forget_with_row(instance: Dossier, **kwargs: object) -> None:
-    # A row may go with its outfit or its wearer, and no page of body measures may outlive it.
-    transaction.on_commit(instance.forget_files)

@@ -7,6 +7,5 @@ urlpatterns = [
     path("outfits/<int:pk>/dossiers/add/", views.dossier_add, name="dossier-add"),
     path("dossiers/<int:pk>/", views.dossier_detail, name="dossier-detail"),
     path("dossiers/<int:pk>/file/", views.dossier_file, name="dossier-file"),
-    path("dossiers/<int:pk>/again/", views.dossier_again, name="dossier-again"),
     path("dossiers/<int:pk>/delete/", views.dossier_delete, name="dossier-delete"),
 ]

@@ -1,14 +1,16 @@
 from django.contrib import messages
 from django.core.paginator import Paginator
-from django.http import FileResponse, Http404, HttpRequest, HttpResponse
+from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
 from django.utils import timezone
 from django.utils.text import get_valid_filename
-from django.views.decorators.http import require_POST
 
 from catalogue.lengths.showing import Writing
-from catalogue.workroom.guard import key_of, open_for_edit, open_for_look
-from fitting.dossier.actions import ask_again, ask_for_dossier, sweep_stopped
+from catalogue.photographs.views import NOT_KEPT
+from catalogue.workroom.files import file_answer
+from catalogue.workroom.guard import key_of, may_change, open_for_edit, open_for_look
+from catalogue.workroom.views.work import looked_at_again, work_for
+from fitting.dossier.actions import ask_for_dossier
 from fitting.dossier.calculation import SECTIONS, known
 from fitting.dossier.forms import DossierForm
 from fitting.dossier.loading.earlier import from_each_to_the_next, since
@@ -16,7 +18,6 @@ from fitting.dossier.loading.snapshot import snapshot_now
 from fitting.dossier.models import Dossier
 from fitting.outfits.models.outfit import Outfit
 
-LOOK_AGAIN_SECONDS = 1
 ROWS_A_PAGE = 50
 
 
@@ -34,7 +35,7 @@ def dossier_add(request: HttpRequest, pk: int) -> HttpResponse:
 def dossier_list(request: HttpRequest, pk: int) -> HttpResponse:
     """All that are kept of an outfit, each with what changed until the next."""
     outfit = open_for_edit(Outfit.objects.for_detail_page(), request, pk)
-    dossiers = list(outfit.dossiers.select_related("made_by"))
+    dossiers = list(outfit.dossiers.select_related("made_by").prefetch_related("works"))
     now = snapshot_now(outfit, by=request.user, at=timezone.now()) if dossiers else None
     told = list(from_each_to_the_next(dossiers, now, outfit.wearer_id, _writing(request)))
     page = Paginator(told, ROWS_A_PAGE).get_page(request.GET.get("page"))
@@ -44,44 +45,32 @@ def dossier_list(request: HttpRequest, pk: int) -> HttpResponse:
 def dossier_detail(request: HttpRequest, pk: int) -> HttpResponse:
     """How far it is, until it is ready: the browser asks again by itself, without a script."""
     dossier = open_for_look(Dossier.objects.for_detail_page(), request, pk)
-    if dossier.is_stopped:
-        sweep_stopped(at=timezone.now())
-        dossier.refresh_from_db()
-    shown = {"dossier": dossier, "holds": [SECTIONS[key].label for key in known(dossier.sections)]}
-    if dossier.state == Dossier.State.DONE:
+    work = work_for(dossier)
+    shown = {"dossier": dossier, "work": work, "may_change": may_change(request, dossier)}
+    shown |= {"holds": [SECTIONS[key].label for key in known(dossier.sections)]}
+    if work and work.is_done:
         shown["twin"] = Dossier.objects.twin_of(dossier)
         if dossier.snapshot and dossier.wearer_id == dossier.outfit.wearer_id:
             now = snapshot_now(dossier.outfit, by=request.user, at=timezone.now())
             shown["since"] = since(dossier, now, _writing(request))
-    answer = render(request, "dossier/dossier_detail.html", shown)
-    if dossier.is_unfinished:
-        answer["Refresh"] = str(LOOK_AGAIN_SECONDS)
-    answer["Cache-Control"] = "private, no-store"
+    answer = looked_at_again(render(request, "dossier/dossier_detail.html", shown), work)
+    answer["Cache-Control"] = NOT_KEPT
     return answer
 
 
 def dossier_file(request: HttpRequest, pk: int) -> HttpResponse:
     """The PDF, under the outfit's name and the day. It shows a body: no shared machine may keep it."""
     dossier = open_for_look(Dossier.objects.for_detail_page(), request, pk)
-    if dossier.state != Dossier.State.DONE:
+    if not dossier.is_ready:
         raise Http404("This dossier is not ready.")
-    try:
-        pdf = dossier.path.open("rb")
-    except FileNotFoundError:
-        raise Http404("The dossier’s file is missing from the data folder. Print it again.") from None
-    answer = FileResponse(
-        pdf, as_attachment=True, content_type="application/pdf", filename=_file_name(dossier)
+    return file_answer(
+        dossier.file,
+        missing="The dossier’s file is missing from the data folder. Print it again.",
+        cache=NOT_KEPT,
+        as_attachment=True,
+        content_type="application/pdf",
+        filename=_file_name(dossier),
     )
-    answer["Cache-Control"] = "private, no-store"
-    return answer
-
-
-@require_POST
-def dossier_again(request: HttpRequest, pk: int) -> HttpResponse:
-    dossier = open_for_edit(Dossier.objects.for_detail_page(), request, pk)
-    if dossier.is_unfinished:
-        return redirect(dossier)
-    return redirect(ask_again(dossier, by=request.user, at=timezone.now()))
 
 
 def dossier_delete(request: HttpRequest, pk: int) -> HttpResponse:

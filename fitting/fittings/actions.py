@@ -13,11 +13,12 @@ from django.db import transaction
 from django.utils import timezone
 
 from catalogue.lengths.models import TypedLength
-from catalogue.photographs.imaging import PreparedImage, store_derivatives
+from catalogue.photographs.actions import keep_copies
+from catalogue.photographs.imaging import PreparedImage
 from catalogue.plates.models.piece import Seam
 from catalogue.workroom.models import User
 from fitting.fittings.models.alteration import Alteration, AlterationPart
-from fitting.fittings.models.session import Fitting, Observation, ObservationPhoto, fitting_photo_folder
+from fitting.fittings.models.session import Fitting, Observation, ObservationPhoto
 from fitting.fittings.models.trial import Trial, TrialMeasure
 from fitting.outfits.actions import set_stage
 from fitting.outfits.models.garment import Garment
@@ -85,11 +86,10 @@ def keep_photos(observation: Observation, pictures: Iterable[PreparedImage]) -> 
 
 
 def _keep(observation: Observation, picture: PreparedImage) -> ObservationPhoto:
-    stem = uuid4().hex
-    store_derivatives(picture, fitting_photo_folder(), stem)
-    return ObservationPhoto.objects.create(
-        observation=observation, stem=stem, width=picture.width, height=picture.height
-    )
+    photo = ObservationPhoto(observation=observation)
+    keep_copies(photo, picture)
+    photo.save()
+    return photo
 
 
 @transaction.atomic

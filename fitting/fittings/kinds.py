@@ -5,11 +5,12 @@ from collections.abc import Callable
 from typing import IO
 from uuid import uuid4
 
-from catalogue.photographs.imaging import MOST_BYTES, read_own, store_derivatives
+from catalogue.photographs.actions import keep_copies
+from catalogue.photographs.imaging import MOST_BYTES, read_own
 from catalogue.workroom.actions.custom import keep_by_the_clock
 from catalogue.workroom.kinds import Kind, register
 from fitting.fittings.models.alteration import Alteration, AlterationPart, Inlay
-from fitting.fittings.models.session import Fitting, Observation, ObservationPhoto, fitting_photo_folder
+from fitting.fittings.models.session import Fitting, Observation, ObservationPhoto
 from fitting.fittings.models.trial import Trial, TrialMeasure
 
 
@@ -17,8 +18,7 @@ def _keep(photo: ObservationPhoto, opens: Callable[[], IO[bytes]]) -> None:
     photo.stem, photo.width, photo.height = uuid4().hex, 0, 0
     with opens() as opened:
         prepared = read_own(io.BytesIO(opened.read()))
-    photo.width, photo.height = prepared.width, prepared.height
-    store_derivatives(prepared, fitting_photo_folder(), photo.stem)
+    keep_copies(photo, prepared)
 
 
 register(

@@ -1,19 +1,16 @@
-"""A lay asked for, made in a process of its own, stopped with the best found so far; what it says to buy."""
+"""A lay asked for, and made by long work; what it says to buy."""
 
 from collections.abc import Mapping, Sequence
-from datetime import datetime, timedelta
+from datetime import datetime
 from functools import partial
 from typing import Any
 
 from django.db import transaction
-from django.utils import timezone
 
-from catalogue.lengths.calculation.errors import Faults
 from catalogue.lengths.models import TypedLength
 from catalogue.plates.models.piece import Piece
-from catalogue.workroom.faults import note_fault
 from catalogue.workroom.models import User
-from catalogue.workroom.process import start_command
+from catalogue.workroom.work.engine import Attempt, ask
 from fitting.laying.calculation.lay_out import lay_out
 from fitting.laying.calculation.search import Progress
 from fitting.laying.loading.orders import orders_in
@@ -22,8 +19,6 @@ from fitting.laying.showing.laid import WidthLaid, laid_to_json
 from fitting.outfits.models.garment import Garment
 from fitting.outfits.models.material import Material
 
-TOLD_EVERY = timedelta(seconds=0.4)
-KILLED = "The process that made it was stopped. What it had laid by then is kept."
 # Which kind of material each cloth of a plate is bought as.
 KINDS = {
     Piece.Cloth.OUTER: Material.Kind.CLOTH,
@@ -44,7 +39,7 @@ def ask_for_lay(
     by: User,
     at: datetime,
 ) -> Lay:
-    """Keep what is asked (`loading.orders.asked_of`), and start the process once the row can be seen."""
+    """Keep what is asked (`loading.orders.asked_of`), and have it laid."""
     lay = Lay.objects.create(
         garment=garment,
         wearer=garment.outfit.wearer,
@@ -52,86 +47,27 @@ def ask_for_lay(
         inputs={"form": form, "graded": list(graded), **asked},
         made_by=by,
         asked_at=at,
-        heartbeat=at,
     )
-    transaction.on_commit(partial(_start, lay))
+    ask(lay, at=at)
     return lay
 
 
-def stop_lay(lay: Lay) -> None:
-    """Look no further: what was found so far is the lay."""
-    Lay.objects.filter(pk=lay.pk, state__in=Lay.UNFINISHED).update(is_stop_asked=True)
-
-
-def sweep_lay(lay: Lay) -> None:
-    """Say in its row that its process was killed."""
-    silent = Lay.objects.filter(pk=lay.pk, state__in=Lay.UNFINISHED, heartbeat=lay.heartbeat)
-    silent.update(state=Lay.State.FAILED, fault=KILLED)
-
-
-def make_lay(pk: int) -> None:
-    """Lay every width of a waiting row. Whatever goes wrong is said in the row, never raised."""
-    waiting = Lay.objects.filter(pk=pk, state=Lay.State.WAITING)
-    # Two processes may have been started for it: only one update can win.
-    if not waiting.update(state=Lay.State.RUNNING, heartbeat=timezone.now()):
-        return
-    lay = Lay.objects.get(pk=pk)
-    try:
-        lay_widths(lay)
-    except Faults as faults:
-        _end(lay, state=Lay.State.FAILED, fault=" ".join(fault.sentence for fault in faults.faults))
-    except Exception as fault:
-        # The process has no screen: what is not said in the row is never seen.
-        _end(lay, state=Lay.State.FAILED, fault=note_fault(fault))
-    else:
-        _end(lay, state=Lay.State.DONE, fault="")
-
-
-def lay_widths(lay: Lay) -> None:
+def make_lay(lay: Lay, attempt: Attempt) -> dict[str, Any]:
     """One width after the other, each kept as soon as it is laid. Raises Faults."""
     orders = orders_in(lay.inputs)
+    lay.results = []
     for number, order in enumerate(orders, start=1):
-        watch = _Watch(lay, number=number, count=len(orders))
-        lay.results.append(
-            laid_to_json(lay_out(order.order, watch=watch), order.unit, name=f"lay-{lay.key}-{number}")
-        )
-        Lay.objects.filter(pk=lay.pk).update(results=lay.results, heartbeat=timezone.now())
+        watch = partial(_tell, attempt, number=number, count=len(orders))
+        laid = laid_to_json(lay_out(order.order, watch=watch), order.unit, name=f"lay-{lay.key}-{number}")
+        lay.results.append(laid)
+        Lay.objects.filter(pk=lay.pk).update(results=lay.results)
+    return {"results": lay.results}
 
 
-def _start(lay: Lay) -> None:
-    try:
-        start_command("lay_make", str(lay.pk))
-    except OSError as fault:
-        said = f"The process that makes it could not be started: {fault.strerror}."
-        _end(lay, state=Lay.State.FAILED, fault=said)
-
-
-def _end(lay: Lay, *, state: str, fault: str) -> None:
-    Lay.objects.filter(pk=lay.pk).update(
-        state=state, fault=fault, progress=100, step="", heartbeat=timezone.now()
-    )
-
-
-class _Watch:
-    """Tells the row how far it is, and learns from it whether to look any further."""
-
-    def __init__(self, lay: Lay, *, number: int, count: int) -> None:
-        self.row = Lay.objects.filter(pk=lay.pk)
-        self.number, self.count = number, count
-        self.told_at: datetime | None = None
-        self.goes_on = True
-
-    def __call__(self, progress: Progress) -> bool:
-        now = timezone.now()
-        if self.told_at and now - self.told_at < TOLD_EVERY:
-            return self.goes_on
-        self.told_at = now
-        done = self.number - 1 + progress.seconds / progress.of_seconds
-        step = f"width {self.number} of {self.count}, {progress.lays} lays found"
-        # A row that is gone has nobody waiting for it.
-        is_there = self.row.update(progress=int(100 * done / self.count), step=step, heartbeat=now)
-        self.goes_on = bool(is_there) and not self.row.filter(is_stop_asked=True).exists()
-        return self.goes_on
+def _tell(attempt: Attempt, progress: Progress, *, number: int, count: int) -> bool:
+    """Say how far it is; whether to look any further."""
+    done = number - 1 + progress.seconds / progress.of_seconds
+    return attempt.tell(int(100 * done / count), f"width {number} of {count}, {progress.lays} lays found")
 
 
 def lines_for(garment: Garment, cloth: str) -> list[Material]:

@@ -4,6 +4,7 @@ from typing import Any
 
 from catalogue.workroom.kinds import Kind, register
 from catalogue.workroom.reader.kept import as_kept, check_drawing
+from catalogue.workroom.work.engine import is_done_already
 from fitting.laying.loading.orders import orders_in
 from fitting.laying.models import Lay
 
@@ -25,16 +26,12 @@ def _read_results(given: Any) -> None:
             check_drawing(one["drawings"][system])
 
 
-def _is_done(lay: Lay) -> None:
-    lay.state, lay.progress = Lay.State.DONE, 100
-
-
 register(
     Kind(
         model=Lay,
         part_of="garment",
-        left_out=("state", "progress", "step", "is_stop_asked", "heartbeat", "fault"),
+        left_out=("works", "state", "progress", "step", "is_stop_asked", "heartbeat", "fault"),
         checks={"inputs": as_kept(_read_inputs), "results": as_kept(_read_results)},
-        written=_is_done,
+        written=is_done_already,
     )
 )

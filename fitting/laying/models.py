@@ -1,17 +1,13 @@
-from datetime import timedelta
-
 from django.conf import settings
 from django.db import models
 from django.urls import reverse
 from django.utils import timezone
 
 from catalogue.plates.models.piece import Piece
-from catalogue.workroom.models import KeyedModel, WorkroomQuerySet
+from catalogue.workroom.models import WorkroomQuerySet
+from catalogue.workroom.work.models import LongWork, WorkedModel
 from fitting.outfits.models.garment import Garment
 from fitting.wearers.models import Wearer
-
-# The process that makes one gives a sign of life several times a second; this long without, it was killed.
-SILENT_AFTER = timedelta(seconds=30)
 
 
 class LayQuerySet(WorkroomQuerySet):
@@ -19,24 +15,24 @@ class LayQuerySet(WorkroomQuerySet):
         return self.select_related("garment__outfit__workroom", "made_by")
 
 
-class Lay(KeyedModel):
-    """The pieces of a garment laid on one, two or three widths of a cloth, by a short-lived process.
+class Lay(WorkedModel):
+    """The pieces of a garment laid on one, two or three widths of a cloth, by long work.
 
     `inputs`: `form`, as typed; `orders`, each what the `lay` command reads; which pieces are `boxes`, which
     `graded`. `results`: for every width
     done so far, what the command answers and its drawing in both units.
     """
 
-    class State(models.TextChoices):
-        WAITING = "waiting", "waiting"
-        RUNNING = "running", "being laid"
-        DONE = "done", "ready"
-        FAILED = "failed", "failed"
-
-    UNFINISHED = (State.WAITING, State.RUNNING)
-
     workroom_path = "garment__outfit__workroom"
     is_personal = True
+    long_work = LongWork(
+        by="fitting.laying.actions.make_lay",
+        being_done="being laid",
+        how_much="How much of the search is done",
+        stop="Stop, and keep the best so far",
+        when_stopped="It looks no further: the best lay so far is kept.",
+        keeps_best=True,
+    )
 
     garment = models.ForeignKey(Garment, on_delete=models.CASCADE, related_name="lays")
     # Its pieces may be altered to a body: it goes when the person is erased.
@@ -44,12 +40,14 @@ class Lay(KeyedModel):
     cloth = models.CharField(max_length=12, choices=Piece.Cloth, default=Piece.Cloth.OUTER)
     inputs = models.JSONField()
     results = models.JSONField(default=list, blank=True)
-    state = models.CharField(max_length=8, choices=State, default=State.WAITING, editable=False)
+    # No longer read: `works` says it. They go in a later landing.
+    state = models.CharField(max_length=8, default="waiting", editable=False)
     progress = models.PositiveSmallIntegerField(default=0, editable=False)
     step = models.CharField(max_length=120, blank=True, editable=False)
     is_stop_asked = models.BooleanField(default=False, editable=False)
     heartbeat = models.DateTimeField(null=True, editable=False)
     fault = models.TextField(blank=True, editable=False)
+
     made_by = models.ForeignKey(
         settings.AUTH_USER_MODEL, null=True, on_delete=models.SET_NULL, related_name="+"
     )
@@ -63,16 +61,6 @@ class Lay(KeyedModel):
     def __str__(self) -> str:
         day = timezone.localdate(self.asked_at)
         return f"lay of {self.garment}, {self.get_cloth_display()}, {day:%-d %B %Y}"
-
-    @property
-    def is_stopped(self) -> bool:
-        """Whether its process was killed: it is not done, and gives no sign of life."""
-        silent_since = timezone.now() - SILENT_AFTER
-        return self.state in self.UNFINISHED and self.heartbeat is not None and self.heartbeat < silent_since
-
-    @property
-    def is_unfinished(self) -> bool:
-        return self.state in self.UNFINISHED and not self.is_stopped
 
     def get_absolute_url(self) -> str:
         return reverse("lay-detail", args=[self.pk])

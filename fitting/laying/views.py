@@ -13,10 +13,11 @@ from catalogue.plates.calculation.scale import ScaleNotUnderstood
 from catalogue.plates.loading import cloths_of
 from catalogue.plates.models.piece import Piece
 from catalogue.plates.models.plate import Plate
-from catalogue.workroom.guard import open_for_edit, open_for_look
+from catalogue.workroom.guard import may_change, open_for_edit, open_for_look
+from catalogue.workroom.views.work import looked_at_again, work_for
 from fitting.comparing.loading.drafted import draft_measure_mm
 from fitting.comparing.showing.standing import garment_as_it_stands
-from fitting.laying.actions import ask_for_lay, lines_for, stop_lay, sweep_lay, write_what_to_buy
+from fitting.laying.actions import ask_for_lay, lines_for, write_what_to_buy
 from fitting.laying.forms.buy import LayBuyForm
 from fitting.laying.forms.lay import LayForm, first_values
 from fitting.laying.loading.matching import cannot_match
@@ -27,7 +28,6 @@ from fitting.outfits.models.garment import Garment
 from fitting.pattern.loading.graded import GradedGarment, graded_garment
 from fitting.pattern.loading.traced import traced_plate
 
-LOOK_AGAIN_SECONDS = 1
 GRADED = "graded"
 ALLOWANCE = TypedLength(text="1/2 in", um=12_700)  # common practice, no source
 
@@ -122,24 +122,21 @@ def _graded(request: HttpRequest, garment: Garment, plate: Plate | None) -> Grad
 def lay_detail(request: HttpRequest, pk: int) -> HttpResponse:
     """How far it is, until it is ready: the browser asks again by itself, without a script."""
     lay = open_for_look(Lay.objects.for_detail_page(), request, pk)
-    if lay.is_stopped:
-        sweep_lay(lay)
-        lay.refresh_from_db()
     return _shown(request, lay, _buy_form(request, lay))
 
 
 def _shown(request: HttpRequest, lay: Lay, form: LayBuyForm) -> HttpResponse:
+    work = work_for(lay)
     shown = {
         "lay": lay,
+        "work": work,
+        "may_change": may_change(request, lay),
         "garment": lay.garment,
         "widths": form.widths,
         "how_laid": how_laid(lay),
         "form": form,
     }
-    answer = render(request, "laying/lay_detail.html", shown)
-    if lay.is_unfinished:
-        answer["Refresh"] = str(LOOK_AGAIN_SECONDS)
-    return answer
+    return looked_at_again(render(request, "laying/lay_detail.html", shown), work)
 
 
 def _buy_form(request: HttpRequest, lay: Lay) -> LayBuyForm:
@@ -163,14 +160,6 @@ def lay_buy(request: HttpRequest, pk: int) -> HttpResponse:
     was = f"before, it was {before}" if before else "nothing stood there before"
     messages.success(request, f"“{material}” now needs {material.needed_text}; {was}.")
     return redirect("material-list", material.outfit_id)
-
-
-@require_POST
-def lay_stop(request: HttpRequest, pk: int) -> HttpResponse:
-    lay = open_for_edit(Lay.objects.for_detail_page(), request, pk)
-    stop_lay(lay)
-    messages.success(request, "It looks no further: the best lay so far is kept.")
-    return redirect(lay)
 
 
 def lay_delete(request: HttpRequest, pk: int) -> HttpResponse:

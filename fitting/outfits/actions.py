@@ -7,17 +7,15 @@ import secrets
 from collections.abc import Iterable, Sequence
 from datetime import date, datetime
 from typing import Protocol
-from uuid import uuid4
 
 from django.db import transaction
 from django.utils import timezone
 
-from catalogue.photographs.actions import SentPicture
-from catalogue.photographs.imaging import store_derivatives
+from catalogue.photographs.actions import SentPicture, keep_copies
 from catalogue.workroom.models import User
 from catalogue.workroom.models.one_time import digest_of
 from fitting.outfits.models.garment import Ease, Garment, GarmentReference
-from fitting.outfits.models.log import LogEntry, LogPhoto, log_photo_folder
+from fitting.outfits.models.log import LogEntry, LogPhoto
 from fitting.outfits.models.outfit import Outfit
 from fitting.outfits.models.share import Share
 
@@ -179,18 +177,15 @@ def keep_entry(
 
 
 def keep_photo(entry: LogEntry, picture: SentPicture, *, shows_wearer: bool, caption: str = "") -> LogPhoto:
-    """The files first, then the row: a file without a row is in nobody's way."""
-    stem = uuid4().hex
-    store_derivatives(picture.prepared, log_photo_folder(), stem)
-    return LogPhoto.objects.create(
+    photo = LogPhoto(
         entry=entry,
-        stem=stem,
-        width=picture.prepared.width,
-        height=picture.prepared.height,
         caption=caption,
         shows_wearer=shows_wearer,
         wearer=entry.outfit.wearer if shows_wearer else None,
     )
+    keep_copies(photo, picture.prepared)
+    photo.save()
+    return photo
 
 
 def change_photo(photo: LogPhoto, *, caption: str, shows_wearer: bool) -> LogPhoto:

@@ -8,13 +8,14 @@ from uuid import uuid4
 from django.db.models import Q, QuerySet
 
 from catalogue.lengths.calculation.levels import LINES
-from catalogue.photographs.imaging import MOST_BYTES, read_own, store_derivatives
+from catalogue.photographs.actions import keep_copies
+from catalogue.photographs.imaging import MOST_BYTES, read_own
 from catalogue.workroom import uses
 from catalogue.workroom.kinds import Kind, excuse, register
 from catalogue.workroom.models import User
 from catalogue.workroom.reader.kept import as_kept
 from fitting.outfits.models.garment import Ease, Garment, GarmentReference
-from fitting.outfits.models.log import LogEntry, LogPhoto, log_photo_folder
+from fitting.outfits.models.log import LogEntry, LogPhoto
 from fitting.outfits.models.material import Material
 from fitting.outfits.models.outfit import Outfit
 from fitting.outfits.models.pattern import PatternChange, PatternInHand
@@ -30,8 +31,7 @@ def _keep(photo: LogPhoto, opens: Callable[[], IO[bytes]]) -> None:
     photo.stem, photo.width, photo.height = uuid4().hex, 0, 0
     with opens() as opened:
         prepared = read_own(io.BytesIO(opened.read()))
-    photo.width, photo.height = prepared.width, prepared.height
-    store_derivatives(prepared, log_photo_folder(), photo.stem)
+    keep_copies(photo, prepared)
 
 
 register(

@@ -14,11 +14,10 @@ from typing import Any, BinaryIO
 from django.db import transaction
 
 from catalogue.reading_room.actions.archive import take_archive
-from catalogue.tracing.actions.scan import cut_waiting
 from catalogue.workroom.models import Member, User, Workroom
+from catalogue.workroom.work.engine import do_at_once, do_line
 from fitting.comparing.actions import compare_garment
 from fitting.comparing.models import Comparison
-from fitting.laying.actions import lay_widths
 from fitting.laying.models import Lay
 from fitting.outfits.actions import make_share
 from fitting.outfits.models.garment import Garment
@@ -47,12 +46,11 @@ def load_demo_workroom(folder: Path, *, at: datetime) -> Garment:
         _add_maker(**row)
     with packed(folder / "archive") as file:
         take_archive(workroom=workroom, file=file, overwrite=False, only_try=False, as_if_written=at)
-    cut_waiting(workroom.pk)
+    do_line(workroom.pk)
     for comparison in Comparison.objects.of_workroom(workroom).select_related("garment__outfit", "made_by"):
         _reckon_again(comparison)
     for lay in Lay.objects.of_workroom(workroom):
-        lay.results = []
-        lay_widths(lay)
+        do_at_once(lay, at=lay.asked_at)
     for row in people["shares"]:
         _share(Outfit.objects.get(workroom=workroom, key=row["outfit"]), row, at=at)
     return find_demo_garment(folder)

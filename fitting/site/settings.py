@@ -128,8 +128,7 @@ STATIC_URL = "static/"
 WHITENOISE_USE_FINDERS = True
 STORAGES = {
     "default": {
-        "BACKEND": "django.core.files.storage.FileSystemStorage",
-        "OPTIONS": {"location": DATA_DIR / "files"},
+        "BACKEND": "catalogue.workroom.files.LocalFiles",
     },
     "staticfiles": {"BACKEND": "django.contrib.staticfiles.storage.StaticFilesStorage"},
 }

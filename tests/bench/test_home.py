@@ -165,6 +165,7 @@ def test_another_workrooms_rows_stay_there(client, people, bodice):
 @pytest.mark.parametrize("role", ["reader", "maker"])
 def test_as_many_queries_for_a_full_table_as_for_one_outfit(client, people, bodice, role):
     compare_garment(bodice, by=people.maker, at=timezone.now())
+    make_dossier(bodice.outfit)
     client.force_login(getattr(people, role))
     client.get("/")
     with CaptureQueriesContext(connection) as for_one:

@@ -6,7 +6,10 @@ import pytest
 from django.apps import apps
 from django.db import connection
 from django.db.models import CASCADE
+from django.http import HttpResponse
 
+from catalogue.workroom.files import is_there, put
+from fitting.bench import actions
 from fitting.comparing.models import Comparison
 from fitting.dossier.models import Dossier
 from fitting.fittings.models.alteration import Alteration
@@ -52,8 +55,7 @@ def make_everything(people, data_folder) -> tuple[Wearer, Dossier]:
     make_route_choice(garment, comparison=comparison)
     kept = {"measures": {"over stays": {"mm": {"waist": BODY_MM}}}}
     dossier = make_dossier(garment.outfit, file_name="fitting.pdf", snapshot=kept)
-    dossier.path.parent.mkdir(parents=True, exist_ok=True)
-    dossier.path.write_bytes(f"%PDF {NAME} {WAIST}".encode())
+    put(dossier.file, f"%PDF {NAME} {WAIST}".encode())
     make_fitted(garment)
     return wearer, dossier
 
@@ -69,8 +71,7 @@ def make_fitted(garment: Garment) -> None:
         make_entry(garment.outfit, text="Fitted."), shows_wearer=True, caption=f"{NAME} turning"
     )
     LogPhoto.objects.update(wearer=garment.outfit.wearer)
-    photo.file(960).parent.mkdir(parents=True, exist_ok=True)
-    photo.file(960).write_bytes(NAME.encode())
+    put(photo.file(960), NAME.encode())
     make_shared(garment.outfit, entries=[photo.entry], photos=[photo])
 
 
@@ -90,17 +91,28 @@ def keeper(client, people):
     return client
 
 
-def test_nothing_is_left_of_the_name_or_the_figures(keeper, people, data_folder):
+@pytest.fixture
+def erase(keeper, monkeypatch, django_capture_on_commit_callbacks):
+    """Have the wearer erased, with all that follows once it is sure; a test holds the journal open."""
+    monkeypatch.setattr(actions, "_empty_the_journal", lambda: None)
+
+    def erase(wearer: Wearer) -> HttpResponse:
+        with django_capture_on_commit_callbacks(execute=True):
+            return keeper.post(f"/wearers/{wearer.pk}/erase/", {"name": NAME})
+
+    return erase
+
+
+def test_nothing_is_left_of_the_name_or_the_figures(erase, people, data_folder):
     wearer, dossier = make_everything(people, data_folder)
-    path = dossier.path
     for trace in (NAME, WAIST, str(BODY_MM)):
         assert trace in everything_kept()
-    answer = keeper.post(f"/wearers/{wearer.pk}/erase/", {"name": NAME})
+    answer = erase(wearer)
     assert answer["Location"] == "/wearers/"
     kept = everything_kept()
     for trace in (NAME, WAIST, str(BODY_MM)):
         assert trace not in kept
-    assert not path.exists()
+    assert not is_there(dossier.file)
     assert not any(NAME.encode() in file.read_bytes() for file in data_folder.rglob("*") if file.is_file())
 
 
@@ -114,9 +126,9 @@ def test_nothing_is_left_in_the_bytes_of_the_database(keeper, people, data_folde
         assert trace.encode() not in held
 
 
-def test_the_outfit_keeps_its_garments_and_loses_the_person(keeper, people, data_folder):
+def test_the_outfit_keeps_its_garments_and_loses_the_person(erase, people, data_folder):
     wearer, _ = make_everything(people, data_folder)
-    keeper.post(f"/wearers/{wearer.pk}/erase/", {"name": NAME})
+    erase(wearer)
     outfit = Outfit.objects.get()
     assert outfit.wearer is None
     assert outfit.garments.count() == 1
@@ -124,20 +136,19 @@ def test_the_outfit_keeps_its_garments_and_loses_the_person(keeper, people, data
     assert not Comparison.objects.exists()
 
 
-def test_a_dossier_printed_before_the_outfit_was_given_to_another_goes_too(keeper, people, data_folder):
+def test_a_dossier_printed_before_the_outfit_was_given_to_another_goes_too(erase, people, data_folder):
     wearer, dossier = make_everything(people, data_folder)
     other = make_wearer(people.workroom, name="Other")
     Outfit.objects.update(wearer=other)
     Dossier.objects.update(wearer=other)
-    path = dossier.path
-    keeper.post(f"/wearers/{wearer.pk}/erase/", {"name": NAME})
+    erase(wearer)
     assert not Dossier.objects.exists()
-    assert not path.exists()
+    assert not is_there(dossier.file)
 
 
 @pytest.mark.parametrize("seen", ["at a fitting", "in the log"])
 def test_a_dossier_with_what_was_seen_of_them_goes_whoever_it_was_printed_for(
-    keeper, people, data_folder, seen
+    erase, people, data_folder, seen
 ):
     wearer, other = make_wearer(people.workroom, name=NAME), make_wearer(people.workroom, name="Other")
     outfit = make_theirs(other)
@@ -147,46 +158,46 @@ def test_a_dossier_with_what_was_seen_of_them_goes_whoever_it_was_printed_for(
         make_log_photo(make_entry(outfit), shows_wearer=True, wearer=wearer)
     make_dossier(outfit)
     theirs = make_dossier(make_theirs(other))
-    keeper.post(f"/wearers/{wearer.pk}/erase/", {"name": NAME})
+    erase(wearer)
     assert list(Dossier.objects.all()) == [theirs]
 
 
-def test_what_was_seen_and_pinned_goes_and_the_garment_and_its_trial_stay(keeper, people, data_folder):
+def test_what_was_seen_and_pinned_goes_and_the_garment_and_its_trial_stay(erase, people, data_folder):
     wearer, _ = make_everything(people, data_folder)
-    keeper.post(f"/wearers/{wearer.pk}/erase/", {"name": NAME})
+    erase(wearer)
     for gone in (Fitting, ObservationPhoto, Alteration, TrialMeasure, LogPhoto, Share):
         assert not gone.objects.exists(), gone
     assert Trial.objects.count() == Garment.objects.count() == 1
 
 
-def test_what_was_seen_on_them_goes_though_the_outfit_is_for_another_now(keeper, people, data_folder):
+def test_what_was_seen_on_them_goes_though_the_outfit_is_for_another_now(erase, people, data_folder):
     wearer, _ = make_everything(people, data_folder)
     Outfit.objects.update(wearer=make_wearer(people.workroom, name="Other"))
-    keeper.post(f"/wearers/{wearer.pk}/erase/", {"name": NAME})
+    erase(wearer)
     for gone in (Fitting, ObservationPhoto, Alteration, TrialMeasure, LogPhoto):
         assert not gone.objects.exists(), gone
 
 
-def test_what_was_seen_before_the_outfit_named_anybody_is_the_present_wearers(keeper, people, data_folder):
+def test_what_was_seen_before_the_outfit_named_anybody_is_the_present_wearers(erase, people, data_folder):
     wearer, _ = make_everything(people, data_folder)
     for model in (Fitting, Alteration, TrialMeasure, LogPhoto):
         model.objects.update(wearer=None)
-    keeper.post(f"/wearers/{wearer.pk}/erase/", {"name": NAME})
+    erase(wearer)
     for gone in (Fitting, Alteration, TrialMeasure, LogPhoto):
         assert not gone.objects.exists(), gone
     assert not any(NAME.encode() in file.read_bytes() for file in data_folder.rglob("*") if file.is_file())
 
 
-def test_another_persons_figures_stay(keeper, people, data_folder):
+def test_another_persons_figures_stay(erase, people, data_folder):
     wearer, _ = make_everything(people, data_folder)
     other = make_wearer(people.workroom, name="Other")
     make_measures(other)
     make_dossier(make_outfit(people.workroom, wearer=other))
     theirs = make_observation_photo(make_observation(make_fitting(make_theirs(other))))
-    keeper.post(f"/wearers/{wearer.pk}/erase/", {"name": NAME})
+    erase(wearer)
     assert list(Wearer.objects.all()) == [other]
     assert other.measures.count() == other.dossiers.count() == 1
-    assert theirs.file(960).exists()
+    assert is_there(theirs.file(960))
     assert list(Fitting.objects.all()) == list(other.fittings.all())
 
 

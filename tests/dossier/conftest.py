@@ -6,6 +6,7 @@ from contextlib import contextmanager
 from dataclasses import dataclass
 from functools import cached_property
 from io import BytesIO
+from pathlib import Path
 
 import pytest
 from django.db import transaction
@@ -26,6 +27,7 @@ class Printed:
     html: str
     pdf: bytes
     complaints: list[str]
+    folder: Path
 
     @cached_property
     def reader(self) -> PdfReader:
@@ -56,10 +58,10 @@ def egg_seller(django_db_setup, django_db_blocker) -> Printed:
             at=WRITTEN,
         )
         html = html_of(values)
+        with heard("weasyprint") as complaints:
+            pdf = print_html(html, photos=values.photos).pdf
         transaction.set_rollback(True)
-    with heard("weasyprint") as complaints:
-        pdf = print_html(html, photos=values.photos).pdf
-    return Printed(values=values, html=html, pdf=pdf, complaints=complaints)
+    return Printed(values=values, html=html, pdf=pdf, complaints=complaints, folder=demo.folder)
 
 
 @contextmanager

@@ -105,7 +105,8 @@ def test_photographs_are_embedded_at_the_size_they_are_printed_at(egg_seller):
     assert sum(size > 960 for size in sizes) == len(plates)
 
 
-def test_the_same_rows_on_the_same_day_give_the_same_bytes(egg_seller):
+def test_the_same_rows_on_the_same_day_give_the_same_bytes(egg_seller, settings):
+    settings.DATA_DIR = egg_seller.folder
     assert print_html(egg_seller.html, photos=egg_seller.values.photos).pdf == egg_seller.pdf
 
 

@@ -1,16 +1,8 @@
 import pytest
 
-from fitting.dossier import actions
 from fitting.dossier.calculation import SECTIONS, USUAL
 from fitting.dossier.models import Dossier
-from tests.makers.rows import NOON, make_dossier, make_outfit, make_wearer
-
-
-@pytest.fixture
-def started(monkeypatch) -> list[int]:
-    keys: list[int] = []
-    monkeypatch.setattr(actions, "start_command", lambda _, pk: keys.append(int(pk)))
-    return keys
+from tests.makers.rows import make_dossier, make_outfit, make_wearer
 
 
 @pytest.fixture
@@ -48,7 +40,7 @@ def test_asking_makes_the_row_and_starts_the_process(
         answer = client.post(address(outfit), chosen)
     dossier = Dossier.objects.get()
     assert answer.url == dossier.get_absolute_url()
-    assert started == [dossier.pk]
+    assert started == [dossier.work.pk]
     assert (dossier.sections, dossier.made_by, dossier.wearer) == (
         ["outfit", "cautions"],
         people.maker,
@@ -111,9 +103,9 @@ def test_every_section_is_explained(client, outfit):
 
 
 def test_the_outfits_page_lists_what_was_printed(client, outfit):
-    make_dossier(outfit, state=Dossier.State.DONE, pages=8, file_name="a.pdf")
-    make_dossier(outfit, heartbeat=NOON)
+    make_dossier(outfit, pages=8, file_name="a.pdf")
+    make_dossier(outfit, {"state": "failed"})
     page = " ".join(client.get(outfit.get_absolute_url()).content.decode().split())
     assert "ready, 8 pages" in page
-    assert ", failed" in page  # its process was killed, and nobody has looked at it yet
+    assert ", failed" in page
     assert address(outfit) in page

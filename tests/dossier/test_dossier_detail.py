@@ -4,7 +4,7 @@ from urllib.parse import unquote
 import pytest
 from django.utils import timezone
 
-from fitting.dossier import actions
+from catalogue.workroom.files import is_there, put
 from fitting.dossier.loading.snapshot import snapshot_now
 from fitting.dossier.models import Dossier
 from tests.makers.rows import NOON, make_dossier, make_entry, make_outfit, make_wearer
@@ -17,9 +17,8 @@ def outfit(people, client):
 
 
 def test_while_it_is_made_the_page_looks_again_by_itself_and_is_not_kept(client, outfit):
-    dossier = make_dossier(
-        outfit, state="running", heartbeat=timezone.now(), progress=41, step="laying out page 6"
-    )
+    at_work = {"state": "running", "progress": 41, "step": "laying out page 6"}
+    dossier = make_dossier(outfit, {**at_work, "heartbeat": timezone.now()})
     answer = client.get(dossier.get_absolute_url())
     assert answer["Refresh"] == "1"
     assert "no-store" in answer["Cache-Control"]
@@ -28,9 +27,8 @@ def test_while_it_is_made_the_page_looks_again_by_itself_and_is_not_kept(client,
 
 
 def test_once_ready_it_rests_and_gives_the_file_under_the_outfits_name(client, outfit):
-    dossier = make_dossier(outfit, state="done", pages=8, file_name="a.pdf")
-    dossier.path.parent.mkdir()
-    dossier.path.write_bytes(b"%PDF-1.7")
+    dossier = make_dossier(outfit, pages=8, file_name="a.pdf")
+    put(dossier.file, b"%PDF-1.7")
     answer = client.get(dossier.get_absolute_url())
     assert "Refresh" not in answer
     assert f"/dossiers/{dossier.pk}/file/" in answer.content.decode()
@@ -42,38 +40,20 @@ def test_once_ready_it_rests_and_gives_the_file_under_the_outfits_name(client, o
     assert file["Cache-Control"] == "private, no-store"
 
 
-def test_one_whose_process_was_killed_says_so_to_whoever_looks(client, outfit):
-    dossier = make_dossier(outfit, state="running", heartbeat=timezone.now() - timedelta(seconds=31))
-    answer = client.get(dossier.get_absolute_url())
-    assert "Refresh" not in answer
-    assert "could not be made" in answer.content.decode()
-    assert Dossier.objects.get().state == Dossier.State.FAILED
-
-
-def test_a_failed_one_gives_its_reason_and_can_be_tried_again(client, outfit, monkeypatch):
-    monkeypatch.setattr(actions, "start_command", lambda *words: None)
-    dossier = make_dossier(outfit, state="failed", fault="Pango is missing <here>.", sections=["outfit"])
-    page = client.get(dossier.get_absolute_url()).content.decode()
-    assert "Pango is missing &lt;here&gt;." in page
-    answer = client.post(f"/dossiers/{dossier.pk}/again/")
-    again = Dossier.objects.get()
-    assert answer.url == again.get_absolute_url()
-    assert (again.state, again.sections) == ("waiting", ["outfit"])
-
-
-def test_one_that_is_being_made_is_not_begun_a_second_time(client, outfit):
-    dossier = make_dossier(outfit, state="running", heartbeat=timezone.now())
-    client.post(f"/dossiers/{dossier.pk}/again/")
-    assert Dossier.objects.get() == dossier
+def test_a_failed_one_gives_its_reason_and_can_be_made_with_other_parts(client, outfit):
+    failed = {"state": "failed", "fault": "Pango is missing <here>."}
+    page = client.get(make_dossier(outfit, failed).get_absolute_url()).content.decode()
+    assert "It could not be made. Pango is missing &lt;here&gt;." in page
+    assert "Choose other parts" in page
 
 
 def test_it_tells_what_has_changed_since_and_whether_an_earlier_one_has_the_same_bytes(client, outfit):
     kept = {"snapshot": snapshot_now(outfit, by=None, at=NOON), "sha256": "ab" * 32, "mark": "0badcafe"}
-    first = make_dossier(outfit, state="done", **kept)
+    first = make_dossier(outfit, **kept)
     page = client.get(first.get_absolute_url()).content.decode()
     assert "Nothing has changed since" in page
     assert "No earlier dossier of this outfit has the same bytes" in page
-    again = make_dossier(outfit, state="done", asked_at=NOON + timedelta(hours=2), **kept)
+    again = make_dossier(outfit, asked_at=NOON + timedelta(hours=2), **kept)
     make_entry(outfit, hours=2)
     page = client.get(again.get_absolute_url()).content.decode()
     assert "2 h of work logged" in page
@@ -83,7 +63,7 @@ def test_it_tells_what_has_changed_since_and_whether_an_earlier_one_has_the_same
 
 def test_figures_of_another_wearer_are_not_told_on_the_page_of_an_older_dossier(client, outfit):
     kept = snapshot_now(outfit, by=None, at=NOON)
-    dossier = make_dossier(outfit, state="done", snapshot=kept)
+    dossier = make_dossier(outfit, snapshot=kept)
     outfit.wearer = make_wearer(outfit.workroom)
     outfit.save()
     assert "has changed since" not in client.get(dossier.get_absolute_url()).content.decode()
@@ -91,18 +71,17 @@ def test_figures_of_another_wearer_are_not_told_on_the_page_of_an_older_dossier(
 
 @pytest.mark.parametrize("state", ["waiting", "running", "failed", "done"])
 def test_what_is_not_there_is_not_served(client, outfit, state):
-    dossier = make_dossier(outfit, state=state, file_name="gone.pdf")
+    dossier = make_dossier(outfit, {"state": state}, file_name="gone.pdf")
     assert client.get(f"/dossiers/{dossier.pk}/file/").status_code == 404
 
 
 def test_deleting_asks_first_and_takes_the_file_along(client, outfit, django_capture_on_commit_callbacks):
-    dossier = make_dossier(outfit, state="done", file_name="a.pdf")
-    dossier.path.parent.mkdir()
-    dossier.path.write_bytes(b"%PDF")
+    dossier = make_dossier(outfit, file_name="a.pdf")
+    put(dossier.file, b"%PDF")
     assert "The PDF goes with it" in client.get(f"/dossiers/{dossier.pk}/delete/").content.decode()
     assert Dossier.objects.exists()
     with django_capture_on_commit_callbacks(execute=True):
         answer = client.post(f"/dossiers/{dossier.pk}/delete/")
     assert answer.url == outfit.get_absolute_url()
     assert not Dossier.objects.exists()
-    assert not dossier.path.exists()
+    assert not is_there(dossier.file)

@@ -17,7 +17,7 @@ def outfit(people, client):
 def kept(outfit, days_ago: int, **given):
     snapshot = snapshot_now(outfit, by=None, at=NOON)
     asked_at = NOON - timedelta(days=days_ago)
-    return make_dossier(outfit, state="done", asked_at=asked_at, snapshot=snapshot, **given)
+    return make_dossier(outfit, asked_at=asked_at, snapshot=snapshot, **given)
 
 
 def words_of(answer) -> str:
@@ -37,8 +37,8 @@ def test_each_tells_what_changed_until_the_next_and_the_last_what_changed_since(
 
 
 def test_one_that_failed_or_kept_no_figures_is_listed_without_a_tale(client, outfit):
-    make_dossier(outfit, state="failed", fault="Pango is missing.")
-    make_dossier(outfit, state="done", pages=8)
+    make_dossier(outfit, {"state": "failed", "fault": "Pango is missing."})
+    make_dossier(outfit, pages=8)
     page = words_of(client.get(f"/outfits/{outfit.pk}/dossiers/"))
     assert "failed" in page
     assert "Changed" not in page
@@ -52,5 +52,5 @@ def test_an_outfit_without_any_says_what_one_is_for(client, outfit):
 def test_it_asks_as_often_for_many_as_for_one(client, outfit, count, django_assert_num_queries):
     for days in range(count):
         kept(outfit, days)
-    with django_assert_num_queries(27):
+    with django_assert_num_queries(28):
         client.get(f"/outfits/{outfit.pk}/dossiers/")

@@ -2,6 +2,7 @@
 
 import pytest
 
+from catalogue.workroom.files import put
 from fitting.dossier.calculation import SECTIONS
 from fitting.dossier.loading.values import dossier_values
 from fitting.dossier.showing.document import html_of, print_html
@@ -37,15 +38,15 @@ EVIL = '<img src="file:///etc/passwd"><link rel="attachment" href="file:///etc/h
     ],
 )
 def test_every_other_address_is_refused(address, tmp_path):
-    (tmp_path / "one.jpg").write_bytes(b"jpeg")
-    fetcher = OwnFilesOnly({"photo:1-960": tmp_path / "one.jpg"})
+    put("photos/one.jpg", b"jpeg")
+    fetcher = OwnFilesOnly({"photo:1-960": "photos/one.jpg"})
     with pytest.raises(ValueError, match="only the program’s own files"):
         fetcher.fetch(address)
 
 
 def test_our_own_files_and_the_photographs_named_are_given(tmp_path):
-    (tmp_path / "one.jpg").write_bytes(b"jpeg")
-    fetcher = OwnFilesOnly({"photo:1-960": tmp_path / "one.jpg"})
+    put("photos/one.jpg", b"jpeg")
+    fetcher = OwnFilesOnly({"photo:1-960": "photos/one.jpg"})
     photo = fetcher.fetch("photo:1-960")
     assert photo.read() == b"jpeg"
     assert photo.content_type == "image/jpeg"
@@ -99,8 +100,7 @@ def evil_outfit(workroom):
 def test_what_makers_type_is_printed_as_words_and_fetches_nothing(people, monkeypatch):
     outfit = evil_outfit(people.workroom)
     photo = outfit.garments.get().plate.reference.photos.get()
-    photo.file(960).parent.mkdir(parents=True)
-    photo.file(960).write_bytes(b"not a picture")
+    put(photo.file(960), b"not a picture")
     given = {"paper": "A4", "system": "in", "by": None, "at": NOON}
     values = dossier_values(outfit, sections=tuple(SECTIONS), **given)
     asked = []
@@ -120,8 +120,7 @@ def test_a_photograph_of_another_workroom_does_not_enter(people):
     garment = make_garment(outfit, plate=make_bodice_plate(people.workroom))
     for reference in (make_reference(elsewhere), garment.plate.reference):
         photo = make_photo(reference)
-        photo.file(960).parent.mkdir(parents=True, exist_ok=True)
-        photo.file(960).write_bytes(b"jpeg")
+        put(photo.file(960), b"jpeg")
         garment.references.create(reference=reference)
     values = dossier_values(
         outfit, sections=["outfit", "photographs"], paper="A4", system="in", by=None, at=NOON

@@ -6,6 +6,7 @@ from uuid import uuid4
 import pytest
 from PIL import Image
 
+from catalogue.workroom.files import open_file
 from fitting.fittings.models.session import Observation, ObservationPhoto
 from tests.makers.fittings import jpeg, make_fitting
 from tests.makers.rows import NOON, make_garment, make_outfit, make_wearer, um
@@ -120,7 +121,7 @@ def test_a_photograph_is_drawn_again_without_what_the_camera_wrote_into_it(maker
     file.name = "seen.jpg"
     hold(maker, fitting, pictures=[file])
     photo = ObservationPhoto.objects.get()
-    assert b"A camera of somebody" not in photo.file(2000).read_bytes()
+    assert b"A camera of somebody" not in open_file(photo.file(2000)).read()
     address = f"/observations/photos/{photo.pk}/960/"
     assert maker.get(address)["Cache-Control"] == "private, no-store"
 

@@ -1,13 +1,10 @@
 """The lay of a garment's pieces: what is asked, how it is made outside the request, what is shown."""
 
-from datetime import timedelta
-
 import pytest
-from django.utils import timezone
 from shapely import Polygon
 
 from catalogue.plates.models.plate import Plate
-from fitting.laying.actions import make_lay as make
+from catalogue.workroom.work.engine import do_in_turn
 from fitting.laying.models import Lay
 from tests.makers.kept_work import make_lay
 from tests.makers.rows import (
@@ -92,15 +89,13 @@ def test_a_fault_of_the_cloth_stands_beside_its_box(maker, garment):
 
 
 def test_each_width_is_ordered_as_the_command_reads_it_and_made_outside_the_request(
-    maker, garment, monkeypatch, django_capture_on_commit_callbacks
+    maker, garment, started, django_capture_on_commit_callbacks
 ):
-    started = []
-    monkeypatch.setattr("fitting.laying.actions.start_command", lambda *words: started.append(words))
     with django_capture_on_commit_callbacks(execute=True):
         answer = ask(maker, garment, shrinks_length="5")
     lay = garment.lays.get()
     assert answer["Location"] == lay.get_absolute_url()
-    assert started == [("lay_make", str(lay.pk))]
+    assert started == [lay.work.pk]
     first, second = lay.inputs["orders"]
     assert (first["cloth"]["width"], second["cloth"]["width"]) == ("45 in", "12 in")
     assert first["cloth"]["shrinkage"] == {"length": 0.05, "width": 0.0}
@@ -110,18 +105,8 @@ def test_each_width_is_ordered_as_the_command_reads_it_and_made_outside_the_requ
     assert "Stop, and keep the best so far" in page.content.decode()
 
 
-def asked(maker, garment, monkeypatch) -> Lay:
-    monkeypatch.setattr("fitting.laying.actions.start_command", lambda *words: None)
-    ask(maker, garment)
-    return garment.lays.get()
-
-
-def test_stopped_at_once_it_keeps_a_lay_of_every_width_with_what_must_be_joined(maker, garment, monkeypatch):
-    lay = asked(maker, garment, monkeypatch)
-    maker.post(f"/lays/{lay.pk}/stop/")
-    make(lay.pk)
-    lay.refresh_from_db()
-    assert (lay.state, lay.fault) == (Lay.State.DONE, "")
+def test_stopped_at_once_it_keeps_a_lay_of_every_width_with_what_must_be_joined(maker, garment):
+    lay = made(maker, garment)
     wide, narrow = lay.results
     # Two fronts of 11 × 21 in and a back of 17 × 25 in beside one another on 44 1/2 in.
     assert wide["answer"]["length_mm"] == pytest.approx(um("25 in") / 1000)
@@ -132,22 +117,20 @@ def test_stopped_at_once_it_keeps_a_lay_of_every_width_with_what_must_be_joined(
         assert words in page
 
 
-def test_a_lay_is_made_once_and_one_whose_process_was_killed_says_so(maker, garment):
-    running = make_lay(garment, state=Lay.State.RUNNING, heartbeat=timezone.now() - timedelta(minutes=2))
-    make(running.pk)
-    assert "was stopped" in maker.get(running.get_absolute_url()).content.decode()
-    running.refresh_from_db()
-    assert running.state == Lay.State.FAILED
-
-
-def test_whatever_goes_wrong_is_said_in_its_row(garment):
-    lay = make_lay(
-        garment, state=Lay.State.WAITING, inputs={"form": {}, "orders": [{}], "boxes": [], "graded": []}
-    )
-    make(lay.pk)
+def test_begun_again_after_it_was_killed_it_holds_each_width_once(garment):
+    lay = make_lay(garment, {"state": "waiting", "tries": 2}, results=[{"left": "by it"}])
+    do_in_turn([lay.work.pk])
     lay.refresh_from_db()
-    assert lay.state == Lay.State.FAILED
-    assert "missing" in lay.fault
+    assert (lay.work.state, lay.results) == ("done", [])
+
+
+def test_what_cannot_be_laid_is_said_in_its_row(garment):
+    lay = make_lay(
+        garment, {"state": "waiting"}, inputs={"form": {}, "orders": [{}], "boxes": [], "graded": []}
+    )
+    do_in_turn([lay.work.pk])
+    assert lay.work.state == "failed"
+    assert "missing" in lay.work.fault
 
 
 def test_without_a_plate_it_says_what_to_do_next(maker, people):
@@ -155,21 +138,20 @@ def test_without_a_plate_it_says_what_to_do_next(maker, people):
     assert "no plate yet" in maker.get(f"/garments/{bare.pk}/lays/add/").content.decode()
 
 
-def made(maker, garment, monkeypatch, **typed) -> Lay:
+def made(maker, garment, **typed) -> Lay:
     """Asked for on the page, stopped at the first lay found."""
-    monkeypatch.setattr("fitting.laying.actions.start_command", lambda *words: None)
     answer = ask(maker, garment, **typed)
     assert answer.status_code == 302, answer.context["form"].errors
     lay = garment.lays.first()
-    maker.post(f"/lays/{lay.pk}/stop/")
-    make(lay.pk)
+    maker.post(f"/work/{lay.work.pk}/stop/")
+    do_in_turn([lay.work.pk])
     lay.refresh_from_db()
-    assert (lay.state, lay.fault) == (Lay.State.DONE, "")
+    assert (lay.work.state, lay.work.fault) == ("done", "")
     return lay
 
 
-def test_on_folded_cloth_a_pair_is_cut_once_and_a_half_lies_at_the_fold(maker, garment, monkeypatch):
-    lay = made(maker, garment, monkeypatch, folded="folded", width_2="")
+def test_on_folded_cloth_a_pair_is_cut_once_and_a_half_lies_at_the_fold(maker, garment):
+    lay = made(maker, garment, folded="folded", width_2="")
     (wide,) = lay.results
     placements = {one["piece"]: one for one in wide["answer"]["placements"]}
     assert set(placements) == {"front", "back"}
@@ -181,8 +163,8 @@ def test_on_folded_cloth_a_pair_is_cut_once_and_a_half_lies_at_the_fold(maker, g
         assert words in page
 
 
-def test_what_is_cut_an_odd_number_of_times_through_both_layers_leaves_one_more(maker, garment, monkeypatch):
-    lay = made(maker, garment, monkeypatch, folded="folded", width_2="", **{"cut front": "3"})
+def test_what_is_cut_an_odd_number_of_times_through_both_layers_leaves_one_more(maker, garment):
+    lay = made(maker, garment, folded="folded", width_2="", **{"cut front": "3"})
     assert sum(one["piece"] == "front" for one in lay.results[0]["answer"]["placements"]) == 2
     assert "One more of each comes of it" in maker.get(lay.get_absolute_url()).content.decode()
 
@@ -202,13 +184,13 @@ def traced(plate):
     return plate
 
 
-def test_an_edge_may_have_an_allowance_of_its_own(maker, garment, traced, monkeypatch):
+def test_an_edge_may_have_an_allowance_of_its_own(maker, garment, traced):
     # Its named edge begins at one corner and goes round the rest; a second name ends it.
     row = traced.pieces.first().traced
     row.nodes[2]["edge"] = "hem"
     row.nodes[3]["edge"] = "side seam"
     row.save()
-    lay = made(maker, garment, monkeypatch, width_2="", **{"cut back": "0", "edge hem": "2 in"})
+    lay = made(maker, garment, width_2="", **{"cut back": "0", "edge hem": "2 in"})
     cut = Polygon(lay.inputs["lines"]["front"]["cut"])
     left, low, right, high = cut.bounds
     # 100 by 200 mm as traced, 1/2 in at three edges and 2 in at the hem, the lower one on the page.
@@ -218,10 +200,9 @@ def test_an_edge_may_have_an_allowance_of_its_own(maker, garment, traced, monkey
     assert "Other allowances: hem 2 in." in page
 
 
-def test_a_cloth_without_pieces_of_its_own_is_cut_by_the_outer_ones(maker, garment, monkeypatch):
+def test_a_cloth_without_pieces_of_its_own_is_cut_by_the_outer_ones(maker, garment):
     page = maker.get(f"/garments/{garment.pk}/lays/add/?cloth=lining").content.decode()
     assert "draws no pieces of lining, so those of outer are offered" in page
-    monkeypatch.setattr("fitting.laying.actions.start_command", lambda *words: None)
     maker.post(f"/garments/{garment.pk}/lays/add/?cloth=lining", {**CLOTH, **BOXES, "cut back": "0"})
     lay = garment.lays.get()
     assert (lay.cloth, [piece["name"] for piece in lay.inputs["orders"][0]["pieces"]]) == (
@@ -230,8 +211,7 @@ def test_a_cloth_without_pieces_of_its_own_is_cut_by_the_outer_ones(maker, garme
     )
 
 
-def test_what_was_typed_last_fills_the_form_by_the_name_of_each_piece(maker, garment, plate, monkeypatch):
-    monkeypatch.setattr("fitting.laying.actions.start_command", lambda *words: None)
+def test_what_was_typed_last_fills_the_form_by_the_name_of_each_piece(maker, garment, plate):
     ask(maker, garment, **{"cut front": "6"})
     make_piece(plate, "collar", {"neck": "1 in"}, order=0)
     plate.pieces.exclude(name="collar").update(order=1)

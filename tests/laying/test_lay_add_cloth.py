@@ -2,7 +2,7 @@
 
 import pytest
 
-from fitting.laying.actions import make_lay as make
+from catalogue.workroom.work.engine import do_in_turn
 from tests.makers.rows import make_garment, make_outfit, make_piece, make_plate, make_reference, um
 
 CLOTH = {
@@ -18,8 +18,7 @@ def maker(client, people):
 
 
 @pytest.fixture
-def garment(people, monkeypatch):
-    monkeypatch.setattr("fitting.laying.actions.start_command", lambda *words: None)
+def garment(people):
     plate = make_plate(make_reference(people.workroom))
     make_piece(plate, "front", {"waist": "1 1/4 in", "nape to waist": "2 1/2 in"})
     return make_garment(make_outfit(people.workroom), plate=plate)
@@ -58,7 +57,7 @@ def test_a_repeat_is_asked_for_along_across_and_dropped(maker, garment):
     assert lay.inputs["orders"][0]["cloth"]["repeat"] == {
         "along": "9 in", "across": "12 in", "drop": "4 1/2 in", "one_more": True
     }  # fmt: skip
-    make(lay.pk)
+    do_in_turn([lay.work.pk])
     page = maker.get(lay_page).content.decode()
     assert "Matched to the repeat: front at its lowest point." in page
     assert "at one place of the repeat: 9 in along and 12 in across, dropped by 4 1/2 in." in page

@@ -6,6 +6,7 @@ import io
 from PIL import Image
 
 from catalogue.photographs.imaging import SIZES
+from catalogue.workroom.files import put
 from fitting.fittings.models.alteration import Alteration, AlterationPart, Inlay
 from fitting.fittings.models.session import Fitting, Observation, ObservationPhoto
 from fitting.fittings.models.trial import Trial, TrialMeasure
@@ -36,8 +37,7 @@ def make_observation_photo(observation: Observation, content: bytes = b"a file")
     stem = f"seen{observation.photos.count() + 1}of{observation.pk}"
     photo = ObservationPhoto.objects.create(observation=observation, stem=stem, width=600, height=800)
     for size in SIZES:
-        photo.file(size).parent.mkdir(parents=True, exist_ok=True)
-        photo.file(size).write_bytes(content)
+        put(photo.file(size), content)
     return photo
 
 

@@ -1,9 +1,12 @@
 """Makers of pattern work for tests: a bodice to work on, kept sheets, lays."""
 
+from typing import Any
+
 from catalogue.plates.models.piece import Seam
 from fitting.laying.models import Lay
 from fitting.outfits.models.garment import Garment
 from fitting.pattern.models import WorkNote
+from tests.makers.long_work import make_work
 from tests.makers.rows import (
     NOON,
     make_bodice_plate,
@@ -31,19 +34,13 @@ def make_work_note(garment: Garment, **given) -> WorkNote:
     )
 
 
-def make_lay(garment: Garment, **given) -> Lay:
+def make_lay(garment: Garment, work: dict[str, Any] | None = None, **given) -> Lay:
     """A lay that is done and found nothing."""
     inputs = {"form": {}, "orders": [], "boxes": [], "graded": []}
-    return Lay.objects.create(
-        **{
-            "garment": garment,
-            "wearer": garment.outfit.wearer,
-            "inputs": inputs,
-            "state": Lay.State.DONE,
-            "asked_at": NOON,
-            **given,
-        }
-    )
+    row = {"garment": garment, "wearer": garment.outfit.wearer, "inputs": inputs, "asked_at": NOON, **given}
+    lay = Lay.objects.create(**row)
+    make_work(lay, **(work or {}))
+    return lay
 
 
 def make_seamed_bodice(workroom) -> Garment:

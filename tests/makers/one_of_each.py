@@ -5,8 +5,8 @@ from types import SimpleNamespace
 from django.utils import timezone
 
 from catalogue.workroom.actions.deleted import delete_for_a_while
+from catalogue.workroom.files import put
 from fitting.comparing.actions import compare_garment
-from fitting.dossier.models import Dossier
 from tests.makers.fittings import (
     make_alteration,
     make_fitting,
@@ -39,6 +39,9 @@ from tests.makers.rows import (
     make_wearer,
 )
 
+A_FILE = b"a file"
+SOME_TILES = bytes(256)  # enough of an index for the few tiles that are asked for, all of them empty
+
 
 def one_of_each(people: People, *, name: str, waist: str) -> SimpleNamespace:
     """Rows by their kind. `name` is part of every name, `waist` the wearer's."""
@@ -52,8 +55,8 @@ def one_of_each(people: People, *, name: str, waist: str) -> SimpleNamespace:
     rows.choice = make_route_choice(rows.garment)
     rows.work_note = make_work_note(rows.garment, results=_worked(waist))
     rows.lay = make_lay(rows.garment)
-    rows.dossier = make_dossier(rows.outfit, state=Dossier.State.DONE, file_name="fitting.pdf")
-    _put_file(rows.dossier.path)
+    rows.dossier = make_dossier(rows.outfit, file_name="fitting.pdf")
+    put(rows.dossier.file, A_FILE)
     _add_log(rows, name)
     _add_fitting(rows, waist)
     return rows
@@ -65,12 +68,12 @@ def _of_catalogue(people: People, name: str) -> SimpleNamespace:
     plate.reference.name = name
     plate.reference.save()
     photo = make_photo(plate.reference)
-    _put_file(photo.file(320))
-    _put_file(photo.file(320).with_name(f"{photo.stem}-part-0-0.jpg"))
+    put(photo.file(320), A_FILE)
+    put(photo.part(0, 0), A_FILE)
     scan, calibration = make_scan(plate)
-    _put_file(scan.tile_folder / "0-0-0.jpg")
+    put(scan.tiles, SOME_TILES)
     make_traced(plate.pieces.first())
-    _put_file(calibration.tile_folder / "0-0-0.jpg")
+    put(calibration.tiles, SOME_TILES)
     gone = make_reference(workroom, name=name)
     return SimpleNamespace(
         question=plate.reference.questions.create(text=name, asked_on=timezone.localdate()),
@@ -85,6 +88,7 @@ def _of_catalogue(people: People, name: str) -> SimpleNamespace:
         photo=photo,
         scan=scan,
         calibration=calibration,
+        work=scan.work,
         stand=make_stand(workroom, name=name),
         pattern=make_pattern(workroom, name=name),
     )
@@ -92,7 +96,7 @@ def _of_catalogue(people: People, name: str) -> SimpleNamespace:
 
 def _add_log(rows: SimpleNamespace, name: str) -> None:
     rows.log_photo = make_log_photo(make_entry(rows.outfit))
-    _put_file(rows.log_photo.file(320))
+    put(rows.log_photo.file(320), A_FILE)
     rows.entry = rows.log_photo.entry
     rows.task = make_task(rows.outfit, garment=rows.garment, name=name)
     rows.material = make_material(rows.outfit, name=name)
@@ -110,8 +114,3 @@ def _add_fitting(rows: SimpleNamespace, waist: str) -> None:
 def _worked(waist: str) -> dict[str, object]:
     sums = [{"label": "finished", "parts": [waist]}]
     return {"figures": {}, "lines": sums, "grids": [], "flags": [], "drawings": []}
-
-
-def _put_file(path) -> None:
-    path.parent.mkdir(parents=True, exist_ok=True)
-    path.write_bytes(b"a file")

@@ -5,6 +5,7 @@ In every access test stand `keeper`, `maker` and `reader` of one workroom, and `
 
 import datetime
 from dataclasses import dataclass
+from typing import Any
 
 from django.urls import reverse
 from django.utils import timezone
@@ -30,8 +31,7 @@ from fitting.outfits.models.outfit import Outfit
 from fitting.outfits.models.pattern import PatternInHand
 from fitting.planning.models import Task
 from fitting.wearers.models import Measures, Stand, Take, Wearer
-
-NOON = datetime.datetime(2026, 11, 20, 12, tzinfo=datetime.UTC)
+from tests.makers.long_work import NOON, make_work
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -104,8 +104,8 @@ def make_photo(reference: ReferenceGarment, **given) -> Photo:
 
 def make_scan(plate: Plate, **given) -> tuple[PlateScan, Calibration]:
     """A scan and a calibration of half a millimetre to the pixel, ready: the rows alone, without tiles."""
-    ready = {"state": PlateScan.State.DONE, "width": 1200, "height": 900}
-    scan = PlateScan.objects.create(**{"plate": plate, "stem": f"scan{plate.pk}", **ready, **given})
+    size = {"width": 1200, "height": 900}
+    scan = PlateScan.objects.create(**{"plate": plate, "stem": f"scan{plate.pk}", **size, **given})
     calibration = Calibration.objects.create(
         scan=scan,
         number=1,
@@ -118,8 +118,10 @@ def make_scan(plate: Plate, **given) -> tuple[PlateScan, Calibration]:
         top_mm=0,
         mm_per_px=0.5,
         made_at=NOON,
-        **ready,
+        **size,
     )
+    make_work(scan)
+    make_work(calibration)
     return scan, calibration
 
 
@@ -238,5 +240,9 @@ def make_material(outfit: Outfit, **given) -> Material:
     return Material.objects.create(**{"outfit": outfit, "name": "white linen", **given})
 
 
-def make_dossier(outfit: Outfit, **given) -> Dossier:
-    return Dossier.objects.create(**{"outfit": outfit, "wearer": outfit.wearer, "asked_at": NOON, **given})
+def make_dossier(outfit: Outfit, work: dict[str, Any] | None = None, **given) -> Dossier:
+    """A dossier that is ready, or as its `work` says: the row alone, without its file."""
+    row = {"outfit": outfit, "wearer": outfit.wearer, "asked_at": NOON, **given}
+    dossier = Dossier.objects.create(**row)
+    make_work(dossier, **(work or {}))
+    return dossier

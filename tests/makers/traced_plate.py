@@ -7,7 +7,9 @@ from PIL import Image
 from catalogue.lengths.models import TypedLength
 from catalogue.plates.models.piece import Piece
 from catalogue.plates.models.plate import Plate
-from catalogue.tracing.models import Calibration, PlateScan, TracedLevel, TracedPiece, TracedReading
+from catalogue.tracing.models import Calibration, TracedLevel, TracedPiece, TracedReading
+from catalogue.workroom.files import put
+from tests.makers.long_work import make_work
 from tests.makers.rows import NOON, make_scan, um
 
 NODES = [
@@ -45,14 +47,12 @@ def scan_file(colour: str = "ivory", side: int = 120) -> bytes:
 def trace_front(plate: Plate, front: Piece) -> None:
     stem = f"scan{plate.pk}of{plate.reference.workroom_id}"
     scan, first = make_scan(plate, stem=stem, is_photograph=True, width=120, height=90, grid=GRID)
-    scan.folder.mkdir(parents=True)
-    scan.original.write_bytes(scan_file())
+    put(scan.original, scan_file())
     Calibration.objects.filter(pk=first.pk).update(width=60, height=45)
-    Calibration.objects.create(
+    second = Calibration.objects.create(
         scan=scan,
         number=2,
         way=Calibration.Way.CORNERS,
-        state=PlateScan.State.DONE,
         given={
             "points": [[0.0, 0.0], [110.5, 1.0], [110.0, 80.0], [1.0, 80.0]],
             "lengths": {"across": "11 in", "down": "8 in"},
@@ -68,6 +68,7 @@ def trace_front(plate: Plate, front: Piece) -> None:
         height=91,
         made_at=NOON,
     )
+    make_work(second)
     TracedPiece.objects.create(piece=front, nodes=NODES, marks=MARKS)
     TracedLevel.objects.create(plate=plate, line="waist", points=[[0.0, 45.0], [60.0, 45.0]])
     front.readings.filter(line="waist").update(doubt_um=90)

@@ -6,6 +6,7 @@ import pytest
 from django.test import Client
 from django.utils import timezone
 
+from catalogue.workroom.files import put
 from fitting.outfits.models.share import Share
 from tests.makers.fittings import make_shared
 from tests.makers.rows import make_entry, make_log_photo, make_outfit, make_wearer
@@ -30,8 +31,7 @@ def look(secret: str) -> str:
 
 
 def with_file(photo):
-    photo.file(320).parent.mkdir(parents=True, exist_ok=True)
-    photo.file(320).write_bytes(b"a picture")
+    put(photo.file(320), b"a picture")
     return photo
 
 

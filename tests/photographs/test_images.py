@@ -3,13 +3,12 @@
 import io
 import struct
 import zlib
-from pathlib import Path
 
 import pytest
 from PIL import ExifTags, Image, ImageCms, ImageFile
 
 from catalogue.photographs import imaging as images
-from catalogue.photographs.imaging import SIZES, ImageRefused, PreparedImage, read_upload, store_derivatives
+from catalogue.photographs.imaging import SIZES, ImageRefused, PreparedImage, read_upload
 
 
 def chart(width: int = 300, height: int = 200, mode: str = "RGB") -> Image.Image:
@@ -200,18 +199,3 @@ def test_a_file_over_the_limit_is_refused_unread(monkeypatch):
     monkeypatch.setattr(images, "MOST_BYTES", len(sent.getvalue()) - 1)
     with pytest.raises(ImageRefused, match="send a smaller copy"):
         read_upload(sent)
-
-
-def test_derivatives_are_stored_whole_for_the_owner_alone(tmp_path: Path):
-    prepared = read_upload(encoded(chart()))
-    names = store_derivatives(prepared, tmp_path / "photos", "front-1")
-    assert names == {320: "front-1-320.jpg", 960: "front-1-960.jpg", 2000: "front-1-2000.jpg"}
-    files = {path.name: path for path in (tmp_path / "photos").iterdir()}
-    assert set(files) == set(names.values())
-    assert all(files[names[size]].read_bytes() == prepared.derivatives[size] for size in SIZES)
-    assert all(path.stat().st_mode & 0o077 == 0 for path in files.values())
-
-
-def test_a_name_that_leaves_the_folder_is_an_error(tmp_path: Path):
-    with pytest.raises(ValueError, match="A stem is"):
-        store_derivatives(read_upload(encoded(chart())), tmp_path, "../outside")

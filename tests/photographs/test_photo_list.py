@@ -7,9 +7,9 @@ from django.core.files.uploadedfile import SimpleUploadedFile
 from django.urls import reverse
 from PIL import Image
 
-from catalogue.photographs.actions import PART_PX, PictureNotes, SentPicture, add_photos, parts_of
+from catalogue.photographs.actions import PictureNotes, SentPicture, add_photos
 from catalogue.photographs.imaging import read_upload
-from catalogue.photographs.models import Photo
+from catalogue.photographs.models import PART_PX, Photo
 from tests.makers.rows import make_photo, make_reference
 
 
@@ -87,7 +87,7 @@ def test_a_part_is_as_fine_as_the_file_that_was_sent(maker, bodice):
     """Stripes of one pixel each side of the edge between two parts: a copy made smaller would blur them."""
     red, green, blue, white = (200, 0, 0), (0, 200, 0), (0, 0, 200), (255, 255, 255)
     photo = keep(bodice, picture(2 * PART_PX, 40, [red, green, blue, white]))
-    assert parts_of(photo) == (2, 1)
+    assert photo.parts() == (2, 1)
     answer = maker.get(reverse("photo-part", args=[photo.pk, 1, 0]))
     part = Image.open(io.BytesIO(b"".join(answer)))
     assert part.size == (PART_PX, 40)

@@ -11,8 +11,11 @@ from catalogue.lengths.calculation.errors import Faults
 from catalogue.plates.models.piece import Seam
 from catalogue.reading_room.actions import archive as actions
 from catalogue.reading_room.exchange.archive import CATALOGUE, write_archive
-from catalogue.tracing.actions import scan as scans
-from catalogue.tracing.models import Calibration, PlateScan, Tiled, TracedLevel, TracedPiece, TracedReading
+from catalogue.tracing.models import Calibration, PlateScan, TracedLevel, TracedPiece, TracedReading
+from catalogue.workroom.files import is_there, names_in, open_file, put, remove
+from catalogue.workroom.work.engine import do_in_turn
+from catalogue.workroom.work.models import Work
+from tests.makers.long_work import make_work
 from tests.makers.packing import document, files_in, repacked, take, taken_out, with_document
 from tests.makers.rows import NOON
 from tests.makers.traced_plate import scan_file
@@ -22,6 +25,11 @@ TRACED = (PlateScan, Calibration, TracedPiece, TracedLevel, TracedReading)
 
 def of(workroom, model):
     return model.objects.of_workroom(workroom)
+
+
+def content(name: str) -> bytes:
+    with open_file(name) as opened:
+        return opened.read()
 
 
 def plates_of(said):
@@ -42,32 +50,27 @@ def as_version_1(file):
 def test_the_scan_comes_as_the_file_that_was_sent_in_a_folder_of_its_own(workroom, empty):
     take(empty, taken_out(workroom))
     here, there = (of(room, PlateScan).get() for room in (workroom, empty))
-    assert there.original.read_bytes() == here.original.read_bytes() == scan_file()
+    assert content(there.original) == content(here.original) == scan_file()
     assert there.folder != here.folder
     assert there.grid == here.grid
 
 
-def test_its_tiles_are_cut_by_a_process_of_their_own_in_the_order_of_need(
-    workroom, empty, monkeypatch, django_capture_on_commit_callbacks
+def test_its_tiles_are_cut_by_one_process_in_the_order_of_need(
+    workroom, empty, started, django_capture_on_commit_callbacks
 ):
-    started = []
-    monkeypatch.setattr(scans, "start_command", lambda *words: started.append(words))
     file = taken_out(workroom)
     with django_capture_on_commit_callbacks(execute=True):
         take(empty, file)
-    assert started == [("scan_cut", "workroom", str(empty.pk))]
-    scans.cut_waiting(empty.pk)
     scan = of(empty, PlateScan).get()
-    assert (scan.state, scan.size) == (Tiled.State.DONE, (120, 90))
-    for tiled in (scan, *scan.calibrations.all()):
-        assert tiled.is_ready, tiled.fault
-        assert any(tiled.tile_folder.glob("0-0-0.*"))
+    in_order = [scan, *scan.calibrations.order_by("number")]
+    assert started == [tiled.work.pk for tiled in in_order]
+    do_in_turn(started)
+    scan.refresh_from_db()
+    assert scan.size == (120, 90)
+    for tiled in in_order:
+        assert tiled.is_ready, tiled.work.fault
+        assert is_there(tiled.tiles)
     assert document(taken_out(empty)) == document(file)
-
-
-def test_a_workroom_without_scans_starts_no_process(workroom, monkeypatch):
-    monkeypatch.setattr(scans, "start_command", lambda *words: pytest.fail("there is nothing to cut"))
-    scans.start_waiting(workroom.pk)
 
 
 def test_a_second_time_nothing_is_written_again(workroom, empty):
@@ -111,14 +114,14 @@ def test_another_scan_takes_the_place_of_the_one_here_with_all_that_was_traced(
     file = taken_out(workroom)
     take(empty, file)
     old = of(empty, PlateScan).get()
-    old.original.write_bytes(scan_file("navy"))
+    put(old.original, scan_file("navy"))
     back = of(empty, TracedPiece).get().piece.plate.pieces.get(name="back")
     TracedPiece.objects.create(piece=back, nodes=[])
     with django_capture_on_commit_callbacks(execute=True):
         take(empty, file, overwrite=True)
     new = of(empty, PlateScan).get()
     assert new.stem != old.stem
-    assert not old.folder.exists()
+    assert names_in(old.folder) == []
     assert of(empty, TracedPiece).get().piece.name == "front"
     assert document(taken_out(empty)) == document(file)
 
@@ -126,13 +129,13 @@ def test_another_scan_takes_the_place_of_the_one_here_with_all_that_was_traced(
 def test_a_calibration_that_says_otherwise_is_cut_again_and_a_later_one_stays(workroom, empty):
     file = taken_out(workroom)
     take(empty, file)
-    of(empty, Calibration).update(state=Tiled.State.DONE)
+    Work.objects.update(state=Work.State.DONE)
     second = of(empty, Calibration).get(number=2)
-    Calibration.objects.create(**{**_columns(second), "number": 3, "key": uuid4()})
+    make_work(Calibration.objects.create(**{**_columns(second), "number": 3, "key": uuid4()}))
     of(empty, Calibration).filter(number=1).update(mm_per_px=9.5)
     take(empty, file, overwrite=True)
-    states = dict(of(empty, Calibration).values_list("number", "state"))
-    assert states == {1: Tiled.State.WAITING, 2: Tiled.State.DONE, 3: Tiled.State.DONE}
+    states = {one.number: one.work.state for one in of(empty, Calibration)}
+    assert states == {1: Work.State.WAITING, 2: Work.State.DONE, 3: Work.State.DONE}
 
 
 def _columns(row):
@@ -141,7 +144,7 @@ def _columns(row):
 
 def test_a_scan_whose_file_is_missing_is_left_out_with_its_tracing_and_named(workroom):
     scan = of(workroom, PlateScan).get()
-    scan.original.unlink()
+    remove(scan.original)
     written = write_archive(workroom, file := io.BytesIO(), at=NOON, personal=True)
     assert written.left_out == ["Left out, its file is missing: scan of Plate 3 of back-laced bodice."]
     plate = plates_of(document(file))[0]
@@ -152,7 +155,7 @@ def test_a_scan_whose_file_is_missing_is_left_out_with_its_tracing_and_named(wor
 
 
 def test_a_scan_that_is_no_picture_is_a_fault_and_nothing_stays(workroom, empty, data_folder):
-    of(workroom, PlateScan).get().original.write_bytes(b"not a picture")
+    put(of(workroom, PlateScan).get().original, b"not a picture")
     file, files = taken_out(workroom), files_in(data_folder)
     with pytest.raises(Faults, match=r"references\[\d+\], scans/.*: This file is not a whole JPEG"):
         take(empty, file)
@@ -178,7 +181,7 @@ def test_a_changed_scan_is_refused_by_its_checksum(workroom, empty):
 
 
 def test_a_large_scan_goes_out_and_in_without_being_held_in_memory(workroom, empty, tmp_path):
-    of(workroom, PlateScan).get().original.write_bytes(scan_file() + bytes(48 * 1024 * 1024))
+    put(of(workroom, PlateScan).get().original, scan_file() + bytes(48 * 1024 * 1024))
     path = tmp_path / "archive.zip"
     tracemalloc.start()
     try:

@@ -12,7 +12,8 @@ from catalogue.plates.models.piece import Reading
 from catalogue.tracing.actions.scan import calibrate
 from catalogue.tracing.calculation.calibration import by_bar
 from catalogue.tracing.loading.outlines import map_of, shape_of
-from catalogue.tracing.models import Calibration, TracedPiece, TracedReading
+from catalogue.tracing.models import TracedPiece, TracedReading
+from catalogue.workroom.work.models import Work
 from tests.makers.rows import NOON, make_bodice_plate, make_scan
 
 
@@ -66,7 +67,7 @@ def test_recalibrating_carries_the_points_from_their_pixels(maker, people, plate
     before = TracedPiece.objects.get().nodes
     for _ in range(2):
         new = calibrate(scan=plate.scan, way="bar", found=twice, given={}, by=people.maker, at=NOON)
-        Calibration.objects.filter(pk=new.pk).update(state=Calibration.State.DONE)
+        new.works.update(state=Work.State.DONE)
     traced = TracedPiece.objects.get()
     assert traced.nodes == before
     assert shape_of(traced, map_of(new)).outline.perimeter == pytest.approx(36 * 25.4 * 2)

@@ -1,6 +1,7 @@
 """A scan is kept safely, cut into tiles, calibrated four ways and flattened on to its true place."""
 
 import io
+from typing import BinaryIO
 
 import numpy as np
 import pytest
@@ -8,10 +9,11 @@ from django.core.files.uploadedfile import SimpleUploadedFile
 from django.urls import reverse
 from PIL import Image
 
-from catalogue.tracing.actions import scan as actions
-from catalogue.tracing.imaging import SIDE, cut_tiles, deepest_level, strips_of
+from catalogue.tracing.imaging import SIDE, cut_tiles, deepest_level, read_tile, strips_of
 from catalogue.tracing.loading.outlines import map_of
 from catalogue.tracing.models import PlateScan
+from catalogue.workroom.files import names_in, open_file
+from catalogue.workroom.work.models import Work
 from tests.makers.drawn_plates import SQUARE_MM, drawn_plate
 from tests.makers.rows import make_bodice_plate
 
@@ -30,10 +32,8 @@ def maker(client, people):
 
 
 @pytest.fixture(autouse=True)
-def in_this_process(monkeypatch, django_capture_on_commit_callbacks):
+def in_this_process(done_at_once, django_capture_on_commit_callbacks):
     """The process that the page would start, run at once where the test stands."""
-    cuts = {"scan": actions.cut_scan, "calibration": actions.cut_calibration}
-    monkeypatch.setattr(actions, "start_command", lambda _, kind, pk: cuts[kind](int(pk)))
     return django_capture_on_commit_callbacks
 
 
@@ -57,36 +57,44 @@ def calibrate(maker, plate, way, given, callbacks):
     return plate.scan.calibrations.first()
 
 
-def laid_together(folder, width: int, height: int) -> np.ndarray:
+def laid_together(opened: BinaryIO, width: int, height: int) -> np.ndarray:
     """The picture that the tiles of the deepest level make."""
     whole = Image.new("L", (-(-width // SIDE) * SIDE, -(-height // SIDE) * SIDE))
     deepest = deepest_level(width, height)
-    for file in folder.glob(f"{deepest}-*.jpg"):
-        _, column, row = map(int, file.stem.split("-"))
-        with Image.open(file) as tile:
-            assert tile.size == (SIDE, SIDE)
-            whole.paste(tile.convert("L"), (column * SIDE, row * SIDE))
+    for column in range(whole.width // SIDE):
+        for row in range(whole.height // SIDE):
+            with Image.open(io.BytesIO(read_tile(opened, (width, height), deepest, column, row))) as tile:
+                assert tile.size == (SIDE, SIDE)
+                whole.paste(tile.convert("L"), (column * SIDE, row * SIDE))
     return np.asarray(whole)[:height, :width]
 
 
-def test_tiles_laid_together_are_the_picture(tmp_path):
+def test_tiles_laid_together_are_the_picture():
     draw = np.random.default_rng(1)
     picture = Image.fromarray(draw.integers(0, 255, (45, 65), dtype=np.uint8)).resize((1300, 901))
-    cut_tiles(picture.size, strips_of(picture), tmp_path, lambda percent: None)
-    together = laid_together(tmp_path, 1300, 901).astype(int)
+    tiles = io.BytesIO()
+    cut_tiles(picture.size, strips_of(picture), tiles, lambda percent: None)
+    together = laid_together(tiles, 1300, 901).astype(int)
     assert np.abs(together - np.asarray(picture, dtype=int)).mean() < 2
-    with Image.open(tmp_path / "0-0-0.jpg") as smallest:
+    with Image.open(io.BytesIO(read_tile(tiles, picture.size, 0, 0, 0))) as smallest:
         # 1300 halved twice is 325: what lies beyond is paper, not a stretched picture.
         assert np.asarray(smallest.convert("L"))[300:, 400:].min() > 250
+
+
+# By hand: 1300 by 901 are 3 by 2 squares of 512; halved, 650 by 451, 2 by 1; halved again, 1.
+@pytest.mark.parametrize("place", [(2, 3, 0), (2, 0, 2), (1, 0, 1), (0, 1, 0), (3, 0, 0), (0, 0, 1)])
+def test_a_tile_beyond_the_picture_is_none(place):
+    assert read_tile(io.BytesIO(), (1300, 901), *place) is None
 
 
 @pytest.mark.parametrize("seed", [2, 5])
 def test_a_line_traced_on_the_flattened_scan_lies_on_the_drawn_one(maker, plate, in_this_process, seed):
     drawn = drawn_plate(seed, outlines=(PIECE,))
     scan = send(maker, plate, as_file(drawn.picture), in_this_process)
-    assert scan.is_ready, scan.fault
+    assert scan.is_ready, scan.work.fault
     calibration = calibrate(maker, plate, "grid", {"square": "1 in"}, in_this_process)
-    seen = laid_together(calibration.tile_folder, calibration.width, calibration.height)
+    with open_file(calibration.tiles) as tiles:
+        seen = laid_together(tiles, calibration.width, calibration.height)
     flat = map_of(calibration)
     along = np.linspace(0, 1, 60)[5:-5, None]
     for a, b in zip(PIECE, PIECE[1:] + PIECE[:1], strict=True):
@@ -164,7 +172,7 @@ def test_corners_out_of_turn_lose_nothing_typed(maker, plate, in_this_process):
 )
 def test_scans_of_every_kind_are_cut(maker, plate, in_this_process, kind, mode, given):
     scan = send(maker, plate, as_file(Image.new(mode, (700, 600)), kind, **given), in_this_process)
-    assert (scan.state, scan.size) == (PlateScan.State.DONE, (700, 600))
+    assert (scan.work.state, scan.size) == (Work.State.DONE, (700, 600))
 
 
 def test_a_scan_is_turned_upright(maker, plate, in_this_process):
@@ -177,7 +185,7 @@ def test_a_scan_is_turned_upright(maker, plate, in_this_process):
 def test_a_file_cut_short_is_named_and_nothing_is_served(maker, plate, in_this_process):
     octets = as_file(drawn_plate(1).picture, "JPEG").read()
     scan = send(maker, plate, SimpleUploadedFile("plate.jpg", octets[: len(octets) // 2]), in_this_process)
-    assert scan.state == PlateScan.State.FAILED
+    assert scan.work.state == Work.State.FAILED
     assert "not a whole" in maker.get(scan.get_absolute_url()).content.decode()
 
 
@@ -191,8 +199,8 @@ def test_what_is_no_picture_is_refused_at_the_door(maker, plate):
 
 def test_a_deleted_scan_takes_its_files(maker, plate, in_this_process):
     scan = send(maker, plate, as_file(Image.new("L", (700, 600))), in_this_process)
-    assert scan.folder.exists()
+    assert names_in(scan.folder) == [scan.tiles, scan.original]
     with in_this_process(execute=True):
         maker.post(reverse("scan-delete", args=[plate.pk]))
-    assert not scan.folder.exists()
+    assert names_in(scan.folder) == []
     assert not PlateScan.objects.exists()

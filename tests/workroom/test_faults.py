@@ -13,11 +13,10 @@ from django.conf import settings
 from django.test import Client
 
 from catalogue.workroom import faults, process
+from catalogue.workroom.work.engine import do_in_turn
 from fitting.dossier import actions
-from fitting.dossier.actions import make_dossier
-from fitting.dossier.models import Dossier
 from fitting.wearers.views import measures
-from tests.makers.rows import NOON, make_outfit, make_wearer
+from tests.makers.rows import make_dossier, make_outfit, make_wearer
 
 MEASURE = "987.25 mm"
 NUMBER = re.compile(r"\d{4}-\d{4}(?!-)")  # and no part of a date
@@ -101,19 +100,19 @@ def test_a_row_in_long_work_names_the_trace(people, terminal, log, monkeypatch):
         raise OSError(28, f"No space for {MEASURE}")
 
     monkeypatch.setattr(actions, "print_dossier", failing)
-    dossier = Dossier.objects.create(outfit=make_outfit(people.workroom), asked_at=NOON, file_name="a.pdf")
-    make_dossier(dossier.pk)
-    dossier.refresh_from_db()
+    work = make_dossier(make_outfit(people.workroom), {"state": "waiting"}, file_name="a.pdf").work
+    do_in_turn([work.pk])
+    work.refresh_from_db()
     kept = log.read_text()
-    assert f"fault {NUMBER.search(dossier.fault)[0]}, " in kept
+    assert f"fault {NUMBER.search(work.fault)[0]}, " in kept
     assert "  OSError ENOSPC\n" in kept
-    assert "No space" not in kept + dossier.fault
+    assert "No space" not in kept + work.fault
 
 
 def test_a_process_that_was_killed_leaves_a_trace(terminal, log):
     killed = subprocess.Popen([sys.executable, "-c", "import os; os.kill(os.getpid(), 9)"])
-    process._see_off(killed, "dossier_make")
-    assert log.read_text().endswith("  the process of dossier_make ended with -9\n")
+    process._see_off(killed, "work")
+    assert log.read_text().endswith("  the process of work ended with -9\n")
 
 
 def test_who_asks_in_a_wrong_way_has_met_no_fault(client, terminal, log):

@@ -1,6 +1,5 @@
 """Writes a workroom, with the originals of its photographs and scans, into one archive."""
 
-import os
 from argparse import ArgumentParser
 from pathlib import Path
 from typing import Any
@@ -10,6 +9,7 @@ from django.utils import timezone
 
 from catalogue.management.workroom_named import workroom_named
 from catalogue.reading_room.exchange.archive import MAY_CARRY, write_archive
+from catalogue.workroom.files import written_whole
 
 
 class Command(BaseCommand):
@@ -26,17 +26,11 @@ class Command(BaseCommand):
 
     def handle(self, *args: Any, file: Path, workroom: str | None, personal: bool, **options: Any) -> None:
         chosen = workroom_named(workroom)
-        part = file.with_name(f"{file.name}.part")
         try:
-            with part.open("wb") as to:
+            with written_whole(file) as to:
                 written = write_archive(chosen, to, at=timezone.now(), personal=personal)
-                to.flush()
-                os.fsync(to.fileno())
-            part.replace(file)
         except OSError as fault:
             raise CommandError(f"{file} cannot be written: {fault.strerror}.") from fault
-        finally:
-            part.unlink(missing_ok=True)
         counts = ", ".join(f"{count} {name.replace('_', ' ')}" for name, count in written.counts.items())
         self.stdout.write(f"{chosen}: {counts}, in {file}.")
         for sentence in written.left_out:

@@ -1,4 +1,4 @@
-"""Deletes for good what was kept for thirty days after it was deleted. `serve` does so itself, once a day."""
+"""Sees to the bin, and to what killed processes left: `serve` does so when it starts, and once a day."""
 
 from typing import Any
 
@@ -6,6 +6,7 @@ from django.core.management.base import BaseCommand
 from django.utils import timezone
 
 from catalogue.workroom.actions.deleted import sweep
+from catalogue.workroom.work.engine import sweep_work
 
 
 class Command(BaseCommand):
@@ -14,3 +15,4 @@ class Command(BaseCommand):
     def handle(self, *args: Any, **options: Any) -> None:
         if count := sweep(at=timezone.now()):
             self.stdout.write(f"Gone for good: {count}.")
+        sweep_work(at=timezone.now())

@@ -4,17 +4,14 @@ Rows are known by their keys, so that what came before is not there twice. Nothi
 One that was sent and tried waits here until its keeper says yes: an hour, and then it goes.
 """
 
-import shutil
 from collections import Counter
 from collections.abc import Iterable
 from dataclasses import dataclass, field
 from datetime import datetime, timedelta
 from functools import partial
-from pathlib import Path
 from typing import Any, BinaryIO
 from uuid import UUID, uuid4
 
-from django.conf import settings
 from django.db import transaction
 from django.db.models import Model
 
@@ -24,8 +21,7 @@ from catalogue.reading_room.exchange.archive import named_by_content
 from catalogue.reading_room.exchange.opened_archive import ReadArchive
 from catalogue.reading_room.exchange.reading import Batch
 from catalogue.reading_room.exchange.writing import Writer, for_archive
-from catalogue.tracing.actions.scan import start_waiting
-from catalogue.workroom.files import new_original
+from catalogue.workroom.files import age_s, is_there, names_in, put, remove
 from catalogue.workroom.index.filing import (
     file_references,
     file_sources,
@@ -35,8 +31,10 @@ from catalogue.workroom.index.filing import (
 )
 from catalogue.workroom.kinds import LISTS, Kind
 from catalogue.workroom.models import Workroom
+from catalogue.workroom.work.engine import start_line
 
 Said = dict[str, Any]
+SENT = "imports/"
 WAITS = timedelta(hours=1)  # so long an archive that was tried waits for its keeper's yes
 
 
@@ -81,8 +79,8 @@ def take_archive(
     """Read an archive and take it. Raises Faults with everything that is wrong with it.
 
     Where a row is here and differs it stays as it is or, with `overwrite`, becomes as the archive says.
-    `only_try` does all of it and leaves nothing behind. The tiles of scans are cut afterwards, by a process
-    of their own. All its days move on by whole days, so that it were written on that of `as_if_written`.
+    `only_try` does all of it and leaves nothing behind. The tiles of scans are cut afterwards, by long work.
+    All its days move on by whole days, so that it were written on that of `as_if_written`.
     """
     archive = ReadArchive(file)
     later = as_if_written.date() - archive.written_on if as_if_written else timedelta()
@@ -95,7 +93,7 @@ def take_archive(
         taking.take(archive.rows())
         if files.faults:
             raise Faults(files.faults)
-        transaction.on_commit(partial(start_waiting, workroom.pk))
+        transaction.on_commit(partial(start_line, workroom.pk))
         if only_try:
             transaction.set_rollback(True)
     return taking.taken
@@ -168,31 +166,25 @@ def _key(row: Any) -> str:
     return row.get("key", "") if isinstance(row, dict) else ""
 
 
-def keep_upload(file: BinaryIO, *, at: datetime) -> str:
+def keep_upload(file: BinaryIO) -> str:
     """Keep what was sent, and return the word it is asked for with. Whatever waited too long goes."""
-    folder = _folder()
-    for old in folder.glob("*.zip"):
-        if old.stat().st_mtime < (at - WAITS).timestamp():
-            old.unlink(missing_ok=True)
+    for old in names_in(SENT):
+        if age_s(old) > WAITS.total_seconds():
+            remove(old)
     token = uuid4().hex
-    with new_original(folder / f"{token}.zip") as kept:
-        shutil.copyfileobj(file, kept)
+    put(f"{SENT}{token}.zip", file)
     return token
 
 
-def waiting_upload(token: str) -> Path | None:
-    """The archive kept under that word; None where it went, or never was."""
+def waiting_upload(token: str) -> str | None:
+    """The name of the archive kept under that word; None where it went, or never was."""
     try:
-        path = _folder() / f"{UUID(token).hex}.zip"
+        name = f"{SENT}{UUID(token).hex}.zip"
     except ValueError:
         return None
-    return path if path.is_file() else None
+    return name if is_there(name) else None
 
 
 def forget_upload(token: str) -> None:
-    if path := waiting_upload(token):
-        path.unlink(missing_ok=True)
-
-
-def _folder() -> Path:
-    return Path(settings.DATA_DIR) / "imports"
+    if name := waiting_upload(token):
+        remove(name)

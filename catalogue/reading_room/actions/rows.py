@@ -24,6 +24,7 @@ from catalogue.photographs.imaging import ImageRefused
 from catalogue.reading_room.exchange.archive import named_by_content
 from catalogue.reading_room.exchange.writing import Writer, for_archive
 from catalogue.references.models.garment import ReferenceGarment
+from catalogue.workroom.files import forget, remove
 from catalogue.workroom.index.filing import file_references
 from catalogue.workroom.kinds import KINDS, Kind
 from catalogue.workroom.models import Workroom
@@ -55,7 +56,8 @@ class Files:
     ) -> None:
         if raised is not None or self.only_try:
             for row in self.rows:
-                row.forget_files()
+                for name in row.files():
+                    remove(name)
 
     def keep(self, kind: Kind, row: Any, name: str, place: str) -> None:
         """Store the file for the row; a fault of it is noted with the place of its row."""
@@ -100,10 +102,11 @@ class Rows:
             differs = True
             if not is_new:
                 kind.replaced(row)
+                forget(row.files())
             self.files.keep(kind, row, said["file"], self.place)
         if differs:
-            kind.written(row)
             row.save()
+            kind.written(row)
         if kind.has_key:
             self.numbers(kind)[said["key"]] = row.pk
         for name, model in kind.named.items():

@@ -14,7 +14,6 @@ import zipfile
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, field
 from datetime import datetime
-from pathlib import Path
 from typing import IO, Any, BinaryIO
 
 from django.db.models import Model
@@ -22,6 +21,7 @@ from django.db.models import Model
 from catalogue.reading_room.exchange.writing import FORMAT as CATALOGUE_FORMAT
 from catalogue.reading_room.exchange.writing import VERSION as CATALOGUE_VERSION
 from catalogue.reading_room.exchange.writing import Writer
+from catalogue.workroom.files import open_file, size_of
 from catalogue.workroom.kinds import KINDS, Kind
 from catalogue.workroom.models import Workroom
 
@@ -45,7 +45,7 @@ class Written:
 def write_archive(workroom: Workroom, to: BinaryIO, *, at: datetime, personal: bool) -> Written:
     """Write all that the workroom holds into `to`; what is of its wearers only where `personal` says so."""
     written = Written(counts={})
-    files: dict[str, Path] = {}
+    files: dict[str, str] = {}
     named: dict[Model, str | None] = {}
 
     def file_of(row: Any) -> str | None:
@@ -64,10 +64,10 @@ def write_archive(workroom: Workroom, to: BinaryIO, *, at: datetime, personal: b
             writer = Writer(file_of=file_of, personal=personal)
             _write_document(text, writer.lists(workroom), written.counts)
         contents = {CATALOGUE: {"sha256": text.sha256, "bytes": text.bytes}}
-        for name, path in sorted(files.items()):
-            with path.open("rb") as file, archive.open(_entry(name, at, zipfile.ZIP_STORED), "w") as opened:
+        for name, kept in sorted(files.items()):
+            with open_file(kept) as file, archive.open(_entry(name, at, zipfile.ZIP_STORED), "w") as opened:
                 shutil.copyfileobj(file, opened, PART)
-            contents[name] = {"sha256": name.rpartition("/")[2], "bytes": path.stat().st_size}
+            contents[name] = {"sha256": name.rpartition("/")[2], "bytes": size_of(kept)}
         manifest = {
             "format": FORMAT,
             "version": VERSION,
@@ -128,10 +128,10 @@ def _as_json(said: Any) -> str:
 
 def named_by_content(row: Any) -> str | None:
     """The name of a row's file in an archive; None where it is missing."""
-    path = row.best_file()
-    if path is None:
+    kept = row.best_file()
+    if kept is None:
         return None
-    with path.open("rb") as opened:
+    with open_file(kept) as opened:
         return f"{KINDS[type(row)].files}{hashlib.file_digest(opened, 'sha256').hexdigest()}"
 
 

@@ -15,6 +15,7 @@ from catalogue.reading_room.actions.archive import forget_upload, keep_upload, t
 from catalogue.reading_room.exchange.archive import MAY_CARRY, write_archive
 from catalogue.reading_room.exchange.spreadsheet import write_garments, write_readings
 from catalogue.reading_room.forms import ArchiveForm, TakeOutForm
+from catalogue.workroom.files import open_file
 from catalogue.workroom.guard import workroom_for_keeping
 from catalogue.workroom.kinds import KINDS
 from catalogue.workroom.models import Workroom
@@ -68,8 +69,7 @@ def archive_import(request: HttpRequest) -> HttpResponse:
     except Faults as faulty:
         shown = {"faults": faulty.faults[:FAULTS_SHOWN], "fault_count": len(faulty.faults)}
         return _answer(request, workroom, form, **shown)
-    form.cleaned_data["archive"].seek(0)
-    token = keep_upload(form.cleaned_data["archive"], at=timezone.now())
+    token = keep_upload(form.cleaned_data["archive"])
     request.session["archive"] = {"token": token, "overwrite": overwrite, "workroom": workroom.pk}
     return render(request, "reading_room/archive_import.html", {"taken": taken, "token": token})
 
@@ -79,13 +79,13 @@ def archive_take(request: HttpRequest) -> HttpResponse:
     """Take the archive that was tried; read again, because what is here may have changed since."""
     workroom = workroom_for_keeping(request)
     tried = request.session.pop("archive", {})
-    path = waiting_upload(tried.get("token", ""))
+    name = waiting_upload(tried.get("token", ""))
     is_the_one = tried.get("token") == request.POST.get("token") and tried.get("workroom") == workroom.pk
-    if path is None or not is_the_one:
+    if name is None or not is_the_one:
         messages.error(request, "That archive is no longer here: choose it again.")
         return redirect("archive-detail")
     try:
-        with path.open("rb") as file:
+        with open_file(name) as file:
             taken = take_archive(workroom=workroom, file=file, overwrite=tried["overwrite"], only_try=False)
     except Faults as faulty:
         shown = {"faults": faulty.faults[:FAULTS_SHOWN], "fault_count": len(faulty.faults)}

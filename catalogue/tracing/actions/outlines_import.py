@@ -4,8 +4,8 @@ A plate that has outlines and no scan gets a sheet: the program draws it, so tha
 construction.
 """
 
+import io
 import math
-import shutil
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 from datetime import datetime
@@ -20,7 +20,7 @@ from catalogue.plates.actions import next_place
 from catalogue.plates.calculation.scale import RELATIVE_DOUBT
 from catalogue.plates.models.piece import Piece
 from catalogue.plates.models.plate import Plate
-from catalogue.tracing.actions.scan import cut_calibration, cut_scan, new_calibration
+from catalogue.tracing.actions.scan import new_calibration
 from catalogue.tracing.actions.tracing import (
     ChangedElsewhere,
     keep_outline,
@@ -37,9 +37,10 @@ from catalogue.tracing.loading.outlines import (
     shape_to_json,
 )
 from catalogue.tracing.models import Calibration, PlateScan, TracedLevel
-from catalogue.workroom.files import new_original
+from catalogue.workroom.files import put, remove
 from catalogue.workroom.index.filing import refiled
 from catalogue.workroom.models import User
+from catalogue.workroom.work.engine import do_at_once
 
 MARGIN_MM = 50.0
 FINEST_MM = 0.5  # of a pixel: as fine as a scan of a plate of 1:8 at 400 dots to the inch
@@ -74,29 +75,23 @@ def _box(points: Sequence[complex]) -> tuple[complex, complex]:
 
 
 def _kept(plate: Plate, picture: Image.Image, found: Map, by: User, at: datetime) -> Calibration:
-    scan = PlateScan(plate=plate, stem=uuid4().hex, heartbeat=at)
-    scan.folder.mkdir(mode=0o700, parents=True)
+    width, height = picture.size
+    scan = PlateScan(plate=plate, stem=uuid4().hex, width=width, height=height)
+    drawn = io.BytesIO()
+    picture.save(drawn, "PNG")
     try:
-        with new_original(scan.original) as original:
-            picture.save(original, "PNG")
+        put(scan.original, drawn)
         scan.save()
-        # Cut here and not by a process of their own: the outlines are seen once their sheet is ready.
-        cut_scan(scan.pk, looks_for_grid=False)
-        scan.refresh_from_db()
-        calibration = new_calibration(
-            scan=scan,
-            way=Calibration.Way.DRAWN,
-            found=found,
-            given={"points": [], "lengths": {}},
-            by=by,
-            at=at,
-        )
-        cut_calibration(calibration.pk)
-        calibration.refresh_from_db()
-        if not calibration.is_ready:
-            raise OSError(calibration.fault or scan.fault)
+        given = {"points": [], "lengths": {}}
+        way = Calibration.Way.DRAWN
+        calibration = new_calibration(scan=scan, way=way, found=found, given=given, by=by, at=at)
+        for tiled in (scan, calibration):
+            # Cut here and not by a process of their own: the outlines are seen once their sheet is ready.
+            work = do_at_once(tiled, at=at)
+            if not work.is_done:
+                raise OSError(work.fault)
     except BaseException:
-        shutil.rmtree(scan.folder, ignore_errors=True)
+        remove(scan.folder)
         raise
     return calibration
 

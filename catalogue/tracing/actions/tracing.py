@@ -25,6 +25,7 @@ from catalogue.tracing.loading.levels import cut_levels
 from catalogue.tracing.loading.outlines import current_calibration, level_pixels, map_of, pixels_of
 from catalogue.tracing.loading.readings import readings_given
 from catalogue.tracing.models import PlateScan, TracedLevel, TracedPiece, TracedReading
+from catalogue.workroom.files import is_there
 from catalogue.workroom.index.filing import file_references
 
 BESIDE_PX = int(4 * REACH_PX)  # of the picture, round about the outline
@@ -207,8 +208,10 @@ def laid_on_print(*, scan: PlateScan, nodes: list[Mapping[str, Any]], flat: Map)
     bottom = min(scan.height, int(max(down)) + BESIDE_PX)
     if right <= left or bottom <= top:
         return list(map(dict, nodes))
+    if not is_there(scan.tiles):
+        return list(map(dict, nodes))
     corner = complex(left, top)
-    grey = np.asarray(part_of(scan.tile_folder, scan.size, (left, top, right, bottom)))
+    grey = np.asarray(part_of(scan.tiles, scan.size, (left, top, right, bottom)))
     traced = [
         Node(at=complex(row["x"], row["y"]) - corner, corner=row["corner"], curved=row["curved"])
         for row in rows

@@ -1,24 +1,22 @@
-from pathlib import Path
-
 from django.contrib import messages
 from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
 from django.urls import reverse
 from django.utils import timezone
-from django.views.decorators.http import require_POST
 
-from catalogue.photographs.views import KEPT_A_DAY, picture
+from catalogue.photographs.views import FILE_MISSING, KEPT_A_DAY
 from catalogue.plates.models.plate import Plate
-from catalogue.tracing.actions.scan import calibrate, cut_again, delete_scan, keep_scan
+from catalogue.tracing.actions.scan import calibrate, delete_scan, keep_scan
 from catalogue.tracing.forms.known_lengths import KnownLengthsForm
 from catalogue.tracing.forms.scan import POINTS, CalibrateForm, ScanForm
-from catalogue.tracing.imaging import deepest_level
+from catalogue.tracing.imaging import deepest_level, read_tile
 from catalogue.tracing.loading.drawing import traced_drawing
 from catalogue.tracing.loading.known_lengths import known_lengths_of
 from catalogue.tracing.models import Calibration, PlateScan
+from catalogue.workroom.files import open_file
 from catalogue.workroom.guard import may_change, open_for_edit, open_for_look
+from catalogue.workroom.views.work import looked_at_again, work_for
 
-LOOK_AGAIN_SECONDS = 1
 WAYS = {*POINTS, Calibration.Way.LENGTHS}
 
 
@@ -26,23 +24,22 @@ def scan_detail(request: HttpRequest, pk: int) -> HttpResponse:
     """The plate's scan: how far its cutting is, how it was calibrated, and what to do next."""
     plate = open_for_look(Plate.objects.select_related("reference", "scan"), request, pk)
     scan = getattr(plate, "scan", None)
-    calibrations = list(scan.calibrations.all()) if scan else []
-    newest = calibrations[0] if calibrations else scan
+    calibrations = list(scan.calibrations.prefetch_related("works")) if scan else []
+    # A calibration is of no use as long as the scan itself is not ready.
+    work = work_for(scan) if scan else None
+    if calibrations and work and work.is_done:
+        work = work_for(calibrations[0])
     shown = {
         "plate": plate,
         "scan": scan,
         "calibrations": calibrations,
-        "newest": newest,
+        "work": work,
         "known_lengths": known_lengths_of(calibrations[0]) if calibrations else [],
         "ways": [(way, label) for way, label in Calibration.Way.choices if way in WAYS],
         "may_change": may_change(request, plate),
         "sheet": traced_drawing(plate),
     }
-    answer = render(request, "tracing/scan_detail.html", shown)
-    if newest and newest.is_unfinished:
-        answer["Refresh"] = str(LOOK_AGAIN_SECONDS)
-        answer["Cache-Control"] = "private, no-store"
-    return answer
+    return looked_at_again(render(request, "tracing/scan_detail.html", shown), work)
 
 
 def scan_add(request: HttpRequest, pk: int) -> HttpResponse:
@@ -65,16 +62,6 @@ def scan_delete(request: HttpRequest, pk: int) -> HttpResponse:
         return redirect(scan.plate)
     traced = scan.plate.pieces.filter(traced__isnull=False)
     return render(request, "tracing/scan_delete.html", {"plate": scan.plate, "traced": traced})
-
-
-@require_POST
-def scan_again(request: HttpRequest, pk: int) -> HttpResponse:
-    """Once more what failed, or whose process was stopped."""
-    scan = _scan_for_edit(request, pk)
-    for tiled in (scan, *scan.calibrations.all()):
-        if not tiled.is_unfinished and not tiled.is_ready:
-            cut_again(tiled=tiled, at=timezone.now())
-    return redirect(scan)
 
 
 def scan_calibrate(request: HttpRequest, pk: int, way: str) -> HttpResponse:
@@ -106,12 +93,12 @@ def scan_calibrate(request: HttpRequest, pk: int, way: str) -> HttpResponse:
 
 
 def scan_tile(request: HttpRequest, pk: int, level: int, column: int, row: int) -> HttpResponse:
-    return _tile(open_for_look(PlateScan, request, pk).tile_folder, level, column, row)
+    return _tile(open_for_look(PlateScan, request, pk), (level, column, row))
 
 
 def calibration_tile(request: HttpRequest, pk: int, level: int, column: int, row: int) -> HttpResponse:
     calibration = open_for_look(Calibration.objects.select_related("scan"), request, pk)
-    return _tile(calibration.tile_folder, level, column, row)
+    return _tile(calibration, (level, column, row))
 
 
 def tiles_of(calibration: Calibration) -> dict[str, object]:
@@ -139,5 +126,12 @@ def _tile_address(name: str, tiled: PlateScan | Calibration) -> str:
     return reverse(name, args=[tiled.pk, 0, 0, 0]).removesuffix("0/0/0/")
 
 
-def _tile(folder: Path, level: int, column: int, row: int) -> HttpResponse:
-    return picture(folder / f"{level}-{column}-{row}.jpg", cache=KEPT_A_DAY)
+def _tile(tiled: PlateScan | Calibration, place: tuple[int, int, int]) -> HttpResponse:
+    try:
+        with open_file(tiled.tiles) as opened:
+            tile = read_tile(opened, (tiled.width, tiled.height), *place)
+    except FileNotFoundError:
+        raise Http404(FILE_MISSING) from None
+    if tile is None:
+        raise Http404("There is no such tile.")
+    return HttpResponse(tile, content_type="image/jpeg", headers={"Cache-Control": KEPT_A_DAY})

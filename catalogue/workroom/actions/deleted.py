@@ -13,9 +13,13 @@ from django.apps import apps
 from django.core import serializers
 from django.db import connection, models, transaction
 from django.db.models.deletion import Collector
+from django.utils import timezone
 
+from catalogue.workroom.files import files_stay, forget
 from catalogue.workroom.index.filing import file_references, file_sources, references_of, sources_among
-from catalogue.workroom.models import Deleted, User, WorkroomModel
+from catalogue.workroom.models import Deleted, User, WithFiles, WorkroomModel
+from catalogue.workroom.work.engine import ask
+from catalogue.workroom.work.models import WorkedModel
 
 
 class CannotComeBack(Exception):
@@ -42,7 +46,8 @@ def delete_for_a_while(*, row: WorkroomModel, by: User) -> Deleted:
         rows=json.loads(serializers.serialize("json", [*_tags_of(rows), *rows])),
         loosened=loosened,
     )
-    row.delete()
+    with files_stay():
+        row.delete()
     file_references(garments)
     return deleted
 
@@ -66,6 +71,10 @@ def bring_back(*, deleted: Deleted) -> models.Model:
         models.Model.save_base(row, raw=True)
     for label, pk, name, value in deleted.loosened:
         apps.get_model(label)._base_manager.filter(pk=pk, **{f"{name}__isnull": True}).update(**{name: value})
+    for row in kept:
+        if isinstance(row, WorkedModel) and row.work is None:
+            # It went before there was a row of its work to go and come back with it.
+            ask(row, at=timezone.now())
     deleted.delete()
     file_references(references_of(kept))
     file_sources(sources_among(kept))
@@ -91,8 +100,8 @@ def forget_deleted(*, deleted: Deleted) -> None:
     """Delete for good, with the files of photographs and scans."""
     gone = [one.object for one in serializers.deserialize("python", deleted.rows, ignorenonexistent=True)]
     for row in gone:
-        if hasattr(row, "forget_files"):
-            transaction.on_commit(row.forget_files)
+        if isinstance(row, WithFiles):
+            forget(row.files())
     deleted.delete()
 
 

@@ -138,6 +138,23 @@ def acting_as(person: Callable[[], User | None]) -> Iterator[None]:
         _ACTING.reset(before)
 
 
+class WithFiles:
+    """What a model adds whose rows have files. They go when the row goes (`workroom/files.py`)."""
+
+    def files(self) -> list[str]:
+        """Names of files, and of folders with `/` at the end, from the row's own columns alone."""
+        raise NotImplementedError
+
+
+class Unwanted(models.Model):
+    """A file whose row is gone: noted as the row goes, and looked for until it is away."""
+
+    name = models.CharField(max_length=200)
+
+    def __str__(self) -> str:
+        return self.name
+
+
 class KeyedModel(WorkroomModel):
     """A row known wherever it is taken: `key` is the same in every copy of a workroom's catalogue."""
 

@@ -32,7 +32,11 @@ def made_for(wearer: Wearer) -> dict[str, Any]:
             for lay in lays
         ],
         "photographs_in_the_log": [
-            {"file": photo.file(2000).name, "day": photo.entry.day.isoformat(), "caption": photo.caption}
+            {
+                "file": photo.file_name(2000),
+                "day": photo.entry.day.isoformat(),
+                "caption": photo.caption,
+            }
             for photo in photos
         ],
     }
@@ -53,7 +57,7 @@ def _observation(observation: Observation) -> dict[str, Any]:
         "garment": observation.garment.name,
         **{name: getattr(observation, name) for name in ("place", "side", "what", "note", "dropped_because")},
         "amount": observation.amount_text,
-        "photographs": [photo.file(2000).name for photo in observation.photos.all()],
+        "photographs": [photo.file_name(2000) for photo in observation.photos.all()],
     }
 
 

@@ -2,10 +2,10 @@
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
-from pathlib import Path
 
 from catalogue.photographs.models import Photo
 from catalogue.references.models.garment import ReferenceGarment
+from catalogue.workroom.files import is_there
 from catalogue.workroom.models import Workroom
 from fitting.fittings.models.session import ObservationPhoto
 from fitting.outfits.models.garment import Garment
@@ -37,7 +37,7 @@ class Album:
 
     def __init__(self, workroom: Workroom) -> None:
         self.workroom = workroom
-        self.files: dict[str, Path] = {}
+        self.files: dict[str, str] = {}
 
     def picture(self, photo: Photo | None, size: int = ON_A_PAGE) -> Picture | None:
         """None for another workroom's photograph, and where its file is missing."""
@@ -54,8 +54,8 @@ class Album:
         address = f"{photo._meta.model_name}:{photo.pk}"
         return self._kept(address, photo.file(ON_A_PAGE), alt=str(photo), caption=caption)
 
-    def _kept(self, address: str, file: Path, *, alt: str, caption: str, credit: str = "") -> Picture | None:
-        if not file.is_file():
+    def _kept(self, address: str, file: str, *, alt: str, caption: str, credit: str = "") -> Picture | None:
+        if not is_there(file):
             return None
         self.files[address] = file
         return Picture(address=address, alt=alt, caption=caption, credit=credit)

@@ -6,7 +6,6 @@ The figures of a comparison are those of its assessment, unrounded; they are rou
 from collections.abc import Callable, Collection, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import datetime
-from pathlib import Path
 
 from django.db.models import prefetch_related_objects
 from django.utils import timezone
@@ -68,7 +67,7 @@ class DossierValues:
     work: tuple[GarmentWork, ...]
     making: MakingPages
     dates: tuple[FigureDates, ...]
-    photos: Mapping[str, Path]
+    photos: Mapping[str, str]
     snapshot: Snapshot
     since: Since | None
 

@@ -7,7 +7,6 @@ import re
 from collections.abc import Callable, Iterator, Mapping
 from contextlib import contextmanager
 from dataclasses import dataclass, replace
-from pathlib import Path
 
 from django.conf import settings
 from django.template.loader import render_to_string
@@ -57,7 +56,7 @@ def marked_html(values: DossierValues) -> tuple[str, str]:
 
 
 def print_html(
-    html: str, *, photos: Mapping[str, Path], told: Told = lambda percent, step: None
+    html: str, *, photos: Mapping[str, str], told: Told = lambda percent, step: None
 ) -> PrintedDossier:
     """Lay out a page of ours as a tagged PDF (PDF/UA-1) with bookmarks. Raises PdfNotPossible."""
     try:

@@ -12,20 +12,29 @@ from django.contrib.staticfiles import finders
 from django.core.exceptions import SuspiciousFileOperation
 from weasyprint.urls import URLFetcher, URLFetcherResponse
 
+from catalogue.workroom.files import open_file
+
 
 class OwnFilesOnly(URLFetcher):
     """Answers `static:fitting/dossier.css` and the addresses in `photos`; refuses every other address."""
 
-    def __init__(self, photos: Mapping[str, Path]) -> None:
+    def __init__(self, photos: Mapping[str, str]) -> None:
         super().__init__(allowed_protocols=(), allow_redirects=False)
         self.photos = photos
 
     def fetch(self, url: str, headers: object = None) -> URLFetcherResponse:
-        path = self.photos.get(url) or _own_static_file(url)
+        if name := self.photos.get(url):
+            with open_file(name) as opened:
+                return _response(url, name, opened.read())
+        path = _own_static_file(url)
         if path is None:
             raise ValueError("only the program’s own files and the outfit’s photographs may enter a dossier")
-        kind = mimetypes.guess_type(path.name)[0] or "application/octet-stream"
-        return URLFetcherResponse(url, path.read_bytes(), {"Content-Type": kind})
+        return _response(url, path.name, path.read_bytes())
+
+
+def _response(url: str, name: str, octets: bytes) -> URLFetcherResponse:
+    kind = mimetypes.guess_type(name)[0] or "application/octet-stream"
+    return URLFetcherResponse(url, octets, {"Content-Type": kind})
 
 
 def _own_static_file(url: str) -> Path | None:

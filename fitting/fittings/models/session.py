@@ -1,26 +1,18 @@
 """A fitting with the wearer, and what was seen at it. Personal data: readers never see these rows."""
 
-from pathlib import Path
 from uuid import uuid4
 
 from django.conf import settings
-from django.db import models, transaction
-from django.db.models.signals import post_delete
-from django.dispatch import receiver
+from django.db import models
 from django.urls import reverse
 from django.utils import timezone
 
 from catalogue.lengths.models import LengthColumns
-from catalogue.photographs.imaging import SIZES
+from catalogue.photographs.models import WithCopies
 from catalogue.workroom.models import KeyedModel, Workroom, WorkroomQuerySet
 from fitting.outfits.models.garment import Garment
 from fitting.outfits.models.outfit import Outfit
 from fitting.wearers.models import Measures, Wearer
-
-
-def fitting_photo_folder() -> Path:
-    """Where the pictures lie: no address leads there, the view `observation-photo-file` reads from it."""
-    return Path(settings.DATA_DIR) / "files" / "fittings"
 
 
 class FittingQuerySet(WorkroomQuerySet):
@@ -158,16 +150,14 @@ class Observation(KeyedModel):
         return f"{self.fitting.get_absolute_url()}#seen-{self.pk}"
 
 
-class ObservationPhoto(KeyedModel):
+class ObservationPhoto(WithCopies, KeyedModel):
     """A photograph of a person being fitted. Only copies drawn from its pixels are kept."""
 
+    FOLDER = "fittings/"
     workroom_path = "observation__fitting__outfit__workroom"
     is_personal = True
 
     observation = models.ForeignKey(Observation, on_delete=models.CASCADE, related_name="photos")
-    stem = models.CharField(max_length=64, unique=True, editable=False)
-    width = models.PositiveIntegerField(editable=False)
-    height = models.PositiveIntegerField(editable=False)
 
     class Meta:
         ordering = ("pk",)
@@ -175,21 +165,3 @@ class ObservationPhoto(KeyedModel):
 
     def __str__(self) -> str:
         return f"photograph: {self.observation}"
-
-    def file(self, size: int) -> Path:
-        """The copy whose long edge is `size` pixels, one of `catalogue.photographs.imaging.SIZES`."""
-        return fitting_photo_folder() / f"{self.stem}-{size}.jpg"
-
-    def best_file(self) -> Path | None:
-        """The largest copy, which is all that is kept; None where it is missing."""
-        return self.file(2000) if self.file(2000).is_file() else None
-
-    def forget_files(self) -> None:
-        for size in SIZES:
-            self.file(size).unlink(missing_ok=True)
-
-
-@receiver(post_delete, sender=ObservationPhoto)
-def _forget_with_row(instance: ObservationPhoto, **kwargs: object) -> None:
-    # A row may go with its outfit or its wearer, and no picture of a person may outlive it.
-    transaction.on_commit(instance.forget_files)

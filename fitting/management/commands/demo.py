@@ -12,6 +12,7 @@ from django.core.management import call_command
 from django.core.management.base import BaseCommand
 from django.utils import timezone
 
+from catalogue.workroom.files import written_whole
 from catalogue.workroom.models import Member, User
 from catalogue.workroom.sign_in import make_sign_in_address
 from fitting.comparing.actions import compare_garment
@@ -24,7 +25,6 @@ from fitting.dossier.calculation import USUAL
 from fitting.dossier.loading.values import dossier_values
 from fitting.dossier.models import Dossier
 from fitting.dossier.showing.document import PdfNotPossible, print_dossier
-from fitting.dossier.showing.file import write_whole
 from fitting.outfits.models.garment import Garment
 from fitting.outfits.models.outfit import Outfit
 from fitting.site import provision
@@ -89,7 +89,8 @@ class Command(BaseCommand):
         except PdfNotPossible as absent:
             self.stderr.write(f"No dossier was written. {absent.sentence}")
             return
-        write_whole(path, printed.pdf)
+        with written_whole(path) as file:
+            file.write(printed.pdf)
         self.stdout.write(f"\nThe dossier of “{outfit}”, {printed.pages} pages: {path}")
 
     def _serve(self, keeper: Member, *, port: int) -> None:

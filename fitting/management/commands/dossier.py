@@ -6,11 +6,11 @@ from typing import Any
 from django.core.management.base import BaseCommand, CommandError, CommandParser
 from django.utils import timezone
 
+from catalogue.workroom.files import written_whole
 from fitting.dossier.calculation import SECTIONS, USUAL
 from fitting.dossier.loading.values import dossier_values
 from fitting.dossier.models import Dossier
 from fitting.dossier.showing.document import PdfNotPossible, print_dossier
-from fitting.dossier.showing.file import write_whole
 from fitting.outfits.models.outfit import Outfit
 
 
@@ -39,7 +39,8 @@ class Command(BaseCommand):
         try:
             printed = print_dossier(values)
             there = options["to"].read_bytes() if options["to"].is_file() else None
-            write_whole(options["to"], printed.pdf)
+            with written_whole(options["to"]) as file:
+                file.write(printed.pdf)
         except PdfNotPossible as absent:
             raise CommandError(absent.sentence) from absent
         except OSError as fault:

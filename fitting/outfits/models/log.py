@@ -1,17 +1,15 @@
 """The log of an outfit: what was done, and photographs of it."""
 
 from datetime import date, timedelta
-from pathlib import Path
 
 from django.conf import settings
 from django.core.validators import MaxValueValidator, MinValueValidator
-from django.db import models, transaction
-from django.db.models.signals import post_delete
-from django.dispatch import receiver
+from django.db import models
 from django.urls import reverse
 from django.utils import timezone
 
 from catalogue.lengths.models import LengthColumns
+from catalogue.photographs.models import WithCopies
 from catalogue.workroom.models import KeyedModel, User, WorkroomQuerySet
 from fitting.outfits.models.garment import Garment
 from fitting.outfits.models.outfit import Outfit
@@ -19,11 +17,6 @@ from fitting.wearers.models import Wearer
 
 # How far back the hours of the log say at what pace the work goes now.
 LATELY = timedelta(weeks=4)
-
-
-def log_photo_folder() -> Path:
-    """Where the pictures lie: no address leads there, the view `log-photo-file` reads from it."""
-    return Path(settings.DATA_DIR) / "files" / "log"
 
 
 class LogEntryQuerySet(WorkroomQuerySet):
@@ -93,18 +86,16 @@ class LogEntry(KeyedModel):
         return f"{reverse('log-list', args=[self.outfit_id])}#entry-{self.pk}"
 
 
-class LogPhoto(KeyedModel):
+class LogPhoto(WithCopies, KeyedModel):
     """A photograph of the work. One that shows the wearer is personal: readers do not see it.
 
     Only copies drawn from its pixels are kept; the file that was sent is not.
     """
 
+    FOLDER = "log/"
     workroom_path = "entry__outfit__workroom"
 
     entry = models.ForeignKey(LogEntry, on_delete=models.CASCADE, related_name="photos")
-    stem = models.CharField(max_length=64, unique=True, editable=False)
-    width = models.PositiveIntegerField(editable=False)
-    height = models.PositiveIntegerField(editable=False)
     caption = models.CharField(max_length=200, blank=True)
     shows_wearer = models.BooleanField("shows the wearer", default=False)
     # Whom, kept apart from the outfit so that erasing a person takes their pictures with it.
@@ -123,21 +114,3 @@ class LogPhoto(KeyedModel):
     @property
     def is_personal(self) -> bool:
         return self.shows_wearer
-
-    def file(self, size: int) -> Path:
-        """The copy whose long edge is `size` pixels, one of `catalogue.photographs.imaging.SIZES`."""
-        return log_photo_folder() / f"{self.stem}-{size}.jpg"
-
-    def best_file(self) -> Path | None:
-        """The largest copy, which is all that is kept; None where it is missing."""
-        return self.file(2000) if self.file(2000).is_file() else None
-
-    def forget_files(self) -> None:
-        for file in log_photo_folder().glob(f"{self.stem}-*.jpg"):
-            file.unlink(missing_ok=True)
-
-
-@receiver(post_delete, sender=LogPhoto)
-def _forget_with_row(instance: LogPhoto, **kwargs: object) -> None:
-    # A row may go with its entry, its outfit or its wearer, and no picture of them may outlive it.
-    transaction.on_commit(instance.forget_files)

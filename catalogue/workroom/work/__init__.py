@@ -1,0 +1,1 @@
+"""Long work: one model of it, and the engine that does it."""

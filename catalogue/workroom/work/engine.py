@@ -1,0 +1,220 @@
+"""Does long work: asked for with its row, done by `manage.py work`, a process of its own.
+
+    asked for -> waiting -> running -> done
+                   ^           |  `--> failed, with a sentence
+                   `--- swept -'
+
+A process that is killed falls silent. Whoever looks at the page of its row, and the server as it starts,
+sweeps: what fell silent waits again for a new process, at most twice, and then it failed. What is done is
+kept in one transaction: files first, then what the row says of them, and that it is done.
+"""
+
+from collections import defaultdict
+from collections.abc import Sequence
+from contextlib import ExitStack
+from datetime import datetime, timedelta
+from functools import partial
+from pathlib import Path
+from typing import Any
+
+from django.contrib.contenttypes.models import ContentType
+from django.db import transaction
+from django.db.models import F
+from django.utils import timezone
+from django.utils.module_loading import import_string
+
+from catalogue.lengths.calculation.errors import Faults
+from catalogue.workroom.faults import note_fault
+from catalogue.workroom.files import put, scratch, sweep_files
+from catalogue.workroom.process import start_command
+from catalogue.workroom.work.models import Work, WorkedModel
+
+TOLD_EVERY = timedelta(seconds=0.3)
+MOST_TRIES = 3
+AGAIN_LATER = "Try again when the machine is less busy."
+KILLED = f"The process that did it was stopped from outside, three times over. {AGAIN_LATER}"
+STOPPED = "It was stopped, as was asked."
+AS_NEW = {
+    "state": Work.State.WAITING, "tries": 1, "progress": 0, "step": "", "fault": "", "is_stop_asked": False,
+}  # fmt: skip
+
+
+class Abandoned(Exception):
+    """Its row is gone, or another process does it now: nobody waits for this one."""
+
+
+class Stopped(Exception):
+    """Somebody asked that it be stopped."""
+
+    sentence = STOPPED
+
+
+def ask(row: WorkedModel, *, at: datetime) -> Work:
+    """Have it done, and start the process once the rows can be seen."""
+    work = put_in_line(row, at=at)
+    transaction.on_commit(partial(_start, [work.pk]))
+    return work
+
+
+def put_in_line(row: WorkedModel, *, at: datetime) -> Work:
+    """Have it done by the process of a whole line, which `start_line` starts."""
+    work, _ = Work.objects.update_or_create(
+        row_type=ContentType.objects.get_for_model(row),
+        row_pk=row.pk,
+        defaults={**AS_NEW, "workroom": row.its_workroom(), "asked_at": at, "heartbeat": at},
+    )
+    return work
+
+
+def is_done_already(row: WorkedModel) -> None:
+    """What an archive brought is as it was when it was done elsewhere."""
+    put_in_line(row, at=timezone.now())
+    row.works.update(state=Work.State.DONE, progress=100)
+
+
+def start_line(workroom: int) -> None:
+    """Start one process for whatever waits in a workroom, in the order in which it was asked for."""
+    if keys := _line_of(workroom):
+        _start(keys)
+
+
+def do_line(workroom: int) -> None:
+    """Do here whatever waits in a workroom."""
+    do_in_turn(_line_of(workroom))
+
+
+def _line_of(workroom: int) -> list[int]:
+    waiting = Work.objects.filter(workroom=workroom, state=Work.State.WAITING)
+    return list(waiting.order_by("pk").values_list("pk", flat=True))
+
+
+def do_at_once(row: WorkedModel, *, at: datetime) -> Work:
+    """Done here, where nobody would want to wait for a process."""
+    work = put_in_line(row, at=at)
+    do_in_turn([work.pk])
+    work.refresh_from_db()
+    return work
+
+
+def stop(work: Work) -> None:
+    Work.objects.unfinished().filter(pk=work.pk).update(is_stop_asked=True)
+
+
+def try_again(work: Work, *, at: datetime) -> None:
+    """Once more what failed, from its beginning."""
+    failed = Work.objects.filter(pk=work.pk, state=Work.State.FAILED)
+    # Two people may press the button: only one update can win.
+    if failed.update(**AS_NEW, asked_at=at, heartbeat=at):
+        transaction.on_commit(partial(_start, [work.pk]))
+
+
+def sweep_work(*, at: datetime) -> None:
+    """Start once more what a killed process left behind, or say that it failed; take away its files."""
+    again = defaultdict(list)
+    for work in Work.objects.silent(at).order_by("pk"):
+        # It may have come back to life since the read: only a row that is still silent is swept.
+        silent = Work.objects.silent(at).filter(pk=work.pk, tries=work.tries)
+        if work.is_stop_asked or work.tries >= MOST_TRIES:
+            silent.update(state=Work.State.FAILED, fault=STOPPED if work.is_stop_asked else KILLED)
+        elif silent.update(state=Work.State.WAITING, tries=F("tries") + 1, heartbeat=at):
+            again[work.workroom_id].append(work.pk)
+    for keys in again.values():
+        transaction.on_commit(partial(_start, keys))
+    sweep_files()
+
+
+def _start(keys: Sequence[int]) -> None:
+    try:
+        start_command("work", *map(str, keys))
+    except (OSError, RuntimeError) as fault:
+        # The system refuses a process, or the thread that waits for it.
+        said = getattr(fault, "strerror", None) or str(fault)
+        waiting = Work.objects.filter(pk__in=keys, state=Work.State.WAITING)
+        waiting.update(
+            state=Work.State.FAILED,
+            fault=f"The process that does it could not be started: {said}. {AGAIN_LATER}",
+        )
+
+
+def do_in_turn(keys: Sequence[int]) -> None:
+    """Do what waits under these keys. Whatever goes wrong is said in the row, never raised."""
+    for number, key in enumerate(keys):
+        waiting = Work.objects.filter(pk=key, state=Work.State.WAITING)
+        # Two processes may have been started for it: only one update can win.
+        if waiting.update(state=Work.State.RUNNING, heartbeat=timezone.now()):
+            _do(Work.objects.get(pk=key), line=keys[number + 1 :])
+
+
+def _do(work: Work, *, line: Sequence[int]) -> None:
+    row = work.row
+    if row is None:
+        work.delete()
+        return
+    with timezone.override(work.workroom.zone), ExitStack() as stack:
+        attempt = Attempt(work, line=line, stack=stack, keeps_best=row.long_work.keeps_best)
+        try:
+            attempt.finish(row, import_string(row.long_work.by)(row, attempt))
+        except Abandoned:
+            pass
+        except Exception as fault:
+            # The process has no screen: what is not said in the row is never seen.
+            attempt.fail(_said(fault))
+
+
+def _said(fault: Exception) -> str:
+    if isinstance(fault, Faults):
+        return " ".join(one.sentence for one in fault.faults)
+    if sentence := getattr(fault, "sentence", ""):
+        return sentence
+    return note_fault(fault)
+
+
+class Attempt:
+    """One process at one piece of work: it tells how far it is, and hears whether anybody still waits."""
+
+    def __init__(self, work: Work, *, line: Sequence[int], stack: ExitStack, keeps_best: bool) -> None:
+        self.at = work.asked_at
+        self.goes_on = True
+        self._mine = Work.objects.filter(
+            pk=work.pk, state=Work.State.RUNNING, asked_at=work.asked_at, tries=work.tries
+        )
+        self._behind = Work.objects.filter(pk__in=line, state=Work.State.WAITING)
+        self._stack, self._keeps_best = stack, keeps_best
+        self._told_at: datetime | None = None
+        self._files: dict[str, bytes | Path] = {}
+
+    def tell(self, percent: int, step: str = "") -> bool:
+        """Whether to go on. Raises Abandoned, and Stopped where there is nothing to keep."""
+        now = timezone.now()
+        if self._told_at and now - self._told_at < TOLD_EVERY:
+            return self.goes_on
+        self._told_at = now
+        if not self._mine.update(progress=percent, step=step, heartbeat=now):
+            raise Abandoned
+        # What stands in line for this process is not dead.
+        self._behind.update(heartbeat=now)
+        self.goes_on = not self._mine.filter(is_stop_asked=True).exists()
+        if not self.goes_on and not self._keeps_best:
+            raise Stopped
+        return self.goes_on
+
+    def scratch(self) -> Path:
+        """A folder to work in, gone when the work is done."""
+        return self._stack.enter_context(scratch())
+
+    def keep(self, name: str, content: bytes | Path) -> None:
+        """Have it put under that name if the work is done; a file may lie in the scratch folder."""
+        self._files[name] = content
+
+    @transaction.atomic
+    def finish(self, row: WorkedModel, columns: dict[str, Any]) -> None:
+        done = {"state": Work.State.DONE, "progress": 100, "step": "", "fault": ""}
+        # First, so that the row cannot go before its files are there: its deletion waits for this.
+        if not self._mine.update(**done, heartbeat=timezone.now()):
+            raise Abandoned
+        for name, content in self._files.items():
+            put(name, content)
+        type(row).objects.filter(pk=row.pk).update(**columns)
+
+    def fail(self, sentence: str) -> None:
+        self._mine.update(state=Work.State.FAILED, fault=sentence, step="", heartbeat=timezone.now())
