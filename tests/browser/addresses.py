@@ -23,7 +23,6 @@ NOT_LINKED = {
     "scan-tile",
     "calibration-tile",
     "trace-keep",
-    "level-move",
     "outline-onto-line",
     "sign-in",
     "sign-in-once",
