@@ -30,9 +30,9 @@ def test_each_garment_is_a_row_with_its_dates_and_sources(workroom):
 def test_each_reading_is_a_row_as_typed_and_in_millimetres(workroom):
     write_readings(workroom, to := io.StringIO())
     read = {(row["piece"], row["level or length"]): row for row in rows(to.getvalue())}
-    assert read["front", "waist"]["reading as typed"] == "3/4 in"
-    # 3/4 in: an inch is 25.4 mm exactly (the international yard, 1959).
-    assert float(read["front", "waist"]["reading in mm"]) == 19.05
+    assert read["back", "waist"]["reading as typed"] == "5/8 in"
+    # 5/8 in: an inch is 25.4 mm exactly (the international yard, 1959).
+    assert float(read["back", "waist"]["reading in mm"]) == 15.875
     assert float(read["back", "bust"]["reading in mm"]) == 25.401
 
 
