@@ -129,6 +129,7 @@ def test_renaming_offers_the_new_name_where_the_old_one_stands(keeper, people, w
     assert entry.text == "Tilly Fen was here."
     assert outfit.name == "Ottilie's dress"
     assert wearer.names == ["Tilly Fen", "Ottilie Marsh"]
+    assert address in keeper.get(wearer.get_absolute_url()).content.decode()
 
 
 def test_a_share_made_after_renaming_hides_the_former_name_too(keeper, people, wearer, outfit):
