@@ -17,7 +17,7 @@ from catalogue.reading_room.exchange.spreadsheet import write_garments, write_re
 from catalogue.reading_room.forms import ArchiveForm, TakeOutForm
 from catalogue.workroom.files import open_file
 from catalogue.workroom.guard import workroom_for_keeping
-from catalogue.workroom.kinds import KINDS
+from catalogue.workroom.kinds import LISTS
 from catalogue.workroom.models import Workroom
 
 TABLES = {"garments": write_garments, "readings": write_readings}
@@ -104,9 +104,9 @@ def _answer(request: HttpRequest, workroom: Workroom, form: ArchiveForm, **more:
         "may_carry": MAY_CARRY,
         "out": TakeOutForm(),
         "counts": [
-            (kind.model._default_manager.of_workroom(workroom).count(), kind.word)
-            for kind in KINDS.values()
-            if kind.name or kind.files
+            (count, kind.word if count > 1 else kind.model._meta.verbose_name)
+            for kind in LISTS.values()
+            if (count := kind.model._default_manager.of_workroom(workroom).count())
         ],
         **more,
     }
