@@ -12,7 +12,7 @@ from playwright.sync_api import APIRequestContext
 # No demo link leads there: not signed in; a dossier failed; in two workrooms; invited; after a quick
 # comparison; a secret address, shown once; a lay still being made; a scan where there is one, or one that
 # failed; only a script asks; an archive was tried; something was deleted; a list was narrowed (no walk keeps
-# a query); too much was sent.
+# a query); too much was sent; a skill is asked for that nobody stated; a wearer was renamed.
 NOT_LINKED = {
     "archive-take",
     "skill-say",

@@ -51,8 +51,8 @@ class LogEntryForm(LengthsInUnit, forms.ModelForm):
         self.fields["task"].empty_label = "something else"
         self._offer_tasks_of_its_garment(tasks)
         self.fields["stage"].choices = [("", "as it was"), *self.fields["stage"].choices[1:]]
-        if outfit.currency:
-            self.fields["cost"].label = f"Spent, {outfit.currency}"
+        if outfit.money_in:
+            self.fields["cost"].label = f"Spent, {outfit.money_in}"
 
     def _offer_tasks_of_its_garment(self, tasks: QuerySet) -> None:
         """Where the garment is known, its own open tasks alone are to choose from; none is named twice."""
