@@ -2,12 +2,13 @@
 
 import pytest
 
+from catalogue.workroom.work.engine import do_in_turn, try_again
 from fitting.comparing.actions import compare_garment
 from fitting.dossier import actions
 from fitting.dossier.calculation import SECTIONS
 from fitting.dossier.loading.values import DossierValues, dossier_values
 from fitting.dossier.models import Dossier
-from fitting.dossier.showing.document import html_of, print_dossier
+from fitting.dossier.showing.document import PdfNotPossible, html_of, print_dossier
 from tests.makers.fittings import make_alteration, make_fitting, make_observation, make_trial
 from tests.makers.rows import (
     NOON,
@@ -22,8 +23,7 @@ from tests.makers.rows import (
 
 
 @pytest.fixture
-def outfit(people, client, monkeypatch):
-    monkeypatch.setattr(actions, "start_command", lambda *given: None)
+def outfit(people, client):
     client.force_login(people.maker)
     wearer = make_wearer(people.workroom)
     outfit = make_outfit(people.workroom, wearer=wearer, maker=people.maker)
@@ -78,11 +78,20 @@ def test_without_a_garment_it_is_asked_for_one(client, outfit):
     assert form.errors["garments"] == ["Tick at least one garment."]
 
 
-def test_made_again_it_is_of_the_same_garments(people, outfit, gown):
+def test_it_is_made_of_those_garments_from_the_first_try_to_the_last(people, outfit, gown, monkeypatch):
     given = {"sections": ["garments"], "paper": "A4", "system": "in", "by": people.maker, "at": NOON}
-    failed = actions.ask_for_dossier(outfit, garments=[gown], **given)
-    again = actions.ask_again(failed, by=people.maker, at=NOON)
-    assert list(again.garments.all()) == [gown]
+    dossier = actions.ask_for_dossier(outfit, garments=[gown], **given)
+    printed = []
+
+    def printing(values, *, told):
+        printed.append([sheet.garment for sheet in values.sheets])
+        raise PdfNotPossible("Pango is missing.")
+
+    monkeypatch.setattr(actions, "print_dossier", printing)
+    do_in_turn([dossier.work.pk])
+    try_again(dossier.work, at=NOON)
+    do_in_turn([dossier.work.pk])
+    assert printed == [[gown], [gown]]
 
 
 def test_it_tells_of_those_garments_and_of_the_order_of_dressing_as_a_whole(outfit, gown):

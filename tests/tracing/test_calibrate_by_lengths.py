@@ -3,7 +3,7 @@
 import pytest
 from django.urls import reverse
 
-from catalogue.tracing.models import Calibration
+from catalogue.workroom.work.models import Work
 from tests.makers.rows import make_bodice_plate, make_scan
 
 
@@ -43,7 +43,7 @@ def calibrated(maker, plate, *lengths, **more):
 
 
 def scan_page(maker, plate) -> str:
-    Calibration.objects.update(state=Calibration.State.DONE)
+    Work.objects.update(state=Work.State.DONE)
     return maker.get(reverse("scan-detail", args=[plate.pk])).content.decode()
 
 
