@@ -71,6 +71,7 @@ def compare(folder: Path, name: str, *given: str) -> None:
 def write_page(folder: Path, sections: tuple[str, ...]) -> int:
     """Leave the HTML of a dossier and the list of its files; return how many photographs it has."""
     from django.contrib.staticfiles import finders
+    from django.core.files.storage import default_storage
     from django.utils import timezone
 
     from fitting.dossier.loading.values import dossier_values
@@ -83,7 +84,7 @@ def write_page(folder: Path, sections: tuple[str, ...]) -> int:
     html = html_of(values)
     ours = {f"static:{path}": path for finder in finders.get_finders() for path, _ in finder.list([])}
     files = {address: str(finders.find(path)) for address, path in ours.items()}
-    files |= {address: str(path) for address, path in values.photos.items()}
+    files |= {address: default_storage.path(name) for address, name in values.photos.items()}
     (folder / "page.html").write_text(html)
     (folder / "files.json").write_text(json.dumps(files))
     return sum(f'src="{one}"' in html for one in values.photos)

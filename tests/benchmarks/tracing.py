@@ -141,18 +141,18 @@ def _width(shape: Outline, start: complex, end: complex) -> float:
 def large_photograph(step: str, file: Path) -> None:
     """One of the two processes that a scan goes through; prints its seconds and the peak of its memory."""
     started = time.monotonic()
-    with tempfile.TemporaryDirectory() as folder, file.open("rb") as sent, ThreadPoolExecutor(1) as aside:
+    with tempfile.TemporaryFile() as tiles, file.open("rb") as sent, ThreadPoolExecutor(1) as aside:
         picture = open_scan(sent)
         if step == "scan":
             grid = aside.submit(lambda: find_grid(np.asarray(picture.convert("L"))))
-            cut_tiles(picture.size, strips_of(picture), Path(folder, "0"), lambda percent: None)
+            cut_tiles(picture.size, strips_of(picture), tiles, lambda percent: None)
             grid.result()
         else:
             corners = [300 + 280j, 7000 + 240j, 7050 + 5200j, 260 + 5230j]
             found = by_corners(corners, across_mm=1500, down_mm=1100, size=picture.size)
             sheet = sheet_of(found, picture.size)
             strips = flat_strips(picture, found.matrix, sheet)
-            cut_tiles((sheet.width, sheet.height), strips, Path(folder, "1"), lambda percent: None)
+            cut_tiles((sheet.width, sheet.height), strips, tiles, lambda percent: None)
         took_s = time.monotonic() - started
     used = resource.getrusage(resource.RUSAGE_SELF)
     print(json.dumps([took_s, used.ru_utime + used.ru_stime, _peak_mb()]))
