@@ -5,6 +5,7 @@ from PIL import Image
 
 from catalogue.plates.loading import scale_of
 from catalogue.plates.models.plate import Plate
+from catalogue.workroom.files import is_there
 from tests.makers.rows import make_bodice_plate, make_reference
 
 TYPED = {
@@ -118,7 +119,7 @@ def test_a_picture_sent_with_the_plate_becomes_a_photograph_of_the_garment(maker
     plate = Plate.objects.get()
     assert plate.picture.view == "plate"
     assert plate.picture.reference == plate.reference
-    assert plate.picture.file(320).exists()
+    assert is_there(plate.picture.file(320))
 
 
 def test_a_file_that_is_no_picture_is_refused_with_a_sentence(maker, address):
