@@ -1,6 +1,6 @@
 """A length in a row: whole micrometres to sort and filter by, and the text as a person typed it.
 
-    rule = LengthColumns("smallest division of your rule", default=TypedLength.read("1/16 in"))
+    rule = LengthColumns("smallest division of your rule", default=TypedLength(text="1/16 in", um=1_588))
 
 adds the columns `rule_um` and `rule_text`, which forms, queries and `.update()` name, and `rule`, which is
 both at once, or None: `plate.rule.mm`, `plate.rule = typed`, `Plate(rule=typed)`. A length that is only
@@ -112,7 +112,7 @@ class LengthColumns:
     """A length declared in a model. `text` is its second column, where that is not a plain `TypedText`.
 
     No field: one that adds another would add it twice to the models of a migration, which are made column by
-    column.
+    column. A default has both its figures: to read one takes the units, which no start of the program needs.
     """
 
     def __init__(

@@ -4,6 +4,7 @@ From it come the archive, what an archive that is taken in does, copying, what i
 words a name may stand in. What a row says follows from its model: its columns, what it points to, who made
 it; a kind tells only what no column can. Each subject tells its own kinds, in its `kinds.py`, when the app
 starts; nothing here knows what a workroom holds. A model that is no kind is excused, with the reason.
+What checks JSON imports what it needs when it is called: no start of the program pays for an archive.
 
 In an archive lengths stand without their `_um`: `"reading": "3/4 in"`. Rows are known by their keys, people
 by their names; no number of this database is in it.

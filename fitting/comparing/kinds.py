@@ -4,17 +4,17 @@ from datetime import date
 from typing import Any
 
 from catalogue.lengths.calculation.levels import LINES
-from catalogue.lengths.showing import Writing
 from catalogue.workroom.kinds import Kind, register
 from catalogue.workroom.reader.kept import as_kept
-from fitting.comparing.calculation.verdict import Verdict
-from fitting.comparing.exchange.case_file import case_from_json
 from fitting.comparing.models import Comparison, RouteChoice
-from fitting.comparing.showing.explanation import measure_sum
 
 
 def _read_inputs(given: Any) -> None:
     """A case that can be assessed, and where its measures came from."""
+    from catalogue.lengths.showing import Writing
+    from fitting.comparing.exchange.case_file import case_from_json
+    from fitting.comparing.showing.explanation import measure_sum
+
     case_from_json(given["case"])
     if measured := given["measures"]:
         date.fromisoformat(measured["taken_on"])
@@ -23,6 +23,8 @@ def _read_inputs(given: Any) -> None:
 
 
 def _read_results(given: Any) -> None:
+    from fitting.comparing.calculation.verdict import Verdict
+
     for line, answer in {**given["levels"], **given["lengths"]}.items():
         Verdict(answer["verdict"]), LINES[line]
     for one in given["routes"]:

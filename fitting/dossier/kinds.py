@@ -4,14 +4,12 @@ from collections.abc import Callable
 from typing import IO, Any
 from uuid import uuid4
 
-from catalogue.lengths.showing import Writing
 from catalogue.photographs.imaging import ImageRefused
 from catalogue.workroom.files import put
 from catalogue.workroom.kinds import Kind, register
 from catalogue.workroom.reader.kept import as_kept
 from catalogue.workroom.work.engine import is_done_already
 from fitting.dossier.calculation import SECTIONS
-from fitting.dossier.loading.changes import changes_between
 from fitting.dossier.models import Dossier
 
 MOST_BYTES = 100 * 1024 * 1024
@@ -32,6 +30,9 @@ def _read_sections(given: Any) -> None:
 
 
 def _read_snapshot(given: Any) -> None:
+    from catalogue.lengths.showing import Writing
+    from fitting.dossier.loading.changes import changes_between
+
     if given:
         list(changes_between(given, given, Writing(system="in")))
 

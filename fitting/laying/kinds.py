@@ -5,11 +5,12 @@ from typing import Any
 from catalogue.workroom.kinds import Kind, register
 from catalogue.workroom.reader.kept import as_kept, check_drawing
 from catalogue.workroom.work.engine import is_done_already
-from fitting.laying.loading.orders import orders_in
 from fitting.laying.models import Lay
 
 
 def _read_inputs(given: Any) -> None:
+    from fitting.laying.loading.orders import orders_in
+
     orders_in(given)
     for typed in given["form"].values():
         typed.casefold()

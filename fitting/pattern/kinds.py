@@ -2,15 +2,9 @@
 
 from typing import Any
 
-from catalogue.lengths.showing import Writing
 from catalogue.workroom.kinds import Kind, register
-from catalogue.workroom.reader.codec import from_json
 from catalogue.workroom.reader.kept import as_kept
-from fitting.pattern.loading.worked import Worked, written
 from fitting.pattern.models import WorkNote
-from fitting.pattern.showing.drawing import draw_work
-
-WRITING = Writing(system="in")
 
 
 def _read_inputs(given: Any) -> None:
@@ -19,13 +13,18 @@ def _read_inputs(given: Any) -> None:
 
 
 def _read_results(given: Any) -> None:
-    worked = from_json(Worked, given)
+    from catalogue.lengths.showing import Writing
+    from catalogue.workroom.reader.codec import from_json
+    from fitting.pattern.loading.worked import Worked, written
+    from fitting.pattern.showing.drawing import draw_work
+
+    worked, writing = from_json(Worked, given), Writing(system="in")
     for sums in (*(line.parts for line in worked.lines), *worked.flags):
-        written(sums, WRITING)
+        written(sums, writing)
     for grid in worked.grids:
-        [written(cell, WRITING) for row in grid.rows for cell in row]
+        [written(cell, writing) for row in grid.rows for cell in row]
     for drawing in worked.drawings:
-        draw_work(drawing, WRITING, name="tried")
+        draw_work(drawing, writing, name="tried")
 
 
 register(

@@ -174,14 +174,20 @@ class Maker(models.Model):
     """Limits default to common practice (no source); each maker sets their own."""
 
     user = models.OneToOneField(settings.AUTH_USER_MODEL, on_delete=models.CASCADE, related_name="maker")
-    fits = LengthColumns("counts as fitting, up to", default=TypedLength.read("1/2 in"))
-    add = LengthColumns("can be added, up to", default=TypedLength.read("3 in"))
-    take_off = LengthColumns("can be taken off, up to", default=TypedLength.read("3 in"))
-    per_edge = LengthColumns("most for each edge that may take it", default=TypedLength.read("1/2 in"))
-    length_fits = LengthColumns("a length counts as fitting, up to", default=TypedLength.read("3/8 in"))
-    length_alter = LengthColumns("a length can be altered, up to", default=TypedLength.read("1 1/2 in"))
-    grade_far = LengthColumns("far to grade, over", default=TypedLength.read("4 in"))
-    grade_too_far = LengthColumns("too far to grade, over", default=TypedLength.read("6 in"))
+    fits = LengthColumns("counts as fitting, up to", default=TypedLength(text="1/2 in", um=12_700))
+    add = LengthColumns("can be added, up to", default=TypedLength(text="3 in", um=76_200))
+    take_off = LengthColumns("can be taken off, up to", default=TypedLength(text="3 in", um=76_200))
+    per_edge = LengthColumns(
+        "most for each edge that may take it", default=TypedLength(text="1/2 in", um=12_700)
+    )
+    length_fits = LengthColumns(
+        "a length counts as fitting, up to", default=TypedLength(text="3/8 in", um=9_525)
+    )
+    length_alter = LengthColumns(
+        "a length can be altered, up to", default=TypedLength(text="1 1/2 in", um=38_100)
+    )
+    grade_far = LengthColumns("far to grade, over", default=TypedLength(text="4 in", um=101_600))
+    grade_too_far = LengthColumns("too far to grade, over", default=TypedLength(text="6 in", um=152_400))
     stale_days = models.PositiveSmallIntegerField(
         "measures are stale after, days", default=90, validators=[MinValueValidator(1)]
     )

@@ -11,7 +11,7 @@ from django.test.utils import isolate_apps
 from catalogue.lengths.models import NO_LENGTH, LengthColumns, TypedLength
 from catalogue.plates.models.plate import Fastening, Plate
 from catalogue.workroom.kinds import archive_name
-from fitting.wearers.models import Stand, StandMeasure
+from fitting.wearers.models import Maker, Stand, StandMeasure
 from tests.makers.rows import make_plate, make_reference
 
 THIRD = TypedLength.read("1/3 in")  # 25.4 mm / 3 = 8466 2/3 µm
@@ -105,3 +105,12 @@ def test_a_migration_has_each_column_once_and_its_model_takes_the_columns():
     old = state.apps.get_model("catalogue", "Drawing")
     assert [one.name for one in old._meta.fields] == COLUMNS
     assert columns_of(old(page_um=5000)) == (1588, "1/16 in", "", 5000, "")
+
+
+@pytest.mark.parametrize("model", [Plate, Maker])
+def test_both_figures_of_a_default_are_one_length(model):
+    row = model()
+    declared = [one.length_name for one in model._meta.concrete_fields if getattr(one, "length_name", "")]
+    defaults = [length for name in declared if (length := getattr(row, name)) is not None]
+    assert len(defaults) > 1
+    assert defaults == [TypedLength.read(length.text) for length in defaults]

@@ -1,5 +1,8 @@
 """What a workroom holds is told once, for every model."""
 
+import subprocess
+import sys
+
 import pytest
 from django.apps import apps
 from django.contrib.auth import get_user_model
@@ -51,3 +54,10 @@ def _in_turn(kinds=None):
 
 def test_no_person_stands_in_an_archive():
     assert get_user_model() in EXCUSED
+
+
+@pytest.mark.parametrize("library", ["pint", "shapely", "scipy"])
+def test_no_start_of_the_program_loads_what_only_an_archive_or_a_typed_length_needs(library):
+    asked = f"import django, sys; django.setup(); print({library!r} in sys.modules)"
+    answer = subprocess.run([sys.executable, "-c", asked], capture_output=True, text=True, check=True)
+    assert answer.stdout == "False\n"

@@ -107,8 +107,8 @@ class Plate(KeyedModel):
         "seam allowance", max_length=10, choices=Allowance, default=Allowance.UNKNOWN
     )
     allowance_length = LengthColumns("allowance at full size", null=True, blank=True)
-    rule = LengthColumns("smallest division of your rule", default=TypedLength.read("1/16 in"))
-    drawing = LengthColumns("drawing error at full size", default=TypedLength.read("1/16 in"))
+    rule = LengthColumns("smallest division of your rule", default=TypedLength(text="1/16 in", um=1_588))
+    drawing = LengthColumns("drawing error at full size", default=TypedLength(text="1/16 in", um=1_588))
     is_half = models.BooleanField(
         "pieces show half the garment, centre front to centre back",
         default=True,
