@@ -25,7 +25,6 @@ from types import TracebackType
 from django.conf import settings
 from django.http import HttpRequest, HttpResponse, HttpResponseServerError
 from django.template.loader import render_to_string
-from django.utils.functional import empty
 
 LOG = logging.getLogger(__name__)
 COMMAND_LOG = logging.getLogger(f"{__name__}.command")
@@ -122,9 +121,9 @@ def _address(request: HttpRequest) -> str:
     # Of what stands in an address only the keys of rows: others are secrets, and words.
     keys = [str(key) for key in place.kwargs.values() if isinstance(key, int)] if place else []
     name = " ".join([place.view_name, *keys]) if place else "no address of ours"
-    # Who has not been looked up yet is not looked up now: the database may be what is broken.
-    found = getattr(getattr(request, "member", None), "_wrapped", empty)
-    member = f"member {found.pk}" if found not in (empty, None) else "no member"
+    # Looked up before, or not at all: the database may be what is broken.
+    found = getattr(request, "member", None)
+    member = f"member {found.pk}" if found else "no member"
     return f"{request.method} {name}, {member}"
 
 

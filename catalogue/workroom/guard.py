@@ -17,7 +17,6 @@ from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import redirect
 from django.urls import reverse
 from django.utils import timezone
-from django.utils.functional import SimpleLazyObject
 
 from catalogue.workroom.models import Member, Workroom, WorkroomModel, acting_as
 
@@ -50,7 +49,7 @@ def current_workroom(get_response: Callable[[HttpRequest], HttpResponse]):
     """
 
     def answer(request: HttpRequest) -> HttpResponse:
-        request.member = SimpleLazyObject(lambda: _find_member(request))
+        request.member = _find_member(request)
         zone = request.member.workroom.zone if request.member else None
         with (
             acting_as(lambda: request.user if request.user.is_authenticated else None),
@@ -92,7 +91,7 @@ def _find_member(request: HttpRequest) -> Member | None:
 
 def workroom_context(request: HttpRequest) -> dict[str, Any]:
     """Template context: `member` (None for strangers), `workroom`, and whether an invitation waits."""
-    member = getattr(request, "member", None) or None
+    member = getattr(request, "member", None)
     return {
         "member": member,
         "workroom": member.workroom if member else None,
