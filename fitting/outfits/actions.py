@@ -106,16 +106,16 @@ def set_stage(garment: Garment, stage: str, *, on: date) -> Garment:
     return garment
 
 
-def stage_reached(garment: Garment) -> str:
-    """The farthest stage that a task is done for, before which none is open; empty where tasks say none."""
-    reached = ""
+def stage_further_on(garment: Garment) -> str:
+    """The farthest stage with a task done and none open before it; empty where the garment is that far."""
+    reached, stages = "", Garment.Stage.values
     tasks = garment.tasks.exclude(leads_to="").values_list("leads_to", "done_on")
-    for stage in Garment.Stage.values:
+    for stage in stages:
         days = [done_on for leads_to, done_on in tasks if leads_to == stage]
         if None in days:
             break
         reached = stage if days else reached
-    return reached
+    return reached if reached and stages.index(reached) > stages.index(garment.stage) else ""
 
 
 def _let_tasks_follow(garment: Garment, *, before: str, on: date) -> None:
@@ -166,7 +166,8 @@ def keep_entry(
     if finishes_task and entry.task and entry.task.done_on is None:
         entry.task.done_on = entry.day
         entry.task.save(update_fields=["done_on", "changed_at"])
-        entry.stage = entry.stage or _stage_further_on(entry)
+        if entry.garment and entry.task.leads_to:
+            entry.stage = entry.stage or stage_further_on(entry.garment)
     _move_garment(entry)
     entry.save()
     # Whatever is ticked, a photograph of a fitting shows a person.
@@ -207,13 +208,6 @@ def _move_garment(entry: LogEntry) -> None:
     if garment.stage != entry.stage:
         entry.stage_before = garment.stage
         set_stage(garment, entry.stage, on=entry.day)
-
-
-def _stage_further_on(entry: LogEntry) -> str:
-    """The stage that a task done brings its garment to, where that is later than the one it is at."""
-    garment, stages = entry.garment, Garment.Stage.values
-    reached = stage_reached(garment) if garment and entry.task.leads_to else ""
-    return reached if reached and stages.index(reached) > stages.index(garment.stage) else ""
 
 
 def _is_of_fitting(entry: LogEntry) -> bool:

@@ -11,10 +11,11 @@ from django.db import transaction
 from catalogue.workroom.models import User, Workroom
 from catalogue.workroom.models.one_time import digest_of
 from fitting.comparing.calculation.routes import Route
-from fitting.outfits.actions import set_stage, stage_reached
+from fitting.outfits.actions import set_stage, stage_further_on
 from fitting.outfits.loading.layers import kind_of
 from fitting.outfits.models.garment import Garment
 from fitting.outfits.models.outfit import Outfit
+from fitting.planning.calculation.pace import ENOUGH_DONE
 from fitting.planning.calculation.waiting import STAGES
 from fitting.planning.models import CalendarAddress, Task
 
@@ -47,8 +48,6 @@ USUAL = {
 }
 # Before a route is chosen: the middle of what the routes are guessed to take.
 PATTERN_HOURS = 6.0
-# So many of a maker's own tasks of one sort before their median stands in place of our guess.
-ENOUGH_DONE = 3
 _SECRET_BYTES = 32
 
 
@@ -83,7 +82,7 @@ def _kind(garment: Garment) -> str:
 
 
 def _hours_taken(outfit: Outfit) -> dict[tuple[str, str], float]:
-    """By kind of garment and stage, the median of what three or more of the maker's tasks took."""
+    """By kind of garment and stage, the median of what the maker's tasks took, of enough of one sort."""
     done = Task.objects.of_workroom(outfit.workroom).exclude(done_on=None).exclude(leads_to="")
     mine = done.filter(outfit__maker=outfit.maker_id) if outfit.maker_id else done.filter(outfit=outfit)
     taken: defaultdict[tuple[str, str], list[float]] = defaultdict(list)
@@ -102,9 +101,8 @@ def finish_task(task: Task, *, on: date | None) -> Task:
     if garment is None or not task.leads_to:
         return task
     if on:
-        reached = stage_reached(garment)
-        if reached and stages.index(reached) > stages.index(garment.stage):
-            set_stage(garment, reached, on=on)
+        if stage := stage_further_on(garment):
+            set_stage(garment, stage, on=on)
     elif garment.stage == task.leads_to:
         garment.stage = stages[stages.index(garment.stage) - 1]
         garment.save(update_fields=["stage", "changed_at"])
