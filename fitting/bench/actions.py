@@ -9,13 +9,7 @@ from django.db import connection, models, transaction
 from catalogue.workroom.actions.deleted import forget_deleted
 from catalogue.workroom.index.filing import file_references, file_sources, references_of, sources_among
 from catalogue.workroom.models import Deleted
-from fitting.bench.loading.wearer_rows import (
-    alterations_for,
-    fittings_of,
-    log_photos_of,
-    shares_of,
-    trial_measures_of,
-)
+from fitting.bench.loading.wearer_rows import rows_erased_with
 from fitting.bench.loading.wearer_words import NamedPlace, places_naming
 from fitting.dossier.models import Dossier
 from fitting.wearers.models import Wearer
@@ -40,11 +34,8 @@ def erase_wearer(wearer: Wearer, *, settled: Mapping[str, Settling] = MappingPro
     """
     workroom, names = wearer.workroom, wearer.names
     # Each row takes its files along.
-    Dossier.objects.filter(pk__in=list(Dossier.objects.showing(wearer).values_list("pk", flat=True))).delete()
-    # What was said of them for others to read goes with them.
-    shares_of(wearer).delete()
-    for rows in (fittings_of, alterations_for, trial_measures_of, log_photos_of):
-        rows(wearer).delete()
+    for rows in rows_erased_with(wearer):
+        rows.delete()
     wearer.delete()
     settle_words(places_naming(workroom, names), settled=settled)
     transaction.on_commit(_empty_the_journal)

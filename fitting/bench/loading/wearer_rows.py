@@ -5,6 +5,7 @@ Each names the person itself; a row made before its outfit named anybody is the 
 
 from django.db.models import Q, QuerySet
 
+from fitting.dossier.models import Dossier
 from fitting.fittings.models.alteration import Alteration
 from fitting.fittings.models.session import Fitting, ObservationPhoto
 from fitting.fittings.models.trial import TrialMeasure
@@ -38,3 +39,13 @@ def fitting_photos_of(wearer: Wearer) -> QuerySet[ObservationPhoto]:
 
 def shares_of(wearer: Wearer) -> QuerySet[Share]:
     return Share.objects.filter(outfit__wearer=wearer)
+
+
+def rows_erased_with(wearer: Wearer) -> list[QuerySet]:
+    """What goes with the person, besides what points to them: in the order in which it can be deleted.
+
+    Which dossiers show them is asked of the other rows, so that it is found out first.
+    """
+    dossiers = list(Dossier.objects.showing(wearer).values_list("pk", flat=True))
+    others = (shares_of, fittings_of, alterations_for, trial_measures_of, log_photos_of)
+    return [Dossier.objects.filter(pk__in=dossiers), *(rows(wearer) for rows in others)]

@@ -10,13 +10,7 @@ from django.db.models.deletion import Collector
 
 from catalogue.lengths.models import TypedText
 from catalogue.workroom.models import Deleted, Workroom, WorkroomModel
-from fitting.bench.loading.wearer_rows import (
-    alterations_for,
-    fittings_of,
-    log_photos_of,
-    shares_of,
-    trial_measures_of,
-)
+from fitting.bench.loading.wearer_rows import rows_erased_with
 from fitting.dossier.models import Dossier
 from fitting.outfits.calculation.discretion import (
     ERASED,
@@ -29,7 +23,6 @@ from fitting.outfits.calculation.discretion import (
 )
 from fitting.wearers.models import Wearer
 
-ROWS_OF = (fittings_of, alterations_for, trial_measures_of, log_photos_of, shares_of)
 # What cannot be rewritten goes as a whole: what was deleted and could come back, and a printed page.
 AS_A_WHOLE = (Deleted, Dossier)
 
@@ -141,11 +134,7 @@ def _without(value: Any, patterns: Patterns) -> Any:
 
 
 def _rows_going_with(wearer: Wearer) -> set[tuple[type[models.Model], Any]]:
-    starts: list[list[models.Model]] = [
-        [wearer],
-        list(Dossier.objects.showing(wearer)),
-        *(list(rows(wearer)) for rows in ROWS_OF),
-    ]
+    starts: list[list[models.Model]] = [[wearer], *map(list, rows_erased_with(wearer))]
     gone: set[tuple[type[models.Model], Any]] = set()
     for start in filter(None, starts):
         collector = Collector(using=start[0]._state.db, origin=start[0])
