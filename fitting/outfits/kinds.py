@@ -1,15 +1,12 @@
 """What a workroom holds of outfits; and which of their garments draw on reference garments."""
 
-import io
-from collections.abc import Callable, Collection, Iterator
-from typing import IO, Any
-from uuid import uuid4
+from collections.abc import Collection, Iterator
+from typing import Any
 
 from django.db.models import Q, QuerySet
 
 from catalogue.lengths.calculation.levels import LINES
-from catalogue.photographs.actions import keep_copies
-from catalogue.photographs.imaging import MOST_BYTES, read_own
+from catalogue.photographs.kinds import keep_own, kind_of_photographs
 from catalogue.workroom import uses
 from catalogue.workroom.kinds import Kind, excuse, register
 from catalogue.workroom.models import User
@@ -27,13 +24,6 @@ def _read_lines(given: Any) -> None:
         LINES[line]
 
 
-def _keep(photo: LogPhoto, opens: Callable[[], IO[bytes]]) -> None:
-    photo.stem, photo.width, photo.height = uuid4().hex, 0, 0
-    with opens() as opened:
-        prepared = read_own(io.BytesIO(opened.read()))
-    keep_copies(photo, prepared)
-
-
 register(
     Kind(model=PatternInHand, name="patterns_in_hand"),
     Kind(model=PatternChange, part_of="pattern"),
@@ -43,14 +33,7 @@ register(
     Kind(model=Ease, part_of="garment", once="line"),
     Kind(model=Material, part_of="outfit"),
     Kind(model=LogEntry, part_of="outfit"),
-    Kind(
-        model=LogPhoto,
-        part_of="entry",
-        left_out=("stem", "width", "height"),
-        files="log/",
-        most=MOST_BYTES,
-        keep=_keep,
-    ),
+    kind_of_photographs(LogPhoto, part_of="entry", files="log/", keep=keep_own),
 )
 excuse("A secret address opens one house's door, and ends by itself.", Share)
 
