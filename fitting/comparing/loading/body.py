@@ -4,7 +4,7 @@ The set taken over just those garments is best. Failing one, the set that leaves
 up by the layers left out. Boned stays that nobody was measured in take in the waist by as much as is stated.
 """
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Collection, Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
 from datetime import date
 from enum import StrEnum
@@ -180,16 +180,25 @@ def _distance(measures: Measures, left: list[Garment]) -> tuple[int, int, int]:
 
 def _lines(measures: Measures, left: list[Garment], own: Garment) -> dict[str, LineUsed]:
     taken = {line: one.measure for line, one in taken_of(measures).items()}
-    used = {line: _line(line, taken, left, own) for line in taken}
+    levels = {garment: levels_of(garment) for garment in (*left, own)}
+    used = {line: _line(line, taken, levels, own) for line in taken}
     return {line: one for line, one in used.items() if one is not None}
 
 
-def _line(line: str, taken: Mapping[str, BodyMeasure], left: list[Garment], own: Garment) -> LineUsed | None:
-    """One line over the layers left out; None where something beneath shapes it by what nobody stated."""
+def _line(
+    line: str,
+    taken: Mapping[str, BodyMeasure],
+    levels: Mapping[Garment, Collection[str]],
+    own: Garment,
+) -> LineUsed | None:
+    """One line over the layers left out; None where something beneath shapes it by what nobody stated.
+
+    `levels`: those that each layer left out covers, and the garment itself.
+    """
     measure = taken[line]
     if LINES[line].kind == "length":
         return LineUsed(taken=measure, measure=measure)
-    over = [garment for garment in left if line in levels_of(garment)]
+    over = [garment for garment, covers in levels.items() if garment != own and line in covers]
     if any(must_be_taped_over(garment) and line != band_of(garment) for garment in over):
         return None
     boned = [garment for garment in over if garment.is_boned]
@@ -201,7 +210,7 @@ def _line(line: str, taken: Mapping[str, BodyMeasure], left: list[Garment], own:
         inside = expected(measure, reduction_mm=reduction_mm)
     beneath = [layer_at(garment, line, widening=_widening(garment, line, taken)) for garment in over]
     layers = tuple(layer for layer in beneath if layer.added_mm > 0)
-    if layers and not own.is_boned and line in levels_of(own):
+    if layers and not own.is_boned and line in levels[own]:
         its_own = layer_at(own, line, widening=_widening(own, line, taken), is_own=True)
         layers += (its_own,) if its_own.added_mm > 0 else ()
     return LineUsed(
