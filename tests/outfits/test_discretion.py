@@ -2,7 +2,7 @@
 
 import pytest
 
-from fitting.outfits.calculation.discretion import without_measures, without_names
+from fitting.outfits.calculation.discretion import without_measures, words_for_anybody
 
 # No measure of anybody: places along a hem, an hour, a row.
 NO_MEASURES = (
@@ -49,4 +49,4 @@ def test_a_number_with_a_unit_or_beside_a_level_goes(text, left):
     ],
 )
 def test_names_go_as_whole_words(text, left):
-    assert without_names(text, ["Ann Lee", "Kate O'Brien"]) == left
+    assert words_for_anybody(text, ["Ann Lee", "Kate O'Brien"]) == left

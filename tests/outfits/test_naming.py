@@ -4,13 +4,13 @@ import pytest
 
 from fitting.outfits.calculation.discretion import (
     is_named,
-    patterns_of,
+    names_of,
     sentences_naming,
-    with_another_name,
+    without_names,
     without_sentences,
 )
 
-ROSE = patterns_of(["Rose Lindqvist"])
+ROSE = names_of(["Rose Lindqvist"], parts_as_written=True)
 
 
 @pytest.mark.parametrize(
@@ -30,7 +30,19 @@ def test_a_name_is_found_as_a_whole_word_and_its_parts_by_their_capital(text, na
 
 
 def test_letters_beyond_ascii_are_found_whatever_their_capitals():
-    assert is_named("für ÉLOÏSE MÜNTER", patterns_of(["Éloïse Münter"]))
+    assert is_named("für ÉLOÏSE MÜNTER", names_of(["Éloïse Münter"], parts_as_written=True))
+
+
+def test_where_nobody_may_be_told_its_parts_go_whatever_their_capitals():
+    anybody = names_of(["Rose Lindqvist"], parts_as_written=False)
+    assert without_names("ROSE in rose silk, rosettes", anybody) == (
+        "[the wearer] in [the wearer] silk, rosettes"
+    )
+
+
+@pytest.mark.parametrize("text", ["Frau Weiß", "FRAU WEISS", "weiß"])
+def test_a_letter_that_is_two_in_capitals_hides_nobody(text):
+    assert "[the wearer]" in without_names(text, names_of(["Ilse Weiß"], parts_as_written=False))
 
 
 def test_of_a_long_text_the_whole_sentence_goes():
@@ -44,5 +56,5 @@ def test_of_a_long_text_the_whole_sentence_goes():
 
 
 def test_of_a_short_text_the_name_goes():
-    assert with_another_name("Rose Lindqvist’s wedding gown", ROSE) == "[the wearer]’s wedding gown"
-    assert with_another_name("Rose’s gown", ROSE, r"Ada \1") == r"Ada \1’s gown"
+    assert without_names("Rose Lindqvist’s wedding gown", ROSE) == "[the wearer]’s wedding gown"
+    assert without_names("Rose’s gown", ROSE, instead=r"Ada \1") == r"Ada \1’s gown"

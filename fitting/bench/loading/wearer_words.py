@@ -14,11 +14,11 @@ from fitting.bench.loading.wearer_rows import rows_erased_with
 from fitting.dossier.models import Dossier
 from fitting.outfits.calculation.discretion import (
     ERASED,
-    Patterns,
+    Names,
     is_named,
-    patterns_of,
+    names_of,
     sentences_naming,
-    with_another_name,
+    without_names,
     without_sentences,
 )
 from fitting.wearers.models import Wearer
@@ -59,14 +59,14 @@ class NamedPlace:
         return isinstance(self.blanked, str)
 
     def renamed(self, names: Sequence[str], name: str) -> str:
-        return with_another_name(self.text, patterns_of(names), name)
+        return without_names(self.text, names_of(names, parts_as_written=True), instead=name)
 
 
 def places_naming(
     workroom: Workroom, names: Sequence[str], *, going_with: Wearer | None = None
 ) -> list[NamedPlace]:
     """Every place that names them, but for those that go when `going_with` is erased."""
-    patterns = patterns_of(names)
+    sought = names_of(names, parts_as_written=True)
     gone = _rows_going_with(going_with) if going_with else set()
     rows = (
         row for model in _models() for row in model._base_manager.filter(**{model.workroom_path: workroom})
@@ -75,7 +75,7 @@ def places_naming(
         place
         for row in rows
         if (type(row), row.pk) not in gone and not isinstance(row, Wearer)
-        for place in _places_in(row, patterns)
+        for place in _places_in(row, sought)
     ]
 
 
@@ -84,33 +84,33 @@ def _models() -> list[type[WorkroomModel]]:
     return [one for one in ours if issubclass(one, WorkroomModel) and not getattr(one, "is_derived", False)]
 
 
-def _places_in(row: models.Model, patterns: Patterns) -> Iterator[NamedPlace]:
+def _places_in(row: models.Model, sought: Names) -> Iterator[NamedPlace]:
     for column in row._meta.concrete_fields:
         value = getattr(row, column.attname)
         if not value or column.choices or isinstance(column, TypedText):
             continue
         if isinstance(row, AS_A_WHOLE):
             strings = list(_strings_in(value))
-            if any(is_named(one, patterns) for one in strings):
+            if any(is_named(one, sought) for one in strings):
                 yield NamedPlace(row=row, column=column.name, sentences=(), text="", blanked=None)
                 return
         elif isinstance(column, models.TextField | models.CharField):
-            if is_named(value, patterns):
-                yield _place(row, column, value, patterns)
+            if is_named(value, sought):
+                yield _place(row, column, value, sought)
         elif isinstance(column, models.JSONField):
-            named = [one for one in _strings_in(value) if is_named(one, patterns)]
+            named = [one for one in _strings_in(value) if is_named(one, sought)]
             if named:
-                clean = _without(value, patterns)
+                clean = _without(value, sought)
                 yield NamedPlace(row=row, column=column.name, sentences=tuple(named), text="", blanked=clean)
 
 
-def _place(row: models.Model, column: models.Field, text: str, patterns: Patterns) -> NamedPlace:
+def _place(row: models.Model, column: models.Field, text: str, sought: Names) -> NamedPlace:
     """Of a long text the sentence goes, with what it says of the person; of a short one the name alone."""
     is_long = isinstance(column, models.TextField)
-    blanked = without_sentences(text, patterns) if is_long else with_another_name(text, patterns)
+    blanked = without_sentences(text, sought) if is_long else without_names(text, sought)
     if column.max_length and len(blanked) > column.max_length:
         blanked = ERASED
-    found = tuple(sentences_naming(text, patterns)) if is_long else (text,)
+    found = tuple(sentences_naming(text, sought)) if is_long else (text,)
     return NamedPlace(row=row, column=column.name, sentences=found, text=text, blanked=blanked)
 
 
@@ -125,12 +125,12 @@ def _strings_in(value: Any) -> Iterator[str]:
             yield from _strings_in(one)
 
 
-def _without(value: Any, patterns: Patterns) -> Any:
+def _without(value: Any, sought: Names) -> Any:
     if isinstance(value, str):
-        return with_another_name(value, patterns)
+        return without_names(value, sought)
     if isinstance(value, Mapping):
-        return {_without(key, patterns): _without(one, patterns) for key, one in value.items()}
-    return [_without(one, patterns) for one in value] if isinstance(value, list | tuple) else value
+        return {_without(key, sought): _without(one, sought) for key, one in value.items()}
+    return [_without(one, sought) for one in value] if isinstance(value, list | tuple) else value
 
 
 def _rows_going_with(wearer: Wearer) -> set[tuple[type[models.Model], Any]]:

@@ -7,7 +7,8 @@ whatever was typed. A fathom of tape may go with the measures: better too much t
 
 import re
 from collections import defaultdict
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import dataclass, field
 
 from catalogue.lengths.calculation.levels import LINES
 
@@ -35,6 +36,7 @@ _LEVEL_BEFORE = re.compile(
 )
 
 _WORD = re.compile(r"\w++")
+_PART = re.compile(r"[\w'’-]++")
 
 
 def without_measures(text: str) -> str:
@@ -54,74 +56,97 @@ def without_measures(text: str) -> str:
     return "".join([*kept, text[at:]])
 
 
-def without_names(text: str, names: Iterable[str]) -> str:
-    """`names` in full; each part of a name that is longer than a letter goes with it."""
-    by_first: defaultdict[str, set[str]] = defaultdict(set)
-    for part in {part for name in names for part in (name, *name.split()) if len(part) > 1}:
-        if opening := _WORD.search(part):
-            by_first[opening[0].casefold()].add(part[opening.start() :].casefold())
-    lengths = {first: sorted({len(part) for part in parts})[::-1] for first, parts in by_first.items()}
-    kept, at = [], 0
-    for word in _WORD.finditer(text):
-        start, first = word.start(), word[0].casefold()
-        if start < at or first not in lengths:
-            continue
-        ends = (start + length for length in lengths[first])
-        found = (end for end in ends if text[start:end].casefold() in by_first[first])
-        # The longest that ends where a word ends: of Ann Lee, not the Lee of Leeds.
-        if end := next((end for end in found if not _WORD.match(text, end)), None):
-            kept += [text[at:start], "[the wearer]"]
-            at = end
-    return "".join([*kept, text[at:]])
-
-
 # What ends a sentence: a full stop and its like with a space behind, or the end of a line.
 _END = re.compile(r"(?<=[.!?…])\s+|\n+")
-Patterns = Sequence[re.Pattern[str]]
 ERASED = "[erased]"
 SOMEBODY = "[the wearer]"
 
 
-def patterns_of(names: Iterable[str]) -> Patterns:
-    """One for each name in full, whatever its capitals, and for each part of it that is written with one.
+@dataclass(frozen=True, slots=True)
+class Stretches:
+    """What is looked for and begins with the same word: in any capitals, folded; or as it is written."""
 
-    Parts are told by their capital: the wearer Rose is not looked for in rose silk.
+    folded: set[str] = field(default_factory=set)
+    as_written: set[str] = field(default_factory=set)
+    lengths: set[int] = field(default_factory=set)
+
+    def end(self, text: str, start: int) -> int | None:
+        """Where the longest ends that ends where a word does: of Ann Lee, not the Lee of Leeds."""
+        for length in sorted(self.lengths, reverse=True):
+            stretch = text[start : start + length]
+            is_one = stretch in self.as_written or stretch.casefold() in self.folded
+            if is_one and not _WORD.match(text, start + length):
+                return start + length
+        return None
+
+
+@dataclass(frozen=True, slots=True)
+class Names:
+    """What to look for of some names, by the first word of each, folded."""
+
+    by_first: Mapping[str, Stretches]
+
+    def places(self, text: str) -> Iterator[tuple[int, int]]:
+        """Where they stand, as whole words. The text is gone through once, word by word."""
+        at = 0
+        for word in _WORD.finditer(text):
+            stretches = self.by_first.get(word[0].casefold()) if word.start() >= at else None
+            if stretches and (end := stretches.end(text, word.start())):
+                yield word.start(), end
+                at = end
+
+
+def names_of(names: Iterable[str], *, parts_as_written: bool) -> Names:
+    """Each name in full, whatever its capitals, and each part of it that is longer than a letter.
+
+    Where nobody may be told who it is, parts are looked for in any capitals too. Where words are lost with a
+    name, only `parts_as_written`, with a capital: the wearer Rose is not looked for in rose silk.
     """
     whole = {name.strip() for name in names if len(name.strip()) > 1}
-    parts = {part for name in whole for part in re.findall(r"[\w'’-]+", name) if len(part) > 1}
-    capital = sorted(part for part in parts if part[0].isupper() and part not in whole)
-    return [
-        *(_word(name, re.IGNORECASE) for name in sorted(whole, key=len, reverse=True)),
-        *(_word(part, re.NOFLAG) for part in capital),
-    ]
+    parts = {part for name in whole for part in _PART.findall(name) if len(part) > 1} - whole
+    if parts_as_written:
+        parts = {part for part in parts if part[0].isupper()}
+    by_first: defaultdict[str, Stretches] = defaultdict(Stretches)
+    for name in whole | parts:
+        if opening := _WORD.search(name):
+            stretch, begun = name[opening.start() :], by_first[opening[0].casefold()]
+            if parts_as_written and name in parts:
+                begun.as_written.add(stretch)
+            else:
+                begun.folded.add(stretch.casefold())
+            # ß is two letters in capitals.
+            begun.lengths.update((len(stretch), len(stretch.upper())))
+    return Names(by_first)
 
 
-def is_named(text: str, patterns: Patterns) -> bool:
-    return any(pattern.search(text) for pattern in patterns)
+def is_named(text: str, names: Names) -> bool:
+    return any(True for _ in names.places(text))
 
 
-def sentences_naming(text: str, patterns: Patterns) -> list[str]:
-    return [text[start:end] for start, end in _sentences(text) if is_named(text[start:end], patterns)]
+def without_names(text: str, names: Names, *, instead: str = SOMEBODY) -> str:
+    return _with(text, names.places(text), instead)
 
 
-def without_sentences(text: str, patterns: Patterns) -> str:
+def words_for_anybody(text: str, names: Iterable[str]) -> str:
+    return without_names(without_measures(text), names_of(names, parts_as_written=False))
+
+
+def sentences_naming(text: str, names: Names) -> list[str]:
+    return [text[start:end] for start, end in _sentences(text) if is_named(text[start:end], names)]
+
+
+def without_sentences(text: str, names: Names) -> str:
     """The text with each sentence that names the person gone, and with it what it says of them."""
+    naming = ((start, end) for start, end in _sentences(text) if is_named(text[start:end], names))
+    return _with(text, naming, ERASED)
+
+
+def _with(text: str, places: Iterable[tuple[int, int]], instead: str) -> str:
     kept, at = [], 0
-    for start, end in _sentences(text):
-        if is_named(text[start:end], patterns):
-            kept += [text[at:start], ERASED]
-            at = end
+    for start, end in places:
+        kept += [text[at:start], instead]
+        at = end
     return "".join([*kept, text[at:]])
-
-
-def with_another_name(text: str, patterns: Patterns, name: str = SOMEBODY) -> str:
-    for pattern in patterns:
-        text = pattern.sub(lambda _: name, text)
-    return text
-
-
-def _word(name: str, flags: re.RegexFlag) -> re.Pattern[str]:
-    return re.compile(rf"(?<!\w){re.escape(name)}(?!\w)", flags)
 
 
 def _sentences(text: str) -> Iterator[tuple[int, int]]:

@@ -11,7 +11,7 @@ from itertools import groupby
 
 from django.db.models import OuterRef, QuerySet, Subquery, Sum
 
-from fitting.outfits.calculation.discretion import without_measures, without_names
+from fitting.outfits.calculation.discretion import words_for_anybody
 from fitting.outfits.calculation.money import Spending, expected_price, still_to_buy
 from fitting.outfits.models.log import LogPhoto
 from fitting.outfits.models.material import Material
@@ -121,7 +121,3 @@ def names_hidden(share: Share) -> list[str]:
     """The names of everybody dressed in this workroom, but for the wearer who agreed to be named."""
     agreed = share.outfit.wearer_id if share.wearer_agrees else None
     return [name for wearer in share.outfit.workroom.wearers.exclude(pk=agreed) for name in wearer.names]
-
-
-def words_for_anybody(text: str, names: Iterable[str]) -> str:
-    return without_names(without_measures(text), names)

@@ -11,8 +11,9 @@ from django.views.decorators.http import require_POST, require_safe
 from catalogue.photographs.views import NOT_KEPT, picture_of_size
 from catalogue.workroom.guard import key_of, open_for_edit
 from fitting.outfits.actions import end_share, make_share
+from fitting.outfits.calculation.discretion import words_for_anybody
 from fitting.outfits.forms.outfit import ShareForm
-from fitting.outfits.loading.outfit import entries_shared, names_hidden, photos_shared, words_for_anybody
+from fitting.outfits.loading.outfit import entries_shared, names_hidden, photos_shared
 from fitting.outfits.models.outfit import Outfit
 from fitting.outfits.models.share import Share
 

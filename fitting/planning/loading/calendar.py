@@ -12,7 +12,7 @@ from django.utils import timezone
 
 from catalogue.workroom.models import Workroom
 from fitting.fittings.models.session import Fitting
-from fitting.outfits.calculation.discretion import without_measures, without_names
+from fitting.outfits.calculation.discretion import words_for_anybody
 from fitting.outfits.models.outfit import Outfit
 from fitting.planning.exchange import CalendarEvent
 from fitting.planning.loading.work import hours_a_week_of, plan_of, tasks_of
@@ -44,17 +44,13 @@ def calendar_events(workroom: Workroom, *, today: date) -> list[CalendarEvent]:
     return sorted(events, key=lambda event: event.day)
 
 
-def _discreet(text: str, names: Sequence[str]) -> str:
-    return without_names(without_measures(text), names)
-
-
 def _of_fitting(fitting: Fitting, names: Sequence[str]) -> CalendarEvent:
     garments = ", ".join(garment.name for garment in fitting.garments.all())
     return CalendarEvent(
         key=f"fitting-{fitting.pk}",
         at=timezone.localtime(fitting.planned_for),
-        name=f"Fitting: {_discreet(garments or fitting.outfit.name, names)}",
-        text=_discreet(fitting.outfit.name, names),
+        name=f"Fitting: {words_for_anybody(garments or fitting.outfit.name, names)}",
+        text=words_for_anybody(fitting.outfit.name, names),
         changed_at=fitting.changed_at,
     )
 
@@ -62,13 +58,13 @@ def _of_fitting(fitting: Fitting, names: Sequence[str]) -> CalendarEvent:
 def _of_outfit(
     outfit: Outfit, tasks: list[Task], names: Sequence[str], today: date
 ) -> Iterator[CalendarEvent]:
-    name = _discreet(outfit.name, names)
+    name = words_for_anybody(outfit.name, names)
     if outfit.occasion_on:
         yield CalendarEvent(
             key=f"outfit-{outfit.pk}",
             at=outfit.occasion_on,
             name=name,
-            text=_discreet(outfit.occasion, names),
+            text=words_for_anybody(outfit.occasion, names),
             changed_at=outfit.changed_at,
         )
     hours = hours_a_week_of(outfit)
@@ -77,7 +73,7 @@ def _of_outfit(
             yield CalendarEvent(
                 key=f"task-{row.task.pk}",
                 at=row.planned.must_be_done_by,
-                name=f"{_discreet(str(row.task), names)}: to be done",
+                name=f"{words_for_anybody(str(row.task), names)}: to be done",
                 text=name,
                 changed_at=row.task.changed_at,
             )
