@@ -17,11 +17,10 @@ def kind_of_photographs(
 ) -> Kind:
     """The kind of a row with a picture; `keep` draws its copies of the file, under a stem of its own."""
 
-    def keep_anew(photo: WithCopies, opens: Callable[[], IO[bytes]]) -> None:
+    def keep_anew(photo: WithCopies, opened: IO[bytes]) -> None:
         # Where the file is refused, its row is asked for all the same which files it has.
         photo.stem, photo.width, photo.height = uuid4().hex, 0, 0
-        with opens() as opened:
-            keep(photo, io.BytesIO(opened.read()))
+        keep(photo, io.BytesIO(opened.read()))
 
     return Kind(
         model=model,

@@ -1,6 +1,5 @@
 """What a workroom holds of scans, calibrations and what was traced."""
 
-from collections.abc import Callable
 from typing import IO
 from uuid import uuid4
 
@@ -25,13 +24,11 @@ from catalogue.workroom.work.engine import put_in_line
 CUTTING = ("works", "state", "progress", "heartbeat", "fault")
 
 
-def _keep(scan: PlateScan, opens: Callable[[], IO[bytes]]) -> None:
-    """The file may be large, and is stored as it is; it is opened when it is cut."""
+def _keep(scan: PlateScan, opened: IO[bytes]) -> None:
+    """The file may be large, and is stored as it is; the whole of it is looked at when it is cut."""
     scan.stem = uuid4().hex
-    with opens() as opened:
-        check_scan(opened)
-    with opens() as opened:
-        put(scan.original, opened)
+    check_scan(opened)
+    put(scan.original, opened)
 
 
 def _cut_again(tiled: Tiled) -> None:

@@ -35,7 +35,7 @@ class Kind:
     without a key is known in its list. `checks`: for each column of JSON, what raises Faulty at one that our
     own pages would not keep. `alike`: which rows say the same as these columns, under another key.
     `files`: the folder of an archive with the file that each row has; `most`: how many bytes it may have;
-    `keep`: stores for a row what opens, or raises ImageRefused; `replaced`: called before one takes the
+    `keep`: stores for a row an open file, or raises ImageRefused; `replaced`: called before one takes the
     place of another. `written`: called with each row that an archive made or changed. `pixels_of`: without
     which it means nothing, and is not in an archive. `stays_unsaid`: of which those here stay where an
     archive says none.
@@ -50,7 +50,7 @@ class Kind:
     checks: Mapping[str, Callable[[Any], None]] = field(default_factory=dict)
     files: str = ""
     most: int = 0
-    keep: Callable[[Any, Callable[[], IO[bytes]]], None] | None = None
+    keep: Callable[[Any, IO[bytes]], None] | None = None
     pixels_of: type[Model] | None = None
     stays_unsaid: bool = False
     alike: Callable[[Mapping[str, Any]], Q] | None = None

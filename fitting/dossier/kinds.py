@@ -1,6 +1,5 @@
 """What a workroom holds of dossiers."""
 
-from collections.abc import Callable
 from typing import IO, Any
 from uuid import uuid4
 
@@ -14,10 +13,9 @@ from fitting.dossier.models import Dossier
 MOST_BYTES = 100 * 1024 * 1024
 
 
-def _keep(dossier: Dossier, opens: Callable[[], IO[bytes]]) -> None:
+def _keep(dossier: Dossier, opened: IO[bytes]) -> None:
     dossier.file_name = f"{uuid4().hex}.pdf"
-    with opens() as opened:
-        content = opened.read()
+    content = opened.read()
     if not content.startswith(b"%PDF-"):
         raise ImageRefused("This file is no PDF.")
     put(dossier.file, content)

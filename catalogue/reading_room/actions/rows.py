@@ -10,7 +10,6 @@ from collections.abc import Callable, Iterator
 from copy import copy
 from dataclasses import dataclass, field
 from datetime import date, datetime, timedelta
-from functools import partial
 from types import TracebackType
 from typing import IO, Any, Self
 from uuid import uuid4
@@ -62,12 +61,13 @@ class Files:
     def keep(self, kind: Kind, row: Any, name: str, place: str) -> None:
         """Store the file for the row; a fault of it is noted with the place of its row."""
         self.kept[kind.files.strip("/")] += 1
-        try:
-            kind.keep(row, partial(self.opened, name))
-        except ImageRefused as refused:
-            self.faults.append(Fault(f"{place}, {name}", refused.sentence))
-        finally:
-            self.rows.append(copy(row))
+        with self.opened(name) as opened:
+            try:
+                kind.keep(row, opened)
+            except ImageRefused as refused:
+                self.faults.append(Fault(f"{place}, {name}", refused.sentence))
+            finally:
+                self.rows.append(copy(row))
 
 
 @dataclass(slots=True, kw_only=True)
