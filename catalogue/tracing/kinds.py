@@ -20,9 +20,6 @@ from catalogue.workroom.files import put
 from catalogue.workroom.kinds import Kind, register
 from catalogue.workroom.work.engine import put_in_line
 
-# No longer read: long work is no part of an archive, and the tiles that it cuts are none.
-CUTTING = ("works", "state", "progress", "heartbeat", "fault")
-
 
 def _keep(scan: PlateScan, opened: IO[bytes]) -> None:
     """The file may be large, and is stored as it is; the whole of it is looked at when it is cut."""
@@ -46,7 +43,7 @@ register(
     Kind(
         model=PlateScan,
         part_of="plate",
-        left_out=("stem", "width", "height", *CUTTING),
+        left_out=("stem", "width", "height"),
         checks={"grid": check_grid},
         files="scans/",
         most=MOST_SCAN_BYTES,
@@ -59,7 +56,6 @@ register(
         part_of="scan",
         once="number",
         alike=lambda held: Q(number=held["number"]),
-        left_out=CUTTING,
         checks={"given": check_given, "matrix": check_matrix},
         written=_cut_again,
     ),

@@ -18,11 +18,6 @@ CUTTING = {"being_done": "being prepared", "how_much": "How much of the picture 
 class Tiled(WorkedModel):
     """A picture that long work cuts into tiles. `width` and `height` are its pixels, upright."""
 
-    # No longer read: `works` says it. They go in a later landing.
-    state = models.CharField(max_length=8, default="waiting", editable=False)
-    progress = models.PositiveSmallIntegerField(default=0, editable=False)
-    heartbeat = models.DateTimeField(null=True, editable=False)
-    fault = models.TextField(blank=True, editable=False)
     width = models.PositiveIntegerField(default=0, editable=False)
     height = models.PositiveIntegerField(default=0, editable=False)
 

@@ -39,7 +39,7 @@ register(
     Kind(
         model=Dossier,
         part_of="outfit",
-        left_out=("works", "state", "progress", "step", "heartbeat", "fault", "file_name"),
+        left_out=("file_name",),
         checks={"sections": as_kept(_read_sections), "snapshot": as_kept(_read_snapshot)},
         files="dossiers/",
         most=MOST_BYTES,

@@ -82,13 +82,6 @@ class Dossier(WithFiles, WorkedModel):
     system = models.CharField(
         "lengths in", max_length=2, choices=[("in", "inches"), ("cm", "centimetres")], default="in"
     )
-    # No longer read: `works` says it. They go in a later landing.
-    state = models.CharField(max_length=8, default="waiting", editable=False)
-    progress = models.PositiveSmallIntegerField(default=0, editable=False)
-    step = models.CharField(max_length=80, blank=True, editable=False)
-    heartbeat = models.DateTimeField(null=True, editable=False)
-    fault = models.TextField(blank=True, editable=False)
-
     file_name = models.CharField(max_length=80, blank=True, editable=False)
     pages = models.PositiveSmallIntegerField(null=True, editable=False)
     snapshot = models.JSONField(default=dict, blank=True, editable=False)

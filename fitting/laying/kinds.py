@@ -31,7 +31,6 @@ register(
     Kind(
         model=Lay,
         part_of="garment",
-        left_out=("works", "state", "progress", "step", "is_stop_asked", "heartbeat", "fault"),
         checks={"inputs": as_kept(_read_inputs), "results": as_kept(_read_results)},
         written=is_done_already,
     )

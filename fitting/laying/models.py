@@ -40,14 +40,6 @@ class Lay(WorkedModel):
     cloth = models.CharField(max_length=12, choices=Piece.Cloth, default=Piece.Cloth.OUTER)
     inputs = models.JSONField()
     results = models.JSONField(default=list, blank=True)
-    # No longer read: `works` says it. They go in a later landing.
-    state = models.CharField(max_length=8, default="waiting", editable=False)
-    progress = models.PositiveSmallIntegerField(default=0, editable=False)
-    step = models.CharField(max_length=120, blank=True, editable=False)
-    is_stop_asked = models.BooleanField(default=False, editable=False)
-    heartbeat = models.DateTimeField(null=True, editable=False)
-    fault = models.TextField(blank=True, editable=False)
-
     made_by = models.ForeignKey(
         settings.AUTH_USER_MODEL, null=True, on_delete=models.SET_NULL, related_name="+"
     )

@@ -24,6 +24,7 @@ def test_every_column_is_said_or_left_out_by_name(kind: Kind):
     said = {column.name for column in kind.fields().values()}
     said |= {*kind.points_to, *kind.loose, *kind.named, *kind.people, *kind.left_out, kind.part_of}
     ours = {"id", "key", "created_at", "changed_at", "changed_by", "workroom"}
+    ours |= {one.name for one in kind.model._meta.private_fields}  # what other rows say of it
     fields = {one.name for one in kind.model._meta.get_fields() if not one.auto_created}
     assert {name for name in fields - said - ours if not name.endswith("_text")} == set()
     assert {*kind.left_out} <= fields
