@@ -131,14 +131,14 @@ def test_work_toiles_hours_and_money_are_summed_up(outfit):
 
 def kept(outfit, *, days_ago: int, **given) -> Dossier:
     at = NOON - timedelta(days=days_ago)
-    return make_dossier(outfit, **{"state": "done", "asked_at": at, "snapshot": taken(outfit), **given})
+    return make_dossier(outfit, **{"asked_at": at, "snapshot": taken(outfit), **given})
 
 
 def test_the_next_dossier_tells_of_the_time_since_the_last_that_says_anything_else(outfit):
     first = kept(outfit, days_ago=9)
     make_entry(outfit, hours=2)
     kept(outfit, days_ago=1)
-    kept(outfit, days_ago=0, state="failed", snapshot={})
+    kept(outfit, days_ago=0, work={"state": "failed"}, snapshot={})
     one = since_the_last(outfit, taken(outfit), before=NOON, writing=INCHES)
     assert one.dossier == first
     assert [change.sentence for change in one.changes] == ["2 h of work logged."]

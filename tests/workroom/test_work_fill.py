@@ -16,6 +16,7 @@ from tests.makers.rows import NOON, make_bodice_plate, make_dossier, make_garmen
 scans = import_module("catalogue.migrations.0022_fill_long_work_and_pack_tiles")
 dossiers = import_module("fitting.migrations.0020_fill_long_work_and_move_dossiers")
 
+
 class AsTheyWere:
     """The models of that time, with these rows: their states stood in columns that are gone since."""
 
