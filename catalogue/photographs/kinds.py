@@ -10,10 +10,16 @@ from catalogue.photographs.imaging import MOST_BYTES, read_own, read_upload
 from catalogue.photographs.models import Photo, WithCopies
 from catalogue.workroom.files import put
 from catalogue.workroom.kinds import Kind, register
+from catalogue.workroom.persons import OfPerson
 
 
 def kind_of_photographs(
-    model: type[WithCopies], *, part_of: str, files: str, keep: Callable[[Any, IO[bytes]], None]
+    model: type[WithCopies],
+    *,
+    part_of: str,
+    files: str,
+    keep: Callable[[Any, IO[bytes]], None],
+    of_person: OfPerson | None = None,
 ) -> Kind:
     """The kind of a row with a picture; `keep` draws its copies of the file, under a stem of its own."""
 
@@ -29,6 +35,7 @@ def kind_of_photographs(
         files=files,
         most=MOST_BYTES,
         keep=keep_anew,
+        of_person=of_person,
     )
 
 

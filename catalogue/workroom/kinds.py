@@ -20,6 +20,7 @@ from django.db.models import DateField, Field, ForeignKey, JSONField, ManyToMany
 from catalogue.lengths.models import LengthField
 from catalogue.workroom.models import Deleted, Member, Unwanted, User, Workroom
 from catalogue.workroom.models.one_time import Invitation, SignInAddress
+from catalogue.workroom.persons import OF_PERSON, OfPerson
 
 Said = dict[str, Any]
 # Of this database only: its numbers, and when and by whom a row was last written in it.
@@ -38,7 +39,7 @@ class Kind:
     `keep`: stores for a row an open file, or raises ImageRefused; `replaced`: called before one takes the
     place of another. `written`: called with each row that an archive made or changed. `pixels_of`: without
     which it means nothing, and is not in an archive. `stays_unsaid`: of which those here stay where an
-    archive says none.
+    archive says none. `of_person`: which rows are one person's, where any are.
     """
 
     model: type[Model]
@@ -56,6 +57,7 @@ class Kind:
     alike: Callable[[Mapping[str, Any]], Q] | None = None
     written: Callable[[Any], None] = lambda row: None
     replaced: Callable[[Any], None] = lambda row: None
+    of_person: OfPerson | None = None
 
     @property
     def has_key(self) -> bool:
@@ -145,14 +147,17 @@ LISTS: dict[str, Kind] = {}
 
 def register(*kinds: Kind) -> None:
     KINDS.update({kind.model: kind for kind in kinds})
+    OF_PERSON.update({kind.model: kind.of_person for kind in kinds if kind.of_person})
     for known in (_columns, _pointers, _inside):
         known.cache_clear()
     LISTS.clear()
     LISTS.update({kind.name: kind for kind in _in_order(one for one in KINDS.values() if not one.part_of)})
 
 
-def excuse(reason: str, *models: type[Model]) -> None:
+def excuse(reason: str, *models: type[Model], of_person: OfPerson | None = None) -> None:
     EXCUSED.update(dict.fromkeys(models, reason))
+    if of_person:
+        OF_PERSON.update(dict.fromkeys(models, of_person))
 
 
 def archive_name(column: Field) -> str:

@@ -4,10 +4,11 @@ from collections import Counter
 from datetime import datetime
 
 from django.db import models
-from django.db.models.deletion import Collector
 from django.utils.formats import date_format
 
+from catalogue.workroom.kinds import KINDS
 from catalogue.workroom.models.one_time import SignInAddress
+from catalogue.workroom.persons import OF_PERSON, rows_going_with
 
 
 def what_goes_with(row: models.Model) -> list[str]:
@@ -15,23 +16,18 @@ def what_goes_with(row: models.Model) -> list[str]:
 
     Raises ProtectedError where something keeps the row from being deleted.
     """
-    collector = Collector(using=row._state.db, origin=row)
-    collector.collect([row])
-    counts: Counter[type[models.Model]] = Counter()
-    for model, rows in collector.data.items():
-        counts[model] += len(rows)
-    for rows in collector.fast_deletes:
-        counts[rows.model] += rows.count()
-    # Derived rows and the rows that only join two others are no loss to anybody.
-    for model in [one for one in counts if getattr(one, "is_derived", one._meta.auto_created)]:
-        del counts[model]
-    counts[type(row)] -= 1
+    counts = Counter(type(one) for one in rows_going_with([row]) if one != row)
     # Of as many of each the order is that of their names, whichever model Django has met first.
     in_order = sorted(counts.items(), key=lambda counted: (-counted[1], counted[0]._meta.verbose_name))
-    return [_counted(model, count) for model, count in in_order if count > 0]
+    return [counted(model, count) for model, count in in_order if is_told(model)]
 
 
-def _counted(model: type[models.Model], count: int) -> str:
+def is_told(model: type[models.Model]) -> bool:
+    """Whether a row of it is anything to anybody: index cards and rows that only join two others are not."""
+    return model in KINDS or model in OF_PERSON
+
+
+def counted(model: type[models.Model], count: int) -> str:
     return f"{count} {model._meta.verbose_name if count == 1 else model._meta.verbose_name_plural}"
 
 

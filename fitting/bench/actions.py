@@ -6,10 +6,10 @@ from types import MappingProxyType
 
 from django.db import connection, models, transaction
 
-from catalogue.workroom.actions.deleted import forget_deleted
+from catalogue.workroom.actions.deleted import forget_deleted, take_out
 from catalogue.workroom.index.filing import file_references, file_sources, references_of, sources_among
 from catalogue.workroom.models import Deleted
-from fitting.bench.loading.wearer_rows import rows_erased_with
+from fitting.bench.loading.wearer_rows import held_of
 from fitting.bench.loading.wearer_words import NamedPlace, places_naming
 from fitting.dossier.models import Dossier
 from fitting.wearers.models import Wearer
@@ -28,15 +28,19 @@ class Settling:
 
 @transaction.atomic
 def erase_wearer(wearer: Wearer, *, settled: Mapping[str, Settling] = MappingProxyType({})) -> None:
-    """Erase the person with all that was measured, seen, pinned and printed. Outfits keep their garments.
+    """Erase the person with all that was measured, seen, pinned and printed, past the bin and out of it.
+
+    Outfits keep their garments.
 
     Their names in other people's words are blanked, but where `settled` says otherwise, by key of the place.
     """
-    workroom, names = wearer.workroom, wearer.names
+    workroom, names, held = wearer.workroom, wearer.names, held_of(wearer)
     # Each row takes its files along.
-    for rows in rows_erased_with(wearer):
+    for rows in held.erased:
         rows.delete()
     wearer.delete()
+    for deleted in held.bin.all:
+        take_out(deleted=deleted, gone=held.gone)
     settle_words(places_naming(workroom, names), settled=settled)
     transaction.on_commit(_empty_the_journal)
 

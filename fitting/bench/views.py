@@ -28,14 +28,7 @@ from fitting.bench.actions import REWRITE, Settling, erase_wearer, settle_words
 from fitting.bench.loading.attention import calls_of, on_the_table, work_on_the_table
 from fitting.bench.loading.dressing import in_dressing_order
 from fitting.bench.loading.wearer_record import wearer_record
-from fitting.bench.loading.wearer_rows import (
-    alterations_for,
-    fitting_photos_of,
-    fittings_of,
-    log_photos_of,
-    shares_of,
-    trial_measures_of,
-)
+from fitting.bench.loading.wearer_rows import held_of
 from fitting.bench.loading.wearer_words import places_naming
 from fitting.comparing.showing.shown import measures_shown
 from fitting.comparing.showing.standing import garment_as_it_stands, garments_as_they_stand, layers_of
@@ -155,7 +148,7 @@ def wearer_photographs(request: HttpRequest, pk: int) -> HttpResponse:
     wearer = open_for_keeping(Wearer, request, pk)
     archive = TemporaryFile()  # noqa: SIM115, the answer closes it when it is sent
     with ZipFile(archive, "w") as files:
-        for photo in (*fitting_photos_of(wearer), *log_photos_of(wearer)):
+        for photo in held_of(wearer).photographs:
             name = photo.file(max(SIZES))
             if is_there(name):
                 with open_file(name) as file:
@@ -173,21 +166,14 @@ def wearer_erase(request: HttpRequest, pk: int) -> HttpResponse:
         # Without the name: the message travels in a cookie.
         messages.success(request, "Erased, with every measure, fitting, photograph and dossier.")
         return redirect("wearer-list")
+    held = held_of(wearer)
     shown = {
         "wearer": wearer,
         "form": form,
-        "measures": wearer.measures.all(),
-        "comparisons": wearer.comparisons.select_related("garment__outfit"),
-        "dossiers": Dossier.objects.showing(wearer),
-        "fittings": fittings_of(wearer),
-        "counts": {
-            "alterations": alterations_for(wearer).count(),
-            "measures of toiles": trial_measures_of(wearer).count(),
-            "photographs": fitting_photos_of(wearer).count() + log_photos_of(wearer).count(),
-            "secret addresses of a log": shares_of(wearer).count(),
-        },
+        "goes": held.told(),
+        "binned": held.binned_told(),
         "outfits": wearer.outfits.all(),
-        "places": places_naming(wearer.workroom, wearer.names, going_with=wearer),
+        "places": places_naming(wearer.workroom, wearer.names, without=held),
     }
     return render(request, "bench/wearer_erase.html", shown)
 

@@ -5,6 +5,7 @@ from typing import Any
 
 from catalogue.lengths.calculation.levels import LINES
 from catalogue.workroom.kinds import Kind, register
+from catalogue.workroom.persons import OfPerson
 from catalogue.workroom.reader.kept import as_kept
 from fitting.comparing.models import Comparison, RouteChoice
 
@@ -36,6 +37,7 @@ register(
     Kind(
         model=Comparison,
         part_of="garment",
+        of_person=OfPerson(by="wearer"),
         checks={"inputs": as_kept(_read_inputs), "results": as_kept(_read_results)},
     ),
     Kind(model=RouteChoice, part_of="garment"),

@@ -6,6 +6,7 @@ from uuid import uuid4
 from catalogue.photographs.imaging import ImageRefused
 from catalogue.workroom.files import put
 from catalogue.workroom.kinds import Kind, register
+from catalogue.workroom.persons import OfPerson
 from catalogue.workroom.reader.kept import as_kept
 from catalogue.workroom.work.engine import is_done_already
 from fitting.dossier.models import Dossier
@@ -39,6 +40,8 @@ register(
     Kind(
         model=Dossier,
         part_of="outfit",
+        # It is printed of all that was seen and measured for its outfit.
+        of_person=OfPerson(by="wearer", beside="outfit"),
         left_out=("file_name",),
         checks={"sections": as_kept(_read_sections), "snapshot": as_kept(_read_snapshot)},
         files="dossiers/",

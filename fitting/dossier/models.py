@@ -6,34 +6,12 @@ from django.utils import timezone
 from catalogue.workroom.files import is_there
 from catalogue.workroom.models import WithFiles, WorkroomQuerySet
 from catalogue.workroom.work.models import LongWork, Work, WorkedModel
-from fitting.comparing.models import Comparison
-from fitting.fittings.models.alteration import Alteration
-from fitting.fittings.models.session import Fitting
-from fitting.fittings.models.trial import TrialMeasure
-from fitting.laying.models import Lay
 from fitting.outfits.models.garment import Garment
-from fitting.outfits.models.log import LogPhoto
 from fitting.outfits.models.outfit import Outfit
-from fitting.pattern.models import WorkNote
 from fitting.wearers.models import Wearer
 
 
 class DossierQuerySet(WorkroomQuerySet):
-    def showing(self, wearer: Wearer) -> "DossierQuerySet":
-        """Those with a figure or a picture of this person, whomever their outfit is for now."""
-        named = models.Q(wearer=wearer) | models.Q(outfit__wearer=wearer)
-        for of_outfit in (
-            Fitting.objects.filter(wearer=wearer).values("outfit"),
-            LogPhoto.objects.filter(wearer=wearer).values("entry__outfit"),
-            *(
-                model.objects.filter(wearer=wearer).values("garment__outfit")
-                for model in (Comparison, Alteration, WorkNote, Lay)
-            ),
-            TrialMeasure.objects.filter(wearer=wearer).values("trial__garment__outfit"),
-        ):
-            named |= models.Q(outfit__in=of_outfit)
-        return self.filter(named).select_related("outfit")
-
     def ready_for(self, wearer_id: int | None) -> "DossierQuerySet":
         """Those made for this person; nobody's, where it is None."""
         return self.filter(works__state=Work.State.DONE, wearer=wearer_id)

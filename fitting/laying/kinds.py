@@ -3,6 +3,7 @@
 from typing import Any
 
 from catalogue.workroom.kinds import Kind, register
+from catalogue.workroom.persons import OfPerson
 from catalogue.workroom.reader.kept import as_kept, check_drawing
 from catalogue.workroom.work.engine import is_done_already
 from fitting.laying.models import Lay
@@ -31,6 +32,7 @@ register(
     Kind(
         model=Lay,
         part_of="garment",
+        of_person=OfPerson(by="wearer"),
         checks={"inputs": as_kept(_read_inputs), "results": as_kept(_read_results)},
         written=is_done_already,
     )

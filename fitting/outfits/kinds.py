@@ -10,6 +10,7 @@ from catalogue.photographs.kinds import keep_own, kind_of_photographs
 from catalogue.workroom import uses
 from catalogue.workroom.kinds import Kind, excuse, register
 from catalogue.workroom.models import User
+from catalogue.workroom.persons import OfPerson
 from catalogue.workroom.reader.kept import as_kept
 from fitting.outfits.models.garment import Ease, Garment, GarmentReference
 from fitting.outfits.models.log import LogEntry, LogPhoto
@@ -24,18 +25,30 @@ def _read_lines(given: Any) -> None:
         LINES[line]
 
 
+# What is made is the workroom's: it stays, for nobody in particular.
+_OUTFITS = OfPerson(
+    by="wearer",
+    stays=True,
+    says=("name", "occasion", "occasion_on"),
+    more=lambda outfit: {"garments": [garment.name for garment in outfit.garments.all()]},
+)
+_PHOTOGRAPHS = OfPerson(by="wearer", for_whom="entry__outfit__wearer", where={"shows_wearer": True})
 register(
     Kind(model=PatternInHand, name="patterns_in_hand"),
     Kind(model=PatternChange, part_of="pattern"),
-    Kind(model=Outfit, name="outfits"),
+    Kind(model=Outfit, name="outfits", of_person=_OUTFITS),
     Kind(model=Garment, part_of="outfit", checks={"lies_at": as_kept(_read_lines)}),
     Kind(model=GarmentReference, part_of="garment"),
     Kind(model=Ease, part_of="garment", once="line"),
     Kind(model=Material, part_of="outfit"),
     Kind(model=LogEntry, part_of="outfit"),
-    kind_of_photographs(LogPhoto, part_of="entry", files="log/", keep=keep_own),
+    kind_of_photographs(LogPhoto, part_of="entry", files="log/", keep=keep_own, of_person=_PHOTOGRAPHS),
 )
-excuse("A secret address opens one house's door, and ends by itself.", Share)
+excuse(
+    "A secret address opens one house's door, and ends by itself.",
+    Share,
+    of_person=OfPerson(for_whom="outfit__wearer"),
+)
 
 
 def _garments_that_use(references: Collection[int], user: User) -> Iterator[uses.Use]:

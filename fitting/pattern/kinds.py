@@ -3,6 +3,7 @@
 from typing import Any
 
 from catalogue.workroom.kinds import Kind, register
+from catalogue.workroom.persons import OfPerson
 from catalogue.workroom.reader.kept import as_kept
 from fitting.pattern.models import WorkNote
 
@@ -31,6 +32,7 @@ register(
     Kind(
         model=WorkNote,
         part_of="garment",
+        of_person=OfPerson(by="wearer"),
         checks={"inputs": as_kept(_read_inputs), "results": as_kept(_read_results)},
     )
 )

@@ -213,9 +213,9 @@ def test_the_page_lists_what_goes_and_where_the_name_stands_besides(keeper, peop
     make_trial(make_garment(ball_gown, name="train"), learnt=f"{NAME} steps on it.")
     page = keeper.get(f"/wearers/{wearer.pk}/erase/").content.decode()
     for told in (
-        "Measures of 2 November 2026",
+        "over stays or corset, 2 November 2026",
         "Comparison of bodice",
-        "with its PDF",
+        "1 dossier",
         "Ball gown of",
         "train",
     ):

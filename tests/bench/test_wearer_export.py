@@ -43,10 +43,10 @@ def record(client, people) -> dict:
 
 def test_every_take_is_there_as_typed_and_in_millimetres(record):
     (measures,) = record["measures"]
-    assert [one["as_typed"] for one in measures["takes"]] == ["25 1/4 in", "25 in", "64,5 cm"]
-    assert [one["mm"] for one in measures["takes"]] == [641.35, 635.0, 645.0]
+    assert [one["value"]["as_typed"] for one in measures["takes"]] == ["25 1/4 in", "25 in", "64,5 cm"]
+    assert [one["value"]["mm"] for one in measures["takes"]] == [641.35, 635.0, 645.0]
     assert measures["come_to"]["waist"]["mm"] == pytest.approx((641.35 + 635 + 645) / 3)
-    assert measures["heel"] == "1 in"
+    assert measures["heel"] == {"as_typed": "1 in", "mm": 25.4}
     assert measures["worn"] == ["bodice"]
 
 
@@ -55,7 +55,9 @@ def test_what_was_reckoned_and_printed_is_there(record):
     assert record["notes"] == "Left shoulder lower."
     assert record["comparisons"][0]["results"]["levels"]["waist"]["body_mm"] == 635.0
     assert record["dossiers"][0]["pages"] == 3
-    assert record["outfits"] == [{"name": "Visiting dress", "garments": ["bodice"]}]
+    (outfit,) = record["outfits"]
+    assert (outfit["name"], outfit["garments"]) == ("Visiting dress", ["bodice"])
+    assert record["comparisons"][0]["garment"] == "bodice"
 
 
 def test_a_maker_does_not_export(client, people):
@@ -73,9 +75,9 @@ def test_what_was_seen_and_done_is_there(client, people):
     client.force_login(people.keeper)
     record = json.loads(client.get(f"/wearers/{wearer.pk}/export/").content)
     (seen,) = record["fittings"][0]["observations"]
-    assert (seen["place"], seen["amount"], seen["note"]) == ("waist", "1/2 in", "pinned twice")
-    assert seen["photographs"] == [photo.file_name(2000)]
-    assert record["alterations"][0]["done"] == {"paper": None, "toile": None}
-    assert record["toiles"][0]["after_sewing"] == "26 1/4 in"
+    assert (seen["place"], seen["amount"]["as_typed"], seen["note"]) == ("waist", "1/2 in", "pinned twice")
+    assert [one["file"] for one in seen["photos"]] == [photo.file_name(2000)]
+    assert [one["part"] for one in record["alterations"][0]["parts"]] == ["paper", "toile"]
+    assert record["trial_measures"][0]["sewn"]["as_typed"] == "26 1/4 in"
     archive = ZipFile(io.BytesIO(b"".join(client.get(f"/wearers/{wearer.pk}/photographs/"))))
     assert {name: archive.read(name) for name in archive.namelist()} == {photo.file_name(2000): b"a picture"}

@@ -7,6 +7,7 @@ from django.apps import apps
 from django.urls import reverse
 
 from catalogue.workroom.actions.deleted import delete_for_a_while
+from fitting.bench.loading.wearer_rows import held_of
 from fitting.bench.loading.wearer_words import places_naming
 from fitting.outfits.loading.outfit import names_hidden
 from fitting.outfits.models.share import Share
@@ -109,7 +110,7 @@ def test_a_place_is_rewritten_or_left_as_the_maker_chose(keeper, people, wearer,
 
 def test_what_goes_with_the_person_is_not_asked_about(people, wearer, outfit):
     make_log_photo(make_entry(outfit), caption="Ottilie laughs", shows_wearer=True, wearer=wearer)
-    places = places_naming(people.workroom, wearer.names, going_with=wearer)
+    places = places_naming(people.workroom, wearer.names, without=held_of(wearer))
     assert [str(place.row) for place in places] == ["Ottilie's dress"]
 
 

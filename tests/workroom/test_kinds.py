@@ -9,6 +9,10 @@ from django.contrib.auth import get_user_model
 from django.db.models import JSONField
 
 from catalogue.workroom.kinds import EXCUSED, KINDS, LISTS, Kind
+from catalogue.workroom.models import Deleted
+from catalogue.workroom.persons import OF_PERSON
+from fitting.fittings.models.trial import Trial
+from fitting.wearers.models import Wearer
 
 OURS = [model for app in ("catalogue", "fitting") for model in apps.get_app_config(app).get_models()]
 
@@ -51,6 +55,26 @@ def _in_turn(kinds=None):
         yield from _in_turn(kind.only)
         yield kind
         yield from _in_turn(kind.parts)
+
+
+def test_whatever_names_a_wearer_says_what_becomes_of_it_without_them():
+    naming = {model for model in OURS for one in model._meta.concrete_fields if one.related_model is Wearer}
+    assert naming <= {*OF_PERSON}
+
+
+# What was made stays when a person is erased: a toile, without what was measured of it.
+STAY = {Trial}
+
+
+@pytest.mark.parametrize(
+    "model",
+    [one for one in OURS if getattr(one, "is_personal", False) is True and one is not Deleted],
+    ids=lambda one: one.__name__,
+)
+def test_what_holds_a_measure_is_one_persons_or_stands_in_what_is(model):
+    while model not in {*OF_PERSON, *STAY, Wearer}:
+        model = KINDS[model].wholes[0].model
+    assert model in STAY or model is Wearer or not OF_PERSON[model].stays
 
 
 def test_no_person_stands_in_an_archive():

@@ -6,6 +6,7 @@ drew on it, points to it again. A wearer who is erased is not kept.
 """
 
 import json
+from collections.abc import Iterable, Set
 from datetime import datetime
 from typing import Any
 
@@ -15,9 +16,11 @@ from django.db import connection, models, transaction
 from django.db.models.deletion import Collector
 from django.utils import timezone
 
+from catalogue.workroom.bin import is_tag, left_without, pointers_of, rows_in
 from catalogue.workroom.files import files_stay, forget
 from catalogue.workroom.index.filing import file_references, file_sources, references_of, sources_among
 from catalogue.workroom.models import Deleted, User, WithFiles, WorkroomModel
+from catalogue.workroom.persons import RowKey, row_key
 from catalogue.workroom.work.engine import ask
 from catalogue.workroom.work.models import WorkedModel
 
@@ -58,9 +61,9 @@ def bring_back(*, deleted: Deleted) -> models.Model:
 
     A part whose own ground is gone meanwhile, as a citation of a source deleted since, stays away.
     """
-    rows = [one.object for one in serializers.deserialize("python", deleted.rows, ignorenonexistent=True)]
-    tags = {tag.pk: _tag_here(tag) for tag in rows if _is_tag(tag)}
-    rows = [row for row in rows if not _is_tag(row)]
+    rows = rows_in(deleted)
+    tags = {tag.pk: _tag_here(tag) for tag in rows if is_tag(tag)}
+    rows = [row for row in rows if not is_tag(row)]
     for row in rows:
         if hasattr(row, "tag_id"):
             row.tag_id = tags[row.tag_id]
@@ -98,11 +101,35 @@ def sweep(*, at: datetime) -> int:
 @transaction.atomic
 def forget_deleted(*, deleted: Deleted) -> None:
     """Delete for good, with the files of photographs and scans."""
-    gone = [one.object for one in serializers.deserialize("python", deleted.rows, ignorenonexistent=True)]
-    for row in gone:
+    _forget_files_of(rows_in(deleted))
+    deleted.delete()
+
+
+@transaction.atomic
+def take_out(*, deleted: Deleted, gone: Set[RowKey]) -> None:
+    """Delete for good those of its rows that are among `gone`; without its main row nothing of it is left."""
+    left = left_without(deleted, gone)
+    if left == deleted.rows:
+        return
+    if not left:
+        forget_deleted(deleted=deleted)
+        return
+    _forget_files_of(row for row in rows_in(deleted) if row_key(row) in gone)
+    deleted.rows = left
+    deleted.loosened = [one for one in deleted.loosened if not gone.intersection(_both_ends(*one))]
+    deleted.save()
+
+
+def _forget_files_of(rows: Iterable[models.Model]) -> None:
+    for row in rows:
         if isinstance(row, WithFiles):
             forget(row.files())
-    deleted.delete()
+
+
+def _both_ends(label: str, pk: Any, name: str, value: Any) -> set[RowKey]:
+    """The row that pointed to one that went, and that one."""
+    pointed = apps.get_model(label)._meta.get_field(name).related_model
+    return {(label.casefold(), pk), (pointed._meta.label_lower, value)}
 
 
 def _what_goes(row: models.Model) -> tuple[list[models.Model], list[list[Any]]]:
@@ -127,14 +154,12 @@ def _with_ground(rows: list[models.Model]) -> list[models.Model]:
     """The rows whose pointers lead somewhere; an optional one that does not is left empty."""
     while True:
         coming = {(type(row), row.pk) for row in rows}
-        kept = [row for row in rows if all(_leads_somewhere(row, field, coming) for field in _pointers(row))]
+        kept = [
+            row for row in rows if all(_leads_somewhere(row, field, coming) for field in pointers_of(row))
+        ]
         if len(kept) == len(rows):
             return kept
         rows = kept
-
-
-def _pointers(row: models.Model) -> list[models.ForeignKey]:
-    return [field for field in row._meta.concrete_fields if field.is_relation and getattr(row, field.attname)]
 
 
 def _leads_somewhere(row: models.Model, field: models.ForeignKey, coming: set[tuple[type, Any]]) -> bool:
@@ -144,10 +169,6 @@ def _leads_somewhere(row: models.Model, field: models.ForeignKey, coming: set[tu
     if field.null:
         setattr(row, field.attname, None)
     return field.null
-
-
-def _is_tag(row: models.Model) -> bool:
-    return getattr(row, "comes_back_by_name", False)
 
 
 def _tags_of(rows: list[models.Model]) -> list[models.Model]:

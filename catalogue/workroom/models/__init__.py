@@ -188,6 +188,8 @@ class Deleted(WorkroomModel):
     Files of photographs and scans lie where they lay.
     """
 
+    is_personal = True
+
     workroom = models.ForeignKey(Workroom, on_delete=models.CASCADE, related_name="deleted")
     what = models.CharField(max_length=60)
     name = models.CharField(max_length=300)

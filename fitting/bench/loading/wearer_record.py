@@ -1,77 +1,72 @@
 """All that is held about one person: theirs to see, to take away as JSON, and to have erased."""
 
 from datetime import datetime
+from pathlib import PurePosixPath
 from typing import Any
 
-from fitting.bench.loading.wearer_made import made_for
-from fitting.comparing.models import Comparison
-from fitting.dossier.models import Dossier
-from fitting.wearers.loading import taken_of
-from fitting.wearers.models import Measures, Wearer
+from django.core import serializers
+from django.db.models import Model
 
-FORMAT = "plate-and-toile wearer"
-VERSION = 1
+from catalogue.lengths.models import LengthField
+from catalogue.reading_room.exchange.writing import Said, Writer, for_archive
+from catalogue.workroom.kinds import KINDS, Kind
+from catalogue.workroom.persons import OF_PERSON, OfPerson
+from fitting.bench.loading.wearer_rows import Held, held_of
+from fitting.wearers.models import Wearer
+
+# Version 1 said of each kind what was written for it by hand.
+FORMAT, VERSION = "plate-and-toile wearer", 2
+
+
+class RecordWriter(Writer):
+    """Rows as an archive says them, for the person: lengths in millimetres too, names in place of keys."""
+
+    def row(self, kind: Kind, row: Model, *, without: frozenset[type[Model]] = frozenset()) -> Said:
+        said = Writer.row(self, kind, row, without=without)
+        said.pop("key", None)
+        for name, column in kind.fields().items():
+            if isinstance(column, LengthField) and (length := column.value_from_object(row)):
+                said[name] = {"as_typed": length.text, "mm": length.mm}
+        theirs = OF_PERSON.get(kind.model, OfPerson())
+        return {name: said[name] for name in theirs.says or said} | theirs.more(row)
+
+    def _key(self, other: Model | None) -> str | None:
+        return str(other) if other else None
 
 
 def wearer_record(wearer: Wearer, *, at: datetime) -> dict[str, Any]:
-    """Return every figure as typed and in millimetres; comparisons with what went in and came out."""
+    """Every figure as typed and in millimetres; comparisons with what went in and came out."""
+    held, writer = held_of(wearer), RecordWriter(file_of=_file_name)
+    kind = KINDS[Wearer]
     return {
         "format": FORMAT,
         "version": VERSION,
         "exported_at": at.isoformat(),
-        "name": wearer.name,
-        "measured_for": wearer.dress,
-        "new_to_lacing": wearer.is_new_to_lacing,
-        "notes": wearer.notes,
-        "measures": [_set(one) for one in wearer.measures.for_comparison()],
-        "outfits": [
-            {"name": outfit.name, "garments": [garment.name for garment in outfit.garments.all()]}
-            for outfit in wearer.outfits.prefetch_related("garments")
-        ],
-        "comparisons": [_comparison(one) for one in wearer.comparisons.select_related("garment__outfit")],
-        "dossiers": [
-            {
-                "outfit": one.outfit.name,
-                "asked_at": one.asked_at.isoformat(),
-                "pages": one.pages,
-                "printed_from": one.snapshot,
-            }
-            for one in Dossier.objects.showing(wearer)
-        ],
-        **made_for(wearer),
+        **writer.row(kind, for_archive(kind).get(pk=wearer.pk)),
+        **dict(_lists(held, writer)),
+        "recently_deleted": [_thrown_away(row) for row in held.binned if type(row) in KINDS],
     }
 
 
-def _set(measures: Measures) -> dict[str, Any]:
-    lengths = {name: getattr(measures, name) for name in ("gap_top", "gap_waist", "gap_bottom", "heel")}
-    return {
-        "taken_on": measures.taken_on.isoformat(),
-        "state": measures.state,
-        "underneath": measures.state_note,
-        "worn": [garment.name for garment in measures.worn.all()],
-        **{name: length.text for name, length in lengths.items() if length and length.text},
-        "laced_by": measures.laced_by,
-        "measured_by": measures.measured_by,
-        "sent_in": measures.is_sent_in,
-        "still_good_on": measures.still_good_on and measures.still_good_on.isoformat(),
-        "notes": measures.notes,
-        "takes": [
-            {"line": one.line, "side": one.side, "as_typed": one.value.text, "mm": one.value.um / 1000}
-            for one in measures.takes.all()
-        ],
-        "come_to": {
-            key: {"mm": taken.measure.mm, "doubt_mm": taken.measure.doubt_mm}
-            for key, taken in taken_of(measures).items()
-        },
-    }
+def _lists(held: Held, writer: RecordWriter) -> Any:
+    """The rows of each kind by its word, but for what the person's own row says already."""
+    for model, rows in held.theirs.items():
+        kind = KINDS.get(model)
+        if kind is None or KINDS[Wearer] in kind.wholes:
+            continue
+        told = for_archive(kind).filter(pk__in=[row.pk for row in rows])
+        yield kind.word.replace(" ", "_"), [_stood_in(kind, row) | writer.row(kind, row) for row in told]
 
 
-def _comparison(comparison: Comparison) -> dict[str, Any]:
-    return {
-        "garment": comparison.garment.name,
-        "outfit": comparison.garment.outfit.name,
-        "made_at": comparison.made_at.isoformat(),
-        "rule_version": comparison.rule_version,
-        "inputs": comparison.inputs,
-        "results": comparison.results,
-    }
+def _stood_in(kind: Kind, row: Model) -> Said:
+    return {kind.part_of: str(getattr(row, kind.part_of))} if kind.part_of else {}
+
+
+def _file_name(row: Any) -> str:
+    """The name of its largest file, as the archive of photographs has it."""
+    return PurePosixPath(row.files()[-1]).name if row.files() else ""
+
+
+def _thrown_away(row: Model) -> Said:
+    (said,) = serializers.serialize("python", [row])
+    return {"what": str(row._meta.verbose_name), **said["fields"]}

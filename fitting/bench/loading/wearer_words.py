@@ -6,11 +6,12 @@ from typing import Any
 
 from django.apps import apps
 from django.db import models
-from django.db.models.deletion import Collector
 
 from catalogue.lengths.models import TypedText
+from catalogue.workroom.bin import left_without
 from catalogue.workroom.models import Deleted, Workroom, WorkroomModel
-from fitting.bench.loading.wearer_rows import rows_erased_with
+from catalogue.workroom.persons import RowKey, row_key
+from fitting.bench.loading.wearer_rows import Held
 from fitting.dossier.models import Dossier
 from fitting.outfits.calculation.discretion import (
     ERASED,
@@ -63,20 +64,28 @@ class NamedPlace:
 
 
 def places_naming(
-    workroom: Workroom, names: Sequence[str], *, going_with: Wearer | None = None
+    workroom: Workroom, names: Sequence[str], *, without: Held | None = None
 ) -> list[NamedPlace]:
-    """Every place that names them, but for those that go when `going_with` is erased."""
+    """Every place that names them, but for those that go when all that is held of them is erased."""
     sought = names_of(names, parts_as_written=True)
-    gone = _rows_going_with(going_with) if going_with else set()
+    gone = without.gone if without else frozenset()
     rows = (
         row for model in _models() for row in model._base_manager.filter(**{model.workroom_path: workroom})
     )
     return [
         place
         for row in rows
-        if (type(row), row.pk) not in gone and not isinstance(row, Wearer)
-        for place in _places_in(row, sought)
+        if row_key(row) not in gone and not isinstance(row, Wearer)
+        for place in _places_in(_left(row, gone), sought)
     ]
+
+
+def _left(row: models.Model, gone: frozenset[RowKey]) -> models.Model:
+    """The row as it is then: the bin gives up what is erased, and keeps the rest."""
+    if gone and isinstance(row, Deleted):
+        row.rows = left_without(row, gone)
+        row.name = row.name if row.rows else ""
+    return row
 
 
 def _models() -> list[type[WorkroomModel]]:
@@ -131,14 +140,3 @@ def _without(value: Any, sought: Names) -> Any:
     if isinstance(value, Mapping):
         return {_without(key, sought): _without(one, sought) for key, one in value.items()}
     return [_without(one, sought) for one in value] if isinstance(value, list | tuple) else value
-
-
-def _rows_going_with(wearer: Wearer) -> set[tuple[type[models.Model], Any]]:
-    starts: list[list[models.Model]] = [[wearer], *map(list, rows_erased_with(wearer))]
-    gone: set[tuple[type[models.Model], Any]] = set()
-    for start in filter(None, starts):
-        collector = Collector(using=start[0]._state.db, origin=start[0])
-        collector.collect(start)
-        gone |= {(type(one), one.pk) for rows in collector.data.values() for one in rows}
-        gone |= {(type(one), one.pk) for rows in collector.fast_deletes for one in rows}
-    return gone
