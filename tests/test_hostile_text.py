@@ -23,7 +23,7 @@ from catalogue.sources.calculation.dates import describe, ends_of, read_date
 from catalogue.sources.calculation.plain_dates import suggest_edtf
 from catalogue.sources.exchange.bibtex.joining import _joined
 from catalogue.sources.exchange.bibtex.writing import write_bibtex
-from catalogue.sources.exchange.cited import codes_of, doi_of, isbn_of, plain
+from catalogue.sources.exchange.cited_source import codes_of, doi_of, isbn_of, plain
 from catalogue.sources.exchange.csl import csl_item
 from catalogue.sources.models import CITE_KEY, Source, readable_key
 from catalogue.sources.showing import cite
@@ -92,7 +92,7 @@ TRIALS: dict[str, tuple[tuple[Callable[[str], object], tuple[str, ...]], ...]] =
             ("-", "`", "'", "!`", "1 ", "{"),
         ),
     ),
-    "catalogue/sources/exchange/cited.py": (
+    "catalogue/sources/exchange/cited_source.py": (
         (doi_of, ("doi:", "10.1234/", " ", "https://doi.org/")),
         (isbn_of, ("ISBN", "9-", " ", "X")),
         (codes_of, ("; ", ";", "10.1234/; ", ";  ")),

@@ -12,7 +12,7 @@ from catalogue.plates.loading import plate_findings
 from catalogue.plates.models.plate import Plate
 from catalogue.references.models.garment import ReferenceGarment
 from catalogue.sources.models import Source
-from catalogue.workroom.index.filing import FILED, Filed
+from catalogue.workroom.index.filing import FILED, Filing
 from catalogue.workroom.index.words import LONGEST_TEXT, folded
 from catalogue.workroom.kinds import Kind, excuse, register
 
@@ -121,5 +121,5 @@ def _both(finding: Finding) -> list[float]:
     return [finding.full_size.mm, *included]
 
 
-FILED["references"] = Filed(model=ReferenceGarment, file=file_garments)
-FILED["sources"] = Filed(model=Source, file=file_sources)
+FILED["references"] = Filing(model=ReferenceGarment, file=file_garments)
+FILED["sources"] = Filing(model=Source, file=file_sources)

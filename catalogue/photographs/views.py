@@ -14,10 +14,10 @@ from catalogue.photographs.forms import PhotoForm, PhotosForm
 from catalogue.photographs.imaging import ImageRefused
 from catalogue.photographs.models import SIZES, Photo, WithCopies
 from catalogue.references.models.garment import ReferenceGarment
-from catalogue.workroom.actions.deleted import delete_for_a_while
+from catalogue.workroom.actions.deletion import delete_for_a_while
 from catalogue.workroom.files import file_answer, is_there
 from catalogue.workroom.guard import may_change, open_for_edit, open_for_look
-from catalogue.workroom.views.deleted import tell_deleted
+from catalogue.workroom.views.deletion import tell_deleted
 
 # A copy never changes under its address, but only this person's browser may keep it.
 KEPT_A_DAY = "private, max-age=86400, immutable"

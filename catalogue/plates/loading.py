@@ -14,8 +14,7 @@ from catalogue.plates.calculation.agreement import Agreement, SewnEdges, edges_a
 from catalogue.plates.calculation.draft import Draft
 from catalogue.plates.calculation.findings import Findings, findings
 from catalogue.plates.calculation.girth import FullSize, Reckoning
-from catalogue.plates.calculation.readings import DrawnPiece, FastenedWidth, PlateReadings
-from catalogue.plates.calculation.readings import Reading as ReadOff
+from catalogue.plates.calculation.readings import DrawnPiece, FastenedWidth, PageReading, PlateReadings
 from catalogue.plates.calculation.scale import (
     RELATIVE_DOUBT,
     Scale,
@@ -37,9 +36,9 @@ def plate_values(plate: Plate, *, cloth: str | None = None) -> PlateReadings:
     Pieces of one cloth lie beside each other, those of another over them: only those of `cloth` are given,
     of the plate's first cloth unless said. Prefetch `pieces__readings` and `fastenings`.
     """
-    chosen = cloth or next(iter(cloths_of(plate)), Piece.Cloth.OUTER)
+    chosen = cloth or next(iter(cloths_of(plate)), Piece.ClothRole.OUTER)
     pieces = [piece for piece in plate.pieces.all() if piece.cloth == chosen]
-    lengths: dict[str, tuple[ReadOff, ...]] = {}
+    lengths: dict[str, tuple[PageReading, ...]] = {}
     for piece in pieces:
         for reading in piece.readings.all():
             if LINES[reading.line].kind == "length":
@@ -133,7 +132,7 @@ def _sewn_edges(seam: Seam) -> SewnEdges | None:
 def cloths_of(plate: Plate) -> list[str]:
     """The cloths that the plate has pieces of, the outer first: each is a garment's girth of its own."""
     on_plate = {piece.cloth for piece in plate.pieces.all()}
-    return [cloth for cloth in Piece.Cloth.values if cloth in on_plate]
+    return [cloth for cloth in Piece.ClothRole.values if cloth in on_plate]
 
 
 def scale_of(plate: Plate) -> Scale:
@@ -195,8 +194,8 @@ def _cut_for_one_limb(piece: Piece) -> int:
     return piece.cut if piece.cut % 2 else piece.cut // 2
 
 
-def _read_off(reading: Reading) -> ReadOff:
-    return ReadOff(
+def _read_off(reading: Reading) -> PageReading:
+    return PageReading(
         length_mm=reading.reading.mm,
         take_up_mm=(reading.take_up or NO_LENGTH).mm,
         crossed_ends=reading.crossed_ends,

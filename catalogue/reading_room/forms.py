@@ -6,7 +6,7 @@ form is shown.
 
 from django import forms
 
-from catalogue.reading_room.loading import Chosen, Overlay, name_of
+from catalogue.reading_room.loading import Overlay, OverlayPiece, name_of
 from catalogue.tracing.calculation.overlay import LIES, UPRIGHT
 
 
@@ -26,7 +26,7 @@ class LaidForm(forms.Form):
     point = forms.ChoiceField(label="Held by")
     edge = forms.ChoiceField(label="Edge to hold against the others")
 
-    def __init__(self, chosen: Chosen) -> None:
+    def __init__(self, chosen: OverlayPiece) -> None:
         stood = chosen.stood
         super().__init__(
             prefix=str(chosen.reference.pk),

@@ -23,8 +23,8 @@ from catalogue.tracing.calculation.calibration import CLICK_PX
 from catalogue.tracing.calculation.curve import Point
 from catalogue.tracing.calculation.overlay import (
     UPRIGHT,
-    Line,
     Motion,
+    UprightLine,
     held_points,
     shared_point,
     standing,
@@ -39,7 +39,7 @@ Wanted: TypeAlias = Mapping[str, str]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Traced:
+class TracedOutline:
     """A piece with its outline at full size, as it lies on its plate."""
 
     piece: Piece
@@ -50,15 +50,15 @@ class Traced:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Stood:
+class UprightPiece:
     """The piece that was chosen of a garment, upright: `points` are those it can be held by."""
 
     letter: str
     reference: ReferenceGarment
-    choices: Sequence[Traced]
-    traced: Traced
+    choices: Sequence[TracedOutline]
+    traced: TracedOutline
     lie: str
-    upright: Line | None
+    upright: UprightLine | None
     shape: TracedShape
     points: Mapping[str, Point]
 
@@ -68,10 +68,10 @@ class Stood:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Chosen:
+class OverlayPiece:
     """A piece as it lies over the others, held by `point`."""
 
-    stood: Stood
+    stood: UprightPiece
     point: str
     edge: str
     laid: LaidPiece
@@ -93,8 +93,8 @@ class Chosen:
 class Pair:
     """The first piece and another: the edges chosen of them, and all that both have by one name."""
 
-    first: Chosen
-    other: Chosen
+    first: OverlayPiece
+    other: OverlayPiece
     chosen: HeldEdges
     along_mm: float
     starts_at: str
@@ -107,7 +107,7 @@ class Pair:
 class Overlay:
     """`without`: the garments of which nothing is traced. With fewer than two others no pair."""
 
-    pieces: tuple[Chosen, ...]
+    pieces: tuple[OverlayPiece, ...]
     pairs: tuple[Pair, ...]
     without: list[ReferenceGarment]
     upright: str
@@ -140,7 +140,7 @@ def name_of(reference: ReferenceGarment, choice: str) -> str:
     return f"{reference.pk}-{choice}"
 
 
-def _traced(references: Sequence[ReferenceGarment]) -> dict[int, list[Traced]]:
+def _traced(references: Sequence[ReferenceGarment]) -> dict[int, list[TracedOutline]]:
     """The closed outlines of each garment by its newest calibration; as many queries for four as for two."""
     rows = (
         TracedPiece.objects.filter(piece__plate__reference__in=references)
@@ -153,7 +153,7 @@ def _traced(references: Sequence[ReferenceGarment]) -> dict[int, list[Traced]]:
     newest: dict[int, Calibration] = {}
     for calibration in calibrations:  # The newest comes first.
         newest.setdefault(calibration.scan.plate_id, calibration)
-    found: dict[int, list[Traced]] = {reference.pk: [] for reference in references}
+    found: dict[int, list[TracedOutline]] = {reference.pk: [] for reference in references}
     for row in rows:
         if len(row.nodes) > 2 and row.piece.plate_id in newest:
             traced = _traced_piece(row, newest[row.piece.plate_id])
@@ -161,9 +161,9 @@ def _traced(references: Sequence[ReferenceGarment]) -> dict[int, list[Traced]]:
     return found
 
 
-def _traced_piece(row: TracedPiece, calibration: Calibration) -> Traced:
+def _traced_piece(row: TracedPiece, calibration: Calibration) -> TracedOutline:
     flat = map_of(calibration)
-    return Traced(
+    return TracedOutline(
         piece=row.piece,
         shape=shape_of(row, flat),
         levels=tuple(levels_of(row.piece.plate, flat)),
@@ -173,8 +173,8 @@ def _traced_piece(row: TracedPiece, calibration: Calibration) -> Traced:
 
 
 def _stood(
-    letter: str, reference: ReferenceGarment, choices: Sequence[Traced], role: str, wanted: Wanted
-) -> Stood:
+    letter: str, reference: ReferenceGarment, choices: Sequence[TracedOutline], role: str, wanted: Wanted
+) -> UprightPiece:
     by_key = {str(one.piece.pk): one for one in choices}
     of_role = [one for one in choices if role_of(one.piece.name) == role]
     traced = by_key.get(wanted.get(name_of(reference, "piece"), "")) or (of_role or choices)[0]
@@ -182,7 +182,7 @@ def _stood(
     line = upright_line(traced.shape, wanted["upright"])
     turned = standing(line, lie)
     shape = turned.shape(traced.shape)
-    return Stood(
+    return UprightPiece(
         letter=letter,
         reference=reference,
         choices=choices,
@@ -194,7 +194,7 @@ def _stood(
     )
 
 
-def _chosen(stood: Stood, wanted: Wanted, point: str, edge: str) -> Chosen:
+def _chosen(stood: UprightPiece, wanted: Wanted, point: str, edge: str) -> OverlayPiece:
     """`point` and `edge` are taken where the piece does not have those asked for."""
     asked = wanted.get(name_of(stood.reference, "point"), "")
     point = asked if asked in stood.points else point
@@ -208,16 +208,16 @@ def _chosen(stood: Stood, wanted: Wanted, point: str, edge: str) -> Chosen:
         relative_doubt=traced.relative_doubt,
         turn_doubt=math.sqrt(2) * traced.click_mm / stood.upright.length_mm if stood.upright else 0.0,
     )
-    return Chosen(stood=stood, point=point, edge=edge, laid=laid)
+    return OverlayPiece(stood=stood, point=point, edge=edge, laid=laid)
 
 
-def _role_of_most(garments: Sequence[Sequence[Traced]]) -> str:
+def _role_of_most(garments: Sequence[Sequence[TracedOutline]]) -> str:
     """The role that most of the garments have a traced piece of."""
     roles = Counter(role for pieces in garments for role in {role_of(one.piece.name) for one in pieces})
     return max(ROLES, key=lambda role: roles[role])
 
 
-def _edge_of_all(stood: Sequence[Stood]) -> str:
+def _edge_of_all(stood: Sequence[UprightPiece]) -> str:
     """The first edge of the first piece that all of them name."""
     return (
         next((name for name in stood[0].edges if all(name in one.edges for one in stood)), "")
@@ -226,7 +226,7 @@ def _edge_of_all(stood: Sequence[Stood]) -> str:
     )
 
 
-def _pair(first: Chosen, other: Chosen) -> Pair:
+def _pair(first: OverlayPiece, other: OverlayPiece) -> Pair:
     both, only_first, only_other = shared_names(first.laid, other.laid)
     chosen = held_edges(first.laid, first.edge, other.laid, other.edge)
     return Pair(
@@ -241,7 +241,7 @@ def _pair(first: Chosen, other: Chosen) -> Pair:
     )
 
 
-def _edge_before(chosen: Chosen) -> str:
+def _edge_before(chosen: OverlayPiece) -> str:
     """The edge that the chosen one starts at; none where it is the only one."""
     names = [edge.name for edge in chosen.laid.shape.outline.edges()]
     before = names[names.index(chosen.edge) - 1]

@@ -23,12 +23,12 @@ from catalogue.references.forms.study import StudyForm, StudyMeasureFormSet, lin
 from catalogue.references.models.garment import ReferenceGarment
 from catalogue.references.models.question import Question
 from catalogue.references.models.relation import Relation
-from catalogue.workroom.actions.deleted import delete_for_a_while
+from catalogue.workroom.actions.deletion import delete_for_a_while
 from catalogue.workroom.guard import may_change, open_for_edit, open_for_look, workroom_for_edit
 from catalogue.workroom.index.filing import refiled
 from catalogue.workroom.showing import what_goes_with
 from catalogue.workroom.uses import uses_of_reference
-from catalogue.workroom.views.deleted import tell_deleted
+from catalogue.workroom.views.deletion import tell_deleted
 
 
 def reference_add(request: HttpRequest) -> HttpResponse:

@@ -6,7 +6,7 @@ from uuid import UUID, uuid4
 
 from django.db import transaction
 
-from catalogue.sources.exchange.cited import Cited
+from catalogue.sources.exchange.cited_source import CitedSource
 from catalogue.sources.loading import likenesses, proofs_of_sameness
 from catalogue.sources.models import Source, free_key, readable_key
 from catalogue.workroom.index.filing import file_sources
@@ -16,7 +16,7 @@ from catalogue.workroom.reader.columns import columns_of
 
 
 @dataclass(slots=True, kw_only=True)
-class TakenSources:
+class SourceIntake:
     """`new` are not saved where it was only tried. `left_out`: what each said besides.
 
     `alike`: a new one, another source that may be the same, and why.
@@ -29,9 +29,9 @@ class TakenSources:
 
 
 @transaction.atomic
-def take_sources(*, workroom: Workroom, cited: Iterable[Cited], only_try: bool) -> TakenSources:
+def take_sources(*, workroom: Workroom, cited: Iterable[CitedSource], only_try: bool) -> SourceIntake:
     """Add each source that is not there by its key, its DOI or ISBN, or by kind, title, authors and date."""
-    taken, known, like, keys = TakenSources(), {}, {}, set()
+    taken, known, like, keys = SourceIntake(), {}, {}, set()
     for source in Source.objects.of_workroom(workroom):
         keys.add(source.cite_key)
         known |= dict.fromkeys(proofs_of_sameness(source), source)

@@ -5,7 +5,7 @@ from typing import Any
 from django import forms
 
 from catalogue.sources.exchange.bibtex.reading import read_bibtex
-from catalogue.sources.exchange.cited import Cited, ReadFile
+from catalogue.sources.exchange.cited_source import CitedSource, SourceFile
 from catalogue.sources.exchange.csl import read_csl
 from catalogue.sources.models import Source
 from catalogue.workroom.forms.as_of import AsOf
@@ -60,7 +60,7 @@ class SourceImportForm(forms.Form):
         label="or its text", required=False, strip=False, widget=forms.Textarea(attrs={"rows": 10})
     )
 
-    cited: list[Cited]
+    cited: list[CitedSource]
 
     def clean(self) -> dict[str, Any]:
         cleaned = super().clean()
@@ -85,5 +85,5 @@ class SourceImportForm(forms.Form):
             raise forms.ValidationError("This file is not text in UTF-8.") from None
 
 
-def _read(text: str) -> ReadFile:
+def _read(text: str) -> SourceFile:
     return read_csl(text) if text.lstrip().startswith(("[", "{")) else read_bibtex(text)

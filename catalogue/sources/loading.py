@@ -2,7 +2,7 @@
 
 from collections.abc import Iterable, Iterator
 
-from catalogue.sources.exchange.cited import codes_of
+from catalogue.sources.exchange.cited_source import codes_of
 from catalogue.sources.models import Source
 from catalogue.workroom.index.words import fold
 

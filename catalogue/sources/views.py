@@ -15,7 +15,7 @@ from catalogue.sources.forms import SourceForm, SourceImportForm
 from catalogue.sources.loading import sources_like
 from catalogue.sources.models import Source
 from catalogue.sources.showing import bibliography, cite
-from catalogue.workroom.actions.deleted import delete_for_a_while
+from catalogue.workroom.actions.deletion import delete_for_a_while
 from catalogue.workroom.guard import (
     key_of,
     may_change,
@@ -26,7 +26,7 @@ from catalogue.workroom.guard import (
 )
 from catalogue.workroom.index.filing import source_refiled
 from catalogue.workroom.uses import uses_of_source
-from catalogue.workroom.views.deleted import tell_deleted
+from catalogue.workroom.views.deletion import tell_deleted
 
 ROWS_A_PAGE = 50
 # How sources go out: what writes them, the ending of the file, and its kind.

@@ -8,7 +8,7 @@ from django.utils.safestring import SafeString
 
 from catalogue.lengths.showing import mm_for
 from catalogue.plates.models.plate import Plate
-from catalogue.tracing.loading.drawing import Drawing, traced_drawing
+from catalogue.tracing.loading.drawing import PlateTracing, traced_drawing
 from catalogue.tracing.loading.known_lengths import lacks_doubt
 from catalogue.tracing.loading.levels import CutLevel
 from catalogue.tracing.showing.figure import Figure, draw_for_page, draw_on_paper, figure_of
@@ -27,7 +27,7 @@ def cut_sentence(level: CutLevel, user: User) -> str:
 
 
 @register.filter
-def figure_for(drawing: Drawing, user: User) -> Figure:
+def figure_for(drawing: PlateTracing, user: User) -> Figure:
     """Traced pieces as a figure, its bar a round length in the person's unit."""
     return figure_of(drawing, getattr(user, "system", "in"))
 

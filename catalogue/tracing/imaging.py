@@ -19,7 +19,7 @@ from typing import BinaryIO
 import numpy as np
 from PIL import Image
 
-from catalogue.tracing.calculation.calibration import Sheet
+from catalogue.tracing.calculation.calibration import FlatPicture
 from catalogue.tracing.calculation.homography import Floats
 from catalogue.workroom.files import open_file
 
@@ -92,7 +92,7 @@ def strips_of(picture: Image.Image) -> Strip:
     return partial(_strip_of, picture)
 
 
-def flat_strips(picture: Image.Image, matrix: Floats, sheet: Sheet) -> Strip:
+def flat_strips(picture: Image.Image, matrix: Floats, sheet: FlatPicture) -> Strip:
     """The picture seen straight from above: one pixel is `sheet.mm_per_px` everywhere."""
 
     def strip(top: int, bottom: int) -> Image.Image:

@@ -15,7 +15,14 @@ from catalogue.tracing.calculation.geometry import (
     check_matrix,
     check_nodes,
 )
-from catalogue.tracing.models import Calibration, PlateScan, Tiled, TracedLevel, TracedPiece, TracedReading
+from catalogue.tracing.models import (
+    Calibration,
+    PlateScan,
+    TiledPicture,
+    TracedLevel,
+    TracedPiece,
+    TracedReading,
+)
 from catalogue.workroom.files import put
 from catalogue.workroom.kinds import Kind, register
 from catalogue.workroom.work.engine import put_in_line
@@ -28,7 +35,7 @@ def _keep(scan: PlateScan, opened: IO[bytes]) -> None:
     put(scan.original, opened)
 
 
-def _cut_again(tiled: Tiled) -> None:
+def _cut_again(tiled: TiledPicture) -> None:
     put_in_line(tiled, at=timezone.now())
 
 

@@ -15,7 +15,7 @@ from catalogue.workroom.work.models import LongWork, WorkedModel
 CUTTING = {"being_done": "being prepared", "how_much": "How much of the picture is prepared"}
 
 
-class Tiled(WorkedModel):
+class TiledPicture(WorkedModel):
     """A picture that long work cuts into tiles. `width` and `height` are its pixels, upright."""
 
     width = models.PositiveIntegerField(default=0, editable=False)
@@ -25,7 +25,7 @@ class Tiled(WorkedModel):
         abstract = True
 
 
-class PlateScan(WithFiles, Tiled):
+class PlateScan(WithFiles, TiledPicture):
     """The scan or photograph of a plate. The file that was sent is kept, and only tiles of it are served."""
 
     workroom_path = "plate__reference__workroom"
@@ -73,7 +73,7 @@ class PlateScan(WithFiles, Tiled):
         return self.width, self.height
 
 
-class Calibration(Tiled):
+class Calibration(TiledPicture):
     """How a scan's pixels belong to millimetres at full size. A new one never changes an old one.
 
     The newest counts from the moment that it is made: its picture, which is cut later, is only looked at.

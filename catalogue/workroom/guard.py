@@ -38,7 +38,7 @@ MEASURES_ARE_PERSONAL = "Body measures, and what is reckoned from them, are show
 Row = TypeVar("Row", bound=WorkroomModel)
 
 
-class NoneChosen(Exception):
+class NoWorkroomChosen(Exception):
     """The person is in several workrooms, or no longer in the one they worked in: they are asked."""
 
 
@@ -58,7 +58,7 @@ def current_workroom(get_response: Callable[[HttpRequest], HttpResponse]):
             return get_response(request)
 
     def process_exception(request: HttpRequest, exception: Exception) -> HttpResponse | None:
-        if not isinstance(exception, NoneChosen):
+        if not isinstance(exception, NoWorkroomChosen):
             return None
         back = {"next": request.get_full_path()} if request.method == "GET" else {}
         return redirect(reverse("workroom-choose", query=back))
@@ -103,7 +103,7 @@ def workroom_for_look(request: HttpRequest) -> Workroom:
     """Return the workroom that the person works in; refuse whoever is in none. Raises NoneChosen."""
     if not request.member:
         if places_of(request).exists():
-            raise NoneChosen
+            raise NoWorkroomChosen
         raise PermissionDenied("You are not a member of a workroom yet. Ask its keeper to invite you.")
     return request.member.workroom
 

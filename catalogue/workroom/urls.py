@@ -1,6 +1,6 @@
 from django.urls import path
 
-from catalogue.workroom.views import deleted, invitations, members, sign_in, work
+from catalogue.workroom.views import deletion, invitations, members, sign_in, work
 
 urlpatterns = [
     path("sign-in/once/<str:secret>/", sign_in.sign_in_once, name="sign-in-once"),
@@ -18,9 +18,9 @@ urlpatterns = [
     path("members/<int:pk>/", members.member_change, name="member-change"),
     path("members/<int:pk>/remove/", members.member_remove, name="member-remove"),
     path("members/<int:pk>/sign-in-address/", members.member_sign_in_address, name="member-sign-in-address"),
-    path("deleted/", deleted.deleted_list, name="deleted-list"),
-    path("deleted/<int:pk>/restore/", deleted.deleted_restore, name="deleted-restore"),
-    path("deleted/<int:pk>/forget/", deleted.deleted_forget, name="deleted-forget"),
+    path("deleted/", deletion.deleted_list, name="deleted-list"),
+    path("deleted/<int:pk>/restore/", deletion.deleted_restore, name="deleted-restore"),
+    path("deleted/<int:pk>/forget/", deletion.deleted_forget, name="deleted-forget"),
     path("work/<int:pk>/stop/", work.work_stop, name="work-stop"),
     path("work/<int:pk>/again/", work.work_again, name="work-again"),
 ]

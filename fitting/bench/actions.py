@@ -6,7 +6,7 @@ from types import MappingProxyType
 
 from django.db import connection, models, transaction
 
-from catalogue.workroom.actions.deleted import forget_deleted, take_out
+from catalogue.workroom.actions.deletion import forget_deleted, take_out
 from catalogue.workroom.index.filing import file_references, file_sources, references_of, sources_among
 from catalogue.workroom.models import Deleted
 from fitting.bench.loading.wearer_rows import held_of

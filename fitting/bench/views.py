@@ -30,7 +30,7 @@ from fitting.bench.loading.dressing import in_dressing_order
 from fitting.bench.loading.wearer_record import wearer_record
 from fitting.bench.loading.wearer_rows import held_of
 from fitting.bench.loading.wearer_words import places_naming
-from fitting.comparing.showing.shown import measures_shown
+from fitting.comparing.showing.comparison import measures_shown
 from fitting.comparing.showing.standing import garment_as_it_stands, garments_as_they_stand, layers_of
 from fitting.comparing.views import comparison_values
 from fitting.dossier.models import Dossier

@@ -19,7 +19,7 @@ from catalogue.workroom.models import User, Workroom
 from fitting.comparing.calculation.assessment import RULE_VERSION, assess
 from fitting.comparing.exchange.answer import assessment_to_json
 from fitting.comparing.loading.case import checksum_of, outfit_rows
-from fitting.comparing.loading.drafted import drafting_of
+from fitting.comparing.loading.draft import drafting_of
 from fitting.comparing.loading.origin import origin_of
 from fitting.comparing.loading.quick import QuickValues
 from fitting.comparing.loading.readiness import ready_case

@@ -6,7 +6,7 @@ from typing import Any
 from catalogue.lengths.calculation.levels import LINES
 from catalogue.workroom.kinds import Kind, register
 from catalogue.workroom.persons import OfPerson
-from catalogue.workroom.reader.kept import as_kept
+from catalogue.workroom.reader.kept_json import as_kept
 from fitting.comparing.models import Comparison, RouteChoice
 
 

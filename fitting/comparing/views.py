@@ -19,7 +19,7 @@ from fitting.comparing.forms.route import SKILL_ANSWERS, RouteChoiceForm, RouteO
 from fitting.comparing.loading.readiness import CannotCompare
 from fitting.comparing.models import Comparison, RouteChoice
 from fitting.comparing.showing.chart import draw_chart
-from fitting.comparing.showing.shown import shown, shown_case
+from fitting.comparing.showing.comparison import shown, shown_case
 from fitting.comparing.showing.standing import GarmentStanding, garment_as_it_stands
 from fitting.outfits.models.garment import Garment
 from fitting.outfits.models.log import LogEntry

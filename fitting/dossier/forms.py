@@ -49,7 +49,7 @@ class DossierForm(forms.ModelForm):
             self.initial["sections"] = ["garments"]
         if not garments:
             del self.fields["garments"]
-        self.initial["paper"] = last.paper if last else Dossier.Paper.A4
+        self.initial["paper"] = last.paper if last else Dossier.PaperSize.A4
         self.initial["system"] = last.system if last else user.system
         self.order = with_the_others(last.sections if last else ())
         for place, key in enumerate(self.order, start=1):

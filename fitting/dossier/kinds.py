@@ -7,7 +7,7 @@ from catalogue.photographs.imaging import ImageRefused
 from catalogue.workroom.files import put
 from catalogue.workroom.kinds import Kind, register
 from catalogue.workroom.persons import OfPerson
-from catalogue.workroom.reader.kept import as_kept
+from catalogue.workroom.reader.kept_json import as_kept
 from catalogue.workroom.work.engine import is_done_already
 from fitting.dossier.models import Dossier
 

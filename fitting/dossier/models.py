@@ -36,7 +36,7 @@ class Dossier(WithFiles, WorkedModel):
     page: two with the same mark say the same. `sha256` is that of the file.
     """
 
-    class Paper(models.TextChoices):
+    class PaperSize(models.TextChoices):
         A4 = "A4", "A4"
         LETTER = "Letter", "Letter"
 
@@ -56,7 +56,7 @@ class Dossier(WithFiles, WorkedModel):
     # None: of all that the outfit has.
     garments = models.ManyToManyField(Garment, blank=True, related_name="+", verbose_name="garments told of")
     is_everything = models.BooleanField("the full file", default=False, editable=False)
-    paper = models.CharField(max_length=6, choices=Paper, default=Paper.A4)
+    paper = models.CharField(max_length=6, choices=PaperSize, default=PaperSize.A4)
     system = models.CharField(
         "lengths in", max_length=2, choices=[("in", "inches"), ("cm", "centimetres")], default="in"
     )

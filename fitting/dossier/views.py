@@ -13,7 +13,7 @@ from catalogue.workroom.views.work import looked_at_again, work_for
 from fitting.dossier.actions import ask_for_dossier
 from fitting.dossier.calculation import SECTIONS, known
 from fitting.dossier.forms import DossierForm
-from fitting.dossier.loading.earlier import from_each_to_the_next, since
+from fitting.dossier.loading.history import from_each_to_the_next, since
 from fitting.dossier.loading.snapshot import snapshot_now
 from fitting.dossier.models import Dossier
 from fitting.outfits.models.outfit import Outfit

@@ -25,13 +25,13 @@ from fitting.outfits.models.garment import Garment
 from fitting.wearers.models import Measures
 
 # Everything else changes what is worn, and so what is measured over it.
-ON_PAPER = AlterationPart.Part.PAPER
+ON_PAPER = AlterationPart.Place.PAPER
 # A source's word on how a seam is sewn stays above what a trial found possible.
 SETTLED_BY_TRIAL = (Seam.Evidence.INFERRED, Seam.Evidence.UNKNOWN)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Seen:
+class TypedObservation:
     """One observation as it was tapped or typed."""
 
     garment: Garment
@@ -55,7 +55,7 @@ def save_fitting(fitting: Fitting, *, garments: Iterable[Garment]) -> Fitting:
 
 
 @transaction.atomic
-def observe(fitting: Fitting, seen: Seen, *, by: User, at: datetime) -> Observation:
+def observe(fitting: Fitting, seen: TypedObservation, *, by: User, at: datetime) -> Observation:
     """Keep what was seen. Sent again under the same key, it is the one kept before."""
     # Two sendings of one observation may arrive at once: the second waits here, then finds the first.
     Fitting.objects.select_for_update().get(pk=fitting.pk)
@@ -93,7 +93,9 @@ def _keep(observation: Observation, picture: PreparedImage) -> ObservationPhoto:
 
 
 @transaction.atomic
-def observe_all(fitting: Fitting, seen: Iterable[Seen], *, by: User, at: datetime) -> list[Observation]:
+def observe_all(
+    fitting: Fitting, seen: Iterable[TypedObservation], *, by: User, at: datetime
+) -> list[Observation]:
     """Keep a whole paper sheet, typed up."""
     return [observe(fitting, one, by=by, at=at) for one in seen]
 
@@ -153,7 +155,7 @@ def save_alteration(
         alteration.decided_by, alteration.decided_at = by, at
         alteration.wearer = alteration.garment.outfit.wearer
     alteration.save()
-    wanted = [part for part in AlterationPart.Part.values if part in set(parts)]
+    wanted = [part for part in AlterationPart.Place.values if part in set(parts)]
     alteration.parts.exclude(part__in=wanted).delete()
     have = set(alteration.parts.values_list("part", flat=True))
     AlterationPart.objects.bulk_create(

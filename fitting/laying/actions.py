@@ -15,16 +15,16 @@ from fitting.laying.calculation.lay_out import lay_out
 from fitting.laying.calculation.search import Progress
 from fitting.laying.loading.orders import orders_in
 from fitting.laying.models import Lay
-from fitting.laying.showing.laid import WidthLaid, laid_to_json
+from fitting.laying.showing.finished_lay import LaidWidth, laid_to_json
 from fitting.outfits.models.garment import Garment
 from fitting.outfits.models.material import Material
 
 # Which kind of material each cloth of a plate is bought as.
 KINDS = {
-    Piece.Cloth.OUTER: Material.Kind.CLOTH,
-    Piece.Cloth.FACING: Material.Kind.CLOTH,
-    Piece.Cloth.LINING: Material.Kind.LINING,
-    Piece.Cloth.INTERLINING: Material.Kind.INTERLINING,
+    Piece.ClothRole.OUTER: Material.Kind.CLOTH,
+    Piece.ClothRole.FACING: Material.Kind.CLOTH,
+    Piece.ClothRole.LINING: Material.Kind.LINING,
+    Piece.ClothRole.INTERLINING: Material.Kind.INTERLINING,
 }
 
 
@@ -80,7 +80,7 @@ def lines_for(garment: Garment, cloth: str) -> list[Material]:
 
 
 @transaction.atomic
-def write_what_to_buy(lay: Lay, *, width: WidthLaid, into: Material | None) -> tuple[Material, str]:
+def write_what_to_buy(lay: Lay, *, width: LaidWidth, into: Material | None) -> tuple[Material, str]:
     """The line, new where `into` is None, and what it needed before, as typed.
 
     Its width is filled in where it has none; one that is there is left as it is.

@@ -4,7 +4,7 @@ from typing import Any
 
 from catalogue.workroom.kinds import Kind, register
 from catalogue.workroom.persons import OfPerson
-from catalogue.workroom.reader.kept import as_kept, check_drawing
+from catalogue.workroom.reader.kept_json import as_kept, check_drawing
 from catalogue.workroom.work.engine import is_done_already
 from fitting.laying.models import Lay
 

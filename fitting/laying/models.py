@@ -37,7 +37,7 @@ class Lay(WorkedModel):
     garment = models.ForeignKey(Garment, on_delete=models.CASCADE, related_name="lays")
     # Its pieces may be altered to a body: it goes when the person is erased.
     wearer = models.ForeignKey(Wearer, null=True, blank=True, on_delete=models.CASCADE, related_name="+")
-    cloth = models.CharField(max_length=12, choices=Piece.Cloth, default=Piece.Cloth.OUTER)
+    cloth = models.CharField(max_length=12, choices=Piece.ClothRole, default=Piece.ClothRole.OUTER)
     inputs = models.JSONField()
     results = models.JSONField(default=list, blank=True)
     made_by = models.ForeignKey(

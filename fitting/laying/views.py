@@ -15,7 +15,7 @@ from catalogue.plates.models.piece import Piece
 from catalogue.plates.models.plate import Plate
 from catalogue.workroom.guard import may_change, open_for_edit, open_for_look
 from catalogue.workroom.views.work import looked_at_again, work_for
-from fitting.comparing.loading.drafted import draft_measure_mm
+from fitting.comparing.loading.draft import draft_measure_mm
 from fitting.comparing.showing.standing import garment_as_it_stands
 from fitting.laying.actions import ask_for_lay, lines_for, write_what_to_buy
 from fitting.laying.forms.buy import LayBuyForm
@@ -23,10 +23,10 @@ from fitting.laying.forms.lay import LayForm, first_values
 from fitting.laying.loading.matching import cannot_match
 from fitting.laying.loading.pieces import PieceToLay, pieces_to_lay
 from fitting.laying.models import Lay
-from fitting.laying.showing.laid import how_laid, widths_laid
+from fitting.laying.showing.finished_lay import how_laid, widths_laid
 from fitting.outfits.models.garment import Garment
-from fitting.pattern.loading.graded import GradedGarment, graded_garment
-from fitting.pattern.loading.traced import traced_plate
+from fitting.pattern.loading.grading import GradedGarment, graded_garment
+from fitting.pattern.loading.traced_plate import traced_plate
 
 GRADED = "graded"
 ALLOWANCE = TypedLength(text="1/2 in", um=12_700)  # common practice, no source
@@ -38,7 +38,7 @@ def lay_add(request: HttpRequest, pk: int) -> HttpResponse:
     plate = garment.plate_id and Plate.objects.for_detail_page().get(pk=garment.plate_id)
     on_plate = cloths_of(plate) if plate else []
     cloth = request.GET.get("cloth", "")
-    cloth = cloth if cloth in Piece.Cloth.values else next(iter(on_plate), Piece.Cloth.OUTER)
+    cloth = cloth if cloth in Piece.ClothRole.values else next(iter(on_plate), Piece.ClothRole.OUTER)
     # A lining is cut by the pieces of the outer cloth, where the plate draws none for it.
     drawn_as = cloth if cloth in on_plate else next(iter(on_plate), "")
     cut = GRADED if request.GET.get("cut") == GRADED else ""
@@ -60,7 +60,7 @@ def lay_add(request: HttpRequest, pk: int) -> HttpResponse:
     shown = {
         "garment": garment,
         "plate": plate,
-        "cloths": Piece.Cloth.values if pieces else [],
+        "cloths": Piece.ClothRole.values if pieces else [],
         "cloth": cloth,
         "drawn_as": drawn_as,
         "cut": cut,

@@ -68,7 +68,7 @@ def _number(row: list[Garment]) -> None:
             Garment.objects.filter(pk=garment.pk).update(order=order)
 
 
-class Saves(Protocol):
+class ValidForm(Protocol):
     """A form or formset that has been found valid."""
 
     def save(self) -> object: ...
@@ -83,7 +83,7 @@ def begin_garment(garment: Garment) -> Garment:
 
 
 @transaction.atomic
-def change_garment(garment: Garment, *, forms: list[Saves]) -> Garment:
+def change_garment(garment: Garment, *, forms: list[ValidForm]) -> Garment:
     """Save a garment with its references and its ease: all of it, or nothing."""
     had_plate, had_stage = Garment.objects.values_list("plate", "stage").get(pk=garment.pk)
     for form in forms:

@@ -11,7 +11,7 @@ from catalogue.workroom import uses
 from catalogue.workroom.kinds import Kind, excuse, register
 from catalogue.workroom.models import User
 from catalogue.workroom.persons import OfPerson
-from catalogue.workroom.reader.kept import as_kept
+from catalogue.workroom.reader.kept_json import as_kept
 from fitting.outfits.models.garment import Ease, Garment, GarmentReference
 from fitting.outfits.models.log import LogEntry, LogPhoto
 from fitting.outfits.models.material import Material

@@ -16,7 +16,7 @@ DASHES = {"made": "", "being made": "5 3", "studied": "1 3"}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Layer:
+class FigureLayer:
     """One garment: its place, its name, and whether it is "made", "being made" or "studied"."""
 
     order: int
@@ -24,7 +24,7 @@ class Layer:
     state: str
 
 
-def draw_dressing_order(layers: Sequence[Layer], *, name: str = "layers") -> str:
+def draw_dressing_order(layers: Sequence[FigureLayer], *, name: str = "layers") -> str:
     """Return the SVG element, or "" without garments. Each ring is led out to its name at the right."""
     if not layers:
         return ""
@@ -51,7 +51,7 @@ def draw_dressing_order(layers: Sequence[Layer], *, name: str = "layers") -> str
     )
 
 
-def _names(layers: Sequence[Layer], x: float, y: float) -> Iterator[str]:
+def _names(layers: Sequence[FigureLayer], x: float, y: float) -> Iterator[str]:
     """The outermost ring's name stands at the top, the inmost at the foot, each tied to its ring."""
     text_x = 2 * x + 18
     lines = kept_apart([y] * len(layers), [LINE_HEIGHT] * len(layers))

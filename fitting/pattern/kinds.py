@@ -4,7 +4,7 @@ from typing import Any
 
 from catalogue.workroom.kinds import Kind, register
 from catalogue.workroom.persons import OfPerson
-from catalogue.workroom.reader.kept import as_kept
+from catalogue.workroom.reader.kept_json import as_kept
 from fitting.pattern.models import WorkNote
 
 
@@ -16,10 +16,10 @@ def _read_inputs(given: Any) -> None:
 def _read_results(given: Any) -> None:
     from catalogue.lengths.showing import Writing
     from catalogue.workroom.reader.codec import from_json
-    from fitting.pattern.loading.worked import Worked, written
+    from fitting.pattern.loading.sheet_answer import SheetAnswer, written
     from fitting.pattern.showing.drawing import draw_work
 
-    worked, writing = from_json(Worked, given), Writing(system="in")
+    worked, writing = from_json(SheetAnswer, given), Writing(system="in")
     for sums in (*(line.parts for line in worked.lines), *worked.flags):
         written(sums, writing)
     for grid in worked.grids:

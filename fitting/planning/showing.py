@@ -22,7 +22,7 @@ _MOST_TICKS = 6
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Bar:
+class TaskBar:
     label: str
     begins_on: date
     done_on: date
@@ -35,7 +35,7 @@ class Bar:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class _Sheet:
+class _PlanSheet:
     first: date
     days: int
 
@@ -44,10 +44,10 @@ class _Sheet:
         return EDGE + max(0, min(at, self.days)) / self.days * (WIDTH - 2 * EDGE)
 
 
-def bars_of(rows: Iterable[TaskRow]) -> list[Bar]:
+def bars_of(rows: Iterable[TaskRow]) -> list[TaskBar]:
     """The open tasks as the drawing of the plan takes them."""
     return [
-        Bar(
+        TaskBar(
             label=str(row.task),
             begins_on=row.planned.begins_on,
             done_on=row.planned.done_on,
@@ -59,7 +59,7 @@ def bars_of(rows: Iterable[TaskRow]) -> list[Bar]:
 
 
 def draw_plan(
-    bars: Sequence[Bar],
+    bars: Sequence[TaskBar],
     *,
     today: date,
     occasion_on: date | None,
@@ -75,7 +75,7 @@ def draw_plan(
         return ""
     to_come = [day for day in fittings if day >= today]
     ends = [*(bar.done_on for bar in bars), *between, *to_come, *([occasion_on] if occasion_on else [])]
-    sheet = _Sheet(first=today, days=max((max(ends) - today).days + 2, 7))
+    sheet = _PlanSheet(first=today, days=max((max(ends) - today).days + 2, 7))
     foot = HEAD + ROW * len(bars)
     return drawing(
         *_axis(sheet, foot),
@@ -91,7 +91,7 @@ def draw_plan(
 
 
 def _described(
-    bars: Sequence[Bar],
+    bars: Sequence[TaskBar],
     occasion_on: date | None,
     between: tuple[date, date, date],
     fittings: Sequence[date],
@@ -106,7 +106,7 @@ def _described(
     return f"{' '.join(told)} Ready between {_day(between[0])} and {_day(between[2])}.{day}"
 
 
-def _axis(sheet: _Sheet, foot: float) -> Iterator[str]:
+def _axis(sheet: _PlanSheet, foot: float) -> Iterator[str]:
     step = next((one for one in _STEPS_DAYS if sheet.days / one <= _MOST_TICKS), _STEPS_DAYS[-1])
     days = [sheet.first + timedelta(days=step * at) for at in range(sheet.days // step + 1)]
     yield line("".join(track("M", sheet.x(day), HEAD - 8, "V", foot) for day in days), Colour.LINE, 0.5)
@@ -116,7 +116,9 @@ def _axis(sheet: _Sheet, foot: float) -> Iterator[str]:
             yield _text(sheet.x(day), 12, _tick(day), anchor=anchor, fill=Colour.INK_SOFT)
 
 
-def _days(occasion_on: date | None, fittings: Sequence[date], sheet: _Sheet, foot: float) -> Iterator[str]:
+def _days(
+    occasion_on: date | None, fittings: Sequence[date], sheet: _PlanSheet, foot: float
+) -> Iterator[str]:
     """A line on each fitting to come and on the occasion, their words in one row under the bars."""
     named = [(sheet.x(day), "fitting", Colour.INK_SOFT) for day in fittings]
     for x, *_ in named:
@@ -132,7 +134,7 @@ def _days(occasion_on: date | None, fittings: Sequence[date], sheet: _Sheet, foo
         yield _text(x, foot + 14, word, fill=fill)
 
 
-def _row(bar: Bar, y: float, sheet: _Sheet) -> Iterator[str]:
+def _row(bar: TaskBar, y: float, sheet: _PlanSheet) -> Iterator[str]:
     left, right = sheet.x(bar.begins_on), sheet.x(bar.done_on, evening=True)
     css, fill = ("plan-chain", Colour.CHALK_BLUE) if bar.is_critical else ("plan-bar", Colour.WASH_BLUE)
     # A long name beside a bar at the right edge is written back to the left.
@@ -146,7 +148,7 @@ def _row(bar: Bar, y: float, sheet: _Sheet) -> Iterator[str]:
         yield element("path", css=css, d=flag, fill=fill, stroke=fill, stroke_width=1)
 
 
-def _range(between: tuple[date, date, date], sheet: _Sheet, foot: float) -> Iterator[str]:
+def _range(between: tuple[date, date, date], sheet: _PlanSheet, foot: float) -> Iterator[str]:
     early, likely, late = (sheet.x(day, evening=True) for day in between)
     box = {"x": early, "y": foot + 19, "width": max(late - early, 2), "height": 10}
     look = {"fill": "none", "stroke": Colour.CHALK_BLUE, "stroke_width": 1.2, "stroke_dasharray": "4 3"}

@@ -88,7 +88,7 @@ def trust() -> dict[str, Any]:
     return told
 
 
-class TooMuch(RequestEntityTooLarge):
+class RequestTooLarge(RequestEntityTooLarge):
     def to_response(self, ident: str | None = None) -> tuple[str, list[tuple[str, str]], bytes]:
         headers = [("Content-Type", "text/html; charset=utf-8"), ("Content-Security-Policy", POLICY)]
         return f"{self.code} {self.reason}", headers, render_to_string("413.html").encode()
@@ -107,7 +107,7 @@ class PatientParser(HTTPRequestParser):
             return taken
         taken = super().received(data)
         if isinstance(self.error, RequestEntityTooLarge):
-            self.error = TooMuch("")
+            self.error = RequestTooLarge("")
             # Who asks before sending is answered at once; of what comes in chunks nobody knows the end.
             self.left = 0 if self.expect_continue else self.content_length
             self.expect_continue = False

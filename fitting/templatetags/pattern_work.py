@@ -6,7 +6,7 @@ from typing import Any
 from django import template
 
 from catalogue.lengths.showing import Writing
-from fitting.pattern.loading.worked import Drawing, Part, written
+from fitting.pattern.loading.sheet_answer import Part, Sketch, written
 from fitting.pattern.showing.drawing import draw_work
 
 register = template.Library()
@@ -20,7 +20,7 @@ def written_for(parts: Iterable[Part], reader: Any) -> str:
 
 
 @register.simple_tag
-def work_drawing(drawing: Drawing, reader: Any, sheet: int | str, number: int) -> str:
+def work_drawing(drawing: Sketch, reader: Any, sheet: int | str, number: int) -> str:
     """`sheet` and `number` keep its ids apart on a page of several."""
     name = f"drawing-{sheet or 0}-{number}"
     return draw_work(drawing, _writing(reader), name=name)

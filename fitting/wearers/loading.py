@@ -8,19 +8,19 @@ from typing import Any
 from catalogue.lengths.calculation.levels import LINES, Line
 from catalogue.workroom.models import User
 from fitting.wearers.calculation.lacing import Lacing
-from fitting.wearers.calculation.staleness import Dated, stale_because
-from fitting.wearers.calculation.takes import Take, Taken, taken_by_line
+from fitting.wearers.calculation.staleness import Event, stale_because
+from fitting.wearers.calculation.takes import LineTakes, Taking, taken_by_line
 from fitting.wearers.models import Maker, Measures, Wearer
 
 _WITHOUT_STAYS = (Measures.State.UNDRESSED, Measures.State.OVER_SHIFT)
 
 
-def take_values(measures: Measures) -> list[Take]:
+def take_values(measures: Measures) -> list[Taking]:
     """Prefetch `takes`."""
-    return [Take(line=one.line, side=one.side, mm=one.value.mm) for one in measures.takes.all()]
+    return [Taking(line=one.line, side=one.side, mm=one.value.mm) for one in measures.takes.all()]
 
 
-def taken_of(measures: Measures) -> dict[str, Taken]:
+def taken_of(measures: Measures) -> dict[str, LineTakes]:
     """Return each line of the set as one measure with its doubt. Prefetch `takes`."""
     return taken_by_line(take_values(measures), is_sent_in=measures.is_sent_in)
 
@@ -45,16 +45,16 @@ def why_stale(measures: Measures, *, stale_days: int, today: date) -> str:
     )
 
 
-def checked(measures: Measures) -> Dated:
+def checked(measures: Measures) -> Event:
     """When the set was last known to be good: taken, or looked at again."""
     if measures.still_good_on and measures.still_good_on >= measures.taken_on:
-        return Dated(on=measures.still_good_on, said_at=measures.still_good_at)
-    return Dated(on=measures.taken_on, said_at=measures.created_at)
+        return Event(on=measures.still_good_on, said_at=measures.still_good_at)
+    return Event(on=measures.taken_on, said_at=measures.created_at)
 
 
-def made(garments: Iterable[Any]) -> dict[str, Dated]:
+def made(garments: Iterable[Any]) -> dict[str, Event]:
     """When each garment was made or last changed, by its name."""
-    return {one.name: Dated(on=one.made_on, said_at=one.made_said_at) for one in garments if one.made_on}
+    return {one.name: Event(on=one.made_on, said_at=one.made_said_at) for one in garments if one.made_on}
 
 
 def newest_standing(wearer: Wearer, *, stale_days: int, today: date) -> tuple[Measures | None, str]:
@@ -91,20 +91,20 @@ class Column:
     """One set of measures in the table. `why_stale` is empty too where a newer set over the same exists."""
 
     measures: Measures
-    taken: dict[str, Taken]
+    taken: dict[str, LineTakes]
     why_stale: str
     lacing: Lacing | None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class OverTime:
+class MeasuresOverTime:
     """Lines × sets, newest first; a cell is None where a line was not measured."""
 
     columns: tuple[Column, ...]
-    rows: tuple[tuple[Line, tuple[Taken | None, ...]], ...]
+    rows: tuple[tuple[Line, tuple[LineTakes | None, ...]], ...]
 
 
-def measures_over_time(wearer: Wearer, *, stale_days: int, today: date) -> OverTime:
+def measures_over_time(wearer: Wearer, *, stale_days: int, today: date) -> MeasuresOverTime:
     """Prefetch `measures__takes` and `measures__worn`."""
     sets = list(wearer.measures.all())
     newest = {one.state: one.pk for one in reversed(sets)}
@@ -124,4 +124,4 @@ def measures_over_time(wearer: Wearer, *, stale_days: int, today: date) -> OverT
         for key, line in LINES.items()
         if any(key in column.taken for column in columns)
     )
-    return OverTime(columns=columns, rows=rows)
+    return MeasuresOverTime(columns=columns, rows=rows)

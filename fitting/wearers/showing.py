@@ -87,7 +87,7 @@ _HINTS: Mapping[Drawing, tuple[str, ...]] = {
 
 
 @dataclass(frozen=True, slots=True)
-class Mark:
+class MeasureMark:
     """One measure on the figure: its line as an SVG path, and where its number stands.
 
     `behind` is the part of a girth that goes round the back of the figure.
@@ -100,31 +100,31 @@ class Mark:
     behind: str = ""
 
 
-def _band(half: int, y: int, sag: int, number_x: int, number_y: int) -> Mark:
+def _band(half: int, y: int, sag: int, number_x: int, number_y: int) -> MeasureMark:
     """A girth round the trunk or the head, level, at height `y`."""
     front, back = (f"M{-half} {y}Q0 {y + 2 * way * sag} {half} {y}" for way in (1, -1))
-    return Mark("girths", front, number_x, number_y, behind=back)
+    return MeasureMark("girths", front, number_x, number_y, behind=back)
 
 
-def _ring(left: tuple[int, int], right: tuple[int, int], sag: int, number: tuple[int, int]) -> Mark:
+def _ring(left: tuple[int, int], right: tuple[int, int], sag: int, number: tuple[int, int]) -> MeasureMark:
     """A girth round an arm or a leg, from its left edge to its right."""
     (x1, y1), (x2, y2) = left, right
     middle_x, middle_y = (x1 + x2) // 2, (y1 + y2) // 2
     front, back = (f"M{x1} {y1}Q{middle_x} {middle_y + 2 * way * sag} {x2} {y2}" for way in (1, -1))
-    return Mark("girths", front, *number, behind=back)
+    return MeasureMark("girths", front, *number, behind=back)
 
 
 # fmt: off
-MARKS: Mapping[str, Mark] = {
+MARKS: Mapping[str, MeasureMark] = {
     "head": _band(35, 36, 5, -54, 36),
     "neck": _band(20, 99, 3, -42, 94),
-    "neck base": Mark("girths", "M-28 115Q0 137 28 115", 48, 100, "M-28 115Q0 105 28 115"),
+    "neck base": MeasureMark("girths", "M-28 115Q0 137 28 115", 48, 100, "M-28 115Q0 105 28 115"),
     "high bust": _band(70, 186, 6, -38, 191),
     "bust": _band(67, 212, 7, 0, 219),
     "under bust": _band(61, 243, 6, 34, 247),
     "waist": _band(54, 284, 6, 0, 290),
     "hip": _band(73, 364, 8, 0, 372),
-    "armhole": Mark("girths", "M76 136Q60 168 69 196", 105, 172, "M76 136Q88 168 69 196"),
+    "armhole": MeasureMark("girths", "M76 136Q60 168 69 196", 105, 172, "M76 136Q88 168 69 196"),
     "upper arm": _ring((83, 228), (108, 222), 6, (128, 220)),
     "elbow": _ring((99, 284), (120, 280), 5, (79, 284)),
     "wrist": _ring((129, 393), (147, 391), 4, (108, 394)),
@@ -133,29 +133,31 @@ MARKS: Mapping[str, Mark] = {
     "knee": _ring((14, 546), (58, 546), 5, (78, 546)),
     "calf": _ring((10, 588), (60, 588), 5, (80, 590)),
     "ankle": _ring((20, 684), (45, 684), 4, (66, 684)),
-    "shoulder": Mark("front", "M-25 113C-40 125 -64 129 -82 140", -66, 110),
-    "across chest": Mark("front", "M-64 168Q0 174 64 168", 18, 171),
-    "centre front": Mark("front", "M0 126L0 284", 0, 252),
-    "front waist": Mark("front", "M25 113C42 150 44 190 42 214C41 240 38 262 36 287", 40, 252),
-    "neck to bust point": Mark("front", "M-25 113C-40 145 -42 180 -40 212", -39, 150),
-    "between bust points": Mark("front", "M-40 212L40 212", -18, 212),
-    "underarm to waist": Mark("front", "M-73 199C-70 225 -62 252 -58 284", -70, 240),
-    "waist to hip": Mark("front", "M-58 284C-62 310 -74 335 -78 364", -68, 330),
-    "sleeve": Mark("front", "M86 140C98 190 106 250 113 284C124 330 132 360 141 394", 104, 232),
-    "inside sleeve": Mark("front", "M-73 199C-85 230 -98 270 -106 300C-116 335 -124 362 -131 394", -113, 330),
-    "skirt front": Mark("front", "M0 284L0 708", 0, 540),
-    "skirt side": Mark("front", "M-58 284C-84 302 -106 400 -138 696", -126, 590),
-    "rise": Mark("front", "M80 284L80 398", 92, 336),
-    "outside leg": Mark("front", "M58 284C72 312 82 360 82 396C80 460 66 510 64 556C66 600 58 640 50 690",
-                        72, 480),
-    "inside leg": Mark("front", "M5 404C12 450 18 500 19 540C16 580 18 630 25 690", 21, 630),
-    "across back": Mark("back", "M-66 168Q0 162 66 168", 42, 166),
-    "nape to waist": Mark("back", "M0 108L0 280", 0, 246),
-    "armhole depth": Mark("back", "M-3 108C-14 116 -18 130 -18 200", -18, 146),
-    "nape to hem": Mark("back", "M3 108C16 120 20 150 20 200L20 600", 20, 330),
-    "skirt back": Mark("back", "M0 280L0 708", 0, 640),
-    "shoulder to elbow": Mark("back", "M86 140C98 190 108 240 117 284", 103, 210),
-    "height": Mark("back", "M-168 0L-168 718", -168, 330),
+    "shoulder": MeasureMark("front", "M-25 113C-40 125 -64 129 -82 140", -66, 110),
+    "across chest": MeasureMark("front", "M-64 168Q0 174 64 168", 18, 171),
+    "centre front": MeasureMark("front", "M0 126L0 284", 0, 252),
+    "front waist": MeasureMark("front", "M25 113C42 150 44 190 42 214C41 240 38 262 36 287", 40, 252),
+    "neck to bust point": MeasureMark("front", "M-25 113C-40 145 -42 180 -40 212", -39, 150),
+    "between bust points": MeasureMark("front", "M-40 212L40 212", -18, 212),
+    "underarm to waist": MeasureMark("front", "M-73 199C-70 225 -62 252 -58 284", -70, 240),
+    "waist to hip": MeasureMark("front", "M-58 284C-62 310 -74 335 -78 364", -68, 330),
+    "sleeve": MeasureMark("front", "M86 140C98 190 106 250 113 284C124 330 132 360 141 394", 104, 232),
+    "inside sleeve": MeasureMark("front", "M-73 199C-85 230 -98 270 -106 300C-116 335 -124 362 -131 394",
+                                 -113, 330),
+    "skirt front": MeasureMark("front", "M0 284L0 708", 0, 540),
+    "skirt side": MeasureMark("front", "M-58 284C-84 302 -106 400 -138 696", -126, 590),
+    "rise": MeasureMark("front", "M80 284L80 398", 92, 336),
+    "outside leg": MeasureMark("front",
+                               "M58 284C72 312 82 360 82 396C80 460 66 510 64 556C66 600 58 640 50 690",
+                               72, 480),
+    "inside leg": MeasureMark("front", "M5 404C12 450 18 500 19 540C16 580 18 630 25 690", 21, 630),
+    "across back": MeasureMark("back", "M-66 168Q0 162 66 168", 42, 166),
+    "nape to waist": MeasureMark("back", "M0 108L0 280", 0, 246),
+    "armhole depth": MeasureMark("back", "M-3 108C-14 116 -18 130 -18 200", -18, 146),
+    "nape to hem": MeasureMark("back", "M3 108C16 120 20 150 20 200L20 600", 20, 330),
+    "skirt back": MeasureMark("back", "M0 280L0 708", 0, 640),
+    "shoulder to elbow": MeasureMark("back", "M86 140C98 190 108 240 117 284", 103, 210),
+    "height": MeasureMark("back", "M-168 0L-168 718", -168, 330),
 }
 # fmt: on
 
@@ -194,7 +196,7 @@ def _draw(drawing: Drawing, dress: str) -> str:
     )
 
 
-def _line(mark: Mark) -> Iterator[str]:
+def _line(mark: MeasureMark) -> Iterator[str]:
     if mark.behind:
         yield line(mark.behind, Colour.PIN_RED, 1.2, stroke_dasharray="3 3")
     yield line(mark.line, Colour.PIN_RED, 2.4)
@@ -204,7 +206,7 @@ def _line(mark: Mark) -> Iterator[str]:
         yield from (disc(x, y, 3.2, Colour.PIN_RED) for x, y in (points[0], points[-1]))
 
 
-def _number(mark: Mark, number: int) -> Iterator[str]:
+def _number(mark: MeasureMark, number: int) -> Iterator[str]:
     x, y = mark.number_x, mark.number_y
     yield disc(x, y, 11, Colour.PAPER, stroke=Colour.PIN_RED)
     yield text(x, y + 5, str(number), size=15, font_weight=600, css="figure-number")

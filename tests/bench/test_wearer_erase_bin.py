@@ -9,7 +9,7 @@ import pytest
 from django.db import connection
 from django.urls import reverse
 
-from catalogue.workroom.actions.deleted import bring_back, delete_for_a_while
+from catalogue.workroom.actions.deletion import bring_back, delete_for_a_while
 from catalogue.workroom.files import is_there, put
 from catalogue.workroom.models import Deleted
 from fitting.bench import actions

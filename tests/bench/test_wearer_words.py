@@ -6,7 +6,7 @@ import pytest
 from django.apps import apps
 from django.urls import reverse
 
-from catalogue.workroom.actions.deleted import delete_for_a_while
+from catalogue.workroom.actions.deletion import delete_for_a_while
 from fitting.bench.loading.wearer_rows import held_of
 from fitting.bench.loading.wearer_words import places_naming
 from fitting.outfits.loading.outfit import names_hidden

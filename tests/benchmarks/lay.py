@@ -15,7 +15,7 @@ import rectpack
 from hypothesis import HealthCheck, given, settings
 
 from fitting.laying.calculation.cloth import Cloth, Direction
-from fitting.laying.calculation.lay_out import Lay, Order, lay_out
+from fitting.laying.calculation.lay_out import Arrangement, Order, lay_out
 from fitting.laying.calculation.piece import LayPiece
 from fitting.laying.calculation.strip import bounds
 from fitting.laying.exchange.lay_file import read_lay
@@ -38,7 +38,7 @@ def read_instance(file: Path, seconds: float) -> Order:
     return Order(cloth=Cloth(width_mm=width, direction=direction), pieces=pieces, seconds=seconds)
 
 
-def timed(order: Order) -> tuple[Lay, float]:
+def timed(order: Order) -> tuple[Arrangement, float]:
     start = time.perf_counter()
     lay = lay_out(order)
     assert_sound(lay)

@@ -5,7 +5,7 @@ import math
 
 import pytest
 
-from fitting.comparing.loading.body import How
+from fitting.comparing.loading.body import MeasureOrigin
 from fitting.comparing.loading.case import outfit_rows
 from fitting.outfits.models.garment import Ease
 from tests.makers.rows import (
@@ -47,7 +47,7 @@ def test_the_set_taken_over_just_what_is_beneath_is_used(outfit, wearer):
     over = make_measures(wearer, state="over layers", taken_on=day(20))
     over.worn.set([shift, stays])
     assert used_by(bodice).measures == over
-    assert used_by(bodice).how is How.TAKEN
+    assert used_by(bodice).how is MeasureOrigin.TAKEN
 
 
 def test_of_two_such_sets_the_newest_is_used(outfit, wearer):
@@ -63,7 +63,7 @@ def test_measures_over_stays_count_for_all_up_to_the_stays(outfit, wearer):
     make_measures(wearer, {"waist": "25 in"}, taken_on=day(5))
     used = used_by(make_garment(outfit))
     assert used.lines["waist"].measure.mm == pytest.approx(25 * INCH)
-    assert used.how is How.TAKEN
+    assert used.how is MeasureOrigin.TAKEN
 
 
 def test_measures_over_stays_do_not_suit_a_garment_worn_without_them(outfit, wearer):
@@ -86,12 +86,12 @@ def test_layers_left_out_are_added_all_round(outfit, wearer):
     make_measures(wearer, {"waist": "25 in", "nape to waist": "15 in", "upper arm": "11 in"}, taken_on=day(5))
     used = used_by(make_garment(outfit))
     waist = used.lines["waist"]
-    assert used.how is How.BUILT_UP
+    assert used.how is MeasureOrigin.BUILT_UP
     assert waist.measure.mm == pytest.approx(25 * INCH + 3.6 * math.pi)
     assert waist.measure.doubt_mm == pytest.approx(math.hypot(3 / 8 * INCH, 1.8 * math.pi))
     assert used.tied == ("petticoat",)
     assert used.lines["nape to waist"].measure.mm == pytest.approx(15 * INCH)
-    assert used.lines["upper arm"].how is How.TAKEN
+    assert used.lines["upper arm"].how is MeasureOrigin.TAKEN
 
 
 def test_a_layer_lies_only_where_it_says(outfit, wearer):
@@ -99,7 +99,7 @@ def test_a_layer_lies_only_where_it_says(outfit, wearer):
     Ease.objects.create(garment=petticoat, line="hip", ease_um=0)
     make_measures(wearer, {"bust": "33 in", "hip": "38 in"}, state="undressed", taken_on=day(5))
     used = used_by(make_garment(outfit))
-    assert used.lines["bust"].how is How.TAKEN
+    assert used.lines["bust"].how is MeasureOrigin.TAKEN
     assert used.lines["hip"].measure.mm == pytest.approx(38 * INCH + 2 * math.pi)
 
 
@@ -108,10 +108,10 @@ def test_over_stays_not_made_yet_the_waist_is_expected(outfit, wearer):
     make_garment(outfit, name="stays", is_boned=True, reduction_um=um("2 in"), reduction_text="2 in")
     make_measures(wearer, {"waist": "27 in", "bust": "33 in"}, state="undressed", taken_on=day(5))
     used = used_by(make_garment(outfit))
-    assert used.how is How.EXPECTED
+    assert used.how is MeasureOrigin.EXPECTED
     assert used.lines["waist"].measure.mm == pytest.approx(26.5 * INCH)
     assert used.lines["waist"].measure.doubt_mm == pytest.approx(INCH * math.hypot(3 / 8, 3 / 4, 1 / 2))
-    assert used.lines["bust"].how is How.BUILT_UP
+    assert used.lines["bust"].how is MeasureOrigin.BUILT_UP
 
 
 def test_without_a_stated_reduction_the_waist_is_left_out(outfit, wearer):

@@ -5,7 +5,7 @@ import math
 
 import pytest
 
-from fitting.comparing.loading.body import How
+from fitting.comparing.loading.body import MeasureOrigin
 from fitting.comparing.loading.case import outfit_rows
 from tests.makers.rows import (
     NOON,
@@ -75,7 +75,7 @@ def test_a_pad_adds_over_its_own_arc_and_a_maker_can_say_another(outfit, wearer)
     make_measures(wearer, {"waist": "26 in", "hip": "39 in"}, state="undressed", taken_on=day(5))
     skirt = make_garment(outfit, name="skirt")
     assert used_by(skirt).lines["hip"].measure.mm == pytest.approx(39 * INCH + math.pi * 30)
-    assert used_by(skirt).lines["waist"].how is How.TAKEN
+    assert used_by(skirt).lines["waist"].how is MeasureOrigin.TAKEN
     pad.arc_percent = 25
     pad.save()
     assert used_by(skirt).lines["hip"].measure.mm == pytest.approx(39 * INCH + math.pi / 2 * 30)
@@ -98,7 +98,7 @@ def test_a_petticoat_of_1805_hangs_from_a_band_under_the_bust(outfit, wearer, pe
     make_measures(wearer, {"bust": "34 in", "under bust": "30 in"}, state="undressed", taken_on=day(5))
     used = used_by(make_garment(outfit, name="gown"))
     assert used.lines["under bust"].measure.mm == pytest.approx(30 * INCH + 2 * math.pi)
-    assert used.lines["bust"].how is How.TAKEN
+    assert used.lines["bust"].how is MeasureOrigin.TAKEN
 
 
 def test_cloth_that_nothing_places_is_left_out_and_asked_about(outfit, wearer):
@@ -106,8 +106,8 @@ def test_cloth_that_nothing_places_is_left_out_and_asked_about(outfit, wearer):
     make_measures(wearer, {"bust": "34 in", "waist": "26 in"}, state="undressed", taken_on=day(5))
     bodice = make_garment(outfit)
     assert used_by(bodice).unplaced == (thing,)
-    assert used_by(bodice).how is How.TAKEN
+    assert used_by(bodice).how is MeasureOrigin.TAKEN
     thing.lies_at = ["waist"]
     thing.save()
     assert used_by(bodice).unplaced == ()
-    assert used_by(bodice).lines["waist"].how is How.BUILT_UP
+    assert used_by(bodice).lines["waist"].how is MeasureOrigin.BUILT_UP

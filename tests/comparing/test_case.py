@@ -8,14 +8,13 @@ from catalogue.plates.models.piece import Seam
 from catalogue.plates.models.plate import Fastening
 from fitting.comparing.actions import compare_garment
 from fitting.comparing.calculation.case import Patterns
-from fitting.comparing.calculation.routes import Route, Skill
+from fitting.comparing.calculation.routes import Route, SkillLevel
 from fitting.comparing.loading.case import case_of, outfit_rows
 from fitting.comparing.loading.readiness import CannotCompare, MissingMeasure
 from fitting.comparing.models import RouteChoice
 from fitting.comparing.showing.standing import garment_as_it_stands
 from fitting.outfits.models.garment import Ease
-from fitting.wearers.models import Maker, StandMeasure
-from fitting.wearers.models import Skill as SkillRow
+from fitting.wearers.models import Maker, Skill, StandMeasure
 from tests.makers.rows import (
     NOON,
     make_bodice_plate,
@@ -57,10 +56,10 @@ def is_out_of_date(garment) -> bool:
 
 def test_limits_skills_and_hours_are_those_of_the_outfits_maker(bodice, people):
     maker = Maker.objects.create(user=people.maker, fits_um=um("1 in"), fits_text="1 in", hours_a_day=3)
-    SkillRow.objects.create(maker=maker, name="drape", level="working")
+    Skill.objects.create(maker=maker, name="drape", level="working")
     case = case_now(bodice)
     assert case.limits.fits_mm == INCH
-    assert case.skills == {"drape": Skill.WORKING}
+    assert case.skills == {"drape": SkillLevel.WORKING}
     assert case.hours_a_day == 3
 
 
@@ -108,10 +107,10 @@ def test_a_draft_of_the_same_kind_of_garment_counts(bodice, people):
 
 
 def test_a_skill_that_was_never_stated_was_not_asked(bodice, people):
-    assert case_now(bodice).skill("alter") is Skill.NOT_ASKED
+    assert case_now(bodice).skill("alter") is SkillLevel.NOT_ASKED
     Maker.objects.create(user=people.maker).skills.create(name="alter", level="none")
-    assert case_now(bodice).skill("alter") is Skill.NONE
-    assert case_now(bodice).skill("grade") is Skill.NOT_ASKED
+    assert case_now(bodice).skill("alter") is SkillLevel.NONE
+    assert case_now(bodice).skill("grade") is SkillLevel.NOT_ASKED
 
 
 def test_a_stand_comes_with_its_measures(bodice, people):

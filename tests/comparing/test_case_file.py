@@ -8,7 +8,7 @@ import pytest
 
 from catalogue.lengths.calculation.errors import Faults
 from fitting.comparing.calculation.case import Fit, Patterns
-from fitting.comparing.calculation.routes import Skill
+from fitting.comparing.calculation.routes import SkillLevel
 from fitting.comparing.exchange.case_file import case_from_json, read_case
 from tests.makers.cases import INCH_MM
 
@@ -74,7 +74,7 @@ def test_lengths_of_a_body_have_a_doubt_of_their_own(measures, doubt_in, length_
 
 def test_what_is_left_out_was_not_asked_and_is_not_in_hand():
     case = case_from_json(changed("skills", {"alter": "none"})).case
-    assert (case.skill("alter"), case.skill("grade")) == (Skill.NONE, Skill.NOT_ASKED)
+    assert (case.skill("alter"), case.skill("grade")) == (SkillLevel.NONE, SkillLevel.NOT_ASKED)
     assert (case.patterns_in_hand, case.has_draft, case.stand_mm) == (Patterns.NONE, False, None)
     assert case_from_json(changed("patterns_in_hand", True)).case.patterns_in_hand is Patterns.WITH_PARTS
     assert case_from_json(changed("patterns_in_hand", False)).case.patterns_in_hand is Patterns.NONE

@@ -6,11 +6,11 @@ from catalogue.lengths.showing import Writing
 from catalogue.plates.models.piece import Reading
 from catalogue.plates.models.plate import Plate
 from fitting.comparing.actions import compare_garment
-from fitting.comparing.loading.body import How
+from fitting.comparing.loading.body import MeasureOrigin
 from fitting.comparing.loading.readiness import MissingMeasure
-from fitting.comparing.showing.shown import shown
+from fitting.comparing.showing.comparison import shown
 from fitting.comparing.showing.standing import garment_as_it_stands
-from fitting.pattern.loading.known import known_of
+from fitting.pattern.loading.facts import known_of
 from fitting.wearers.models import Take
 from tests.makers.rows import (
     NOON,
@@ -112,7 +112,7 @@ def test_it_is_drawn_out_over_what_is_worn_beneath(bodice, people):
     bodice.save()
     make_garment(bodice.outfit, name="shirt", order=1, thickness_um=um("1 mm"), thickness_text="1 mm")
     standing = garment_as_it_stands(bodice, by=people.maker, at=NOON)
-    assert standing.used.how is How.BUILT_UP
+    assert standing.used.how is MeasureOrigin.BUILT_UP
     bust_mm = standing.used.lines["bust"].measure.mm
     assert bust_mm > 39 * INCH
     assert compare(bodice, people).results["levels"]["bust"]["garment_mm"] == pytest.approx(bust_mm)

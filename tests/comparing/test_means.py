@@ -6,7 +6,7 @@ import pytest
 
 from fitting.comparing.calculation.case import Fit, Patterns
 from fitting.comparing.calculation.route.judgement import recommend
-from fitting.comparing.calculation.routes import Route, Skill, Standing
+from fitting.comparing.calculation.routes import Route, SkillLevel, Standing
 from fitting.wearers.calculation.body import BodyMeasure
 from tests.makers.cases import ALL_SKILLS, inches, off_by
 from tests.makers.routes import AGAINST, OUT, able, judged, told
@@ -20,15 +20,15 @@ ROUTES_OF_SKILLS = [
 @pytest.mark.parametrize(("route", "skill"), ROUTES_OF_SKILLS)
 def test_a_route_asks_for_its_skill(route, skill):
     case = able(-3.5)
-    assert ("skills", OUT) in told(case, route, skills=ALL_SKILLS | {skill: Skill.NONE})
-    assert ("skills", AGAINST) in told(case, route, skills=ALL_SKILLS | {skill: Skill.LEARNING})
+    assert ("skills", OUT) in told(case, route, skills=ALL_SKILLS | {skill: SkillLevel.NONE})
+    assert ("skills", AGAINST) in told(case, route, skills=ALL_SKILLS | {skill: SkillLevel.LEARNING})
     assert "skills" not in dict(told(case, route, skills=ALL_SKILLS))
 
 
 @pytest.mark.parametrize(("route", "skill"), ROUTES_OF_SKILLS)
 def test_a_skill_that_was_not_asked_tells_for_nothing(route, skill):
     assert told(able(-3.5), route, skills={}) == told(able(-3.5), route)
-    assert told(able(-3.5), route, skills={skill: Skill.NOT_ASKED}) == told(able(-3.5), route)
+    assert told(able(-3.5), route, skills={skill: SkillLevel.NOT_ASKED}) == told(able(-3.5), route)
 
 
 def test_a_newcomer_is_left_with_every_way_that_the_figures_leave():

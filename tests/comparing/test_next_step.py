@@ -7,7 +7,7 @@ import pytest
 from fitting.comparing.calculation.assessment import assess
 from fitting.comparing.calculation.case import Fit, Patterns, SeamCount
 from fitting.comparing.calculation.next_step import StepKind
-from fitting.comparing.calculation.routes import Purpose, Route, Skill
+from fitting.comparing.calculation.routes import Purpose, Route, SkillLevel
 from fitting.wearers.calculation.body import Body, BodyMeasure
 from tests.makers.cases import ALL_SKILLS, inches, make_case, make_piece, make_plate, make_reading, off_by
 
@@ -40,9 +40,9 @@ def test_a_skill_not_asked_yet_is_asked_where_the_answer_rests_on_it():
     said = step(off_by(-1))
     assert (said.kind, said.skill) == (StepKind.SKILL, "alter")
     assert said.sentence == "Say how well you can enlarge and alter: the answer rests on it."
-    assert step(off_by(-1, skills={"alter": Skill.WORKING})).kind is StepKind.ACT
+    assert step(off_by(-1, skills={"alter": SkillLevel.WORKING})).kind is StepKind.ACT
     assert step(off_by(-3.5)).skill == "grade"
-    assert step(off_by(-3.5, skills={"grade": Skill.NONE})).kind is StepKind.ACT
+    assert step(off_by(-3.5, skills={"grade": SkillLevel.NONE})).kind is StepKind.ACT
     assert step(off_by(0)).kind is StepKind.ACT
 
 

@@ -7,7 +7,7 @@ import pytest
 from catalogue.lengths.showing import Writing
 from fitting.comparing.actions import compare_garment
 from fitting.dossier.loading.changes import changes_between
-from fitting.dossier.loading.earlier import from_each_to_the_next, since_the_last
+from fitting.dossier.loading.history import from_each_to_the_next, since_the_last
 from fitting.dossier.loading.snapshot import snapshot_now
 from fitting.dossier.models import Dossier
 from fitting.outfits.models.log import LogEntry

@@ -6,7 +6,7 @@ from xml.etree import ElementTree
 import pytest
 
 from fitting.laying.calculation.cloth import Cloth, Direction
-from fitting.laying.calculation.lay_out import Lay, Order, lay_out
+from fitting.laying.calculation.lay_out import Arrangement, Order, lay_out
 from fitting.laying.calculation.repeat import Lattice, Repeat
 from fitting.laying.showing.drawing import draw_lay
 from tests.makers.lays import make_piece, rectangle
@@ -14,7 +14,7 @@ from tests.makers.lays import make_piece, rectangle
 SVG = "{http://www.w3.org/2000/svg}"
 
 
-def drawn(lay: Lay, **options) -> ElementTree.Element:
+def drawn(lay: Arrangement, **options) -> ElementTree.Element:
     return ElementTree.fromstring(draw_lay(lay, **options))  # noqa: S314 - our own text
 
 
@@ -30,7 +30,7 @@ def extent(path: ElementTree.Element) -> tuple[float, float]:
 
 
 @pytest.fixture
-def pair() -> Lay:
+def pair() -> Arrangement:
     front = make_piece("front <1>", rectangle(200, 300), copies=2, paired=True, allowance_mm=10)
     return lay_out(Order(cloth=Cloth(width_mm=500, selvedge_mm=10), pieces=(front,)))
 

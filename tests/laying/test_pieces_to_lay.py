@@ -9,7 +9,7 @@ from catalogue.tracing.calculation.outline import Node, Outline
 from catalogue.tracing.calculation.tracing import TracedShape
 from fitting.laying.loading.pieces import pieces_to_lay
 from fitting.pattern.calculation.sheets.sheet import Allowances
-from fitting.pattern.loading.graded import GradedGarment
+from fitting.pattern.loading.grading import GradedGarment
 from tests.makers.rows import make_piece, make_plate, make_reference, make_scan, make_traced, um
 
 NONE = Allowances(usual_mm=0, by_edge={})

@@ -9,7 +9,7 @@ from shapely import Polygon
 
 from fitting.laying.calculation.cloth import Cloth, Direction
 from fitting.laying.calculation.lay_out import Order, lay_out
-from fitting.laying.calculation.strip import Lying, Shape, Strip, too_near
+from fitting.laying.calculation.strip import PlacedCopy, Shape, Strip, too_near
 from fitting.laying.calculation.wrapping import CHALK_MM, FEW_POINTS, wrapped
 from tests.makers.lays import assert_sound, make_piece, rectangle, until, with_points_between
 
@@ -93,7 +93,7 @@ def test_a_lay_is_judged_by_every_point_of_its_pieces():
     )
     ((one,),) = Strip.of([round_one], width=300, gap=5).shapes
     across = one.right - one.left
-    lay = [Lying(turned=one, x=0, y=0), Lying(turned=one, x=across + 5, y=0)]
+    lay = [PlacedCopy(turned=one, x=0, y=0), PlacedCopy(turned=one, x=across + 5, y=0)]
     assert not too_near(lay, 5)
     assert too_near([lay[0], lay[1].at(x=across + 4.99)], 5) == [(0, 1)]
     assert too_near([lay[0], lay[1].at(x=across - 0.01)], 0) == [(0, 1)]

@@ -4,14 +4,14 @@ from dataclasses import replace
 from pathlib import Path
 from typing import Any
 
-from catalogue.plates.calculation.readings import DrawnPiece, PlateReadings, Reading
+from catalogue.plates.calculation.readings import DrawnPiece, PageReading, PlateReadings
 from catalogue.plates.calculation.scale import Scale
 from fitting.comparing.calculation.case import Case
-from fitting.comparing.calculation.routes import Skill
+from fitting.comparing.calculation.routes import SkillLevel
 from fitting.wearers.calculation.body import Body, BodyMeasure
 
 INCH_MM = 25.4
-ALL_SKILLS = dict.fromkeys(("alter", "grade", "drape", "combine", "draft"), Skill.WORKING)
+ALL_SKILLS = dict.fromkeys(("alter", "grade", "drape", "combine", "draft"), SkillLevel.WORKING)
 WORKED = Path(__file__).resolve().parents[2] / "fixtures" / "cases"
 
 
@@ -20,8 +20,8 @@ def inches(value: float) -> float:
     return round(value * INCH_MM, 9)
 
 
-def make_reading(length_in: float, take_up_in: float = 0.0) -> Reading:
-    return Reading(length_mm=inches(length_in), take_up_mm=inches(take_up_in))
+def make_reading(length_in: float, take_up_in: float = 0.0) -> PageReading:
+    return PageReading(length_mm=inches(length_in), take_up_mm=inches(take_up_in))
 
 
 def make_piece(name: str = "half", /, **levels_in: float) -> DrawnPiece:

@@ -3,17 +3,17 @@
 from catalogue.tracing.calculation.outline import Node, Outline
 from catalogue.tracing.calculation.tracing import LevelLine, Mark, TracedShape
 from fitting.pattern.calculation.grading.values import PieceToGrade
-from fixtures.demo.draw.piece import Piece, Plate
+from fixtures.demo.draw.piece import DraftPiece, DraftPlate
 
 INCH_MM = 25.4
 
 
-def at(piece: Piece, point: tuple[float, float]) -> complex:
+def at(piece: DraftPiece, point: tuple[float, float]) -> complex:
     """A drawn point on the page of its plate, in millimetres at full size."""
     return complex(point[0] + piece.place[0], point[1] + piece.place[1]) * INCH_MM
 
 
-def to_grade(piece: Piece) -> PieceToGrade:
+def to_grade(piece: DraftPiece) -> PieceToGrade:
     nodes = [
         Node(
             at=at(piece, point),
@@ -47,10 +47,10 @@ def to_grade(piece: Piece) -> PieceToGrade:
     return PieceToGrade(shape=shape, levels=levels, round_body=whole, round_limb=max(1, whole // 2))
 
 
-def plate_to_grade(plate: Plate) -> list[PieceToGrade]:
+def plate_to_grade(plate: DraftPlate) -> list[PieceToGrade]:
     return [to_grade(piece) for piece in plate.pieces if piece.cloth == "outer"]
 
 
-def _ends(piece: Piece, edge: str) -> tuple[complex, complex]:
+def _ends(piece: DraftPiece, edge: str) -> tuple[complex, complex]:
     points = piece.edge(edge).points
     return at(piece, points[0]), at(piece, points[-1])

@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 from shapely import Point, Polygon, affinity
 
 from fitting.laying.calculation.cloth import Cloth, Direction
-from fitting.laying.calculation.lay_out import Lay, Order
+from fitting.laying.calculation.lay_out import Arrangement, Order
 from fitting.laying.calculation.piece import LayPiece, OutlineNotUsable, cut_outline, read_outline
 from fitting.laying.calculation.search import Progress
 from fitting.laying.calculation.strip import Placement
@@ -65,7 +65,7 @@ def placed(outline, placement: Placement) -> Polygon:
     return affinity.translate(turned, placement.x_mm, placement.y_mm)
 
 
-def assert_matched(lay: Lay) -> None:
+def assert_matched(lay: Arrangement) -> None:
     """Every matching point, moved by shapely, lies where the first does, whole repeats and drops from it."""
     repeat = lay.cloth.repeat.shrunk(length=lay.cloth.shrinkage_length, width=lay.cloth.shrinkage_width)
     there = [
@@ -109,7 +109,7 @@ def least_distance_mm(shapes: list[Polygon]) -> float:
     )
 
 
-def assert_sound(lay: Lay) -> None:
+def assert_sound(lay: Arrangement) -> None:
     """Every copy laid in a turn allowed, on the cloth, apart from the others, and not too good to be."""
     cloth, width_mm = lay.cloth, lay.order.width_mm
     shapes = [placed(lay.cut_outlines[one.piece], one) for one in lay.placements]
@@ -123,7 +123,7 @@ def assert_sound(lay: Lay) -> None:
     assert_all_cut(lay)
 
 
-def assert_all_cut(lay: Lay) -> None:
+def assert_all_cut(lay: Arrangement) -> None:
     """As many of each as asked for, half of a pair mirrored; a piece that is joined counts by its parts."""
     parts = {piecing.piece.name: [part.name for part in piecing.parts] for piecing in lay.piecings}
     wanted = {}

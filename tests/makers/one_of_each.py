@@ -4,7 +4,7 @@ from types import SimpleNamespace
 
 from django.utils import timezone
 
-from catalogue.workroom.actions.deleted import delete_for_a_while
+from catalogue.workroom.actions.deletion import delete_for_a_while
 from catalogue.workroom.files import put
 from fitting.comparing.actions import compare_garment
 from tests.makers.fittings import (

@@ -11,7 +11,7 @@ from typing import Any
 from catalogue.photographs.models import Photo
 from catalogue.plates.models.piece import Piece
 from catalogue.plates.models.plate import Plate
-from catalogue.reading_room.actions.archive import Taken, take_archive
+from catalogue.reading_room.actions.archive import IntakeReport, take_archive
 from catalogue.reading_room.exchange.archive import CATALOGUE, MANIFEST, write_archive
 from catalogue.references.models.garment import ReferenceGarment
 from catalogue.sources.models import Source
@@ -54,7 +54,9 @@ def with_document(file: io.BytesIO, said: Any) -> io.BytesIO:
     return repacked(file, change)
 
 
-def take(workroom: Workroom, file: io.BytesIO, *, overwrite: bool = False, only_try: bool = False) -> Taken:
+def take(
+    workroom: Workroom, file: io.BytesIO, *, overwrite: bool = False, only_try: bool = False
+) -> IntakeReport:
     return take_archive(workroom=workroom, file=file, overwrite=overwrite, only_try=only_try)
 
 

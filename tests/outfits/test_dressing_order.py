@@ -1,12 +1,12 @@
 from xml.etree import ElementTree
 
-from fitting.outfits.showing import Layer, draw_dressing_order
+from fitting.outfits.showing import FigureLayer, draw_dressing_order
 
 SVG = "{http://www.w3.org/2000/svg}"
 LAYERS = [
-    Layer(order=1, name="shift", state="made"),
-    Layer(order=2, name="stays <front-laced> & busk, lined", state="being made"),
-    Layer(order=3, name="gown", state="studied"),
+    FigureLayer(order=1, name="shift", state="made"),
+    FigureLayer(order=2, name="stays <front-laced> & busk, lined", state="being made"),
+    FigureLayer(order=3, name="gown", state="studied"),
 ]
 
 

@@ -7,7 +7,7 @@ import pytest
 
 from catalogue.lengths.calculation.errors import Faults
 from fitting.pattern.calculation.fastening import (
-    Row,
+    FastenerRow,
     between_holes_mm,
     boning,
     crossed_lace_mm,
@@ -68,7 +68,7 @@ def zigzag_mm(points: list[tuple[float, float]]) -> float:
 
 
 def test_a_crossed_lace_is_its_path_from_hole_to_hole():
-    row = Row(places_mm=tuple(25.0 * at for at in range(12)), spacing_mm=25)
+    row = FastenerRow(places_mm=tuple(25.0 * at for at in range(12)), spacing_mm=25)
     one = [(0.0 if at % 2 else 150.0, y) for at, y in enumerate(row.places_mm)]
     other = [(150.0 if at % 2 else 0.0, y) for at, y in enumerate(row.places_mm)]
     path = zigzag_mm([*reversed(one), *other])
@@ -76,7 +76,7 @@ def test_a_crossed_lace_is_its_path_from_hole_to_hole():
 
 
 def test_a_spiral_lace_is_its_path_from_side_to_side():
-    row = Row(places_mm=tuple(25.0 * at for at in range(12)), spacing_mm=25)
+    row = FastenerRow(places_mm=tuple(25.0 * at for at in range(12)), spacing_mm=25)
     path = zigzag_mm([(150.0 * (at % 2), 12.5 * at) for at in range(24)])
     assert spiral_lace_mm(row, across_mm=150, ends_mm=300) == pytest.approx(path + 600)
 

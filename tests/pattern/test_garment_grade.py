@@ -5,8 +5,8 @@ from django.utils import timezone
 
 from catalogue.plates.models.plate import Plate
 from catalogue.tracing.models import TracedPiece
-from fitting.pattern.loading.graded import graded_garment
-from fitting.pattern.loading.traced import traced_plate
+from fitting.pattern.loading.grading import graded_garment
+from fitting.pattern.loading.traced_plate import traced_plate
 from fitting.wearers.models import Take
 from tests.makers.rows import make_garment, make_outfit, um
 from tests.makers.traced_bodice import SEAMS, make_traced_bodice

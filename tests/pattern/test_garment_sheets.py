@@ -11,7 +11,7 @@ from pypdf import PdfReader
 from catalogue.plates.models.plate import Plate
 from catalogue.tracing.models import TracedPiece
 from catalogue.workroom.reader.codec import from_json
-from fitting.pattern.loading.worked import Worked
+from fitting.pattern.loading.sheet_answer import SheetAnswer
 from fitting.wearers.models import Stand, StandMeasure
 from tests.makers.fittings import make_alteration
 from tests.makers.rows import um
@@ -117,7 +117,7 @@ def test_the_page_plan_can_be_kept_for_the_dossier(maker, garment):
     pieces = [str(piece.key) for piece in garment.plate.pieces.all()]
     boxes = urlencode({**BOXES, "pieces": pieces}, doseq=True)
     answer = maker.post(f"/garments/{garment.pk}/sheets/?{boxes}", follow=True)
-    worked = from_json(Worked, garment.work_notes.get().results)
+    worked = from_json(SheetAnswer, garment.work_notes.get().results)
     assert worked.figures["pages"] == len(sheet.pages)
     assert [row[0][0] for row in worked.grids[0].rows] == [piece.shape.name for piece in sheet.pieces]
     assert len(worked.drawings[0].strokes) == len(sheet.pages) + len(sheet.pieces)

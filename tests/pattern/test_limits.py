@@ -14,8 +14,8 @@ from hypothesis import strategies as st
 from catalogue.lengths.calculation.errors import Faults
 from fitting.pattern.calculation import bias, fastening, fullness, seam_match, sewing_time, skirts, support
 from fitting.pattern.calculation.limits import MOST_PARTS, counted
-from fitting.pattern.calculation.pleats import Known, Pleat, pleats
-from fitting.pattern.calculation.tucks import KnownTucks, tucks
+from fitting.pattern.calculation.pleats import Pleat, PleatGivens, pleats
+from fitting.pattern.calculation.tucks import TuckGivens, tucks
 from tests.examples import examples
 
 EDGES = (0.0, -1.0, 1e-9, 0.0001, 1.0, 25.4, 1000.0, 1e6, 1e12, 1e308, math.inf, -math.inf, math.nan)
@@ -46,7 +46,7 @@ def _support(front: float, back: float, clearance: float, train: float) -> list[
 
 def _notches(first: float, second: float, every: float) -> tuple[Any, ...]:
     stretch = seam_match.Stretch(name="side", longer_mm=first, shorter_mm=second)
-    return seam_match.notches(seam_match.Seam(name="seam", stretches=(stretch,)), every_mm=every)
+    return seam_match.notches(seam_match.SeamMatch(name="seam", stretches=(stretch,)), every_mm=every)
 
 
 def _sleeve(front: float, back: float, gathered: float, into: float) -> Any:
@@ -72,11 +72,11 @@ SUMS: dict[str, tuple[Callable[..., Any], int]] = {
     "joined strips": (lambda a, b, c, d: fullness.strips(a, cloth_width_mm=b, depth_mm=c, join_mm=d), 4),
     "tiers": (lambda a, b, c: fullness.tiers(top_mm=a, hem_mm=b, ratio=c), 3),
     "forty tiers": (lambda a, b: fullness.tiers(top_mm=a, ratio=b, number=40), 2),
-    "pleats by width": (lambda a, b, c: pleats(Pleat.BOX, Known(finished=a, width=b, depth=c)), 3),
-    "pleats by flat": (lambda a, b, c: pleats(Pleat.KNIFE, Known(finished=a, flat=b, depth=c)), 3),
-    "cartridge pleats": (lambda a, b, c: pleats(Pleat.CARTRIDGE, Known(flat=a, width=b, depth=c)), 3),
-    "tucks": (lambda a, b, c, d: tucks(KnownTucks(finished=a, spacing=b, depth=c), edge_mm=d), 4),
-    "tucks by flat": (lambda a, b, c, d: tucks(KnownTucks(flat=a, spacing=b, depth=c), edge_mm=d), 4),
+    "pleats by width": (lambda a, b, c: pleats(Pleat.BOX, PleatGivens(finished=a, width=b, depth=c)), 3),
+    "pleats by flat": (lambda a, b, c: pleats(Pleat.KNIFE, PleatGivens(finished=a, flat=b, depth=c)), 3),
+    "cartridge pleats": (lambda a, b, c: pleats(Pleat.CARTRIDGE, PleatGivens(flat=a, width=b, depth=c)), 3),
+    "tucks": (lambda a, b, c, d: tucks(TuckGivens(finished=a, spacing=b, depth=c), edge_mm=d), 4),
+    "tucks by flat": (lambda a, b, c, d: tucks(TuckGivens(flat=a, spacing=b, depth=c), edge_mm=d), 4),
     "sewing": (lambda a, b, c: sewing_time.timed(sample_mm=a, minutes=b, stitches_per_inch=c), 3),
     "notches": (_notches, 3),
     "sleeve": (_sleeve, 4),

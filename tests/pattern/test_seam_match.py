@@ -3,19 +3,19 @@
 import pytest
 
 from catalogue.lengths.calculation.errors import Faults
-from fitting.pattern.calculation.seam_match import Joined, Seam, Stretch, notches, sleeve_seam
+from fitting.pattern.calculation.seam_match import SeamJoin, SeamMatch, Stretch, notches, sleeve_seam
 
 
 @pytest.mark.parametrize(
     ("stretch", "joined", "off_mm"),
     [
-        (Stretch(name="side", longer_mm=400, shorter_mm=398), Joined.MATCHES, 2),
-        (Stretch(name="side", longer_mm=400, shorter_mm=396), Joined.DIFFERS, 4),
-        (Stretch(name="side", longer_mm=396, shorter_mm=400), Joined.DIFFERS, -4),
-        (Stretch(name="shoulder", longer_mm=132, shorter_mm=120, ease_mm=12), Joined.EASED, 0),
-        (Stretch(name="shoulder", longer_mm=140, shorter_mm=120, ease_mm=12), Joined.DIFFERS, 8),
-        (Stretch(name="skirt", longer_mm=900, shorter_mm=300, ratio=3), Joined.GATHERED, 0),
-        (Stretch(name="skirt", longer_mm=800, shorter_mm=300, ratio=3), Joined.DIFFERS, -100),
+        (Stretch(name="side", longer_mm=400, shorter_mm=398), SeamJoin.MATCHES, 2),
+        (Stretch(name="side", longer_mm=400, shorter_mm=396), SeamJoin.DIFFERS, 4),
+        (Stretch(name="side", longer_mm=396, shorter_mm=400), SeamJoin.DIFFERS, -4),
+        (Stretch(name="shoulder", longer_mm=132, shorter_mm=120, ease_mm=12), SeamJoin.EASED, 0),
+        (Stretch(name="shoulder", longer_mm=140, shorter_mm=120, ease_mm=12), SeamJoin.DIFFERS, 8),
+        (Stretch(name="skirt", longer_mm=900, shorter_mm=300, ratio=3), SeamJoin.GATHERED, 0),
+        (Stretch(name="skirt", longer_mm=800, shorter_mm=300, ratio=3), SeamJoin.DIFFERS, -100),
     ],
 )
 def test_an_edge_matches_is_eased_or_gathered_or_differs(stretch, joined, off_mm):
@@ -56,7 +56,7 @@ def test_more_cannot_be_gathered_than_there_is(gathered):
 def test_notches_divide_both_edges_of_a_stretch_alike():
     plain = Stretch(name="plain", longer_mm=200, shorter_mm=200)
     gathered = Stretch(name="gathered", longer_mm=600, shorter_mm=200, ratio=3)
-    seam = Seam(name="skirt to band", stretches=(plain, gathered))
+    seam = SeamMatch(name="skirt to band", stretches=(plain, gathered))
     assert [(notch.on_longer_mm, notch.on_shorter_mm) for notch in notches(seam)] == [(200, 200)]
     within = notches(seam, every_mm=100)
     assert [(notch.on_longer_mm, notch.on_shorter_mm) for notch in within] == [

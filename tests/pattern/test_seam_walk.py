@@ -7,9 +7,9 @@ import pytest
 from catalogue.tracing.calculation.outline import Node, Outline
 from catalogue.tracing.calculation.tracing import Mark, TracedShape
 from fitting.pattern.calculation.grading.values import Join
-from fitting.pattern.calculation.seam_match import Joined
-from fitting.pattern.calculation.seam_walk import Allowed, sewn_pairs, side_of, traced_edges, walk_seam
-from fitting.pattern.calculation.traced import placed, upright
+from fitting.pattern.calculation.motion import placed, upright
+from fitting.pattern.calculation.seam_match import SeamJoin
+from fitting.pattern.calculation.seam_walk import SeamTolerance, sewn_pairs, side_of, traced_edges, walk_seam
 
 
 def piece(name, *corners, notches=(), grain=None):
@@ -41,7 +41,7 @@ SHOULDER = Join(one=(("front", "shoulder"),), other=(("back", "shoulder"),))
 def walked(join, shapes, allowed=None):
     edges, sewn = traced_edges(shapes), sewn_pairs([SIDE, SHOULDER])
     return walk_seam(
-        join, side_of(join.one, edges, sewn), side_of(join.other, edges, sewn), allowed or Allowed()
+        join, side_of(join.one, edges, sewn), side_of(join.other, edges, sewn), allowed or SeamTolerance()
     )
 
 
@@ -53,7 +53,7 @@ def test_both_edges_are_walked_from_the_end_that_they_share():
     seam = walked(SIDE, [FRONT, BACK])
     assert (seam.start, seam.note) == ("armhole", "")
     assert lengths(seam) == [(50, 50), (250, 254)]
-    assert [one.joined for one in seam.seam.stretches] == [Joined.MATCHES, Joined.DIFFERS]
+    assert [one.joined for one in seam.seam.stretches] == [SeamJoin.MATCHES, SeamJoin.DIFFERS]
 
 
 def test_a_mirrored_piece_is_walked_from_the_same_end():
@@ -69,7 +69,7 @@ def test_without_as_many_notches_on_both_sides_the_whole_is_compared():
 
 
 def test_an_ease_that_is_allowed_is_shared_by_the_stretches():
-    seam = walked(SIDE, [FRONT, BACK], Allowed(ease_mm=-4))
+    seam = walked(SIDE, [FRONT, BACK], SeamTolerance(ease_mm=-4))
     assert [round(one.ease_mm, 3) for one in seam.seam.stretches] == [-0.658, -3.342]
     assert seam.seam.flagged == ()
 
@@ -82,10 +82,10 @@ def test_of_a_gathered_seam_the_part_that_matches_is_plain():
         notches=[280 + 150j],
     )  # fmt: skip
     join = Join(one=SIDE.other, other=SIDE.one)
-    seam = walked(join, [FRONT, wide], Allowed(ratio=2))
+    seam = walked(join, [FRONT, wide], SeamTolerance(ratio=2))
     assert [(one.joined, one.off_mm) for one in seam.seam.stretches] == [
-        (Joined.MATCHES, 0),
-        (Joined.GATHERED, 0),
+        (SeamJoin.MATCHES, 0),
+        (SeamJoin.GATHERED, 0),
     ]
 
 
@@ -93,7 +93,7 @@ def test_a_gathered_seam_that_only_matches_lacks_its_gathers():
     bare = [
         piece(one.name, *((n.at.real, n.at.imag, n.edge) for n in one.outline.nodes)) for one in (FRONT, BACK)
     ]
-    assert walked(SIDE, bare, Allowed(ratio=2)).seam.flagged
+    assert walked(SIDE, bare, SeamTolerance(ratio=2)).seam.flagged
 
 
 def test_edges_round_an_armhole_are_put_in_order_by_the_seams_between_them():

@@ -7,7 +7,7 @@ import pytest
 from shapely import Polygon
 
 from catalogue.lengths.calculation.errors import Faults
-from fitting.pattern.calculation.skirts import Share, circle_skirt, equal_shares, gores, uneven_seams
+from fitting.pattern.calculation.skirts import GoreShare, circle_skirt, equal_shares, gores, uneven_seams
 
 IN = 25.4
 
@@ -89,7 +89,7 @@ def test_a_gore_too_straight_for_the_hip_swells_at_its_edges():
 
 
 def test_one_straight_edge_lies_on_the_grain_and_the_other_takes_all_the_flare():
-    half = (Share(name="side", waist=0.5, hip=0.5, hem=0.5, cut=2, straight_edge=True),)
+    half = (GoreShare(name="side", waist=0.5, hip=0.5, hem=0.5, cut=2, straight_edge=True),)
     (gore,) = make_gores(half, hem_mm=1400, hip_mm=1020)
     points = gore.piece.outline(straight_edge=gore.straight_edge)
     left = min(x for x, _ in points)
@@ -102,9 +102,9 @@ def test_one_straight_edge_lies_on_the_grain_and_the_other_takes_all_the_flare()
 def test_unequal_shares_come_to_the_whole_skirt():
     # Invented for an 1870s walking skirt: narrow front, straight-edged sides, most of the hem behind.
     shares = (
-        Share(name="front", waist=0.20, hip=0.22, hem=0.16),
-        Share(name="side", waist=0.15, hip=0.17, hem=0.17, cut=2, straight_edge=True),
-        Share(name="back", waist=0.25, hip=0.22, hem=0.25, cut=2),
+        GoreShare(name="front", waist=0.20, hip=0.22, hem=0.16),
+        GoreShare(name="side", waist=0.15, hip=0.17, hem=0.17, cut=2, straight_edge=True),
+        GoreShare(name="back", waist=0.25, hip=0.22, hem=0.25, cut=2),
     )
     cut = make_gores(shares)
     totals = [
@@ -119,9 +119,9 @@ def test_a_front_longer_than_the_back_is_no_fault():
     # S. Rosenfeld, The Practical Designer, 1918, lesson 84: stout five-gore, waist 30, hip 45, front 44,
     # side 40, back 39 in. The hem and the shares are ours.
     shares = (
-        Share(name="front", waist=0.2, hip=0.2, hem=0.2, length_mm=44 * IN),
-        Share(name="side", waist=0.2, hip=0.2, hem=0.2, cut=2, length_mm=40 * IN),
-        Share(name="back", waist=0.2, hip=0.2, hem=0.2, cut=2, length_mm=39 * IN),
+        GoreShare(name="front", waist=0.2, hip=0.2, hem=0.2, length_mm=44 * IN),
+        GoreShare(name="side", waist=0.2, hip=0.2, hem=0.2, cut=2, length_mm=40 * IN),
+        GoreShare(name="back", waist=0.2, hip=0.2, hem=0.2, cut=2, length_mm=39 * IN),
     )
     cut = gores(shares, waist_mm=30 * IN, hip_mm=45 * IN, hem_mm=90 * IN, length_mm=40 * IN)
     assert [gore.piece.length_mm / IN for gore in cut] == pytest.approx([44, 40, 39])
@@ -130,12 +130,12 @@ def test_a_front_longer_than_the_back_is_no_fault():
 @pytest.mark.parametrize(
     ("shares", "values", "where"),
     [
-        ((Share(name="front", waist=0.5, hip=1, hem=1),), {}, "waist"),
+        ((GoreShare(name="front", waist=0.5, hip=1, hem=1),), {}, "waist"),
         (None, {"hem_mm": 600}, "gore"),
         (None, {"hip_depth_mm": 1000}, "length"),
         (None, {"waist_mm": 0}, "waist"),
         (None, {"hem_mm": 1e5}, "gore"),
-        ((Share(name="front", waist=0.1, hip=0.1, hem=0.1, cut=10, length_mm=7 * IN),), {}, "front"),
+        ((GoreShare(name="front", waist=0.1, hip=0.1, hem=0.1, cut=10, length_mm=7 * IN),), {}, "front"),
     ],
 )
 def test_gores_that_cannot_be_are_named(shares, values, where):
@@ -147,7 +147,7 @@ def test_gores_that_cannot_be_are_named(shares, values, where):
 def test_a_seam_of_two_lengths_is_named():
     def make(back_in: float):
         shares = [
-            Share(name=name, waist=0.25, hip=0.25, hem=0.25, cut=2, length_mm=long_in * IN)
+            GoreShare(name=name, waist=0.25, hip=0.25, hem=0.25, cut=2, length_mm=long_in * IN)
             for name, long_in in (("front", 41), ("back", back_in))
         ]
         return gores(shares, waist_mm=30 * IN, hip_mm=45 * IN, hem_mm=90 * IN, length_mm=41 * IN)

@@ -3,7 +3,7 @@
 import pytest
 from django.utils import timezone
 
-from fitting.pattern.loading.known import known_of
+from fitting.pattern.loading.facts import known_of
 from fixtures.demo.draw.garments import day_bodice
 from tests.makers.traced_bodice import SEAMS, make_traced_bodice
 

@@ -7,10 +7,10 @@ import pytest
 from fitting.pattern.calculation.bias import bias_strips, square_for_mm
 from fitting.pattern.calculation.fastening import crossed_lace_mm, even_row, piping_strip_mm
 from fitting.pattern.calculation.fullness import gathers, strips, tiers
-from fitting.pattern.calculation.pleats import Known, Pleat, pleats
+from fitting.pattern.calculation.pleats import Pleat, PleatGivens, pleats
 from fitting.pattern.calculation.skirts import circle_skirt, equal_shares, gores
 from fitting.pattern.calculation.support import Train, skirt_lengths
-from fitting.pattern.calculation.tucks import KnownTucks, tucks
+from fitting.pattern.calculation.tucks import TuckGivens, tucks
 from fitting.pattern.forms.groups import SHEETS
 from fitting.pattern.models import WorkNote
 from tests.makers.kept_work import make_seamed_bodice
@@ -38,7 +38,7 @@ def figures(client, garment, kind, typed):
 
 
 def of_pleats():
-    row = pleats(Pleat.BOX, Known(finished=28 * INCH, width=2 * INCH, depth=INCH))
+    row = pleats(Pleat.BOX, PleatGivens(finished=28 * INCH, width=2 * INCH, depth=INCH))
     return {"number": 14, "flat": row.flat_mm, "ratio": row.ratio}
 
 
@@ -77,7 +77,7 @@ CASES = {
     "tiers": ({"top": "28 in", "ratio": "1.5", "number": "3"},
               lambda: {"hem": tiers(top_mm=28 * INCH, ratio=1.5, number=3).hem_mm}),
     "tucks": ({"finished": "10 in", "spacing": "1 in", "depth": "1/4 in"},
-              lambda: {"flat": tucks(KnownTucks(finished=254.0, spacing=INCH, depth=INCH / 4)).flat_mm}),
+              lambda: {"flat": tucks(TuckGivens(finished=254.0, spacing=INCH, depth=INCH / 4)).flat_mm}),
     "circle": ({"waist": "28 in", "length": "40 in", "part": "0.5"},
                lambda: {"inner radius": HALF_CIRCLE.seam_line.inner_mm}),
     "gores": ({"waist_mm": "28 in", "hip_mm": "42 in", "hem_mm": "120 in", "length_mm": "40 in",

@@ -5,7 +5,7 @@ from django.contrib.messages import get_messages
 from PIL import Image
 
 from catalogue.photographs.models import Photo
-from catalogue.workroom.actions.deleted import forget_deleted
+from catalogue.workroom.actions.deletion import forget_deleted
 from catalogue.workroom.models import Deleted
 from tests.makers.rows import make_reference, make_source
 

@@ -4,19 +4,19 @@ from xml.etree import ElementTree
 
 import pytest
 
-from fitting.planning.showing import WIDTH, Bar, draw_plan
+from fitting.planning.showing import WIDTH, TaskBar, draw_plan
 
 SVG = "{http://www.w3.org/2000/svg}"
 TODAY = date(2026, 11, 25)
 BARS = [
-    Bar(
+    TaskBar(
         label="stays: sew <& fell>",
         begins_on=TODAY,
         done_on=date(2026, 12, 4),
         must_be_done_by=date(2027, 1, 10),
         is_critical=True,
     ),
-    Bar(
+    TaskBar(
         label="kerchief",
         begins_on=date(2026, 12, 4),
         done_on=date(2027, 2, 20),

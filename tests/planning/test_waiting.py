@@ -1,9 +1,9 @@
-from fitting.planning.calculation.waiting import StagedTask, Worn, task_waits, waits_of
+from fitting.planning.calculation.waiting import StagedTask, WornGarment, task_waits, waits_of
 
-SHIFT = Worn(key=10, order=1, name="shift", stage="finished")
-STAYS = Worn(key=20, order=2, name="stays", stage="toile", is_boned=True)
-PETTICOAT = Worn(key=30, order=3, name="petticoat", stage="route chosen")
-JACKET = Worn(key=40, order=4, name="jacket", stage="studied")
+SHIFT = WornGarment(key=10, order=1, name="shift", stage="finished")
+STAYS = WornGarment(key=20, order=2, name="stays", stage="toile", is_boned=True)
+PETTICOAT = WornGarment(key=30, order=3, name="petticoat", stage="route chosen")
+JACKET = WornGarment(key=40, order=4, name="jacket", stage="studied")
 
 
 def told(waits):
@@ -19,17 +19,17 @@ def test_a_pattern_waits_for_stays_and_a_fitting_for_all_that_is_worn_beneath():
 
 
 def test_what_is_sewn_holds_nothing_up():
-    sewn = Worn(key=20, order=2, name="stays", stage="sewn", is_boned=True)
+    sewn = WornGarment(key=20, order=2, name="stays", stage="sewn", is_boned=True)
     assert told(waits_of([sewn, JACKET])) == []
 
 
 def test_what_was_fitted_waits_no_longer():
-    fitted = Worn(key=40, order=4, name="jacket", stage="fitted")
+    fitted = WornGarment(key=40, order=4, name="jacket", stage="fitted")
     assert told(waits_of([STAYS, fitted])) == []
 
 
 def test_stays_on_top_hold_up_nothing_beneath():
-    over = Worn(key=50, order=9, name="corset", stage="studied", is_boned=True)
+    over = WornGarment(key=50, order=9, name="corset", stage="studied", is_boned=True)
     assert told(waits_of([JACKET, over])) == [("corset", "fitted", "jacket")]
 
 

@@ -12,7 +12,7 @@ import pytest
 from catalogue.lengths.calculation.doubt import u_of, value_of
 from catalogue.plates.calculation.draft import Draft
 from catalogue.plates.calculation.girth import Reckoning
-from catalogue.plates.calculation.readings import DrawnPiece, FastenedWidth, PlateReadings, Reading
+from catalogue.plates.calculation.readings import DrawnPiece, FastenedWidth, PageReading, PlateReadings
 from catalogue.plates.calculation.scale import Scale
 
 INCH = 25.4
@@ -54,8 +54,8 @@ def plate(**given) -> PlateReadings:
         name="half",
         cut=2,
         readings={
-            "bust": Reading(length_mm=18 * INCH),
-            "waist": Reading(length_mm=16 * INCH, take_up_mm=4 * INCH),
+            "bust": PageReading(length_mm=18 * INCH),
+            "waist": PageReading(length_mm=16 * INCH, take_up_mm=4 * INCH),
         },
     )
     values = {"scale": Scale.of(1, relative_doubt=0.0), "pieces": (half,), "draft": HALF_18}
@@ -78,12 +78,14 @@ def test_drawn_out_for_another_bust_every_figure_in_parts_grows_and_the_darts_wi
 
 
 def test_plain_figures_allowances_and_fastenings_stay():
-    facing = DrawnPiece(name="facing", cut=2, readings={"bust": Reading(length_mm=2 * INCH, is_plain=True)})
+    facing = DrawnPiece(
+        name="facing", cut=2, readings={"bust": PageReading(length_mm=2 * INCH, is_plain=True)}
+    )
     drawn = plate(
         pieces=(*plate().pieces, facing),
         allowance_mm=INCH / 2,
         overlap=FastenedWidth(everywhere_mm=INCH),
-        lengths={"nape to waist": (Reading(length_mm=15 * INCH, is_plain=True, crossed_ends=1),)},
+        lengths={"nape to waist": (PageReading(length_mm=15 * INCH, is_plain=True, crossed_ends=1),)},
     )
     drafted = drawn.drafted_for(40 * INCH)
     # Two pieces, each cut twice with two edges: eight allowances.

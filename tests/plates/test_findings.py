@@ -1,16 +1,19 @@
 import pytest
 
 from catalogue.plates.calculation.findings import findings
-from catalogue.plates.calculation.readings import DrawnPiece, PlateReadings, Reading
+from catalogue.plates.calculation.readings import DrawnPiece, PageReading, PlateReadings
 from catalogue.plates.calculation.scale import Scale
 
 INCH = 25.4
 
 
 def plate(**given) -> PlateReadings:
-    front = DrawnPiece(name="front", readings={"waist": Reading(length_mm=0.75 * INCH)})
+    front = DrawnPiece(name="front", readings={"waist": PageReading(length_mm=0.75 * INCH)})
     back = DrawnPiece(
-        name="back", cut=1, on_fold=True, readings={"waist": Reading(length_mm=INCH, take_up_mm=0.25 * INCH)}
+        name="back",
+        cut=1,
+        on_fold=True,
+        readings={"waist": PageReading(length_mm=INCH, take_up_mm=0.25 * INCH)},
     )
     return PlateReadings(scale=Scale.of(8), pieces=(front, back), **given)
 
@@ -32,8 +35,8 @@ def test_an_allowance_not_known_gives_both_results():
 
 def test_lines_come_from_the_top_of_the_body_down():
     odd = DrawnPiece(
-        name="front", readings={line: Reading(length_mm=10) for line in ("hip", "bust", "waist")}
+        name="front", readings={line: PageReading(length_mm=10) for line in ("hip", "bust", "waist")}
     )
-    lengths = {line: (Reading(length_mm=10),) for line in ("sleeve", "shoulder")}
+    lengths = {line: (PageReading(length_mm=10),) for line in ("sleeve", "shoulder")}
     found = findings(PlateReadings(scale=Scale.of(8), pieces=(odd,), lengths=lengths))
     assert list(found.by_line) == ["bust", "waist", "hip", "shoulder", "sleeve"]

@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 
 from catalogue.lengths.calculation.doubt import doubt_parts
 from catalogue.plates.calculation.girth import Reckoning
-from catalogue.plates.calculation.readings import DrawnPiece, FastenedWidth, Reading
+from catalogue.plates.calculation.readings import DrawnPiece, FastenedWidth, PageReading
 from catalogue.plates.calculation.scale import Scale
 from tests.makers.cases import inches, make_piece, make_plate, make_reading
 
@@ -73,7 +73,7 @@ def test_girths_run_across_the_page_and_lengths_along_it():
 
 
 def test_a_length_loses_allowance_where_it_crosses_a_seam():
-    reading = Reading(length_mm=inches(2), crossed_ends=2)
+    reading = PageReading(length_mm=inches(2), crossed_ends=2)
     plate = make_plate(lengths={"nape to waist": (reading,)}, allowance_mm=inches(0.5))
     assert Reckoning.of(plate).length("nape to waist").mm == pytest.approx(inches(16 - 1))
 

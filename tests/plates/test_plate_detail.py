@@ -68,7 +68,7 @@ def test_while_the_allowance_is_not_known_both_results_are_shown(maker, people):
 
 def test_lining_and_outer_are_girths_of_their_own(maker, people):
     plate = make_bodice_plate(people.workroom)
-    make_piece(plate, "lining", {"waist": "1 1/4 in"}, cloth=Piece.Cloth.LINING)
+    make_piece(plate, "lining", {"waist": "1 1/4 in"}, cloth=Piece.ClothRole.LINING)
     found = maker.get(plate.get_absolute_url()).context["findings"]
     assert found["outer"].by_line["waist"].full_size.mm / 25.4 == pytest.approx(22)
     assert found["lining"].by_line["waist"].full_size.mm / 25.4 == pytest.approx(20)

@@ -1,7 +1,7 @@
 """Sums are written as a person would write them."""
 
 from catalogue.plates.calculation.girth import Reckoning
-from catalogue.plates.calculation.readings import DrawnPiece, FastenedWidth, Reading
+from catalogue.plates.calculation.readings import DrawnPiece, FastenedWidth, PageReading
 from catalogue.plates.calculation.scale import Scale
 from catalogue.plates.calculation.sums import sum_text
 from tests.makers.cases import inches, make_piece, make_plate, make_reading
@@ -40,13 +40,13 @@ def test_readings_to_a_thirty_second_are_shown_as_read():
 
 
 def test_in_centimetres_the_page_is_read_to_a_tenth_of_a_millimetre():
-    piece = DrawnPiece(name="half", readings={"waist": Reading(length_mm=38.5)})
+    piece = DrawnPiece(name="half", readings={"waist": PageReading(length_mm=38.5)})
     assert waist_sum(make_plate(piece), "cm") == "2 × 8 × 3.85 cm = 61.6 cm"
 
 
 def test_the_sum_of_a_length_is_never_doubled():
     plate = make_plate(
-        lengths={"sleeve": (make_reading(2), Reading(length_mm=inches(1), crossed_ends=1))},
+        lengths={"sleeve": (make_reading(2), PageReading(length_mm=inches(1), crossed_ends=1))},
         allowance_mm=inches(0.5),
     )
     assert (

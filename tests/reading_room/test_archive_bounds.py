@@ -12,7 +12,7 @@ import pytest
 from catalogue.lengths.calculation.errors import Faults
 from catalogue.reading_room.exchange import opened_archive, reading
 from catalogue.reading_room.exchange.archive import CATALOGUE, MANIFEST
-from catalogue.reading_room.exchange.opened_archive import ReadArchive
+from catalogue.reading_room.exchange.opened_archive import OpenedArchive
 from tests.makers.packing import document, take, taken_out, with_document
 
 MB = 1024 * 1024
@@ -43,7 +43,9 @@ def many(unit: bytes, megabytes: int) -> Iterable[bytes]:
     yield from [unit * (MB // len(unit))] * megabytes
 
 
-def refused(file: io.BytesIO, call: Callable[[io.BytesIO], object] = ReadArchive) -> tuple[list[str], float]:
+def refused(
+    file: io.BytesIO, call: Callable[[io.BytesIO], object] = OpenedArchive
+) -> tuple[list[str], float]:
     """The faults, and the most memory, in MB, that it took to find them."""
     tracemalloc.start()
     try:
@@ -134,7 +136,7 @@ def test_what_is_packed_in_a_way_that_cannot_be_stopped_is_refused(packing):
 
 def test_a_file_larger_than_any_of_its_kind_is_refused_by_the_directory_alone(monkeypatch):
     monkeypatch.setitem(opened_archive.MOST, CATALOGUE, 2 * MB)
-    monkeypatch.setattr(ReadArchive, "open", lambda self, name: pytest.fail("was opened"))
+    monkeypatch.setattr(OpenedArchive, "open", lambda self, name: pytest.fail("was opened"))
     faults, _ = refused(packed([HEAD, *many(b" ", 3), b"]}"]))
     assert faults == [f"{CATALOGUE}: Is larger than 2 MB."]
 
@@ -145,7 +147,7 @@ def test_a_directory_longer_than_any_is_not_taken_apart(monkeypatch, bound, most
     monkeypatch.setattr(opened_archive, bound, most)
     monkeypatch.setattr(zipfile.ZipInfo, "__init__", lambda *given: pytest.fail("was taken apart"))
     with pytest.raises(Faults, match=r"holds more than .* files, or calls them by names too long"):
-        ReadArchive(file)
+        OpenedArchive(file)
 
 
 def test_more_keys_than_any_catalogue_has_end_the_reading(monkeypatch, workroom, empty):

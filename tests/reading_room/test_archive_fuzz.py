@@ -13,7 +13,7 @@ from hypothesis import strategies as st
 from catalogue.lengths.calculation.errors import Faults
 from catalogue.plates.models.piece import Piece
 from catalogue.reading_room.exchange.reading import read_catalogue
-from catalogue.tracing.calculation.calibration import Calibration as Map
+from catalogue.tracing.calculation.calibration import PixelMap
 from catalogue.tracing.calculation.tracing import LevelLine, TracedShape, level_widths
 from catalogue.tracing.loading.outlines import map_of, shape_of
 from catalogue.tracing.models import Calibration, TracedPiece
@@ -111,7 +111,7 @@ def measure_all(plate: dict[str, Any]) -> None:
                 measure(shape_of(row, flat), levels)
 
 
-def laid(level: dict[str, Any], flat: Map) -> LevelLine:
+def laid(level: dict[str, Any], flat: PixelMap) -> LevelLine:
     start, end = flat.to_mm([complex(*point) for point in level["points"]])
     return LevelLine(line=level["line"], start=start, end=end)
 

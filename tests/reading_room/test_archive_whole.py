@@ -7,7 +7,7 @@ import zipfile
 
 import pytest
 
-from catalogue.reading_room.actions.archive import Taken, take_archive
+from catalogue.reading_room.actions.archive import IntakeReport, take_archive
 from catalogue.reading_room.exchange.archive import write_archive
 from catalogue.workroom.kinds import LISTS
 from catalogue.workroom.models import Member, User, Workroom
@@ -41,7 +41,7 @@ def out(workroom: Workroom, *, personal: bool = True) -> io.BytesIO:
     return file
 
 
-def taken_in(workroom: Workroom, file: io.BytesIO, *, overwrite: bool = False) -> Taken:
+def taken_in(workroom: Workroom, file: io.BytesIO, *, overwrite: bool = False) -> IntakeReport:
     return take_archive(workroom=workroom, file=file, overwrite=overwrite, only_try=False)
 
 

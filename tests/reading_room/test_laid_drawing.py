@@ -5,7 +5,7 @@ from types import SimpleNamespace
 import pytest
 
 from catalogue.reading_room.calculation.shared_edges import LaidPiece, held_edges
-from catalogue.reading_room.showing.laid import laid_drawing
+from catalogue.reading_room.showing.overlay import laid_drawing
 from catalogue.tracing.calculation.outline import Node, Outline
 from catalogue.tracing.calculation.tracing import Mark, TracedShape
 

@@ -1,11 +1,11 @@
 import pytest
 
 from catalogue.plates.calculation.findings import findings
-from catalogue.plates.calculation.readings import DrawnPiece, FastenedWidth, PlateReadings, Reading
+from catalogue.plates.calculation.readings import DrawnPiece, FastenedWidth, PageReading, PlateReadings
 from catalogue.plates.calculation.scale import Scale
 from catalogue.reading_room.calculation.side_by_side import (
     PROPORTIONS,
-    Figure,
+    Quantity,
     are_apart,
     measures_of,
     proportions_of,
@@ -17,12 +17,12 @@ BY_LABEL = {one.label: one for one in PROPORTIONS}
 
 def found(*, allowance_mm: float | None = 0.0, factor: float = 8, **lines_mm: float):
     readings = {
-        line: Reading(length_mm=mm) for line, mm in lines_mm.items() if line in ("bust", "waist", "hip")
+        line: PageReading(length_mm=mm) for line, mm in lines_mm.items() if line in ("bust", "waist", "hip")
     }
     plate = PlateReadings(
         scale=Scale.of(factor),
         pieces=(DrawnPiece(name="front", cut=2, readings=readings),),
-        lengths={"nape to waist": (Reading(length_mm=lines_mm["back"]),)} if "back" in lines_mm else {},
+        lengths={"nape to waist": (PageReading(length_mm=lines_mm["back"]),)} if "back" in lines_mm else {},
         allowance_mm=allowance_mm,
         rule_division_mm=1.5875,
         drawing_doubt_mm=1.5875,
@@ -75,7 +75,7 @@ def test_an_allowance_not_known_gives_each_figure_twice():
     ],
 )
 def test_garments_are_apart_where_doubt_does_not_explain_it(garments, apart):
-    figures = [[Figure(value=value, u=u) for value, u in one] for one in garments]
+    figures = [[Quantity(value=value, u=u) for value, u in one] for one in garments]
     assert are_apart(figures) is apart
 
 

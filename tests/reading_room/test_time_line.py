@@ -7,13 +7,13 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from catalogue.reading_room.calculation.time_line import MOST_TICKS, WIDTH, Dated, TimeLine, lay_on_line
+from catalogue.reading_room.calculation.time_line import MOST_TICKS, WIDTH, Dating, TimeLine, lay_on_line
 from catalogue.sources.calculation.dates import ends_of, read_date
 
 
 def line_of(*edtf: str) -> TimeLine:
     spans = [read_date(one) for one in edtf]
-    return lay_on_line([Dated(earliest=s.earliest, latest=s.latest, ends=ends_of(s.edtf)) for s in spans])
+    return lay_on_line([Dating(earliest=s.earliest, latest=s.latest, ends=ends_of(s.edtf)) for s in spans])
 
 
 @pytest.mark.parametrize(
@@ -67,7 +67,7 @@ YEARS = st.integers(1, 9990).map(lambda year: date(year, 6, 15))
 @given(st.lists(st.tuples(YEARS, st.integers(0, 9)), min_size=1, max_size=9))
 def test_every_bar_lies_on_the_line_and_the_years_are_few_and_even(spans):
     dated = [
-        Dated(earliest=day, latest=day.replace(year=day.year + more), ends=ends_of("1785"))
+        Dating(earliest=day, latest=day.replace(year=day.year + more), ends=ends_of("1785"))
         for day, more in spans
     ]
     line = lay_on_line(dated)

@@ -8,7 +8,7 @@ from pybtex.database import parse_string as read_by_another
 from catalogue.sources.exchange.bibtex.entries import ENTRIES
 from catalogue.sources.exchange.bibtex.reading import read_bibtex
 from catalogue.sources.exchange.bibtex.writing import write_bibtex
-from catalogue.sources.exchange.cited import isbn_of
+from catalogue.sources.exchange.cited_source import isbn_of
 from catalogue.sources.models import Source
 from tests.makers.cited_sources import ONE_OF_EACH, Kind, words
 from tests.sources.test_csl import columns

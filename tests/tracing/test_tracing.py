@@ -5,7 +5,7 @@ import pytest
 from catalogue.tracing.calculation.geometry import check_marks
 from catalogue.tracing.calculation.outline import Node, Outline
 from catalogue.tracing.calculation.tracing import LevelLine, Mark, TracedShape, level_faults, level_widths
-from catalogue.workroom.reader.faulty import Faulty
+from catalogue.workroom.reader.faulty_value import FaultyValue
 
 SQUARE = Outline(nodes=tuple(Node(at=at) for at in (0j, 100 + 0j, 100 + 200j, 200j)))
 DART = Mark(kind="dart", points=(40 + 200j, 50 + 100j, 60 + 200j))
@@ -110,7 +110,7 @@ def test_marks_with_too_few_points_are_faults():
 
 @pytest.mark.parametrize("count", [2, 6, 10, 13])
 def test_no_archive_brings_a_dart_with_more_points_on_one_leg(count):
-    with pytest.raises(Faulty):
+    with pytest.raises(FaultyValue):
         check_marks([{"kind": "dart", "points": [[number, 0] for number in range(count)]}])
 
 

@@ -2,17 +2,17 @@
 
 from datetime import date, datetime, timedelta
 
-from fitting.wearers.calculation.staleness import Dated, stale_because
+from fitting.wearers.calculation.staleness import Event, stale_because
 
 CHECKED = date(2026, 3, 1)
 
 
 def judged(*, days: int = 10, **changed_on: date) -> str:
     return stale_because(
-        checked=Dated(on=CHECKED),
+        checked=Event(on=CHECKED),
         today=CHECKED + timedelta(days=days),
         stale_days=90,
-        worn_made={name: Dated(on=on) for name, on in changed_on.items()},
+        worn_made={name: Event(on=on) for name, on in changed_on.items()},
     )
 
 
@@ -28,7 +28,7 @@ def test_a_garment_beneath_that_was_changed_afterwards_makes_them_stale_at_once(
 
 def test_on_one_day_what_was_said_later_counts():
     morning, evening = datetime(2026, 3, 1, 9), datetime(2026, 3, 1, 18)
-    checked, made = Dated(on=CHECKED, said_at=morning), Dated(on=CHECKED, said_at=evening)
+    checked, made = Event(on=CHECKED, said_at=morning), Event(on=CHECKED, said_at=evening)
     assert made.is_after(checked)
     assert not checked.is_after(made)
-    assert not Dated(on=CHECKED).is_after(checked)
+    assert not Event(on=CHECKED).is_after(checked)

@@ -5,11 +5,11 @@ import statistics
 import pytest
 
 from fitting.wearers.calculation.body import LENGTH_TRAINED_HAND_MM, SENT_IN_MM, TRAINED_HAND_MM
-from fitting.wearers.calculation.takes import Take, taken_by_line, takes_far_apart
+from fitting.wearers.calculation.takes import Taking, taken_by_line, takes_far_apart
 
 
-def takes(line: str, side: str = "", *inches: float) -> list[Take]:
-    return [Take(line=line, side=side, mm=one * 25.4) for one in inches]
+def takes(line: str, side: str = "", *inches: float) -> list[Taking]:
+    return [Taking(line=line, side=side, mm=one * 25.4) for one in inches]
 
 
 def test_repeated_takes_give_their_mean_and_its_own_doubt():

@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 
 from catalogue.lengths.calculation.errors import Faults
 from catalogue.workroom.reader.codec import from_json, kept_as, to_json
-from fitting.pattern.loading.worked import Drawing, Grid, Line, Stroke, Word, Worked
+from fitting.pattern.loading.sheet_answer import AnswerLine, Grid, SheetAnswer, Sketch, SketchWord, Stroke
 
 FIGURES = st.floats(-1e6, 1e6)
 SUMS = st.lists(st.text() | FIGURES, max_size=3).map(tuple)
@@ -19,9 +19,9 @@ STROKES = st.builds(
     Stroke, points=st.lists(POINTS, max_size=3).map(tuple), look=st.text(), is_closed=st.booleans()
 )
 WORKED = st.builds(
-    Worked,
+    SheetAnswer,
     figures=st.dictionaries(st.text(), FIGURES, max_size=3),
-    lines=st.lists(st.builds(Line, label=st.text(), parts=SUMS), max_size=2).map(tuple),
+    lines=st.lists(st.builds(AnswerLine, label=st.text(), parts=SUMS), max_size=2).map(tuple),
     grids=st.lists(
         st.builds(
             Grid,
@@ -34,11 +34,11 @@ WORKED = st.builds(
     flags=st.lists(SUMS, max_size=2).map(tuple),
     drawings=st.lists(
         st.builds(
-            Drawing,
+            Sketch,
             title=st.text(),
             says=st.text(),
             strokes=st.lists(STROKES, max_size=2).map(tuple),
-            words=st.lists(st.builds(Word, at=POINTS, parts=SUMS), max_size=2).map(tuple),
+            words=st.lists(st.builds(SketchWord, at=POINTS, parts=SUMS), max_size=2).map(tuple),
         ),
         max_size=2,
     ).map(tuple),
@@ -47,22 +47,22 @@ WORKED = st.builds(
 
 @given(WORKED)
 def test_a_sheet_of_pattern_work_comes_back_as_it_was(worked):
-    assert from_json(Worked, json.loads(json.dumps(to_json(worked)))) == worked
+    assert from_json(SheetAnswer, json.loads(json.dumps(to_json(worked)))) == worked
 
 
 def test_all_that_is_wrong_is_told_by_its_path():
     kept = to_json(
-        Worked(
+        SheetAnswer(
             figures={"waist": 640.0},
-            lines=(Line(label="finished", parts=("2 × ", 320.0)),),
-            drawings=(Drawing(title="front", says="A front.", strokes=()),),
+            lines=(AnswerLine(label="finished", parts=("2 × ", 320.0)),),
+            drawings=(Sketch(title="front", says="A front.", strokes=()),),
         )
     )
     kept["figures"]["waist"] = "wide"
     kept["lines"][0] = {"label": 7, "colour": "red"}
     kept["drawings"][0]["strokes"] = [{"points": [[1, 2, 3]], "look": "new"}]
     with pytest.raises(Faults) as raised:
-        from_json(Worked, kept)
+        from_json(SheetAnswer, kept)
     assert str(raised.value).splitlines() == [
         'figures.waist: This must be a number; "wide" is not.',
         "lines[0].colour: This key is not known here.",

@@ -9,7 +9,7 @@ from django.core.management.base import BaseCommand, CommandError
 
 from catalogue.lengths.calculation.errors import Faults
 from catalogue.management.workroom_named import workroom_named
-from catalogue.reading_room.actions.archive import Taken, take_archive
+from catalogue.reading_room.actions.archive import IntakeReport, take_archive
 
 FAULTY = 2
 
@@ -41,7 +41,7 @@ class Command(BaseCommand):
             sys.exit(FAULTY)
         self.say(taken, f"Nothing is done yet. In {chosen} would be" if only_try else f"In {chosen} are")
 
-    def say(self, taken: Taken, start: str) -> None:
+    def say(self, taken: IntakeReport, start: str) -> None:
         for word, rows in taken.in_words():
             self.stdout.write(f"{start} {word}: {rows}.")
         for name in taken.differing:

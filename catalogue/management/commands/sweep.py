@@ -5,7 +5,7 @@ from typing import Any
 from django.core.management.base import BaseCommand
 from django.utils import timezone
 
-from catalogue.workroom.actions.deleted import sweep
+from catalogue.workroom.actions.deletion import sweep
 from catalogue.workroom.work.engine import sweep_work
 
 

@@ -8,7 +8,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass, field
 
 from catalogue.lengths.calculation.doubt import Doubtful, doubtful, two_ended_reading_u, u_of, value_of
-from catalogue.plates.calculation.readings import PlateReadings, Reading
+from catalogue.plates.calculation.readings import PageReading, PlateReadings
 
 SCALE_SOURCE = "scale.relative_doubt"
 DRAWING_SOURCE = "drawing_doubt"
@@ -21,7 +21,7 @@ class Term:
     name: str
     times: int
     factor: float
-    reading: Reading
+    reading: PageReading
     edges: int
     allowance_mm: float
 
@@ -129,7 +129,7 @@ class Reckoning:
         drawn = self.plate.scale.along * doubtful(edge_mm, reading_u, source)
         return self.stretch * drawn + doubtful(0.0, self.plate.drawing_doubt_mm, DRAWING_SOURCE)
 
-    def _term(self, name: str, times: int, factor: float, reading: Reading, edges: int) -> Term:
+    def _term(self, name: str, times: int, factor: float, reading: PageReading, edges: int) -> Term:
         return Term(
             name=name,
             times=times,

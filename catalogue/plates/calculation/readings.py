@@ -14,7 +14,7 @@ SIXTEENTH_MM = 25.4 / 16
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Reading:
+class PageReading:
     """One dimension on the page, with what darts, pleats or tucks take up there.
 
     `crossed_ends` counts the seams that a length runs across at its ends; a girth has none. `u_mm` is the
@@ -32,7 +32,7 @@ class Reading:
     def net_mm(self) -> float:
         return self.length_mm - self.take_up_mm
 
-    def drafted(self, factor: float, rule_division_mm: float) -> "Reading":
+    def drafted(self, factor: float, rule_division_mm: float) -> "PageReading":
         """The reading as it is drawn out for another body: in parts it grows, and its doubt with it."""
         if self.is_plain:
             return replace(self, is_plain=False)
@@ -52,7 +52,7 @@ class DrawnPiece:
     cut: int = 2
     on_fold: bool = False
     edges: int | None = None
-    readings: Mapping[str, Reading] = field(default_factory=dict)
+    readings: Mapping[str, PageReading] = field(default_factory=dict)
 
     @property
     def times_round(self) -> int:
@@ -88,7 +88,7 @@ class PlateReadings:
 
     scale: Scale
     pieces: tuple[DrawnPiece, ...]
-    lengths: Mapping[str, tuple[Reading, ...]] = field(default_factory=dict)
+    lengths: Mapping[str, tuple[PageReading, ...]] = field(default_factory=dict)
     allowance_mm: float | None = 0.0
     rule_division_mm: float = SIXTEENTH_MM
     drawing_doubt_mm: float = SIXTEENTH_MM
@@ -106,7 +106,7 @@ class PlateReadings:
             return self
         factor = value_of(self.draft.factor(body_mm))
 
-        def drafted(reading: Reading) -> Reading:
+        def drafted(reading: PageReading) -> PageReading:
             return reading.drafted(factor, self.rule_division_mm)
 
         pieces = (

@@ -13,7 +13,7 @@ from catalogue.plates.actions import ReadingSheet, TypedFastening, TypedPiece, T
 from catalogue.plates.models.piece import Piece
 from catalogue.plates.models.plate import Plate
 from catalogue.references.calculation import list_for
-from catalogue.workroom.forms.as_of import Meanwhile, stamps_of, take_in
+from catalogue.workroom.forms.as_of import OtherChange, stamps_of, take_in
 from catalogue.workroom.models import User
 
 MOST_TIMES_CUT = 60
@@ -29,7 +29,7 @@ class Cell:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Row:
+class PieceBoxes:
     piece: Piece
     cut: forms.BoundField
     fold: forms.BoundField
@@ -53,7 +53,7 @@ class ReadingsForm(forms.Form):
     more_line = forms.ChoiceField(required=False, label="Another level or length")
     as_of = forms.CharField(required=False, widget=forms.HiddenInput)
 
-    meanwhile: Meanwhile | None = None
+    meanwhile: OtherChange | None = None
 
     def __init__(
         self, data: Any = None, *, plate: Plate, lines: Sequence[Line], user: User, sixteenths: bool = False
@@ -132,7 +132,7 @@ class ReadingsForm(forms.Form):
             # The typed boxes stay; a second save with the new stamps writes them knowingly.
             fresh = type(self)(plate=self.plate, lines=self.lines, user=self.user)
             boxes = take_in(fresh, self, stamps)
-            self.meanwhile = Meanwhile(boxes=boxes, at=self.plate.changed_at, by=self.plate.changed_by)
+            self.meanwhile = OtherChange(boxes=boxes, at=self.plate.changed_at, by=self.plate.changed_by)
             self.data["as_of"] = fresh["as_of"].initial
             raise forms.ValidationError(
                 "These readings were changed on another screen while you typed. Yours are still in the "
@@ -165,10 +165,10 @@ class ReadingsForm(forms.Form):
         folded = [name for name in self.fields if name.startswith(("take_up-", "edges-", "crossed-"))]
         return any(self[name].value() not in (None, "", 0, "0") for name in folded)
 
-    def rows(self) -> Iterator[Row]:
+    def rows(self) -> Iterator[PieceBoxes]:
         for piece in self.pieces:
             row = str(piece.pk)
-            yield Row(
+            yield PieceBoxes(
                 piece=piece,
                 cut=self[f"cut-{row}"],
                 fold=self[f"fold-{row}"],

@@ -38,12 +38,12 @@ class SeamForm(LengthsInUnit, forms.ModelForm):
                 field.widget.attrs["size"] = 12
 
 
-class _Rows(AsOfRows, forms.BaseInlineFormSet):
+class _SeamRows(AsOfRows, forms.BaseInlineFormSet):
     pass
 
 
 SeamFormSet = forms.inlineformset_factory(
-    Plate, Seam, form=SeamForm, formset=_Rows, extra=2, can_delete=True, **MOST_ROWS
+    Plate, Seam, form=SeamForm, formset=_SeamRows, extra=2, can_delete=True, **MOST_ROWS
 )
 
 

@@ -11,7 +11,7 @@ from catalogue.workroom.models import KeyedModel, WorkroomModel
 class Piece(KeyedModel):
     """One pattern piece on a plate."""
 
-    class Cloth(models.TextChoices):
+    class ClothRole(models.TextChoices):
         OUTER = "outer", "outer"
         LINING = "lining", "lining"
         INTERLINING = "interlining", "interlining"
@@ -33,7 +33,7 @@ class Piece(KeyedModel):
     edges = models.PositiveSmallIntegerField(
         "edges with allowance", null=True, blank=True, help_text="Left empty: 2, or 1 when drawn to a fold."
     )
-    cloth = models.CharField(max_length=12, choices=Cloth, default=Cloth.OUTER)
+    cloth = models.CharField(max_length=12, choices=ClothRole, default=ClothRole.OUTER)
     grain = models.CharField(max_length=10, choices=Grain, default=Grain.ALONG)
     notes = models.CharField(max_length=300, blank=True)
 

@@ -13,11 +13,11 @@ from catalogue.plates.models.piece import Piece
 from catalogue.plates.models.plate import Plate
 from catalogue.plates.views.plates import table_address
 from catalogue.references.calculation import CUTTING_LISTS
-from catalogue.workroom.actions.deleted import delete_for_a_while
+from catalogue.workroom.actions.deletion import delete_for_a_while
 from catalogue.workroom.guard import may_change, open_for_edit, open_for_look
 from catalogue.workroom.index.filing import refiled
 from catalogue.workroom.showing import what_goes_with
-from catalogue.workroom.views.deleted import tell_deleted
+from catalogue.workroom.views.deletion import tell_deleted
 
 
 @require_POST

@@ -16,11 +16,11 @@ from catalogue.plates.loading import plate_agreements, plate_findings, running_h
 from catalogue.plates.models.plate import Plate
 from catalogue.references.calculation import CUTTING_LISTS, list_for
 from catalogue.references.models.garment import ReferenceGarment
-from catalogue.workroom.actions.deleted import delete_for_a_while
+from catalogue.workroom.actions.deletion import delete_for_a_while
 from catalogue.workroom.guard import may_change, open_for_edit, open_for_look
 from catalogue.workroom.showing import what_goes_with
 from catalogue.workroom.uses import uses_of_reference
-from catalogue.workroom.views.deleted import tell_deleted
+from catalogue.workroom.views.deletion import tell_deleted
 
 
 def plate_detail(request: HttpRequest, pk: int) -> HttpResponse:

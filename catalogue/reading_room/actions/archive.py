@@ -18,7 +18,7 @@ from django.db.models import Model
 from catalogue.lengths.calculation.errors import Faults
 from catalogue.reading_room.actions.rows import Files, Rows
 from catalogue.reading_room.exchange.archive import named_by_content
-from catalogue.reading_room.exchange.opened_archive import ReadArchive
+from catalogue.reading_room.exchange.opened_archive import OpenedArchive
 from catalogue.reading_room.exchange.reading import Batch
 from catalogue.reading_room.exchange.writing import Writer, for_archive
 from catalogue.workroom.files import age_s, is_there, names_in, put, remove
@@ -39,7 +39,7 @@ WAITS = timedelta(hours=1)  # so long an archive that was tried waits for its ke
 
 
 @dataclass(slots=True, kw_only=True)
-class Taken:
+class IntakeReport:
     """What became, or would become, of each list. `differing`: what stands here otherwise, by name."""
 
     added: Counter[str] = field(default_factory=Counter)
@@ -75,21 +75,21 @@ def take_archive(
     overwrite: bool,
     only_try: bool,
     as_if_written: datetime | None = None,
-) -> Taken:
+) -> IntakeReport:
     """Read an archive and take it. Raises Faults with everything that is wrong with it.
 
     Where a row is here and differs it stays as it is or, with `overwrite`, becomes as the archive says.
     `only_try` does all of it and leaves nothing behind. The tiles of scans are cut afterwards, by long work.
     All its days move on by whole days, so that it were written on that of `as_if_written`.
     """
-    archive = ReadArchive(file)
+    archive = OpenedArchive(file)
     later = as_if_written.date() - archive.written_on if as_if_written else timedelta()
     files = Files(opened=archive.open, only_try=only_try)
     # Files lie in their folder before their rows do: whatever goes wrong, they go again.
     with files, transaction.atomic():
         # Two people taking the same archive at once would each find nothing here yet.
         Workroom.objects.select_for_update().get(pk=workroom.pk)
-        taking = _Taking(rows=Rows(workroom=workroom, files=files, later=later), overwrite=overwrite)
+        taking = _Intake(rows=Rows(workroom=workroom, files=files, later=later), overwrite=overwrite)
         taking.take(archive.rows())
         if files.faults:
             raise Faults(files.faults)
@@ -100,11 +100,11 @@ def take_archive(
 
 
 @dataclass(slots=True, kw_only=True)
-class _Taking:
+class _Intake:
     rows: Rows
     overwrite: bool
     writer: Writer = field(default_factory=lambda: Writer(file_of=named_by_content))
-    taken: Taken = field(default_factory=Taken)
+    taken: IntakeReport = field(default_factory=IntakeReport)
     # Rows whose index cards are to be written again.
     touched: list[Model] = field(default_factory=list)
 

@@ -7,7 +7,7 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from catalogue.reading_room.calculation.side_by_side import COVERAGE, Figure
+from catalogue.reading_room.calculation.side_by_side import COVERAGE, Quantity
 from catalogue.tracing.calculation.curve import Cubic, Point, chord
 from catalogue.tracing.calculation.gap import Gap, largest_gap
 from catalogue.tracing.calculation.overlay import Motion
@@ -32,11 +32,11 @@ class LaidPiece:
         """The sides of its edges of that name, in order."""
         return tuple(side for edge in self.shape.outline.edges() if edge.name == name for side in edge.sides)
 
-    def length(self, sides: Sequence[Cubic]) -> Figure:
+    def length(self, sides: Sequence[Cubic]) -> Quantity:
         """A length is between two clicks."""
         mm = sum(side.length() for side in sides)
         in_proportion = self.relative_doubt * mm
-        return Figure(value=mm, u=math.hypot(math.sqrt(2) * self.click_mm, self.drawing_mm, in_proportion))
+        return Quantity(value=mm, u=math.hypot(math.sqrt(2) * self.click_mm, self.drawing_mm, in_proportion))
 
     def place_doubt_mm(self, away_mm: float) -> float:
         """Of a place that far from where the piece is held, which is a click as well."""
@@ -52,17 +52,17 @@ class HeldEdges:
     the middles of their chords, as if it were cut out alone; None where an edge closes in itself.
     """
 
-    first: Figure
-    second: Figure
+    first: Quantity
+    second: Quantity
     gap: Gap
     gap_u_mm: float
     own_gap_mm: float | None
     own_gap_u_mm: float
 
     @property
-    def longer(self) -> Figure:
+    def longer(self) -> Quantity:
         """How much longer the second is."""
-        return Figure(value=self.second.value - self.first.value, u=math.hypot(self.first.u, self.second.u))
+        return Quantity(value=self.second.value - self.first.value, u=math.hypot(self.first.u, self.second.u))
 
     @property
     def is_one_length(self) -> bool:

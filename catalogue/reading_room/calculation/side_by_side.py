@@ -25,7 +25,7 @@ class Proportion:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Figure:
+class Quantity:
     """A length or a difference in mm, or a ratio, with its standard uncertainty in the same."""
 
     value: float
@@ -46,7 +46,7 @@ PROPORTIONS = (
 # fmt: on
 
 
-def proportions_of(proportion: Proportion, found: Mapping[str, Finding]) -> tuple[Figure, ...]:
+def proportions_of(proportion: Proportion, found: Mapping[str, Finding]) -> tuple[Quantity, ...]:
     """The proportion; while the allowance is not known, with one as well. Empty: a line is not read.
 
     An error that both lines share, as that of the scale, leaves their ratio.
@@ -62,16 +62,16 @@ def proportions_of(proportion: Proportion, found: Mapping[str, Finding]) -> tupl
         for a, b in pairs
         if b.mm > 0
     ]
-    return tuple(Figure(value=value_of(value), u=u_of(value)) for value in values)
+    return tuple(Quantity(value=value_of(value), u=u_of(value)) for value in values)
 
 
-def measures_of(finding: Finding) -> tuple[Figure, ...]:
+def measures_of(finding: Finding) -> tuple[Quantity, ...]:
     """A girth or length in mm; while the allowance is not known, what it is with one as well."""
     both = [finding.full_size, finding.if_included] if finding.if_included else [finding.full_size]
-    return tuple(Figure(value=one.mm, u=one.u_mm) for one in both)
+    return tuple(Quantity(value=one.mm, u=one.u_mm) for one in both)
 
 
-def are_apart(garments: Sequence[Sequence[Figure]]) -> bool:
+def are_apart(garments: Sequence[Sequence[Quantity]]) -> bool:
     """Whether any two garments differ by more than their doubt explains, whichever way each is taken."""
     return any(
         all(

@@ -18,7 +18,7 @@ MOST_TICKS = 8
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Dated:
+class Dating:
     """What is laid on the line: days, None where open, and how each end is known."""
 
     earliest: date | None
@@ -55,7 +55,7 @@ class TimeLine:
     width: float = WIDTH
 
 
-def lay_on_line(dated: Sequence[Dated]) -> TimeLine:
+def lay_on_line(dated: Sequence[Dating]) -> TimeLine:
     """Lay them on one line that just holds them all. Each has at least one end."""
     known = [_years(day) for one in dated for day in (one.earliest, one.latest) if day]
     if not known:
@@ -73,7 +73,7 @@ def lay_on_line(dated: Sequence[Dated]) -> TimeLine:
     )
 
 
-def _bar(one: Dated, first: float, by_year: float, *, y: float) -> Bar:
+def _bar(one: Dating, first: float, by_year: float, *, y: float) -> Bar:
     left = (_years(one.earliest) - first) * by_year if one.earliest else 0.0
     right = (_years(one.latest, last=True) - first) * by_year if one.latest else WIDTH
     return Bar(left=left, right=max(right, left + LEAST_BAR), y=y, ends=one.ends)

@@ -35,16 +35,16 @@ PART = 1024 * 1024
 
 
 @dataclass(slots=True, kw_only=True)
-class Written:
+class PackingList:
     """`left_out`: a sentence for each photograph and scan whose file is missing from the data folder."""
 
     counts: dict[str, int]
     left_out: list[str] = field(default_factory=list)
 
 
-def write_archive(workroom: Workroom, to: BinaryIO, *, at: datetime, personal: bool) -> Written:
+def write_archive(workroom: Workroom, to: BinaryIO, *, at: datetime, personal: bool) -> PackingList:
     """Write all that the workroom holds into `to`; what is of its wearers only where `personal` says so."""
-    written = Written(counts={})
+    written = PackingList(counts={})
     files: dict[str, str] = {}
     named: dict[Model, str | None] = {}
 
@@ -60,7 +60,7 @@ def write_archive(workroom: Workroom, to: BinaryIO, *, at: datetime, personal: b
 
     with zipfile.ZipFile(to, "w") as archive:
         with archive.open(_entry(CATALOGUE, at, zipfile.ZIP_DEFLATED), "w") as opened:
-            text = _Summed(opened)
+            text = _CountingWriter(opened)
             writer = Writer(file_of=file_of, personal=personal)
             _write_document(text, writer.lists(workroom), written.counts)
         contents = {CATALOGUE: {"sha256": text.sha256, "bytes": text.bytes}}
@@ -90,7 +90,7 @@ def _whole(row: Any, of: Kind) -> Any:
     return row
 
 
-class _Summed:
+class _CountingWriter:
     """What is written goes through, and is counted and summed."""
 
     def __init__(self, to: IO[bytes]) -> None:
@@ -109,7 +109,7 @@ class _Summed:
 
 
 def _write_document(
-    text: _Summed, lists: Iterable[tuple[str, Iterator[dict[str, Any]]]], counts: dict[str, int]
+    text: _CountingWriter, lists: Iterable[tuple[str, Iterator[dict[str, Any]]]], counts: dict[str, int]
 ) -> None:
     text.write(f'{{"format": "{CATALOGUE_FORMAT}", "version": {CATALOGUE_VERSION}')
     for name, rows in lists:

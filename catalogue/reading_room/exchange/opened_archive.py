@@ -45,19 +45,21 @@ UNREADABLE = (
 )
 
 
-class _TooMuch(ValueError):
+class _ArchiveTooLarge(ValueError):
     """A sentence about an archive that is larger than any this program reads."""
 
 
-class ReadArchive:
+class OpenedArchive:
     """An archive that was read and found whole: its rows, and its files by name."""
 
     def __init__(self, file: BinaryIO) -> None:
         """Raises Faults with every fault found."""
         try:
-            self._zip = zipfile.ZipFile(_Sparing(file))
+            self._zip = zipfile.ZipFile(_BoundedFile(file))
         except UNREADABLE as fault:
-            sentence = str(fault) if isinstance(fault, _TooMuch) else "This file is not a zip archive."
+            sentence = (
+                str(fault) if isinstance(fault, _ArchiveTooLarge) else "This file is not a zip archive."
+            )
             raise Faults([Fault("archive", sentence)]) from None
         self.files = set(self._zip.namelist())
         self._bytes = file.seek(0, io.SEEK_END)
@@ -67,7 +69,7 @@ class ReadArchive:
             notes.refuse()
 
     def open(self, name: str) -> BinaryIO:
-        return io.BufferedReader(_InParts(self._zip.open(name)), PART)
+        return io.BufferedReader(_PartwiseFile(self._zip.open(name)), PART)
 
     def rows(self) -> Iterator[Batch]:
         """Its rows once more, a few at a time, in the order in which they are taken."""
@@ -182,7 +184,7 @@ def _digest(opened: BinaryIO) -> str:
     return hashlib.file_digest(opened, "sha256").hexdigest()
 
 
-class _Sparing:
+class _BoundedFile:
     """An archive's file for the zip library, which takes its whole directory at once, however long."""
 
     def __init__(self, file: BinaryIO) -> None:
@@ -194,13 +196,13 @@ class _Sparing:
         size = min(size, left) if size >= 0 else left
         octets = self._read(size) if size <= MOST_DIRECTORY_BYTES else b""
         if size > MOST_DIRECTORY_BYTES or octets.count(IN_DIRECTORY) > MOST_FILES:
-            raise _TooMuch(
+            raise _ArchiveTooLarge(
                 f"This archive holds more than {MOST_FILES:,} files, or calls them by names too long."
             )
         return octets
 
 
-class _InParts(io.RawIOBase):
+class _PartwiseFile(io.RawIOBase):
     """A file of an archive that is unpacked in parts, even for who asks for all of it.
 
     The zip library stops at the size that the directory says, but only when the whole of a part is unpacked.

@@ -8,13 +8,13 @@ from typing import Any
 
 from django.db.models import Model
 
-from catalogue.reading_room.exchange.rules import RULES, Told
+from catalogue.reading_room.exchange.rules import RULES, RowValues
 from catalogue.reading_room.exchange.writing import AT_A_TIME, FORMAT, READS, VERSION, with_keys
 from catalogue.references.models.relation import Relation
 from catalogue.workroom.kinds import LISTS, Kind
 from catalogue.workroom.reader.entries import Notes
-from catalogue.workroom.reader.faulty import Faulty, read_text
-from catalogue.workroom.reader.long_json import WINDOW, LongTable, Member
+from catalogue.workroom.reader.faulty_value import FaultyValue, read_text
+from catalogue.workroom.reader.long_json import WINDOW, JsonMember, LongTable
 from catalogue.workroom.reader.strict_json import oddities
 from catalogue.workroom.reader.values import missing_value, read_key, read_value
 
@@ -34,7 +34,7 @@ class Batch:
 
 def read_catalogue(table: LongTable, notes: Notes) -> Iterator[Batch]:
     """The rows in which nothing is wrong, with every default filled in; what is wrong goes into `notes`."""
-    reading, about = _Reading(notes), {}
+    reading, about = _RowReader(notes), {}
     for name, member in table.members():
         if name in ABOUT:
             about[name] = member.value()
@@ -62,7 +62,7 @@ ABOUT: dict[str, Callable[[Any], str]] = {
 
 
 @dataclass(slots=True)
-class _Reading:
+class _RowReader:
     notes: Notes
     # Keys met so far, by the name of the list they stand in, or by the kind of row where that is a part.
     keys: dict[Hashable, set[Hashable]] = field(default_factory=dict)
@@ -71,7 +71,7 @@ class _Reading:
     count: int = 0
     is_without_keys: bool = False
 
-    def rows(self, name: str, member: Member, table: LongTable) -> Iterator[Batch]:
+    def rows(self, name: str, member: JsonMember, table: LongTable) -> Iterator[Batch]:
         """The rows of one list of the catalogue, a few at a time: so many, or what much of the file says."""
         before = list(LISTS)[: list(LISTS).index(name)]
         if member.opening != "[":
@@ -150,7 +150,7 @@ class _Reading:
             with self._at(f"{place}.{name}"):
                 said[name] = None if given.get(name) is None else read_text(given[name])
         self._pointers_and_parts(kind, given, said, place)
-        for column_name, sentence in RULES.get(kind.model, lambda told: ())(Told(said)):
+        for column_name, sentence in RULES.get(kind.model, lambda told: ())(RowValues(said)):
             self.notes.fault(f"{place}.{column_name}", sentence)
         return said
 
@@ -188,19 +188,19 @@ class _Reading:
     def _pointer(self, kind: Kind, name: str, target: Kind, given: Any) -> str | None:
         if given is None:
             if not kind.model._meta.get_field(name).null:
-                raise Faulty("Is missing.")
+                raise FaultyValue("Is missing.")
             return None
         key = read_key(given)
         where = target if kind.stands_beside(target) else f"every {target.model.__name__}"
         if key not in self.keys.get(where, ()):
-            raise Faulty(f"No such row among the {target.list_name} before it.")
+            raise FaultyValue(f"No such row among the {target.list_name} before it.")
         return key
 
     def _new_key(self, kind: Kind, given: Any) -> str:
         key = read_key(given)
         # Photographs, plates and pieces are known by their key through the whole catalogue.
         if not self._hold(f"every {kind.model.__name__}", key):
-            raise Faulty("Another row has the same key.")
+            raise FaultyValue("Another row has the same key.")
         self.keys.setdefault(kind, set()).add(key)
         return key
 
@@ -213,7 +213,7 @@ class _Reading:
             with self._at(f"{place}[{at}]"):
                 name = " ".join(read_text(one).split())
                 if not 0 < len(name) <= longest:
-                    raise Faulty(f"A {model._meta.verbose_name} has from 1 to {longest} characters.")
+                    raise FaultyValue(f"A {model._meta.verbose_name} has from 1 to {longest} characters.")
                 names[name.casefold()] = name
         return sorted(names.values())
 
@@ -231,7 +231,7 @@ class _Reading:
     def _at(self, place: str) -> Iterator[None]:
         try:
             yield
-        except Faulty as fault:
+        except FaultyValue as fault:
             self.notes.fault(place, fault.sentence)
 
 

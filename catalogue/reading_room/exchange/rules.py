@@ -23,7 +23,7 @@ MOST_TIMES_CUT = 60
 Broken = tuple[str, str]
 
 
-class Told:
+class RowValues:
     """What a row says; of what was faulty already, nothing."""
 
     def __init__(self, said: dict[str, Any]) -> None:
@@ -40,7 +40,7 @@ class Told:
         return name in self._said
 
 
-def _garment(told: Told) -> Iterator[Broken]:
+def _garment(told: RowValues) -> Iterator[Broken]:
     if told["date_edtf"]:
         try:
             read_date(told["date_edtf"])
@@ -48,7 +48,7 @@ def _garment(told: Told) -> Iterator[Broken]:
             yield "date_edtf", fault.sentence
 
 
-def _plate(told: Told) -> Iterator[Broken]:
+def _plate(told: RowValues) -> Iterator[Broken]:
     if told["scale_kind"] == Plate.ScaleKind.RATIO:
         try:
             read_ratio(told["ratio"] or "")
@@ -66,7 +66,7 @@ def _plate(told: Told) -> Iterator[Broken]:
     yield from _traced(told)
 
 
-def _draft(told: Told) -> Iterator[Broken]:
+def _draft(told: RowValues) -> Iterator[Broken]:
     yield from _more_than_nothing(told, "drawn_for", because="a proportional draft is in parts of it")
     if told["drawn_for_line"] == "":
         yield "drawn_for_line", "A proportional draft says which measure its figures are parts of."
@@ -74,7 +74,7 @@ def _draft(told: Told) -> Iterator[Broken]:
         yield "drawn_for_half", "Only a girth is halved."
 
 
-def _traced(told: Told) -> Iterator[Broken]:
+def _traced(told: RowValues) -> Iterator[Broken]:
     """Every point that was traced lies on the scan, and every calibration leads it to some place."""
     scan, levels = told["scan"], told["traced_levels"] or []
     outlines = [piece["traced"] for piece in told["pieces"] or [] if piece.get("traced")]
@@ -90,7 +90,7 @@ def _traced(told: Told) -> Iterator[Broken]:
             yield f"scan.calibrations[{number}].matrix", "Leads some of what was traced to no place at all."
 
 
-def _calibration(told: Told) -> Iterator[Broken]:
+def _calibration(told: RowValues) -> Iterator[Broken]:
     for name in ("number", "width", "height", "mm_per_px"):
         if told[name] is not None and told[name] <= 0:
             yield name, "Must be more than nothing."
@@ -101,12 +101,12 @@ def _calibration(told: Told) -> Iterator[Broken]:
         yield "width", f"A flattened picture has up to {MOST_PIXELS // 1_000_000} million pixels."
 
 
-def _piece(told: Told) -> Iterator[Broken]:
+def _piece(told: RowValues) -> Iterator[Broken]:
     if told["cut"] is not None and not 1 <= told["cut"] <= MOST_TIMES_CUT:
         yield "cut", f"A piece is cut from once to {MOST_TIMES_CUT} times."
 
 
-def _reading(told: Told) -> Iterator[Broken]:
+def _reading(told: RowValues) -> Iterator[Broken]:
     yield from _more_than_nothing(told, "reading", because="a piece that is not there has no reading")
     taken, read = told.um("take_up"), told.um("reading")
     if taken is not None and read is not None and taken >= read:
@@ -115,27 +115,27 @@ def _reading(told: Told) -> Iterator[Broken]:
         yield "crossed_ends", "A length has two ends."
 
 
-def _published(told: Told) -> Iterator[Broken]:
+def _published(told: RowValues) -> Iterator[Broken]:
     yield from _more_than_nothing(told, "value", because="it was measured")
 
 
-def _question(told: Told) -> Iterator[Broken]:
+def _question(told: RowValues) -> Iterator[Broken]:
     if told["answer"] and told["answered_on"] is None:
         yield "answered_on", "It is answered: say on which day."
 
 
-def _relation(told: Told) -> Iterator[Broken]:
+def _relation(told: RowValues) -> Iterator[Broken]:
     if told["reference"] is not None and told["reference"] == told["other"]:
         yield "other", "A garment is not related to itself."
 
 
-def _more_than_nothing(told: Told, *names: str, because: str) -> Iterator[Broken]:
+def _more_than_nothing(told: RowValues, *names: str, because: str) -> Iterator[Broken]:
     for name in names:
         if told.is_said(name) and not told.um(name):
             yield name, f"Must be more than nothing: {because}."
 
 
-RULES: dict[type[Model], Callable[[Told], Iterable[Broken]]] = {
+RULES: dict[type[Model], Callable[[RowValues], Iterable[Broken]]] = {
     ReferenceGarment: _garment,
     Plate: _plate,
     Calibration: _calibration,

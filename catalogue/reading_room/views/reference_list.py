@@ -6,9 +6,9 @@ from django.core.paginator import Page, Paginator
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
 
-from catalogue.finding.filters.offered import chips, count_choices, kept_query, query_without
+from catalogue.finding.filters.chips import chips, count_choices, kept_query, query_without
 from catalogue.finding.filters.reference import ReferenceFilter
-from catalogue.reading_room.calculation.time_line import Bar, Dated, lay_on_line
+from catalogue.reading_room.calculation.time_line import Bar, Dating, lay_on_line
 from catalogue.reading_room.showing.time_line import draw_key, draw_time_line
 from catalogue.references.models.garment import ReferenceGarment
 from catalogue.sources.calculation.dates import ends_of
@@ -23,7 +23,7 @@ SOURCES_SHOWN = 6
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Listed:
+class ListEntry:
     """A garment found, with the words marked in its name and in what is written of it."""
 
     reference: ReferenceGarment
@@ -57,7 +57,7 @@ def reference_list(request: HttpRequest) -> HttpResponse:
 
 
 def _page(request: HttpRequest, found: ReferenceFilter, *, by_age: bool) -> Page:
-    """One page of `Listed`. The keys come first: only the page's own rows are read in full."""
+    """One page of `ListEntry`. The keys come first: only the page's own rows are read in full."""
     page = Paginator(found.keys(by_age=by_age), ROWS_A_PAGE).get_page(request.GET.get("page"))
     keys = list(page.object_list)
     rows = ReferenceGarment.objects.for_list_page().in_bulk(keys)
@@ -65,10 +65,10 @@ def _page(request: HttpRequest, found: ReferenceFilter, *, by_age: bool) -> Page
     return page
 
 
-def _listed(reference: ReferenceGarment, found: ReferenceFilter) -> Listed:
+def _listed(reference: ReferenceGarment, found: ReferenceFilter) -> ListEntry:
     whole = [Run(reference.name, False)]
     name = snippet(reference.name, found.words, longest=len(reference.name)) if found.words else whole
-    return Listed(
+    return ListEntry(
         reference=reference,
         name=name or whole,
         snippet=snippet(reference.card_text or "", found.words) if found.words else [],
@@ -88,7 +88,7 @@ def _time_line(page: Page) -> dict[str, object]:
     dated = [listed for listed in page.object_list if listed.reference.date_edtf]
     line = lay_on_line(
         [
-            Dated(
+            Dating(
                 earliest=listed.reference.date_earliest,
                 latest=listed.reference.date_latest,
                 ends=ends_of(listed.reference.date_edtf),
@@ -96,7 +96,7 @@ def _time_line(page: Page) -> dict[str, object]:
             for listed in dated
         ]
     )
-    rows: list[tuple[Listed, Bar]] = list(zip(dated, line.bars, strict=True))
+    rows: list[tuple[ListEntry, Bar]] = list(zip(dated, line.bars, strict=True))
     return {
         "time_line": draw_time_line(line, [(listed.reference, bar) for listed, bar in rows]),
         "time_key": draw_key(),

@@ -15,7 +15,7 @@ from catalogue.plates.models.plate import Plate
 from catalogue.reading_room.calculation.side_by_side import (
     PROPORTIONS,
     ROLES,
-    Figure,
+    Quantity,
     are_apart,
     measures_of,
     proportions_of,
@@ -23,7 +23,7 @@ from catalogue.reading_room.calculation.side_by_side import (
 )
 from catalogue.reading_room.forms import LaidForm, UprightForm
 from catalogue.reading_room.loading import overlay_of
-from catalogue.reading_room.showing.laid import draw_laid, draw_look, laid_drawing
+from catalogue.reading_room.showing.overlay import draw_laid, draw_look, laid_drawing
 from catalogue.references.models.garment import ReferenceGarment
 from catalogue.workroom.guard import key_of, workroom_for_look
 
@@ -31,7 +31,7 @@ MOST = 4
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Side:
+class GarmentColumn:
     """One garment, by the plate of it that was read at most lines, in that plate's first cloth."""
 
     reference: ReferenceGarment
@@ -49,7 +49,7 @@ class Side:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Row:
+class LineRow:
     """One line of the table, a cell for each garment. `is_apart`: they differ by more than their doubt."""
 
     label: str
@@ -93,7 +93,7 @@ def _outlines(request: HttpRequest, references: list[ReferenceGarment]) -> dict[
     }
 
 
-def _side(reference: ReferenceGarment) -> Side:
+def _side(reference: ReferenceGarment) -> GarmentColumn:
     best, cloth, found = None, "", {}
     for plate in reference.plates.all():
         here = plate_findings(plate)
@@ -101,10 +101,10 @@ def _side(reference: ReferenceGarment) -> Side:
         by_line = here[first].by_line if first else {}
         if best is None or len(by_line) > len(found):
             best, cloth, found = plate, first, by_line
-    return Side(reference=reference, plate=best, cloth=cloth, found=found)
+    return GarmentColumn(reference=reference, plate=best, cloth=cloth, found=found)
 
 
-def _measured(sides: list[Side], kind: str) -> list[Row]:
+def _measured(sides: list[GarmentColumn], kind: str) -> list[LineRow]:
     return [
         _row(line.label, [measures_of(side.found[key]) if key in side.found else () for side in sides])
         for key, line in LINES.items()
@@ -112,7 +112,7 @@ def _measured(sides: list[Side], kind: str) -> list[Row]:
     ]
 
 
-def _proportions(sides: list[Side]) -> list[Row]:
+def _proportions(sides: list[GarmentColumn]) -> list[LineRow]:
     rows = (
         _row(one.label, [proportions_of(one, side.found) for side in sides], kind=one.kind)
         for one in PROPORTIONS
@@ -120,10 +120,10 @@ def _proportions(sides: list[Side]) -> list[Row]:
     return [row for row in rows if any(row.cells)]
 
 
-def _row(label: str, cells: list[tuple[Figure, ...]], kind: str = "") -> Row:
-    return Row(label=label.capitalize(), cells=cells, is_apart=are_apart(cells), kind=kind)
+def _row(label: str, cells: list[tuple[Quantity, ...]], kind: str = "") -> LineRow:
+    return LineRow(label=label.capitalize(), cells=cells, is_apart=are_apart(cells), kind=kind)
 
 
-def _roles(sides: list[Side]) -> list[Row]:
-    rows = (Row(label=role.capitalize(), cells=[side.pieces(role) for side in sides]) for role in ROLES)
+def _roles(sides: list[GarmentColumn]) -> list[LineRow]:
+    rows = (LineRow(label=role.capitalize(), cells=[side.pieces(role) for side in sides]) for role in ROLES)
     return [row for row in rows if any(row.cells)]

@@ -101,7 +101,7 @@ class ReferenceCopyForm(forms.Form):
     measures = forms.BooleanField(label="Published measures", required=False, initial=False)
 
 
-class _OfReference(LengthsInUnit, forms.ModelForm):
+class _ReferencePartForm(LengthsInUnit, forms.ModelForm):
     """A row under a reference garment; its source is one of the workroom's."""
 
     def __init__(self, *args: Any, workroom: Workroom, **kwargs: Any) -> None:
@@ -109,7 +109,7 @@ class _OfReference(LengthsInUnit, forms.ModelForm):
         self.fields["source"].queryset = workroom.sources.all()
 
 
-class CitationForm(_OfReference):
+class CitationForm(_ReferencePartForm):
     class Meta:
         model = Citation
         fields = ("source", "pages", "fact")
@@ -119,25 +119,31 @@ class CitationForm(_OfReference):
         }
 
 
-class PublishedMeasureForm(_OfReference):
+class PublishedMeasureForm(_ReferencePartForm):
     class Meta:
         model = PublishedMeasure
         fields = ("line", "value_um", "doubt_um", "source", "pages")
         widgets = {"pages": forms.TextInput(attrs={"size": 10})}
 
 
-class _Rows(AsOfRows, forms.BaseInlineFormSet):
+class _ReferenceRows(AsOfRows, forms.BaseInlineFormSet):
     pass
 
 
 CitationFormSet = forms.inlineformset_factory(
-    ReferenceGarment, Citation, form=CitationForm, formset=_Rows, extra=3, can_delete=True, **MOST_ROWS
+    ReferenceGarment,
+    Citation,
+    form=CitationForm,
+    formset=_ReferenceRows,
+    extra=3,
+    can_delete=True,
+    **MOST_ROWS,
 )
 PublishedMeasureFormSet = forms.inlineformset_factory(
     ReferenceGarment,
     PublishedMeasure,
     form=PublishedMeasureForm,
-    formset=_Rows,
+    formset=_ReferenceRows,
     extra=3,
     can_delete=True,
     **MOST_ROWS,

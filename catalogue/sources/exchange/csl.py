@@ -6,11 +6,11 @@ from collections.abc import Iterable, Mapping
 from typing import Any
 
 from catalogue.lengths.calculation.errors import Fault, Faults
-from catalogue.sources.exchange.cited import (
+from catalogue.sources.exchange.cited_source import (
     MOST_SOURCES,
     TOO_MANY,
     Person,
-    ReadFile,
+    SourceFile,
     codes_of,
     identifier_of,
     people_of,
@@ -90,18 +90,18 @@ def csl_item(source: Source) -> Item:
     return item
 
 
-def read_csl(text: str) -> ReadFile:
-    read = ReadFile()
+def read_csl(text: str) -> SourceFile:
+    read = SourceFile()
     try:
         items = load(text)
     except Faults as faulty:
-        return ReadFile(faults=list(faulty.faults))
+        return SourceFile(faults=list(faulty.faults))
     if isinstance(items, dict):
         items = items.get("items", [items])
     if not isinstance(items, list) or not items:
-        return ReadFile(faults=[Fault("file", "Holds no list of sources.")])
+        return SourceFile(faults=[Fault("file", "Holds no list of sources.")])
     if len(items) > MOST_SOURCES:
-        return ReadFile(faults=[Fault("file", TOO_MANY)])
+        return SourceFile(faults=[Fault("file", TOO_MANY)])
     read.faults += oddities(items, "")
     for at, item in enumerate(items):
         if isinstance(item, dict):
@@ -111,7 +111,7 @@ def read_csl(text: str) -> ReadFile:
     return read
 
 
-def _read_item(read: ReadFile, place: str, item: Item) -> None:
+def _read_item(read: SourceFile, place: str, item: Item) -> None:
     left, before = dict(item), len(read.faults)
     genre, kind = plain(left.pop("genre", "")).lower(), left.pop("type", None)
     if not isinstance(kind, str):

@@ -26,7 +26,7 @@ from catalogue.tracing.actions.tracing import (
     keep_outline,
     trace_stamp,
 )
-from catalogue.tracing.calculation.calibration import Calibration as Map
+from catalogue.tracing.calculation.calibration import PixelMap
 from catalogue.tracing.calculation.outline import Outline
 from catalogue.tracing.calculation.tracing import LevelLine, TracedShape
 from catalogue.tracing.loading.outlines import (
@@ -60,7 +60,7 @@ def begin_sheet(*, plate: Plate, outlines: Sequence[Outline], by: User, at: date
     step = max(FINEST_MM, math.sqrt(across * down / MOST_PIXELS), max(across, down) / 30_000)
     doubt = RELATIVE_DOUBT[plate.read_from]
     matrix = np.array([[step, 0, corner.real], [0, step, corner.imag], [0, 0, 1]])
-    found = Map(matrix=matrix, relative_doubt=doubt, worst_doubt=doubt)
+    found = PixelMap(matrix=matrix, relative_doubt=doubt, worst_doubt=doubt)
     picture = Image.new("L", (math.ceil(across / step), math.ceil(down / step)), PAPER)
     for line in points:
         pixels = [((at.real - corner.real) / step, (at.imag - corner.imag) / step) for at in line]
@@ -74,7 +74,7 @@ def _box(points: Sequence[complex]) -> tuple[complex, complex]:
     return complex(min(across), min(down)) - margin, complex(max(across), max(down)) + margin
 
 
-def _kept(plate: Plate, picture: Image.Image, found: Map, by: User, at: datetime) -> Calibration:
+def _kept(plate: Plate, picture: Image.Image, found: PixelMap, by: User, at: datetime) -> Calibration:
     width, height = picture.size
     scan = PlateScan(plate=plate, stem=uuid4().hex, width=width, height=height)
     drawn = io.BytesIO()

@@ -12,12 +12,11 @@ from PIL import Image
 
 from catalogue.photographs.imaging import open_scan
 from catalogue.plates.models.plate import Plate
-from catalogue.tracing.calculation.calibration import Calibration as Map
-from catalogue.tracing.calculation.calibration import Sheet, sheet_of
+from catalogue.tracing.calculation.calibration import FlatPicture, PixelMap, sheet_of
 from catalogue.tracing.calculation.grid import find_grid
 from catalogue.tracing.calculation.grid_waves import NoGridFound
 from catalogue.tracing.imaging import Strip, cut_tiles, flat_strips, strips_of
-from catalogue.tracing.models import Calibration, PlateScan, Tiled
+from catalogue.tracing.models import Calibration, PlateScan, TiledPicture
 from catalogue.workroom.files import open_file, put
 from catalogue.workroom.index.filing import refiled
 from catalogue.workroom.models import User
@@ -48,7 +47,7 @@ def delete_scan(*, scan: PlateScan) -> None:
 
 @transaction.atomic
 def calibrate(
-    *, scan: PlateScan, way: str, found: Map, given: dict[str, Any], by: User, at: datetime
+    *, scan: PlateScan, way: str, found: PixelMap, given: dict[str, Any], by: User, at: datetime
 ) -> Calibration:
     """A new calibration, which counts at once; long work cuts its picture. Raises CalibrationRefused."""
     with refiled(scan.plate.reference):
@@ -58,7 +57,7 @@ def calibrate(
 
 
 def new_calibration(
-    *, scan: PlateScan, way: str, found: Map, given: dict[str, Any], by: User | None, at: datetime
+    *, scan: PlateScan, way: str, found: PixelMap, given: dict[str, Any], by: User | None, at: datetime
 ) -> Calibration:
     """The row after those before, its picture still to be cut.
 
@@ -98,7 +97,7 @@ def cut_scan(scan: PlateScan, attempt: Attempt) -> dict[str, Any]:
 
 def cut_calibration(calibration: Calibration, attempt: Attempt) -> dict[str, Any]:
     """Flatten the scan by one calibration and cut that."""
-    sheet = Sheet(
+    sheet = FlatPicture(
         left_mm=calibration.left_mm,
         top_mm=calibration.top_mm,
         width=calibration.width,
@@ -110,7 +109,7 @@ def cut_calibration(calibration: Calibration, attempt: Attempt) -> dict[str, Any
     return {}
 
 
-def _cut(tiled: Tiled, size: tuple[int, int], strip: Strip, attempt: Attempt) -> None:
+def _cut(tiled: TiledPicture, size: tuple[int, int], strip: Strip, attempt: Attempt) -> None:
     file = attempt.scratch() / "tiles"
     with file.open("wb") as opened:
         cut_tiles(size, strip, opened, attempt.tell)

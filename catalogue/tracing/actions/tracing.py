@@ -17,7 +17,7 @@ from django.utils import timezone
 from catalogue.lengths.models import TypedLength
 from catalogue.plates.models.piece import Piece, Reading
 from catalogue.plates.models.plate import Plate
-from catalogue.tracing.calculation.calibration import Calibration as Map
+from catalogue.tracing.calculation.calibration import PixelMap
 from catalogue.tracing.calculation.outline import Node
 from catalogue.tracing.calculation.printed_line import REACH_PX, onto_printed_line
 from catalogue.tracing.imaging import part_of
@@ -48,7 +48,7 @@ def trace_stamp(plate: Plate) -> str:
 
 
 @transaction.atomic
-def keep_trace(*, plate: Plate, drawing: Mapping[str, Any], flat: Map, as_of: str | None) -> datetime:
+def keep_trace(*, plate: Plate, drawing: Mapping[str, Any], flat: PixelMap, as_of: str | None) -> datetime:
     """Keep all outlines and level lines of a plate as they stand on a page; return when.
 
     `as_of` is the stamp that the page was loaded or last kept with; None keeps in any case.
@@ -68,7 +68,7 @@ def keep_trace(*, plate: Plate, drawing: Mapping[str, Any], flat: Map, as_of: st
 
 @transaction.atomic
 def keep_typed(
-    *, piece: Piece, given: Mapping[str, Any], levels: Sequence[Mapping[str, Any]], flat: Map
+    *, piece: Piece, given: Mapping[str, Any], levels: Sequence[Mapping[str, Any]], flat: PixelMap
 ) -> None:
     """Keep one piece's outline and marks, and the level lines of its plate. Raises GeometryNotUnderstood."""
     keep_outline(piece=piece, given=given, flat=flat)
@@ -76,7 +76,7 @@ def keep_typed(
     file_references({piece.plate.reference_id})
 
 
-def _keep_levels(plate: Plate, given: Sequence[Mapping[str, Any]], flat: Map) -> None:
+def _keep_levels(plate: Plate, given: Sequence[Mapping[str, Any]], flat: PixelMap) -> None:
     levels = [level_pixels(one, flat) for one in given]
     plate.traced_levels.all().delete()
     for line, points in levels:
@@ -99,7 +99,7 @@ def move_level(*, plate: Plate, key: str) -> None:
     file_references({plate.reference_id})
 
 
-def keep_outline(*, piece: Piece, given: Mapping[str, Any], flat: Map) -> None:
+def keep_outline(*, piece: Piece, given: Mapping[str, Any], flat: PixelMap) -> None:
     nodes, marks = pixels_of(given, flat)
     if nodes or marks:
         TracedPiece.objects.update_or_create(piece=piece, defaults={"nodes": nodes, "marks": marks})
@@ -197,7 +197,7 @@ def _written_out(um: int) -> TypedLength:
     return TypedLength(text=f"{um / 1000:.3f} mm", um=um)
 
 
-def laid_on_print(*, scan: PlateScan, nodes: list[Mapping[str, Any]], flat: Map) -> list[dict[str, Any]]:
+def laid_on_print(*, scan: PlateScan, nodes: list[Mapping[str, Any]], flat: PixelMap) -> list[dict[str, Any]]:
     """Nodes as a page has them (millimetres) on the printed line. Raises GeometryNotUnderstood."""
     rows, _ = pixels_of({"nodes": nodes, "marks": []}, flat)
     if not rows:

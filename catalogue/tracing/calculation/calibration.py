@@ -34,7 +34,7 @@ class CalibrationRefused(NotUnderstood):
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Calibration:
+class PixelMap:
     """`matrix` takes a pixel of the scan to millimetres at full size; doubts are relative and standard.
 
     `relative_doubt` is the mean over the plate, `worst_doubt` where it is largest. `residual_px` is how far
@@ -58,7 +58,7 @@ class Calibration:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Sheet:
+class FlatPicture:
     """The flattened picture: its top left corner in millimetres, its size in pixels, and one pixel's size."""
 
     left_mm: float
@@ -70,7 +70,7 @@ class Sheet:
 
 def by_corners(
     corners: Sequence[Point], *, across_mm: float, down_mm: float, size: tuple[int, int]
-) -> Calibration:
+) -> PixelMap:
     """Four corners of a rectangle on the plate, clockwise from its top left; `size` is the scan's (px)."""
     _check_corners(corners)
     target = np.array([[0, 0], [across_mm, 0], [across_mm, down_mm], [0, down_mm]], dtype=float)
@@ -80,13 +80,13 @@ def by_corners(
 
 def by_bar(
     start: Point, end: Point, *, real_mm: float, size: tuple[int, int], is_photograph: bool
-) -> Calibration:
+) -> PixelMap:
     """A printed bar, or two points whose distance is known. It sees no perspective: the doubt says so."""
     check_apart(start, end)
     factor = real_mm / abs(end - start)
     unseen = UNSEEN_IN_PHOTOGRAPH if is_photograph else UNSEEN_IN_SCAN
     doubt = math.hypot(math.sqrt(2) * CLICK_PX / abs(end - start), unseen)
-    return Calibration(matrix=np.diag([factor, factor, 1.0]), relative_doubt=doubt, worst_doubt=doubt)
+    return PixelMap(matrix=np.diag([factor, factor, 1.0]), relative_doubt=doubt, worst_doubt=doubt)
 
 
 def by_axes(
@@ -96,7 +96,7 @@ def by_axes(
     across_mm: float,
     *,
     is_photograph: bool,
-) -> Calibration:
+) -> PixelMap:
     """One length along the page and one across it, where paper or a scan has stretched one way."""
     check_apart(*down)
     check_apart(*across)
@@ -115,22 +115,22 @@ def by_axes(
     unseen = UNSEEN_IN_PHOTOGRAPH if is_photograph else UNSEEN_IN_SCAN
     shorter = min(abs(down[1] - down[0]), abs(across[1] - across[0]))
     doubt = math.hypot(math.sqrt(2) * CLICK_PX / shorter, unseen, ENGRAVED_MM / min(down_mm, across_mm))
-    return Calibration(matrix=matrix, relative_doubt=doubt, worst_doubt=doubt)
+    return PixelMap(matrix=matrix, relative_doubt=doubt, worst_doubt=doubt)
 
 
 def by_grid(
     pixels: Floats, squares: Floats, *, square_mm: float, residual_px: float, size: tuple[int, int]
-) -> Calibration:
+) -> PixelMap:
     """Many crossings of a grid, each with its count of squares; `residual_px` is how far they scatter."""
     target = squares * square_mm
     matrix = fit_homography(pixels, target)
     some = np.linspace(0, len(pixels) - 1, min(len(pixels), 64)).astype(int)
     # Crossings near each other are off together: no more than 64 count as seen apart.
     mean, worst = _doubts(matrix, pixels[some], size, residual_px)
-    return Calibration(matrix=matrix, relative_doubt=mean, worst_doubt=worst, residual_px=residual_px)
+    return PixelMap(matrix=matrix, relative_doubt=mean, worst_doubt=worst, residual_px=residual_px)
 
 
-def sheet_of(calibration: Calibration, size: tuple[int, int]) -> Sheet:
+def sheet_of(calibration: PixelMap, size: tuple[int, int]) -> FlatPicture:
     """The flattened picture that holds the whole scan. Raises CalibrationRefused where it would run away."""
     width, height = size
     corners = [0j, complex(width, 0), complex(width, height), complex(0, height)]
@@ -145,7 +145,7 @@ def sheet_of(calibration: Calibration, size: tuple[int, int]) -> Sheet:
     left, right = min(p.real for p in placed), max(p.real for p in placed)
     top, bottom = min(p.imag for p in placed), max(p.imag for p in placed)
     finest = max(middle, math.sqrt((right - left) * (bottom - top) / MOST_PIXELS))
-    return Sheet(
+    return FlatPicture(
         left_mm=left,
         top_mm=top,
         width=math.ceil((right - left) / finest),
@@ -154,9 +154,9 @@ def sheet_of(calibration: Calibration, size: tuple[int, int]) -> Sheet:
     )
 
 
-def _with_doubt(matrix: Floats, source: Floats, size: tuple[int, int]) -> Calibration:
+def _with_doubt(matrix: Floats, source: Floats, size: tuple[int, int]) -> PixelMap:
     mean, worst = _doubts(matrix, source, size, CLICK_PX)
-    return Calibration(matrix=matrix, relative_doubt=mean, worst_doubt=worst)
+    return PixelMap(matrix=matrix, relative_doubt=mean, worst_doubt=worst)
 
 
 def _doubts(matrix: Floats, source: Floats, size: tuple[int, int], click_px: float) -> tuple[float, float]:

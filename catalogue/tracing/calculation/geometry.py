@@ -9,7 +9,7 @@ from collections.abc import Callable, Iterable, Sequence, Set
 from typing import Any
 
 from catalogue.lengths.calculation.levels import LINES
-from catalogue.workroom.reader.faulty import MOST_NUMBER, Faulty, of_type, read_number, read_text
+from catalogue.workroom.reader.faulty_value import MOST_NUMBER, FaultyValue, of_type, read_number, read_text
 
 # How many points each mark has. A dart: one foot, its point, the other foot and, where it closes again, its
 # second point; where its legs bow as many more on each of them, in turn. A pleat: the two ends of one fold
@@ -45,17 +45,17 @@ def points_wanted(kind: str, word: str) -> str:
 def _list(given: Any, fewest: int, most: int, what: str) -> list[Any]:
     rows: list[Any] = of_type(given, list, "a list")
     if not fewest <= len(given) <= most:
-        raise Faulty(f"Must be a list of {f'{fewest} to {most}' if fewest < most else fewest} {what}.")
+        raise FaultyValue(f"Must be a list of {f'{fewest} to {most}' if fewest < most else fewest} {what}.")
     return rows
 
 
 def _object(given: Any, needed: set[str], also: Set[str] = frozenset()) -> dict[str, Any]:
     said: dict[str, Any] = of_type(given, dict, "an object in braces")
     for name in sorted(needed - set(given)):
-        raise Faulty(f"Does not say “{name}”.")
+        raise FaultyValue(f"Does not say “{name}”.")
     for name in given:
         if name not in needed | also:
-            raise Faulty(f"There is no such name here: “{name[:40]}”.")
+            raise FaultyValue(f"There is no such name here: “{name[:40]}”.")
     return said
 
 
@@ -63,14 +63,14 @@ def _each(rows: list[Any], what: str, read: Callable[[Any], Any]) -> None:
     for number, row in enumerate(rows, start=1):
         try:
             read(row)
-        except Faulty as fault:
-            raise Faulty(f"{what} {number}: {fault.sentence}") from None
+        except FaultyValue as fault:
+            raise FaultyValue(f"{what} {number}: {fault.sentence}") from None
 
 
 def _point(given: Any) -> None:
     across, down = map(read_number, _list(given, 2, 2, "numbers"))
     if not math.hypot(across, down) < MOST_NUMBER:
-        raise Faulty("Lies outside any scan.")
+        raise FaultyValue("Lies outside any scan.")
 
 
 def _points(given: Any, fewest: int, most: int) -> None:
@@ -84,7 +84,7 @@ def check_matrix(given: Any) -> None:
     volume = sum(one * other for one, other in zip(a, turned, strict=True))
     # Of rows that lie in one plane no way leads back from millimetres to pixels.
     if abs(volume) <= 1e-12 * math.prod(math.hypot(*row) for row in (a, b, c)):
-        raise Faulty("Is no map: a plate would be flattened into a line.")
+        raise FaultyValue("Is no map: a plate would be flattened into a line.")
 
 
 def check_given(given: Any) -> None:
@@ -95,7 +95,7 @@ def check_given(given: Any) -> None:
         if len(typed) > MOST_KNOWN or any(
             len(read_text(part)) > LONGEST_TYPED for pair in typed.items() for part in pair
         ):
-            raise Faulty(f"“{name}” must hold up to {MOST_KNOWN} {name} as typed.")
+            raise FaultyValue(f"“{name}” must hold up to {MOST_KNOWN} {name} as typed.")
 
 
 def check_grid(given: Any) -> None:
@@ -104,10 +104,10 @@ def check_grid(given: Any) -> None:
     for name in ("pixels", "squares"):
         _points(said[name], 4, MOST_CROSSINGS)
     if len(said["pixels"]) != len(said["squares"]):
-        raise Faulty("Every crossing has one place in “pixels” and one in “squares”.")
+        raise FaultyValue("Every crossing has one place in “pixels” and one in “squares”.")
     for name in ("pitch_px", "residual_px"):
         if read_number(said[name]) < 0:
-            raise Faulty(f"“{name}” is less than nothing.")
+            raise FaultyValue(f"“{name}” is less than nothing.")
 
 
 def _node(given: Any) -> None:
@@ -116,27 +116,27 @@ def _node(given: Any) -> None:
     for name in ("corner", "curved"):
         of_type(said[name], bool, "true or false")
     if len(read_text(said.get("edge", ""))) > LONGEST_NAME:
-        raise Faulty(f"An edge has up to {LONGEST_NAME} characters.")
+        raise FaultyValue(f"An edge has up to {LONGEST_NAME} characters.")
 
 
 def _mark(given: Any) -> None:
     said = _object(given, {"kind", "points"}, {"line", "count"})
     kind, line, count = said["kind"], said.get("line", ""), said.get("count", 1)
     if read_text(kind) not in MARK_POINTS:
-        raise Faulty(f"There is no such mark: “{kind[:40]}”.")
+        raise FaultyValue(f"There is no such mark: “{kind[:40]}”.")
     if read_text(line) and (line not in LINES or LINES[line].kind != "length"):
-        raise Faulty(f"There is no such length: “{line[:40]}”.")
+        raise FaultyValue(f"There is no such length: “{line[:40]}”.")
     if not 1 <= of_type(count, int, "a whole number") <= (MOST_ALIKE if kind == "pleat" else 1):
-        raise Faulty(f"Pleats alike are counted from 1 to {MOST_ALIKE}, other marks once.")
+        raise FaultyValue(f"Pleats alike are counted from 1 to {MOST_ALIKE}, other marks once.")
     _points(said["points"], *MARK_POINTS[kind])
     if not has_its_points(kind, len(said["points"])):
-        raise Faulty("Both legs of a dart have as many points.")
+        raise FaultyValue("Both legs of a dart have as many points.")
 
 
 def check_level(given: Any) -> None:
     _points(given, 2, 2)
     if given[0] == given[1]:
-        raise Faulty("A level line has two ends.")
+        raise FaultyValue("A level line has two ends.")
 
 
 def check_nodes(given: Any) -> None:

@@ -43,7 +43,7 @@ class FoundGrid:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class _Seen:
+class _GridSighting:
     """A map of the grid, and where it was seen: the weights have left out the rest."""
 
     matrix: Floats
@@ -129,7 +129,7 @@ def _window(ink: Floats, middle: Floats, reach: float) -> tuple[slice, slice]:
     return slice(int(low[1]), int(high[1])), slice(int(low[0]), int(high[0]))
 
 
-def _counted(ink: Floats, matrix: Floats, pitch: float, window: tuple[slice, slice]) -> _Seen:
+def _counted(ink: Floats, matrix: Floats, pitch: float, window: tuple[slice, slice]) -> _GridSighting:
     """Count squares in a window by a map that is right to less than half a square there; fit a better one."""
     block = max(2, round(pitch / PARTS_OF_A_PITCH))
     places = _centres(window, block)
@@ -152,7 +152,7 @@ def _counted(ink: Floats, matrix: Floats, pitch: float, window: tuple[slice, sli
         missed = np.linalg.norm(squares - apply(matrix, places), axis=1)
     rms = float(np.sqrt(np.average(missed[some] ** 2, weights=robust[some])))
     share = float(np.mean(robust > 0.05))
-    return _Seen(matrix=matrix, places=places[some], squares=squares[some], scatter=rms, share=share)
+    return _GridSighting(matrix=matrix, places=places[some], squares=squares[some], scatter=rms, share=share)
 
 
 def _median(missed: Floats, weights: Floats) -> float:

@@ -14,8 +14,8 @@ import numpy as np
 from catalogue.tracing.calculation.calibration import (
     CLICK_PX,
     ENGRAVED_MM,
-    Calibration,
     CalibrationRefused,
+    PixelMap,
     check_apart,
 )
 from catalogue.tracing.calculation.curve import Point
@@ -56,7 +56,7 @@ class Misfit:
     is_wrong: bool
 
 
-def by_lengths(known: Sequence[KnownLength]) -> Calibration:
+def by_lengths(known: Sequence[KnownLength]) -> PixelMap:
     """Raises CalibrationRefused for fewer than two, and for points too near each other."""
     if not FEWEST <= len(known) <= MOST_KNOWN:
         raise CalibrationRefused(f"Give {FEWEST} to {MOST_KNOWN} lengths, each with both its ends.")
@@ -65,7 +65,7 @@ def by_lengths(known: Sequence[KnownLength]) -> Calibration:
     across, along = _factors(known)
     doubt = _doubt(known)
     matrix = np.diag([across, along, 1.0])
-    return Calibration(matrix=matrix, relative_doubt=doubt, worst_doubt=doubt)
+    return PixelMap(matrix=matrix, relative_doubt=doubt, worst_doubt=doubt)
 
 
 def misfits(known: Sequence[KnownLength]) -> list[Misfit]:

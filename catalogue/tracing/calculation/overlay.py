@@ -52,7 +52,7 @@ class Motion:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Line:
+class UprightLine:
     """The line of a piece that stands upright: `name` says which, and it is `length_mm` long."""
 
     name: str
@@ -60,20 +60,20 @@ class Line:
     length_mm: float
 
 
-def upright_line(shape: TracedShape, wanted: str) -> Line | None:
+def upright_line(shape: TracedShape, wanted: str) -> UprightLine | None:
     """The line asked for, one of UPRIGHT, else the other that the piece has; None to leave it as drawn."""
-    ways: dict[str, Callable[[TracedShape], Line | None]] = {"grain": _grain, "centre": _centre}
+    ways: dict[str, Callable[[TracedShape], UprightLine | None]] = {"grain": _grain, "centre": _centre}
     if wanted not in ways:
         return None
     first = ways.pop(wanted)
     return first(shape) or next(iter(ways.values()))(shape)
 
 
-def _grain(shape: TracedShape) -> Line | None:
+def _grain(shape: TracedShape) -> UprightLine | None:
     return _marked(shape, "grain", "grain line")
 
 
-def _centre(shape: TracedShape) -> Line | None:
+def _centre(shape: TracedShape) -> UprightLine | None:
     if fold := _marked(shape, "fold", "fold"):
         return fold
     for edge in shape.outline.edges():
@@ -82,16 +82,16 @@ def _centre(shape: TracedShape) -> Line | None:
     return None
 
 
-def _marked(shape: TracedShape, kind: str, name: str) -> Line | None:
+def _marked(shape: TracedShape, kind: str, name: str) -> UprightLine | None:
     drawn = next((mark for mark in shape.marks if mark.kind == kind), None)
     return _line(name, drawn.points[0], drawn.points[-1]) if drawn else None
 
 
-def _line(name: str, start: Point, end: Point) -> Line | None:
-    return Line(name=name, way=chord(start, end), length_mm=abs(end - start)) if start != end else None
+def _line(name: str, start: Point, end: Point) -> UprightLine | None:
+    return UprightLine(name=name, way=chord(start, end), length_mm=abs(end - start)) if start != end else None
 
 
-def standing(line: Line | None, lie: str) -> Motion:
+def standing(line: UprightLine | None, lie: str) -> Motion:
     """The motion that stands a line upright, the shorter way round, and then lays the piece as asked."""
     is_mirrored = lie in ("mirrored", "both")
     turn = 1 + 0j

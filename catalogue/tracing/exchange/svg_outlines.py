@@ -127,7 +127,7 @@ def _facts(said: Mapping[str, str]) -> dict[str, Any]:
         facts["cut"] = int(cut[:3])
     if said.get("data-on-fold") in {"yes", "no"}:
         facts["on_fold"] = said["data-on-fold"] == "yes"
-    for column, choices in (("cloth", Piece.Cloth), ("grain", Piece.Grain)):
+    for column, choices in (("cloth", Piece.ClothRole), ("grain", Piece.Grain)):
         if said.get(f"data-{column}") in choices.values:
             facts[column] = said[f"data-{column}"]
     return facts

@@ -9,7 +9,7 @@ from django import forms
 from catalogue.lengths.calculation.errors import NotUnderstood
 from catalogue.lengths.forms import LengthFormField, LengthsInUnit
 from catalogue.lengths.models import TypedLength
-from catalogue.tracing.calculation.calibration import Calibration, sheet_of
+from catalogue.tracing.calculation.calibration import PixelMap, sheet_of
 from catalogue.tracing.calculation.geometry import LONGEST_NAME, MOST_KNOWN
 from catalogue.tracing.calculation.known_lengths import KnownLength, by_lengths
 from catalogue.tracing.models import PlateScan
@@ -31,7 +31,7 @@ class LengthRow:
 class KnownLengthsForm(LengthsInUnit, forms.Form):
     """`found` is the calibration, once the form is valid; `given` what it was made from."""
 
-    found: Calibration
+    found: PixelMap
     scan: PlateScan
     count: int
 

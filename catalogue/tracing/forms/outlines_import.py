@@ -147,7 +147,7 @@ def _boxes(number: int, choices: list[tuple[str, str]], initial: dict[str, str])
 
 
 def _in_place_of(piece: Piece) -> str:
-    cloth = "" if piece.cloth == Piece.Cloth.OUTER else f", {piece.cloth}"
+    cloth = "" if piece.cloth == Piece.ClothRole.OUTER else f", {piece.cloth}"
     standing = ", in place of the one traced" if hasattr(piece, "traced") else ""
     return f"the outline of “{piece}”{cloth}{standing}"
 

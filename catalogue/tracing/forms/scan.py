@@ -8,8 +8,8 @@ from django import forms
 from catalogue.lengths.forms import LengthFormField, LengthsInUnit
 from catalogue.photographs.imaging import FORMATS, ImageRefused, check_scan
 from catalogue.tracing.calculation.calibration import (
-    Calibration,
     CalibrationRefused,
+    PixelMap,
     by_axes,
     by_bar,
     by_corners,
@@ -62,7 +62,7 @@ class ScanForm(forms.ModelForm):
 class CalibrateForm(LengthsInUnit, forms.Form):
     """`found` is the calibration, once the form is valid; `given` what it was made from."""
 
-    found: Calibration
+    found: PixelMap
 
     def __init__(self, *args: Any, scan: PlateScan, way: str, **kwargs: Any) -> None:
         self.scan, self.way = scan, way
@@ -97,7 +97,7 @@ class CalibrateForm(LengthsInUnit, forms.Form):
             raise forms.ValidationError(str(unsolved)) from unsolved
         return cleaned
 
-    def _calibration(self, cleaned: dict[str, Any]) -> Calibration:
+    def _calibration(self, cleaned: dict[str, Any]) -> PixelMap:
         mm = {name: cleaned[name].um / 1000 for name in LENGTHS[self.way]}
         points = self._points(cleaned)
         size, is_photograph = self.scan.size, self.scan.is_photograph

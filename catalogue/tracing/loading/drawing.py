@@ -7,7 +7,7 @@ import numpy as np
 
 from catalogue.plates.models.piece import Piece
 from catalogue.plates.models.plate import Plate
-from catalogue.tracing.calculation.calibration import Calibration as Map
+from catalogue.tracing.calculation.calibration import PixelMap
 from catalogue.tracing.calculation.curve import Point
 from catalogue.tracing.calculation.outline import Outline
 from catalogue.tracing.calculation.tracing import LevelLine, LevelWidth, TracedShape, level_widths
@@ -18,7 +18,7 @@ MARGIN_MM = 10.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class DrawnPiece:
+class PieceTracing:
     """A piece as it was traced, with what it measures at each level that crosses it."""
 
     piece: Piece
@@ -41,10 +41,10 @@ class DrawnPiece:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Drawing:
+class PlateTracing:
     """Pieces and level lines with the box that holds the pieces, in millimetres at full size."""
 
-    pieces: tuple[DrawnPiece, ...]
+    pieces: tuple[PieceTracing, ...]
     levels: tuple[LevelLine, ...]
     left: float
     top: float
@@ -52,16 +52,18 @@ class Drawing:
     height: float
 
 
-def drawing_of(traced: Iterable[tuple[Piece, TracedShape]], levels: Sequence[LevelLine]) -> Drawing | None:
+def drawing_of(
+    traced: Iterable[tuple[Piece, TracedShape]], levels: Sequence[LevelLine]
+) -> PlateTracing | None:
     """None where nothing is traced yet."""
     closed = [(piece, shape) for piece, shape in traced if len(shape.outline.nodes) > 2]
     if not closed:
         return None
     points = [point for _, shape in closed for point in shape.outline.flattened(0.5)]
     left, top = min(p.real for p in points) - MARGIN_MM, min(p.imag for p in points) - MARGIN_MM
-    return Drawing(
+    return PlateTracing(
         pieces=tuple(
-            DrawnPiece(piece=piece, shape=shape, widths=tuple(level_widths(shape, levels)))
+            PieceTracing(piece=piece, shape=shape, widths=tuple(level_widths(shape, levels)))
             for piece, shape in closed
         ),
         levels=tuple(levels),
@@ -72,7 +74,7 @@ def drawing_of(traced: Iterable[tuple[Piece, TracedShape]], levels: Sequence[Lev
     )
 
 
-def traced_drawing(plate: Plate, *, only: Piece | None = None) -> Drawing | None:
+def traced_drawing(plate: Plate, *, only: Piece | None = None) -> PlateTracing | None:
     """Everything traced on the plate, or one piece of it; None where nothing is."""
     calibration = current_calibration(plate)
     if calibration is None:
@@ -83,7 +85,7 @@ def traced_drawing(plate: Plate, *, only: Piece | None = None) -> Drawing | None
     return drawing_of([(row.piece, shape_of(row, flat)) for row in rows], levels_of(plate, flat))
 
 
-def traced_drawings(plates: Sequence[Plate], *, with_levels: bool = False) -> dict[int, Drawing]:
+def traced_drawings(plates: Sequence[Plate], *, with_levels: bool = False) -> dict[int, PlateTracing]:
     """By plate, of plates as the page of a garment has them (`with_newest_matrix`, pieces with `traced`).
 
     `with_levels`: they come with `traced_levels` too. Nothing is asked of the database here.
@@ -92,7 +94,9 @@ def traced_drawings(plates: Sequence[Plate], *, with_levels: bool = False) -> di
     for plate in plates:
         if not plate.newest_matrix:
             continue
-        flat = Map(matrix=np.array(plate.newest_matrix, dtype=float), relative_doubt=0.0, worst_doubt=0.0)
+        flat = PixelMap(
+            matrix=np.array(plate.newest_matrix, dtype=float), relative_doubt=0.0, worst_doubt=0.0
+        )
         pieces = [piece for piece in plate.pieces.all() if hasattr(piece, "traced")]
         shapes = [(piece, shape_of(piece.traced, flat)) for piece in pieces]
         if drawing := drawing_of(shapes, levels_of(plate, flat) if with_levels else []):

@@ -8,7 +8,7 @@ import numpy as np
 from catalogue.lengths.calculation.errors import Fault, NotUnderstood
 from catalogue.lengths.calculation.levels import LINES
 from catalogue.plates.models.plate import Plate
-from catalogue.tracing.calculation.calibration import Calibration as Map
+from catalogue.tracing.calculation.calibration import PixelMap
 from catalogue.tracing.calculation.curve import Point
 from catalogue.tracing.calculation.geometry import MOST_ALIKE, MOST_MARKS, MOST_POINTS, has_its_points
 from catalogue.tracing.calculation.outline import Node, Outline
@@ -33,8 +33,8 @@ class GeometryNotUnderstood(NotUnderstood):
     """Geometry that did not come from our own page."""
 
 
-def map_of(calibration: Calibration) -> Map:
-    return Map(
+def map_of(calibration: Calibration) -> PixelMap:
+    return PixelMap(
         matrix=np.array(calibration.matrix, dtype=float),
         relative_doubt=calibration.relative_doubt,
         worst_doubt=calibration.worst_doubt,
@@ -47,7 +47,7 @@ def current_calibration(plate: Plate) -> Calibration | None:
     return Calibration.objects.filter(scan__plate=plate).select_related("scan").first()
 
 
-def shape_of(traced: TracedPiece, flat: Map) -> TracedShape:
+def shape_of(traced: TracedPiece, flat: PixelMap) -> TracedShape:
     nodes = [_node(row) for row in traced.nodes]
     placed = flat.to_mm([node.at for node in nodes])
     return TracedShape(
@@ -70,11 +70,11 @@ def shape_of(traced: TracedPiece, flat: Map) -> TracedShape:
     )
 
 
-def levels_of(plate: Plate, flat: Map) -> list[LevelLine]:
+def levels_of(plate: Plate, flat: PixelMap) -> list[LevelLine]:
     return [level_of(row, flat) for row in plate.traced_levels.all()]
 
 
-def level_of(row: TracedLevel, flat: Map) -> LevelLine:
+def level_of(row: TracedLevel, flat: PixelMap) -> LevelLine:
     start, end = flat.to_mm(_points(row.points))
     return LevelLine(line=row.line, start=start, end=end)
 
@@ -87,7 +87,7 @@ def shape_to_json(shape: TracedShape) -> dict[str, Any]:
     }
 
 
-def pixels_of(given: Mapping[str, Any], flat: Map) -> tuple[list[dict[str, Any]], list[dict[str, Any]]]:
+def pixels_of(given: Mapping[str, Any], flat: PixelMap) -> tuple[list[dict[str, Any]], list[dict[str, Any]]]:
     """Nodes and marks as they came from the page (millimetres), to keep as pixels.
 
     Raises GeometryNotUnderstood for anything that our page does not send.
@@ -106,7 +106,7 @@ def pixels_of(given: Mapping[str, Any], flat: Map) -> tuple[list[dict[str, Any]]
         raise GeometryNotUnderstood("The outline could not be read. Load the page again.") from None
 
 
-def level_pixels(given: Mapping[str, Any], flat: Map) -> tuple[str, list[list[float]]]:
+def level_pixels(given: Mapping[str, Any], flat: PixelMap) -> tuple[str, list[list[float]]]:
     try:
         line, points = given["line"], _points(given["points"])
         if LINES[line].kind != "girth" or len(points) != 2 or points[0] == points[1]:
@@ -116,7 +116,7 @@ def level_pixels(given: Mapping[str, Any], flat: Map) -> tuple[str, list[list[fl
         raise GeometryNotUnderstood("A level line could not be read. Load the page again.") from None
 
 
-def _on_scan(points: Sequence[Point], flat: Map) -> list[Point]:
+def _on_scan(points: Sequence[Point], flat: PixelMap) -> list[Point]:
     """The pixels of points in millimetres. Raises ValueError far off the scan, where pixels run away."""
     placed = flat.to_px(points)
     if not all(abs(at) < FARTHEST_PX for at in placed):

@@ -12,8 +12,7 @@ from catalogue.plates.calculation.scale import Scale, ScaleNotUnderstood
 from catalogue.plates.loading import scale_of
 from catalogue.plates.models.piece import Reading
 from catalogue.plates.models.plate import Plate
-from catalogue.tracing.calculation.calibration import CLICK_PX
-from catalogue.tracing.calculation.calibration import Calibration as Map
+from catalogue.tracing.calculation.calibration import CLICK_PX, PixelMap
 from catalogue.tracing.calculation.tracing import LevelLine, TracedShape, click_doubt_mm, level_widths
 from catalogue.tracing.loading.outlines import current_calibration, faults_of, levels_of, map_of, shape_of
 from catalogue.tracing.models import Calibration, TracedPiece, TracedReading
@@ -39,7 +38,7 @@ def readings_given(plate: Plate) -> dict[Key, TracedReading]:
 
 
 def _readings_of(
-    traced: TracedPiece, shape: TracedShape, levels: Sequence[LevelLine], flat: Map, scale: Scale
+    traced: TracedPiece, shape: TracedShape, levels: Sequence[LevelLine], flat: PixelMap, scale: Scale
 ) -> Iterator[TracedReading]:
     if len(shape.outline.nodes) < 3 or faults_of(shape, levels):
         return
@@ -64,7 +63,7 @@ def _reading(
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Beside:
+class ReadingPair:
     """A line as traced, and as read by hand where it was; how far apart they are at full size.
 
     `u_mm` is the standard uncertainty of their difference. `is_given`: the tracing still gives it.
@@ -99,7 +98,7 @@ class Beside:
         return self.times_its_doubt > COVERAGE
 
 
-def readings_beside(plate: Plate) -> list[Beside]:
+def readings_beside(plate: Plate) -> list[ReadingPair]:
     """All that was traced on the plate. Its pieces come with their readings."""
     rows = list(TracedReading.objects.filter(piece__plate=plate).select_related("piece"))
     if not rows:
@@ -119,7 +118,7 @@ def _beside(
     plate: Plate,
     calibration: Calibration | None,
     given: dict[Key, TracedReading],
-) -> Beside:
+) -> ReadingPair:
     hand, hand_take_up = row.hand, row.hand_take_up
     if not row.is_used:
         hand, hand_take_up = (standing.reading, standing.take_up) if standing else (None, None)
@@ -136,7 +135,7 @@ def _beside(
     if plate.scale_kind == Plate.ScaleKind.FIGURES:
         # A printed figure is not read off the drawing, and knows nothing of how well that was drawn.
         doubts.append(plate.drawing.mm)
-    return Beside(
+    return ReadingPair(
         row=row,
         calibration=calibration,
         hand=hand,

@@ -8,10 +8,10 @@ from ezdxf import units
 
 from catalogue.plates.models.piece import Piece
 from catalogue.tracing.calculation.curve import Cubic, Point
-from catalogue.tracing.loading.drawing import Drawing
+from catalogue.tracing.loading.drawing import PlateTracing
 
 
-def dxf_of(drawing: Drawing) -> str:
+def dxf_of(drawing: PlateTracing) -> str:
     """In millimetres at full size, y up: each piece on a layer of its own; levels, marks, names on theirs."""
     document = ezdxf.new("R2010", setup=True)
     document.units = units.MM
@@ -46,7 +46,7 @@ def dxf_of(drawing: Drawing) -> str:
 
 def _layer_of(piece: Piece) -> str:
     """No name of a piece is that of another layer, nor holds a sign that DXF keeps for itself."""
-    cloth = "" if piece.cloth == Piece.Cloth.OUTER else f" {piece.cloth}"
+    cloth = "" if piece.cloth == Piece.ClothRole.OUTER else f" {piece.cloth}"
     return re.sub(r'[<>/\\":;?*|=`,]', "-", f"piece {piece.name}{cloth}")
 
 

@@ -12,7 +12,7 @@ from catalogue.drawing.calculation import kept_apart_in_columns
 from catalogue.drawing.showing import Colour, drawing, element, line, text, track
 from catalogue.lengths.calculation.levels import LINES
 from catalogue.tracing.calculation.curve import Point
-from catalogue.tracing.loading.drawing import Drawing, DrawnPiece, path_of
+from catalogue.tracing.loading.drawing import PieceTracing, PlateTracing, path_of
 from catalogue.tracing.showing.svg import mark_path
 
 FOOT = 0.09  # of the width: room for the bar below the pieces
@@ -24,7 +24,7 @@ BARS = {"in": (25.4, "in", (1, 2, 4, 6, 12, 24, 48, 96)), "cm": (10.0, "cm", (2,
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Word:
+class FigureWord:
     """Something written at a place: `at` in millimetres, `across` and `down` in percent of the figure.
 
     `has_room`: whether its name can stand there too, not only its sign.
@@ -47,15 +47,15 @@ class Word:
 class Figure:
     """`left` to `height`: the box of the figure in millimetres, never higher than it is wide."""
 
-    drawing: Drawing
+    drawing: PlateTracing
     left: float
     top: float
     width: float
     height: float
-    names: tuple[Word, ...]
-    levels: tuple[Word, ...]
+    names: tuple[FigureWord, ...]
+    levels: tuple[FigureWord, ...]
     bar: tuple[Point, Point]
-    bar_name: Word
+    bar_name: FigureWord
 
     @property
     def lines(self) -> tuple[str, ...]:
@@ -73,7 +73,7 @@ class Figure:
         return self.width / 600
 
 
-def figure_of(drawing: Drawing, system: str) -> Figure:
+def figure_of(drawing: PlateTracing, system: str) -> Figure:
     """`system`: "in" or "cm", in which the bar is a round length."""
     starts = _level_starts(drawing)
     nearest = min((at.real for at in starts.values()), default=math.inf)
@@ -82,9 +82,9 @@ def figure_of(drawing: Drawing, system: str) -> Figure:
     height = drawing.height + FOOT * width
     left, top = drawing.left - max(side * drawing.width, (width - drawing.width) / 2), drawing.top
 
-    def word(sign: str, name: str, at: Point) -> Word:
+    def word(sign: str, name: str, at: Point) -> FigureWord:
         across, down = 100 * (at.real - left) / width, 100 * (at.imag - top) / height
-        return Word(sign=sign, name=name, at=at, across=across, down=down)
+        return FigureWord(sign=sign, name=name, at=at, across=across, down=down)
 
     mm, unit, counts = BARS[system]
     count = max((count for count in counts if count * mm <= width / 3), default=counts[0])
@@ -111,10 +111,10 @@ def figure_of(drawing: Drawing, system: str) -> Figure:
     )
 
 
-def _apart(words: list[Word]) -> tuple[Word, ...]:
+def _apart(words: list[FigureWord]) -> tuple[FigureWord, ...]:
     """The same words; where two names would run into each other both keep to their signs."""
 
-    def meet(one: Word, other: Word) -> bool:
+    def meet(one: FigureWord, other: FigureWord) -> bool:
         letters = len(one.name) + len(other.name) + 4
         near = abs(one.across - other.across) < letters / 2 * LETTER
         return one is not other and near and abs(one.down - other.down) < LINE
@@ -131,7 +131,7 @@ def _beside(starts: dict[str, Point], width: float) -> dict[str, Point]:
     return {level: complex(starts[level].real, y) for level, y in zip(starts, heights, strict=True)}
 
 
-def _level_starts(drawing: Drawing) -> dict[str, Point]:
+def _level_starts(drawing: PlateTracing) -> dict[str, Point]:
     """The leftmost point of each level, in the order of the body."""
     starts: dict[str, Point] = {}
     for width in (width for piece in drawing.pieces for width in piece.widths):
@@ -153,7 +153,7 @@ def draw_for_page(figure: Figure, *, name: str, title: str, where: str) -> SafeS
 def _words_over(figure: Figure) -> SafeString:
     """Where they stand is told in percent, so that they keep their size however small the figure is."""
 
-    def over(word: Word, css: str, **more: str) -> SafeString:
+    def over(word: FigureWord, css: str, **more: str) -> SafeString:
         at = {"x": f"{word.across:.2f}%", "y": f"{word.down:.2f}%"}
         name = [element("tspan", f" {word.name}", css="outline-more")] if word.sign and word.has_room else []
         return element("text", word.sign or word.name, *name, css=css, **at, **more)
@@ -173,7 +173,7 @@ def draw_on_paper(figure: Figure, *, scale: int, name: str, title: str) -> SafeS
     """The figure with its words in it, drawn 1:`scale`."""
     size = PAPER_LETTER_MM * scale
 
-    def words(word: Word, **more: str | float) -> SafeString:
+    def words(word: FigureWord, **more: str | float) -> SafeString:
         said = f"{word.sign} {word.name}" if word.sign and word.has_room else word.sign or word.name
         return text(word.at.real, word.at.imag, said, size=size, **more)
 
@@ -206,7 +206,7 @@ def _drawn(figure: Figure, *words: str, name: str, **more: str) -> SafeString:
     )
 
 
-def _piece(piece: DrawnPiece, width: float, arrow: str) -> Iterator[SafeString]:
+def _piece(piece: PieceTracing, width: float, arrow: str) -> Iterator[SafeString]:
     d = path_of(piece.shape.outline)
     yield element("path", css="outline-shape", d=d, fill=Colour.CARD, stroke=Colour.INK, stroke_width=width)
     for start, end in (span for each in piece.widths for span in each.spans):
@@ -225,5 +225,5 @@ def _piece(piece: DrawnPiece, width: float, arrow: str) -> Iterator[SafeString]:
         )
 
 
-def _listed(words: Iterable[Word]) -> str:
+def _listed(words: Iterable[FigureWord]) -> str:
     return ", ".join(f"{word.sign} {word.name}" for word in words)

@@ -6,11 +6,11 @@ from typing import Any
 from catalogue.lengths.calculation.levels import LINES
 from catalogue.lengths.showing import length_for, mm_for
 from catalogue.plates.models.plate import Plate
-from catalogue.tracing.calculation.calibration import Calibration as Map
+from catalogue.tracing.calculation.calibration import PixelMap
 from catalogue.tracing.calculation.tracing import LevelWidth, TracedShape, level_widths
 from catalogue.tracing.loading.levels import CutLevel, cut_levels
 from catalogue.tracing.loading.outlines import UNITS, faults_of, levels_of, shape_of
-from catalogue.tracing.loading.readings import Beside, readings_beside
+from catalogue.tracing.loading.readings import ReadingPair, readings_beside
 from catalogue.tracing.models import TracedPiece, TracedReading
 from catalogue.workroom.models import User
 
@@ -42,7 +42,7 @@ def _cut_sentences(plate: Plate, user: User) -> list[str]:
     ]
 
 
-def _disagreement(one: Beside, plate: Plate, user: User) -> str:
+def _disagreement(one: ReadingPair, plate: Plate, user: User) -> str:
     is_printed = plate.scale_kind == Plate.ScaleKind.FIGURES
     by_hand, traced = length_for(one.hand, user), mm_for(one.traced_mm, user)
     if one.hand_take_up:
@@ -59,7 +59,7 @@ def _disagreement(one: Beside, plate: Plate, user: User) -> str:
     )
 
 
-def reckoned(plate: Plate, flat: Map, user: User) -> dict[str, Any]:
+def reckoned(plate: Plate, flat: PixelMap, user: User) -> dict[str, Any]:
     """Of each piece its figures as text and exactly (mm; the area mm²), its faults; of seams a sentence."""
     pieces, edges, cuts = [], {}, cut_levels(plate)
     levels = levels_of(plate, flat)

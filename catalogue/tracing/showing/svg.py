@@ -7,12 +7,12 @@ from django.utils.html import escape
 
 from catalogue.tracing.calculation.tracing import Mark
 from catalogue.tracing.exchange.svg_shapes import SQUARE_ID
-from catalogue.tracing.loading.drawing import MARGIN_MM, Drawing, DrawnPiece, path_of, xy
+from catalogue.tracing.loading.drawing import MARGIN_MM, PieceTracing, PlateTracing, path_of, xy
 
 SQUARE_MM = 100.0  # printed beside the pieces: held to a rule, it says whether the paper is at full size
 
 
-def svg_of(drawing: Drawing, title: str) -> str:
+def svg_of(drawing: PlateTracing, title: str) -> str:
     """The pieces at full size: a user unit is a millimetre, and a square of 100 mm stands below them.
 
     What their lines do not show is said in `data-` attributes.
@@ -40,7 +40,7 @@ def svg_of(drawing: Drawing, title: str) -> str:
     return "\n".join(lines)
 
 
-def _piece(drawn: DrawnPiece) -> Iterable[str]:
+def _piece(drawn: PieceTracing) -> Iterable[str]:
     piece, nodes = drawn.piece, drawn.shape.outline.nodes
     yield (
         f'<g data-piece="{escape(piece.name)}" data-cut="{piece.cut}" data-cloth="{piece.cloth}"'

@@ -15,7 +15,7 @@ from catalogue.tracing.actions.tracing import ChangedElsewhere, keep_typed, laid
 from catalogue.tracing.forms.marks import KINDS, MarkRows
 from catalogue.tracing.forms.outline import EDGE_NAMES, PointRows
 from catalogue.tracing.forms.outlines_import import OutlinesChoiceForm, OutlinesFileForm
-from catalogue.tracing.loading.drawing import Drawing, drawing_of, traced_drawing
+from catalogue.tracing.loading.drawing import PlateTracing, drawing_of, traced_drawing
 from catalogue.tracing.loading.levels import cut_levels
 from catalogue.tracing.loading.outlines import (
     UNITS,
@@ -43,7 +43,7 @@ def outlines_dxf(request: HttpRequest, pk: int) -> HttpResponse:
     return _file(dxf_of(drawing), "image/vnd.dxf", f"{slugify(str(plate))}.dxf")
 
 
-def _drawing_for_look(request: HttpRequest, pk: int) -> tuple[Plate, Drawing]:
+def _drawing_for_look(request: HttpRequest, pk: int) -> tuple[Plate, PlateTracing]:
     plate = open_for_look(Plate, request, pk)
     drawing = traced_drawing(plate)
     if drawing is None:
@@ -160,6 +160,6 @@ def _taken(request: HttpRequest, plate: Plate, choice: OutlinesChoiceForm) -> bo
     return True
 
 
-def _drawn(form: OutlinesFileForm) -> Drawing | None:
+def _drawn(form: OutlinesFileForm) -> PlateTracing | None:
     whole = [(Piece(name=read.name), read.shape) for read in form.drawing.pieces if read.shape]
     return drawing_of(whole, form.drawing.levels)

@@ -21,7 +21,7 @@ from catalogue.tracing.actions.tracing import (
     trace_stamp,
     use_traced,
 )
-from catalogue.tracing.calculation.calibration import Calibration as Map
+from catalogue.tracing.calculation.calibration import PixelMap
 from catalogue.tracing.forms.marks import POINT_WORDS, TOOLS
 from catalogue.tracing.forms.outline import EDGE_NAMES
 from catalogue.tracing.loading.levels import cut_levels
@@ -171,7 +171,7 @@ def _onto_line(pieces: Sequence[Piece]) -> dict[int, str]:
     return {piece.pk: reverse("outline-onto-line", args=[piece.pk]) for piece in pieces}
 
 
-def _drawing(plate: Plate, pieces: Sequence[Piece], flat: Map) -> dict[str, Any]:
+def _drawing(plate: Plate, pieces: Sequence[Piece], flat: PixelMap) -> dict[str, Any]:
     rows = TracedPiece.objects.filter(piece__plate=plate).select_related("piece")
     traced = {row.piece_id: shape_to_json(shape_of(row, flat)) for row in rows}
     levels = [(level.line, (level.start, level.end)) for level in levels_of(plate, flat)]

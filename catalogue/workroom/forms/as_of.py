@@ -38,7 +38,7 @@ class DifferingBox:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Meanwhile:
+class OtherChange:
     """What somebody else changed: the boxes that differ now, when, and by whom where that is known."""
 
     boxes: tuple[DifferingBox, ...]
@@ -117,7 +117,7 @@ class AsOf:
     """Mixin of model forms, first in line. Without the hidden box, as for a new row, nothing is checked."""
 
     # None: nobody else changed the row meanwhile.
-    meanwhile: Meanwhile | None = None
+    meanwhile: OtherChange | None = None
 
     def __new__(cls, *args: Any, **kwargs: Any) -> Self:
         """Here all that the form is given passes by; its class keeps some of it before `__init__` below."""
@@ -164,7 +164,7 @@ class AsOf:
             self.add_error(None, "This was deleted on another screen while you typed.")
             return
         fresh = self._of(now)
-        self.meanwhile = Meanwhile(boxes=take_in(fresh, self, stamps), at=now.changed_at, by=now.changed_by)
+        self.meanwhile = OtherChange(boxes=take_in(fresh, self, stamps), at=now.changed_at, by=now.changed_by)
         # A second save writes what stands in the boxes, knowingly.
         self.data[self.add_prefix("as_of")] = fresh["as_of"].initial
         self.add_error(None, forms.ValidationError(MEANWHILE, code="meanwhile"))

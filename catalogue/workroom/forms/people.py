@@ -13,7 +13,7 @@ from catalogue.workroom.models import Member, User, Workroom
 from catalogue.workroom.models.one_time import Invitation
 
 
-class _SaysWhatIsAsked:
+class _PasswordHelp:
     """Django's own help is a list of rules; one sentence does."""
 
     def __init__(self, *args: Any, **kwargs: Any) -> None:
@@ -25,11 +25,11 @@ class _SaysWhatIsAsked:
         self.fields["new_password2"].help_text = ""
 
 
-class PasswordFirstForm(_SaysWhatIsAsked, SetPasswordForm):
+class PasswordFirstForm(_PasswordHelp, SetPasswordForm):
     """For somebody who has no password, or has forgotten it and came in by a one-time address."""
 
 
-class PasswordRenewForm(_SaysWhatIsAsked, PasswordChangeForm):
+class PasswordRenewForm(_PasswordHelp, PasswordChangeForm):
     """Asks for the old password first."""
 
 
@@ -52,7 +52,7 @@ class InvitationForm(forms.ModelForm):
         help_texts = {"name": "To tell your invitations apart. It need not be the name they sign in with."}
 
 
-class JoinForm(_SaysWhatIsAsked, SetPasswordForm):
+class JoinForm(_PasswordHelp, SetPasswordForm):
     """Somebody new makes the name and the password that they will sign in with.
 
     No two people of the installation have the same sign-in name. To refuse one that is taken would tell

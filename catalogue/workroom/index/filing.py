@@ -18,14 +18,14 @@ AT_A_TIME = 500
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Filed:
+class Filing:
     """`file` writes the derived rows of a batch again, by key; of keys that are no more it writes none."""
 
     model: type[Model]
     file: Callable[[list[int]], None]
 
 
-FILED: dict[str, Filed] = {}
+FILED: dict[str, Filing] = {}
 
 
 @contextmanager
@@ -93,7 +93,7 @@ def sources_among(rows: Iterable[Model]) -> set[int]:
 
 
 @transaction.atomic
-def _file(filed: Filed, keys: Iterable[int]) -> None:
+def _file(filed: Filing, keys: Iterable[int]) -> None:
     ordered = sorted(keys)
     for start in range(0, len(ordered), AT_A_TIME):
         filed.file(ordered[start : start + AT_A_TIME])

@@ -25,7 +25,7 @@ _CLOSING = {"{": "}", "[": "]"}
 
 
 @dataclass(frozen=True, slots=True)
-class Member:
+class JsonMember:
     """`opening`: "{" of a table, whose values come by key, "[" of a list, by number, "" of one value."""
 
     opening: str
@@ -52,7 +52,7 @@ class LongTable:
         """So many were read until now."""
         return self._let_go + self._at
 
-    def members(self) -> Iterator[tuple[str, Member]]:
+    def members(self) -> Iterator[tuple[str, JsonMember]]:
         """Each key with what stands there; what nobody asks a member for is passed over."""
         keys: set[str] = set()
         for key in map(str, self._keys("{")):
@@ -63,7 +63,7 @@ class LongTable:
                 raise NotStrictJson(f"it has more than {MOST_MEMBERS} members")
             opening = self._next() if self._next() in _CLOSING else ""
             values = self._inside(opening)
-            yield key, Member(opening, values)
+            yield key, JsonMember(opening, values)
             for _ in values:
                 pass
         if self._next():

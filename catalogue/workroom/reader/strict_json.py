@@ -22,7 +22,7 @@ class NotStrictJson(ValueError):
         super().__init__(self.sentence)
 
 
-class Doubled(dict[str, Any]):
+class RepeatedKeys(dict[str, Any]):
     """An object in which keys come `twice`; each has its last value."""
 
     twice: tuple[str, ...] = ()
@@ -39,7 +39,7 @@ def _table(pairs: list[tuple[str, Any]]) -> dict[str, Any]:
     if len(said) == len(pairs):
         return said
     seen: set[str] = set()
-    doubled = Doubled(said)
+    doubled = RepeatedKeys(said)
     doubled.twice = tuple(dict.fromkeys(key for key, _ in pairs if key in seen or seen.add(key)))
     return doubled
 
@@ -98,7 +98,7 @@ def oddities(value: Any, path: str) -> Iterator[Fault]:
         where, one = left.pop()
         if isinstance(one, NoNumber):
             yield Fault(where, f"{one.word} is not a number.")
-        for key in one.twice if isinstance(one, Doubled) else ():
+        for key in one.twice if isinstance(one, RepeatedKeys) else ():
             yield Fault(f"{where}.{key}", "This key comes twice.")
         if isinstance(one, dict):
             left += reversed([(f"{where}.{key}", inside) for key, inside in one.items()])

@@ -20,7 +20,7 @@ from django.db.models import (
 from catalogue.lengths.calculation.errors import NotUnderstood
 from catalogue.lengths.models import LengthField, TypedLength, TypedText
 from catalogue.workroom.kinds import KINDS
-from catalogue.workroom.reader.faulty import Faulty, of_type, read_number, read_text
+from catalogue.workroom.reader.faulty_value import FaultyValue, of_type, read_number, read_text
 
 LONGEST_LENGTH_TEXT = TypedText().max_length
 # A kilometre: no plate is larger, and no garment.
@@ -31,7 +31,7 @@ def read_value(column: Field, given: Any) -> Any:
     """Return the value as an archive writes it. Raises Faulty."""
     if given is None:
         if not column.null:
-            raise Faulty("May not be null.")
+            raise FaultyValue("May not be null.")
         return None
     if isinstance(column, LengthField):
         return _length(column, given)
@@ -67,30 +67,32 @@ def missing_value(column: Field) -> Any:
         return None
     if column.blank:
         return ""
-    raise Faulty("Is missing.")
+    raise FaultyValue("Is missing.")
 
 
 def read_key(given: Any) -> str:
     try:
         return str(UUID(read_text(given)))
     except ValueError as fault:
-        sentence = fault.sentence if isinstance(fault, Faulty) else "Is not a key: 32 hexadecimal digits."
-        raise Faulty(sentence) from None
+        sentence = (
+            fault.sentence if isinstance(fault, FaultyValue) else "Is not a key: 32 hexadecimal digits."
+        )
+        raise FaultyValue(sentence) from None
 
 
 def _length(column: LengthField, given: Any) -> str | int:
     if isinstance(given, str):
         text = read_text(given)
         if len(text) > LONGEST_LENGTH_TEXT:
-            raise Faulty(f"Has more than {LONGEST_LENGTH_TEXT} characters.")
+            raise FaultyValue(f"Has more than {LONGEST_LENGTH_TEXT} characters.")
         try:
             TypedLength.read(text, signed=column.signed)
         except NotUnderstood as fault:
-            raise Faulty(fault.sentence) from None
+            raise FaultyValue(fault.sentence) from None
         return text
     um = of_type(given, int, "a length in quotation marks, as “3/4 in”, or whole micrometres")
     if not (-MOST_UM if column.signed else 0) <= um <= MOST_UM:
-        raise Faulty("Is no length that a garment has.")
+        raise FaultyValue("Is no length that a garment has.")
     return um
 
 
@@ -98,8 +100,8 @@ def _date(given: Any) -> str:
     try:
         return date.fromisoformat(read_text(given)).isoformat()
     except ValueError as fault:
-        raise Faulty(
-            fault.sentence if isinstance(fault, Faulty) else "Is not a day: write it as 2026-11-25."
+        raise FaultyValue(
+            fault.sentence if isinstance(fault, FaultyValue) else "Is not a day: write it as 2026-11-25."
         ) from None
 
 
@@ -109,10 +111,10 @@ def _moment(given: Any) -> str:
         if moment.tzinfo is None:
             raise ValueError
         return moment.astimezone(UTC).isoformat()
-    except Faulty:
+    except FaultyValue:
         raise
     except (ValueError, OverflowError):
-        raise Faulty("Is no moment: write it as 2026-11-25T10:00:00+00:00.") from None
+        raise FaultyValue("Is no moment: write it as 2026-11-25T10:00:00+00:00.") from None
 
 
 def _clean(column: Field, value: Any) -> Any:
@@ -120,4 +122,4 @@ def _clean(column: Field, value: Any) -> Any:
     try:
         return column.clean(value, None)
     except ValidationError as fault:
-        raise Faulty(" ".join(fault.messages)) from None
+        raise FaultyValue(" ".join(fault.messages)) from None

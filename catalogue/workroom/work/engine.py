@@ -39,11 +39,11 @@ AS_NEW = {
 }  # fmt: skip
 
 
-class Abandoned(Exception):
+class WorkAbandoned(Exception):
     """Its row is gone, or another process does it now: nobody waits for this one."""
 
 
-class Stopped(Exception):
+class WorkStopped(Exception):
     """Somebody asked that it be stopped."""
 
     sentence = STOPPED
@@ -154,7 +154,7 @@ def _do(work: Work, *, line: Sequence[int]) -> None:
         attempt = Attempt(work, line=line, stack=stack, keeps_best=row.long_work.keeps_best)
         try:
             attempt.finish(row, import_string(row.long_work.by)(row, attempt))
-        except Abandoned:
+        except WorkAbandoned:
             pass
         except Exception as fault:
             # The process has no screen: what is not said in the row is never seen.
@@ -190,12 +190,12 @@ class Attempt:
             return self.goes_on
         self._told_at = now
         if not self._mine.update(progress=percent, step=step, heartbeat=now):
-            raise Abandoned
+            raise WorkAbandoned
         # What stands in line for this process is not dead.
         self._behind.update(heartbeat=now)
         self.goes_on = not self._mine.filter(is_stop_asked=True).exists()
         if not self.goes_on and not self._keeps_best:
-            raise Stopped
+            raise WorkStopped
         return self.goes_on
 
     def scratch(self) -> Path:
@@ -211,7 +211,7 @@ class Attempt:
         done = {"state": Work.State.DONE, "progress": 100, "step": "", "fault": ""}
         # First, so that the row cannot go before its files are there: its deletion waits for this.
         if not self._mine.update(**done, heartbeat=timezone.now()):
-            raise Abandoned
+            raise WorkAbandoned
         for name, content in self._files.items():
             put(name, content)
         type(row).objects.filter(pk=row.pk).update(**columns)

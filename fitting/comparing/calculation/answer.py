@@ -5,7 +5,7 @@ from collections.abc import Iterator, Mapping
 from catalogue.lengths.calculation.lengths import System
 from catalogue.lengths.calculation.levels import LINES
 from catalogue.plates.calculation.sums import full_size_text
-from fitting.comparing.calculation.comparison import Comparison, LineComparison
+from fitting.comparing.calculation.comparison import ComparedLines, LineComparison
 from fitting.comparing.calculation.next_step import NextStep, listed
 from fitting.comparing.calculation.routes import ENLARGEMENTS, Effect, Route, RouteJudgement
 from fitting.comparing.calculation.verdict import SURE_ENOUGH, Verdict
@@ -21,7 +21,7 @@ _HELD_UP = {
 
 
 def answer_sentence(
-    comparison: Comparison,
+    comparison: ComparedLines,
     judgements: tuple[RouteJudgement, ...],
     recommended: Route | None,
     next_step: NextStep | None,
@@ -39,7 +39,7 @@ def answer_sentence(
     return f"{recommended.capitalize()}{passing}: {why}. Next: {act[0].lower()}{act[1:]}"
 
 
-def limbs_sentence(comparison: Comparison, *, system: System = "in") -> str:
+def limbs_sentence(comparison: ComparedLines, *, system: System = "in") -> str:
     """What the limbs want: altered by their own seams, they rule nothing out. Empty where there is none."""
     told = [
         f"{LINES[line.line].label} {f'wants {_wanted(line, system)}' if _is_off(line) else 'fits'}"
@@ -50,7 +50,7 @@ def limbs_sentence(comparison: Comparison, *, system: System = "in") -> str:
 
 
 def _why(
-    comparison: Comparison, by_route: Mapping[Route, RouteJudgement], route: Route, system: System
+    comparison: ComparedLines, by_route: Mapping[Route, RouteJudgement], route: Route, system: System
 ) -> str:
     if route is Route.STUDY:
         return "the garment is studied, not made"
@@ -73,7 +73,7 @@ def _why(
     return f"as drawn it wants {changes}{_not_altered(by_route[Route.ALTER])}{_rest(comparison)}"
 
 
-def _changes(comparison: Comparison, system: System) -> Iterator[str]:
+def _changes(comparison: ComparedLines, system: System) -> Iterator[str]:
     for line in comparison.compared:
         if _is_off(line):
             label = LINES[line.line].label if line.line in LINES else line.line
@@ -91,7 +91,7 @@ def _wanted(line: LineComparison, system: System) -> str:
     return f"{amount} {'more' if is_short else 'less'}"
 
 
-def _rest(comparison: Comparison) -> str:
+def _rest(comparison: ComparedLines) -> str:
     rest = [line for line in comparison.compared if not _is_off(line)]
     if not rest:
         return ""

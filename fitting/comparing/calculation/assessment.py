@@ -9,7 +9,7 @@ from catalogue.lengths.calculation.lengths import System
 from catalogue.plates.calculation.findings import LIKELY_ALLOWANCE_MM
 from fitting.comparing.calculation.answer import answer_sentence
 from fitting.comparing.calculation.case import Case
-from fitting.comparing.calculation.comparison import Comparison, LineComparison, compare
+from fitting.comparing.calculation.comparison import ComparedLines, LineComparison, compare
 from fitting.comparing.calculation.enlargement import PlainEnlargement, plain_enlargement
 from fitting.comparing.calculation.next_step import NextStep, next_step
 from fitting.comparing.calculation.route.judgement import judge_routes, recommend
@@ -25,8 +25,8 @@ class Assessment:
 
     case: Case
     rule_version: str
-    comparison: Comparison
-    if_included: Comparison | None
+    comparison: ComparedLines
+    if_included: ComparedLines | None
     plain_enlargement: PlainEnlargement | None
     routes: tuple[RouteJudgement, ...]
     recommended: Route | None

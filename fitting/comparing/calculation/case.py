@@ -11,7 +11,7 @@ from catalogue.lengths.calculation.errors import Fault
 from catalogue.plates.calculation.girth import Reckoning
 from catalogue.plates.calculation.readings import PlateReadings
 from fitting.comparing.calculation.limits import Limits
-from fitting.comparing.calculation.routes import GUESSED_HOURS, Purpose, Route, Skill
+from fitting.comparing.calculation.routes import GUESSED_HOURS, Purpose, Route, SkillLevel
 from fitting.wearers.calculation.body import Body
 
 
@@ -62,7 +62,7 @@ class Case:
     limits: Limits = field(default_factory=Limits)
     purpose: Purpose = Purpose.THIS_GARMENT
     seams: SeamCount = SeamCount()
-    skills: Mapping[str, Skill] = field(default_factory=dict)
+    skills: Mapping[str, SkillLevel] = field(default_factory=dict)
     stand_mm: Mapping[str, float] | None = None
     patterns_in_hand: Patterns = Patterns.NONE
     has_draft: bool = False
@@ -85,8 +85,8 @@ class Case:
     def fit_at(self, line: str) -> Fit:
         return self.fit.get(line, Fit.FITTED)
 
-    def skill(self, name: str) -> Skill:
-        return self.skills.get(name, Skill.NOT_ASKED)
+    def skill(self, name: str) -> SkillLevel:
+        return self.skills.get(name, SkillLevel.NOT_ASKED)
 
     def ease_at_mm(self, line: str) -> float:
         return self.ease_mm.get(line, 0.0)

@@ -111,7 +111,7 @@ class LineComparison:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Comparison:
+class ComparedLines:
     """Every level and length of a case that is both read and measured, in the order of the measures."""
 
     levels: tuple[LineComparison, ...]
@@ -127,16 +127,16 @@ class Comparison:
         """What the fit of the whole rests on: fitted lines, or the loose ones where there is no other."""
         return tuple(line for line in self.compared if line.fit is Fit.FITTED) or self.compared
 
-    def replacing(self, line: LineComparison) -> "Comparison":
+    def replacing(self, line: LineComparison) -> "ComparedLines":
         """The same comparison with one of its lines in place of that of the same name and kind."""
 
         def swap(lines: tuple[LineComparison, ...]) -> tuple[LineComparison, ...]:
             return tuple(line if (one.line, one.kind) == (line.line, line.kind) else one for one in lines)
 
-        return Comparison(levels=swap(self.levels), lengths=swap(self.lengths))
+        return ComparedLines(levels=swap(self.levels), lengths=swap(self.lengths))
 
 
-def compare(case: Case, *, allowance_mm: float | None = None) -> Comparison:
+def compare(case: Case, *, allowance_mm: float | None = None) -> ComparedLines:
     """Compare what can be. `allowance_mm` answers for a plate whose allowance is not known (else none)."""
     reckoning = Reckoning.of(case.plate, allowance_mm=allowance_mm)
     girth_bounds, length_bounds = case.limits.of_girths(), case.limits.of_lengths()
@@ -148,7 +148,7 @@ def compare(case: Case, *, allowance_mm: float | None = None) -> Comparison:
         _compare_line(case, "length", reckoning.length(name), case.body.lengths[name], length_bounds)
         for name in case.lengths
     )
-    return Comparison(levels=tuple(levels), lengths=tuple(lengths))
+    return ComparedLines(levels=tuple(levels), lengths=tuple(lengths))
 
 
 def _compare_line(

@@ -4,11 +4,11 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from catalogue.plates.calculation.girth import FullSize
-from fitting.comparing.calculation.comparison import Comparison, LineComparison
+from fitting.comparing.calculation.comparison import ComparedLines, LineComparison
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Enlarged:
+class EnlargedMeasure:
     """A level or length once the drawn cloth is enlarged; no difference where it is gathered."""
 
     garment_mm: float
@@ -21,11 +21,11 @@ class PlainEnlargement:
 
     factor: float
     made_to_fit: str
-    levels: Mapping[str, Enlarged]
-    lengths: Mapping[str, Enlarged]
+    levels: Mapping[str, EnlargedMeasure]
+    lengths: Mapping[str, EnlargedMeasure]
 
 
-def plain_enlargement(comparison: Comparison, made_to_fit: str | None = None) -> PlainEnlargement | None:
+def plain_enlargement(comparison: ComparedLines, made_to_fit: str | None = None) -> PlainEnlargement | None:
     """Enlarge so that one level fits: the one asked for, else the one that is farthest from what is wanted.
 
     None where no level is compared, or where no cloth of that level could be enlarged to fit.
@@ -50,9 +50,9 @@ def plain_enlargement(comparison: Comparison, made_to_fit: str | None = None) ->
     )
 
 
-def _enlarged(line: LineComparison, factor: float) -> Enlarged:
+def _enlarged(line: LineComparison, factor: float) -> EnlargedMeasure:
     garment_mm = _enlarged_mm(line.full_size, factor)
-    return Enlarged(
+    return EnlargedMeasure(
         garment_mm=garment_mm,
         difference_mm=garment_mm - line.wanted_mm if line.chances is not None else None,
     )

@@ -11,9 +11,9 @@ from typing import TypeAlias
 from catalogue.lengths.calculation.lengths import System
 from catalogue.plates.calculation.sums import page_text
 from fitting.comparing.calculation.case import Case, Patterns
-from fitting.comparing.calculation.comparison import Comparison, LineComparison
+from fitting.comparing.calculation.comparison import ComparedLines, LineComparison
 from fitting.comparing.calculation.route.judgement import judge_routes, recommend
-from fitting.comparing.calculation.routes import SKILL_OF, Purpose, Route, Skill
+from fitting.comparing.calculation.routes import SKILL_OF, Purpose, Route, SkillLevel
 from fitting.comparing.calculation.verdict import Verdict
 
 UNSETTLED = (Verdict.WITHIN_ALTERING, Verdict.TOO_CLOSE_TO_CALL)
@@ -46,11 +46,11 @@ class Doubts:
     """One case as it stands, with the route that it recommends now."""
 
     case: Case
-    comparison: Comparison
+    comparison: ComparedLines
     recommended: Route
     system: System
 
-    def would_change(self, *, case: Case | None = None, comparison: Comparison | None = None) -> bool:
+    def would_change(self, *, case: Case | None = None, comparison: ComparedLines | None = None) -> bool:
         """Whether another route would be recommended."""
         judged = judge_routes(case or self.case, comparison or self.comparison)
         return recommend(judged) is not self.recommended
@@ -60,7 +60,7 @@ TryStep: TypeAlias = Callable[[Doubts], NextStep | None]
 
 
 def next_step(
-    case: Case, comparison: Comparison, recommended: Route | None, *, system: System = "in"
+    case: Case, comparison: ComparedLines, recommended: Route | None, *, system: System = "in"
 ) -> NextStep | None:
     """None only where every route is ruled out."""
     if recommended is None:
@@ -86,9 +86,9 @@ def _settle_the_allowance(doubts: Doubts) -> NextStep | None:
 
 def _say_a_skill(doubts: Doubts) -> NextStep | None:
     skill = SKILL_OF.get(doubts.recommended)
-    if skill is None or doubts.case.skill(skill) is not Skill.NOT_ASKED:
+    if skill is None or doubts.case.skill(skill) is not SkillLevel.NOT_ASKED:
         return None
-    unskilled = replace(doubts.case, skills={**doubts.case.skills, skill: Skill.NONE})
+    unskilled = replace(doubts.case, skills={**doubts.case.skills, skill: SkillLevel.NONE})
     if doubts.would_change(case=unskilled):
         sentence = f"Say how well you can {doubts.recommended}: the answer rests on it."
         return NextStep(kind=StepKind.SKILL, sentence=sentence, skill=skill)
@@ -132,7 +132,9 @@ def _make_a_toile(doubts: Doubts) -> NextStep | None:
     return None
 
 
-def _as_a_toile_may_tell(comparison: Comparison, unsettled: list[LineComparison]) -> Iterator[Comparison]:
+def _as_a_toile_may_tell(
+    comparison: ComparedLines, unsettled: list[LineComparison]
+) -> Iterator[ComparedLines]:
     """All of it fits after all; or one line turns out to lie in any region that it well may."""
     all_fit = comparison
     for line in unsettled:

@@ -38,7 +38,7 @@ class Purpose(StrEnum):
     STUDY = "study"
 
 
-class Skill(StrEnum):
+class SkillLevel(StrEnum):
     """`NOT_ASKED` tells for nothing: what a maker has not been asked they may well be able to do."""
 
     NONE = "none"

@@ -7,7 +7,7 @@ from catalogue.lengths.calculation.lengths import System
 from catalogue.plates.calculation.sums import sum_text
 from fitting.comparing.calculation.assessment import Assessment
 from fitting.comparing.calculation.comparison import LineComparison
-from fitting.comparing.calculation.enlargement import Enlarged, PlainEnlargement
+from fitting.comparing.calculation.enlargement import EnlargedMeasure, PlainEnlargement
 from fitting.comparing.calculation.routes import RouteJudgement
 
 
@@ -79,7 +79,7 @@ def _plain_enlargement(enlargement: PlainEnlargement | None) -> dict[str, Any] |
     if enlargement is None:
         return None
 
-    def enlarged(lines: Mapping[str, Enlarged]) -> dict[str, Any]:
+    def enlarged(lines: Mapping[str, EnlargedMeasure]) -> dict[str, Any]:
         return {
             name: {"garment_mm": line.garment_mm, "difference_mm": line.difference_mm}
             for name, line in lines.items()

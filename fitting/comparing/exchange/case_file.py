@@ -16,7 +16,7 @@ from catalogue.workroom.reader.file_head import check_format
 from catalogue.workroom.reader.strict_json import load
 from fitting.comparing.calculation.case import Case, Fit, Patterns, SeamCount
 from fitting.comparing.calculation.limits import Limits
-from fitting.comparing.calculation.routes import GUESSED_HOURS, SKILL_OF, Purpose, Route, Skill
+from fitting.comparing.calculation.routes import GUESSED_HOURS, SKILL_OF, Purpose, Route, SkillLevel
 from fitting.comparing.exchange.plate_part import is_known, read_plate
 from fitting.wearers.calculation.body import LENGTH_TRAINED_HAND_MM, TRAINED_HAND_MM, Body, BodyMeasure
 
@@ -178,10 +178,10 @@ def _seams(entry: Entry) -> SeamCount:
     )
 
 
-def _skills(entry: Entry) -> dict[str, Skill]:
+def _skills(entry: Entry) -> dict[str, SkillLevel]:
     table = entry.table(SKILL_OF.values())
-    asked = {name: table[name].word(Skill, Skill.NOT_ASKED) for name in SKILL_OF.values()}
-    return {name: skill or Skill.NOT_ASKED for name, skill in asked.items()}
+    asked = {name: table[name].word(SkillLevel, SkillLevel.NOT_ASKED) for name in SKILL_OF.values()}
+    return {name: skill or SkillLevel.NOT_ASKED for name, skill in asked.items()}
 
 
 def _patterns(entry: Entry, *, are_others: bool) -> Patterns:

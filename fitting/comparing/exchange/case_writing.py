@@ -4,7 +4,7 @@ from collections.abc import Mapping
 from decimal import Decimal
 from typing import Any
 
-from catalogue.plates.calculation.readings import DrawnPiece, FastenedWidth, PlateReadings, Reading
+from catalogue.plates.calculation.readings import DrawnPiece, FastenedWidth, PageReading, PlateReadings
 from catalogue.plates.calculation.scale import Scale
 from fitting.comparing.calculation.case import Case, Patterns
 from fitting.comparing.calculation.limits import Limits
@@ -98,7 +98,7 @@ def _fastened(width: FastenedWidth, plate: PlateReadings) -> str | dict[str, str
     return {level: length_text(width.at(level)) for level in plate.levels}
 
 
-def _length(readings: tuple[Reading, ...]) -> dict[str, Any] | list[dict[str, Any]]:
+def _length(readings: tuple[PageReading, ...]) -> dict[str, Any] | list[dict[str, Any]]:
     written = [
         {
             "reading": length_text(reading.length_mm),

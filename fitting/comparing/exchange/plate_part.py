@@ -4,7 +4,7 @@ import math
 from collections.abc import Set
 
 from catalogue.lengths.calculation.errors import NotUnderstood
-from catalogue.plates.calculation.readings import DrawnPiece, FastenedWidth, PlateReadings, Reading
+from catalogue.plates.calculation.readings import DrawnPiece, FastenedWidth, PageReading, PlateReadings
 from catalogue.plates.calculation.scale import RELATIVE_DOUBT, Scale, from_known, read_ratio
 from catalogue.workroom.reader.entries import Entry, Table, did_you_mean
 
@@ -114,17 +114,17 @@ def _piece(entry: Entry, number: int) -> DrawnPiece:
     )
 
 
-def _reading(entry: Entry, take_up: Entry | None, doubt: Entry | None, crossed_ends: int = 0) -> Reading:
+def _reading(entry: Entry, take_up: Entry | None, doubt: Entry | None, crossed_ends: int = 0) -> PageReading:
     """`doubt` is the reading's own, where no rule was held to it."""
     length_mm = entry.length(more_than_nothing=True)
     take_up_mm = take_up.length() if take_up else 0.0
     if take_up and take_up_mm > length_mm:
         take_up.fault("This takes up more than the reading itself.")
     u_mm = doubt.length() if doubt else None
-    return Reading(length_mm=length_mm, take_up_mm=take_up_mm, crossed_ends=crossed_ends, u_mm=u_mm)
+    return PageReading(length_mm=length_mm, take_up_mm=take_up_mm, crossed_ends=crossed_ends, u_mm=u_mm)
 
 
-def _length(entry: Entry) -> tuple[Reading, ...]:
+def _length(entry: Entry) -> tuple[PageReading, ...]:
     if entry.is_list:
         readings = tuple(_length_reading(one) for one in entry.items())
         if not readings:
@@ -133,7 +133,7 @@ def _length(entry: Entry) -> tuple[Reading, ...]:
     return (_length_reading(entry),)
 
 
-def _length_reading(entry: Entry) -> Reading:
+def _length_reading(entry: Entry) -> PageReading:
     table = entry.table(("reading", "take_up", "crossed_ends", "doubt"))
     take_up = table["take_up"]
     return _reading(

@@ -25,7 +25,7 @@ from fitting.wearers.loading import checked, made, taken_of
 from fitting.wearers.models import Measures
 
 
-class How(StrEnum):
+class MeasureOrigin(StrEnum):
     TAKEN = "taken"
     BUILT_UP = "built up"
     EXPECTED = "expected"
@@ -41,10 +41,10 @@ class LineUsed:
     reduction_mm: float | None = None
 
     @property
-    def how(self) -> How:
+    def how(self) -> MeasureOrigin:
         if self.reduction_mm is not None:
-            return How.EXPECTED
-        return How.BUILT_UP if self.layers else How.TAKEN
+            return MeasureOrigin.EXPECTED
+        return MeasureOrigin.BUILT_UP if self.layers else MeasureOrigin.TAKEN
 
     @property
     def beneath(self) -> BodyMeasure:
@@ -70,9 +70,12 @@ class MeasuresUsed:
     unsuited: str = ""
 
     @property
-    def how(self) -> How:
+    def how(self) -> MeasureOrigin:
         hows = {line.how for line in self.lines.values()}
-        return next((how for how in (How.EXPECTED, How.BUILT_UP) if how in hows), How.TAKEN)
+        return next(
+            (how for how in (MeasureOrigin.EXPECTED, MeasureOrigin.BUILT_UP) if how in hows),
+            MeasureOrigin.TAKEN,
+        )
 
     @property
     def layers(self) -> tuple[str, ...]:

@@ -23,7 +23,7 @@ from catalogue.workroom.models import User
 from fitting.comparing.calculation.case import Case, Fit, Patterns, SeamCount
 from fitting.comparing.calculation.routes import Purpose
 from fitting.comparing.loading.body import MeasuresUsed, measures_used
-from fitting.comparing.loading.drafted import drafted_plate
+from fitting.comparing.loading.draft import drafted_plate
 from fitting.comparing.loading.maker import MakerValues, maker_values
 from fitting.comparing.models import Comparison
 from fitting.outfits.models.garment import Garment

@@ -6,8 +6,7 @@ from dataclasses import dataclass
 
 from catalogue.workroom.models import User
 from fitting.comparing.calculation.limits import Limits
-from fitting.comparing.calculation.routes import GUESSED_HOURS, Route
-from fitting.comparing.calculation.routes import Skill as SkillLevel
+from fitting.comparing.calculation.routes import GUESSED_HOURS, Route, SkillLevel
 from fitting.comparing.models import RouteChoice
 from fitting.wearers.models import Maker
 

@@ -10,7 +10,7 @@ from catalogue.lengths.models import TypedLength
 from catalogue.plates.calculation.scale import RELATIVE_DOUBT
 from catalogue.plates.models.plate import Plate
 from fitting.comparing.calculation.case import Case
-from fitting.comparing.calculation.routes import Skill
+from fitting.comparing.calculation.routes import SkillLevel
 from fitting.comparing.exchange.case_file import FORMAT, VERSION, case_from_json
 from fitting.comparing.loading.maker import MakerValues
 from fitting.wearers.calculation.plausibility import METRIC, doubts_of_girths
@@ -119,7 +119,7 @@ def quick_case(values: QuickValues, maker: MakerValues) -> Case:
     A skill that is said on the sheet counts before one that was stated.
     """
     case = case_from_json(values.document()).case
-    said = {name: skill for name, skill in case.skills.items() if skill is not Skill.NOT_ASKED}
+    said = {name: skill for name, skill in case.skills.items() if skill is not SkillLevel.NOT_ASKED}
     return replace(
         case,
         limits=maker.limits,

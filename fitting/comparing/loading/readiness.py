@@ -19,7 +19,7 @@ from fitting.outfits.models.garment import Garment
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Missing:
+class Hindrance:
     """What to put right before a garment can be compared: a sentence, and the page to do it on.
 
     `needed` names the levels and lengths that a measure or a reading is missing for. `address` is found
@@ -35,7 +35,7 @@ class Missing:
 class CannotCompare(ValueError):
     """Something is missing, or the figures contradict one another; `missing` says what to do about it."""
 
-    def __init__(self, *missing: Missing) -> None:
+    def __init__(self, *missing: Hindrance) -> None:
         self.missing = missing
         super().__init__(" ".join(one.sentence for one in missing))
 
@@ -43,7 +43,7 @@ class CannotCompare(ValueError):
 class MissingMeasure(CannotCompare):
     """The wearer has not been measured where the plate was read; `needed` names those lines."""
 
-    def __init__(self, *missing: Missing, needed: tuple[str, ...]) -> None:
+    def __init__(self, *missing: Hindrance, needed: tuple[str, ...]) -> None:
         self.needed = needed
         super().__init__(*missing)
 
@@ -77,10 +77,10 @@ def ready_case(garment: Garment, rows: OutfitRows) -> ReadyCase:
     return ReadyCase(case=case, case_json=written, used=used)
 
 
-def _missing_of_plate(garment: Garment) -> list[Missing]:
+def _missing_of_plate(garment: Garment) -> list[Hindrance]:
     if garment.plate is None:
         return [
-            Missing(
+            Hindrance(
                 sentence="It names no plate to compare with.",
                 way="Choose its plate",
                 address=reverse_lazy("garment-change", args=[garment.pk]),
@@ -91,10 +91,10 @@ def _missing_of_plate(garment: Garment) -> list[Missing]:
     return []
 
 
-def _missing_of_wearer(garment: Garment, rows: OutfitRows, used: MeasuresUsed | None) -> list[Missing]:
+def _missing_of_wearer(garment: Garment, rows: OutfitRows, used: MeasuresUsed | None) -> list[Hindrance]:
     if rows.outfit.wearer_id is None:
         return [
-            Missing(
+            Hindrance(
                 sentence="The outfit names no wearer.",
                 way="Name the wearer",
                 address=reverse_lazy("outfit-change", args=[rows.outfit.pk]),
@@ -104,7 +104,9 @@ def _missing_of_wearer(garment: Garment, rows: OutfitRows, used: MeasuresUsed | 
         sentence = f"{rows.outfit.wearer} has no measures that suit what is worn beneath."
         if not rows.sets:
             sentence = f"{rows.outfit.wearer} has not been measured yet."
-        return [Missing(sentence=sentence, way="Type measures", address=_measures_add(rows.outfit.wearer_id))]
+        return [
+            Hindrance(sentence=sentence, way="Type measures", address=_measures_add(rows.outfit.wearer_id))
+        ]
     return []
 
 
@@ -135,22 +137,22 @@ def _nothing_in_common(garment: Garment, case: Case, used: MeasuresUsed) -> Miss
 def _measure_missing(sentence: str, used: MeasuresUsed, *, needed: tuple[str, ...]) -> MissingMeasure:
     where = reverse_lazy("measures-change", args=[used.measures.pk])
     return MissingMeasure(
-        Missing(sentence=sentence, way="Complete the measures", address=where, needed=needed), needed=needed
+        Hindrance(sentence=sentence, way="Complete the measures", address=where, needed=needed), needed=needed
     )
 
 
-def _of_fault(garment: Garment, fault: Fault) -> Missing:
+def _of_fault(garment: Garment, fault: Fault) -> Hindrance:
     """A fault of the case, on the page where it can be put right."""
     part, _, line = fault.where.partition(".")
     sentence = f"{LINES[line].label.capitalize()}: {fault.sentence}" if line in LINES else fault.sentence
     if part in ("ease", "fit", "limits"):
         where = reverse_lazy("garment-change", args=[garment.pk])
-        return Missing(sentence=sentence, way="Change the garment", address=where)
+        return Hindrance(sentence=sentence, way="Change the garment", address=where)
     return _at_plate(garment, sentence, "plate-detail")
 
 
-def _at_plate(garment: Garment, sentence: str, page: str) -> Missing:
-    return Missing(
+def _at_plate(garment: Garment, sentence: str, page: str) -> Hindrance:
+    return Hindrance(
         sentence=sentence, way="Go to the plate", address=reverse_lazy(page, args=[garment.plate_id])
     )
 

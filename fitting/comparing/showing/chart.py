@@ -47,7 +47,7 @@ class ChartRow:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class _Sheet:
+class _ChartSheet:
     """Where a difference lies on the drawing, and how lengths are written on it."""
 
     reach_mm: float
@@ -73,7 +73,7 @@ def draw_chart(
     """Return the SVG element, or "" when there is no row. `name` keeps its ids apart on a page of several."""
     if not rows:
         return ""
-    sheet = _Sheet(reach_mm=_reach(rows), system=system, denominator=denominator)
+    sheet = _ChartSheet(reach_mm=_reach(rows), system=system, denominator=denominator)
     parts: list[str] = []
     y = 0.0
     for kind, group in groupby(rows, key=lambda row: row.kind):
@@ -95,7 +95,7 @@ def draw_chart(
     )
 
 
-def _described(row: ChartRow, sheet: _Sheet) -> str:
+def _described(row: ChartRow, sheet: _ChartSheet) -> str:
     """The row as a sentence, for those who do not see the drawing."""
     larger, smaller = ("longer", "shorter") if row.kind == "length" else ("larger", "smaller")
     by = f"{sheet.written(abs(row.difference_mm))} {larger if row.difference_mm > 0 else smaller} than wanted"
@@ -112,7 +112,7 @@ def _reach(rows: Sequence[ChartRow]) -> float:
     return max(1.35 * limit, min(1.05 * point, 2 * limit))
 
 
-def _head(rows: list[ChartRow], kind: str, y: float, sheet: _Sheet) -> list[str]:
+def _head(rows: list[ChartRow], kind: str, y: float, sheet: _ChartSheet) -> list[str]:
     """The names of the regions over the bands of the first row that has them all."""
     row = next((each for each in rows if each.take_off_mm is not None), rows[0])
     ends = (row.add_mm if row.take_off_mm is None else row.take_off_mm, sheet.reach_mm)
@@ -135,7 +135,7 @@ def _head(rows: list[ChartRow], kind: str, y: float, sheet: _Sheet) -> list[str]
     ]
 
 
-def _row(row: ChartRow, y: float, sheet: _Sheet) -> list[str]:
+def _row(row: ChartRow, y: float, sheet: _ChartSheet) -> list[str]:
     axis = y + 28
     figures = f"{sheet.written(row.garment_mm)} for {sheet.written(row.wanted_mm)}"
     label = element("tspan", row.label, font_weight=600)
@@ -150,7 +150,7 @@ def _row(row: ChartRow, y: float, sheet: _Sheet) -> list[str]:
     ]
 
 
-def _bands(row: ChartRow, axis: float, sheet: _Sheet) -> list[str]:
+def _bands(row: ChartRow, axis: float, sheet: _ChartSheet) -> list[str]:
     """What can be altered as a low band, what fits as a high one: apart in height as well as in colour."""
     is_open = row.take_off_mm is None
     alter_end = sheet.reach_mm if row.take_off_mm is None else row.take_off_mm
@@ -170,7 +170,7 @@ def _band(left: float, right: float, axis: float, half: float, **look: str) -> s
     )
 
 
-def _point(row: ChartRow, axis: float, sheet: _Sheet) -> list[str]:
+def _point(row: ChartRow, axis: float, sheet: _ChartSheet) -> list[str]:
     d, u = row.difference_mm, row.u_mm
     if abs(d) > sheet.reach_mm:  # off the sheet: an arrow at its edge
         tip, back = (WIDTH - 2, -9) if d > 0 else (2, 9)
@@ -186,14 +186,14 @@ def _point(row: ChartRow, axis: float, sheet: _Sheet) -> list[str]:
     ]
 
 
-def _other_point(row: ChartRow, axis: float, sheet: _Sheet) -> list[str]:
+def _other_point(row: ChartRow, axis: float, sheet: _ChartSheet) -> list[str]:
     if row.other_mm is None:
         return []
     look = {"stroke": Colour.PIN_RED, "stroke_width": 1.4, "stroke_dasharray": "2 1.4"}
     return [disc(sheet.x(row.other_mm), axis, 4, Colour.PAPER, **look)]
 
 
-def _foot(y: float, sheet: _Sheet) -> list[str]:
+def _foot(y: float, sheet: _ChartSheet) -> list[str]:
     """The scale under a group of rows: how much smaller or larger, in the reader's unit."""
     steps = _STEPS_MM[sheet.system]
     step = next((one for one in steps if sheet.reach_mm / one <= 5), steps[-1])

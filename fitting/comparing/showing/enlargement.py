@@ -9,7 +9,7 @@ from typing import Any
 
 from catalogue.lengths.calculation.levels import LINES
 from fitting.comparing.calculation.case import Case, Fit
-from fitting.comparing.calculation.comparison import Comparison
+from fitting.comparing.calculation.comparison import ComparedLines
 from fitting.comparing.calculation.enlargement import plain_enlargement
 
 
@@ -24,7 +24,7 @@ class EnlargedLine:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class EnlargementShown:
+class EnlargementReport:
     """`spare` names the level made to fit where the garment as drawn is loose and large enough there already.
 
     `choices` are the levels that it can be made to fit, by key and label: none that has enough already.
@@ -47,8 +47,8 @@ class EnlargementShown:
 
 
 def enlargement_shown(
-    answer: Mapping[str, Any], comparison: Comparison | None, case: Case, made_to_fit: str = ""
-) -> EnlargementShown | None:
+    answer: Mapping[str, Any], comparison: ComparedLines | None, case: Case, made_to_fit: str = ""
+) -> EnlargementReport | None:
     """`answer` as it was kept. Where older rules made it, `comparison` is None: then there is no choice."""
     choices = tuple(_choices(comparison)) if comparison else ()
     plain = answer["plain_enlargement"]
@@ -67,7 +67,7 @@ def enlargement_shown(
             name: (line["garment_mm"], line["difference_mm"])
             for name, line in {**plain["levels"], **plain["lengths"]}.items()
         }
-    return EnlargementShown(
+    return EnlargementReport(
         factor=factor,
         made_to_fit=fitted,
         lines=tuple(_line(name, *found[name], case) for name in LINES if name in found),
@@ -78,7 +78,7 @@ def enlargement_shown(
     )
 
 
-def _choices(comparison: Comparison) -> list[str]:
+def _choices(comparison: ComparedLines) -> list[str]:
     return [
         line.line
         for line in comparison.levels

@@ -10,12 +10,12 @@ from catalogue.workroom.models import User
 from fitting.comparing.calculation.assessment import RULE_VERSION
 from fitting.comparing.loading.body import MeasuresUsed
 from fitting.comparing.loading.case import OutfitRows, checksum_of, outfit_rows
-from fitting.comparing.loading.readiness import CannotCompare, Missing, ready_case
+from fitting.comparing.loading.readiness import CannotCompare, Hindrance, ready_case
 from fitting.comparing.models import Comparison, RouteChoice
-from fitting.comparing.showing.shown import verdict_counts
+from fitting.comparing.showing.comparison import verdict_counts
 from fitting.outfits.models.garment import Garment
 from fitting.outfits.models.outfit import Outfit
-from fitting.outfits.showing import Layer
+from fitting.outfits.showing import FigureLayer
 from fitting.wearers.calculation.lacing import Lacing
 
 _STATES = {
@@ -38,7 +38,7 @@ class GarmentStanding:
     newest: Comparison | None
     is_out_of_date: bool
     is_by_older_rules: bool
-    missing: tuple[Missing, ...]
+    missing: tuple[Hindrance, ...]
     choice: RouteChoice | None
 
     @property
@@ -94,17 +94,18 @@ def last_to_compare(outfit: Outfit) -> User | None:
     return last.made_by if last else None
 
 
-def layers_of(garments: Iterable[Garment]) -> list[Layer]:
+def layers_of(garments: Iterable[Garment]) -> list[FigureLayer]:
     """The garments as the drawing of the dressing order takes them."""
     return [
-        Layer(order=one.order, name=one.name, state=_STATES.get(one.stage, "being made")) for one in garments
+        FigureLayer(order=one.order, name=one.name, state=_STATES.get(one.stage, "being made"))
+        for one in garments
     ]
 
 
 def _standing(garment: Garment, rows: OutfitRows) -> GarmentStanding:
     newest = next(iter(garment.newest_comparisons), None)
     is_by_older_rules = newest is not None and newest.rule_version != RULE_VERSION
-    missing: tuple[Missing, ...] = ()
+    missing: tuple[Hindrance, ...] = ()
     checksum = None
     try:
         checksum = checksum_of(ready_case(garment, rows).case_json)

@@ -7,7 +7,7 @@ from decimal import Decimal
 
 from catalogue.lengths.calculation.levels import LINES
 from catalogue.lengths.showing import Writing
-from fitting.dossier.loading.snapshot import GarmentThen, MeasuresThen, Snapshot
+from fitting.dossier.loading.snapshot import GarmentSnapshot, MeasuresSnapshot, Snapshot
 from fitting.outfits.models.garment import Garment
 from fitting.wearers.models import Measures
 
@@ -34,7 +34,7 @@ def changes_between(then: Snapshot, now: Snapshot, writing: Writing) -> tuple[Ch
 
 
 def _measures(
-    then: Mapping[str, MeasuresThen], now: Mapping[str, MeasuresThen], writing: Writing
+    then: Mapping[str, MeasuresSnapshot], now: Mapping[str, MeasuresSnapshot], writing: Writing
 ) -> Iterator[Change]:
     for state, taken in now.items():
         before = then.get(state)
@@ -58,7 +58,7 @@ def _measures(
         yield Change(about="measures", sentence=f"Measured {label} on {_day(taken['taken_on'])}: {told}.")
 
 
-def _garments(then: Mapping[str, GarmentThen], now: Mapping[str, GarmentThen]) -> Iterator[Change]:
+def _garments(then: Mapping[str, GarmentSnapshot], now: Mapping[str, GarmentSnapshot]) -> Iterator[Change]:
     for key, garment in now.items():
         before = then.get(key)
         if before is None:
@@ -70,7 +70,7 @@ def _garments(then: Mapping[str, GarmentThen], now: Mapping[str, GarmentThen]) -
             yield Change(about="garment", sentence=f"{before['name']}: no longer in the outfit.")
 
 
-def _garment(then: GarmentThen, now: GarmentThen) -> Iterator[Change]:
+def _garment(then: GarmentSnapshot, now: GarmentSnapshot) -> Iterator[Change]:
     name = now["name"]
     if then["stage"] != now["stage"]:
         stages = f"{Garment.Stage(then['stage']).label} → {Garment.Stage(now['stage']).label}"
@@ -85,7 +85,7 @@ def _garment(then: GarmentThen, now: GarmentThen) -> Iterator[Change]:
         yield Change(about="route", sentence=sentence)
 
 
-def _verdicts(then: GarmentThen, now: GarmentThen) -> str:
+def _verdicts(then: GarmentSnapshot, now: GarmentSnapshot) -> str:
     if then["comparison"] is None:
         counted = ", ".join(f"{LINES[line].label} {verdict}" for line, verdict in now["verdicts"].items())
         return f"compared for the first time: {counted}"

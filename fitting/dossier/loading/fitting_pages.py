@@ -18,7 +18,7 @@ from fitting.outfits.models.outfit import Outfit
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Seen:
+class PrintedObservation:
     """`became`: the alterations it led to, in words; empty where it was dropped or is not settled yet."""
 
     observation: Observation
@@ -27,10 +27,10 @@ class Seen:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class FittingHeld:
+class PrintedFitting:
     fitting: Fitting
     brief: FittingBrief
-    seen: tuple[Seen, ...]
+    seen: tuple[PrintedObservation, ...]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -44,7 +44,7 @@ class Outcome:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class FittingPages:
-    fittings: tuple[FittingHeld, ...]
+    fittings: tuple[PrintedFitting, ...]
     outcomes: tuple[Outcome, ...]
 
     @property
@@ -53,7 +53,7 @@ class FittingPages:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class FittingAhead:
+class NextFitting:
     """The next fitting of a garment: what is printed on the sheet that is carried to it."""
 
     fitting: Fitting
@@ -62,12 +62,12 @@ class FittingAhead:
 
 def fittings_ahead(
     outfit: Outfit, standings: Sequence[GarmentStanding], writing: Writing, *, at: datetime
-) -> dict[int, FittingAhead]:
+) -> dict[int, NextFitting]:
     """By garment, of those that a fitting is planned for today or later. `standings`: of the whole outfit."""
-    found: dict[int, FittingAhead] = {}
+    found: dict[int, NextFitting] = {}
     to_come = [one for one in _of_wearer(outfit) if _is_ahead(one, timezone.localdate(at))]
     for fitting in to_come:
-        ahead = FittingAhead(fitting=fitting, brief=brief_of(fitting, standings, writing))
+        ahead = NextFitting(fitting=fitting, brief=brief_of(fitting, standings, writing))
         for garment in fitting.garments.all():
             found.setdefault(garment.pk, ahead)
     return found
@@ -97,13 +97,13 @@ def fitting_pages(
 
 def _held(
     fitting: Fitting, standings: Sequence[GarmentStanding], album: Album, writing: Writing
-) -> FittingHeld:
+) -> PrintedFitting:
     about = {one.garment.pk for one in standings}
-    return FittingHeld(
+    return PrintedFitting(
         fitting=fitting,
         brief=brief_of(fitting, standings, writing),
         seen=tuple(
-            Seen(
+            PrintedObservation(
                 observation=row,
                 pictures=tuple(
                     filter(None, (album.of_the_work(photo, caption=str(row)) for photo in row.photos.all()))

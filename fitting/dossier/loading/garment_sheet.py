@@ -13,11 +13,11 @@ from catalogue.lengths.showing import Writing
 from catalogue.plates.calculation.findings import LIKELY_ALLOWANCE_MM
 from fitting.comparing.models import RouteChoice
 from fitting.comparing.showing.chart import draw_chart
-from fitting.comparing.showing.shown import ComparisonShown
+from fitting.comparing.showing.comparison import ComparisonReport
 from fitting.comparing.showing.standing import GarmentStanding
 from fitting.dossier.loading.cautions import short_cautions
-from fitting.dossier.loading.fitting_pages import FittingAhead
-from fitting.fittings.loading.alterations import AlterationsShown
+from fitting.dossier.loading.fitting_pages import NextFitting
+from fitting.fittings.loading.alterations import AlterationTable
 from fitting.fittings.showing.brief import AT_A_FITTING
 from fitting.fittings.showing.checks import Check
 from fitting.outfits.loading.patterns import BEFORE_CUTTING
@@ -32,7 +32,7 @@ class GarmentSheet:
     """`comparison.answer` holds the assessment unrounded. `chart` is SVG, empty where nothing is compared."""
 
     garment: Garment
-    comparison: ComparisonShown | None
+    comparison: ComparisonReport | None
     chart: str
     flags: tuple[str, ...]
     missing: tuple[str, ...]
@@ -40,8 +40,8 @@ class GarmentSheet:
     choice: RouteChoice | None
     cautions: tuple[str, ...]
     checks: tuple[Check, ...]
-    altered: AlterationsShown
-    ahead: FittingAhead | None
+    altered: AlterationTable
+    ahead: NextFitting | None
 
     @property
     def doubts(self) -> tuple[Check, ...]:
@@ -70,12 +70,12 @@ class GarmentSheet:
 
 def garment_sheet(
     standing: GarmentStanding,
-    comparison: ComparisonShown | None,
+    comparison: ComparisonReport | None,
     checks: tuple[Check, ...],
     writing: Writing,
     *,
-    altered: AlterationsShown,
-    ahead: FittingAhead | None,
+    altered: AlterationTable,
+    ahead: NextFitting | None,
 ) -> GarmentSheet:
     garment = standing.garment
     return GarmentSheet(
@@ -112,7 +112,7 @@ def _flags(standing: GarmentStanding) -> Iterator[str]:
         yield FLAGS[how]
 
 
-def _dates(standing: GarmentStanding, comparison: ComparisonShown | None) -> Iterator[str]:
+def _dates(standing: GarmentStanding, comparison: ComparisonReport | None) -> Iterator[str]:
     """Of what day each figure on the sheet is."""
     if comparison is None or standing.newest is None:
         return

@@ -12,7 +12,7 @@ from fitting.outfits.models.outfit import Outfit
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class EntryPrinted:
+class PrintedEntry:
     entry: LogEntry
     pictures: tuple[Picture, ...]
 
@@ -25,11 +25,11 @@ class EntryPrinted:
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Month:
     name: str
-    entries: tuple[EntryPrinted, ...]
+    entries: tuple[PrintedEntry, ...]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Taken:
+class Outlay:
     """What the log says that one garment has taken, or the outfit as a whole."""
 
     name: str
@@ -43,8 +43,8 @@ class LogPages:
     """`taken`: garment by garment in dressing order, last what belongs to none; `total` sums them up."""
 
     months: tuple[Month, ...]
-    taken: tuple[Taken, ...]
-    total: Taken
+    taken: tuple[Outlay, ...]
+    total: Outlay
 
 
 def log_pages(outfit: Outfit, garments: Collection[Garment], *, album: Album) -> LogPages:
@@ -54,7 +54,7 @@ def log_pages(outfit: Outfit, garments: Collection[Garment], *, album: Album) ->
     """
     logged = outfit.log.for_list_page().order_by("day", "pk")
     entries = [one for one in logged if one.garment in (None, *garments)]
-    printed = [EntryPrinted(entry=one, pictures=_pictures(one, outfit, album)) for one in entries]
+    printed = [PrintedEntry(entry=one, pictures=_pictures(one, outfit, album)) for one in entries]
     by_month = groupby(printed, key=lambda one: f"{one.entry.day:%B %Y}")
     return LogPages(
         months=tuple(Month(name=name, entries=tuple(found)) for name, found in by_month),
@@ -72,15 +72,15 @@ def _pictures(entry: LogEntry, outfit: Outfit, album: Album) -> tuple[Picture, .
     return tuple(filter(None, shown))
 
 
-def _taken_apart(entries: Sequence[LogEntry]) -> list[Taken]:
+def _taken_apart(entries: Sequence[LogEntry]) -> list[Outlay]:
     garments = sorted({one.garment for one in entries if one.garment}, key=lambda one: (one.order, one.pk))
     apart = [_taken(one.name, [entry for entry in entries if entry.garment == one]) for one in garments]
     whole = [entry for entry in entries if not entry.garment]
     return [*apart, _taken("the outfit", whole)] if whole else apart
 
 
-def _taken(name: str, entries: Sequence[LogEntry]) -> Taken:
-    return Taken(
+def _taken(name: str, entries: Sequence[LogEntry]) -> Outlay:
+    return Outlay(
         name=name,
         entries=len(entries),
         hours=sum(one.hours or 0 for one in entries),

@@ -25,7 +25,7 @@ BARS_A_PAGE = 20
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class PatternUsed:
+class PrintedPattern:
     """A pattern of the workroom's own with the garments that need a part of it."""
 
     pattern: PatternInHand
@@ -33,7 +33,7 @@ class PatternUsed:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class TrialMade:
+class PrintedTrial:
     trial: Trial
     measured: tuple[MeasuredToile, ...]
 
@@ -42,7 +42,7 @@ class TrialMade:
 class TrialPages:
     """`errors`: what the maker's toiles have come to against their forecasts, in sentences."""
 
-    trials: tuple[TrialMade, ...]
+    trials: tuple[PrintedTrial, ...]
     errors: tuple[str, ...]
 
 
@@ -70,7 +70,7 @@ class MakingPages:
     """None for what was not asked for: it is not read either."""
 
     fittings: FittingPages | None
-    patterns: tuple[PatternUsed, ...] | None
+    patterns: tuple[PrintedPattern, ...] | None
     trials: TrialPages | None
     materials: MaterialPages | None
     tasks: TaskPages | None
@@ -99,17 +99,17 @@ def making_pages(
     )
 
 
-def _patterns(outfit: Outfit, garments: Sequence[Garment]) -> tuple[PatternUsed, ...]:
+def _patterns(outfit: Outfit, garments: Sequence[Garment]) -> tuple[PrintedPattern, ...]:
     patterns = list(PatternInHand.objects.of_workroom(outfit.workroom).prefetch_related("changes"))
     found = [match for garment in garments for match in patterns_for(garment, patterns)]
     used = ((one, tuple(match for match in found if match.pattern == one)) for one in patterns)
-    return tuple(PatternUsed(pattern=pattern, matches=matches) for pattern, matches in used if matches)
+    return tuple(PrintedPattern(pattern=pattern, matches=matches) for pattern, matches in used if matches)
 
 
 def _trials(outfit: Outfit, garments: Sequence[Garment], writing: Writing) -> TrialPages:
     trials = Trial.objects.filter(garment__in=garments).for_detail_page().order_by("made_on", "pk")
     return TrialPages(
-        trials=tuple(TrialMade(trial=one, measured=tuple(measured(one))) for one in trials),
+        trials=tuple(PrintedTrial(trial=one, measured=tuple(measured(one))) for one in trials),
         errors=tuple(error_sentences(errors_of(outfit.maker), writing)),
     )
 

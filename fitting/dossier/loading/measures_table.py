@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from catalogue.lengths.calculation.levels import LINES
 from fitting.comparing.showing.standing import GarmentStanding
 from fitting.outfits.models.outfit import Outfit
-from fitting.wearers.calculation.takes import Taken
+from fitting.wearers.calculation.takes import LineTakes
 from fitting.wearers.loading import taken_of
 from fitting.wearers.models import Measures
 from fitting.wearers.showing import numbers_of
@@ -31,7 +31,7 @@ class MeasuresRow:
     number: int | None
     label: str
     has_sides: bool
-    cells: tuple[Taken | None, ...]
+    cells: tuple[LineTakes | None, ...]
 
     @property
     def is_asked_for(self) -> bool:

@@ -23,7 +23,7 @@ _Stage = Garment.Stage
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Dressed:
+class DressingStep:
     """One garment in the order of dressing."""
 
     garment: Garment
@@ -34,7 +34,7 @@ class Dressed:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Underneath:
+class FoundationWear:
     """What must be worn, and how it was laced, so that measures and toiles mean the same as before."""
 
     fitting: str
@@ -49,8 +49,8 @@ class OutfitPages:
     cover: Picture | None
     drawing: str
     days_left: int | None
-    dressed: tuple[Dressed, ...]
-    underneath: tuple[Underneath, ...]
+    dressed: tuple[DressingStep, ...]
+    underneath: tuple[FoundationWear, ...]
     measures: MeasuresTable | None
     checks: tuple[GarmentChecks, ...]
 
@@ -80,9 +80,9 @@ def outfit_pages(
     )
 
 
-def _dressed(standing: GarmentStanding) -> Dressed:
+def _dressed(standing: GarmentStanding) -> DressingStep:
     garment = standing.garment
-    return Dressed(
+    return DressingStep(
         garment=garment,
         draws_on=", ".join(str(link.reference) for link in garment.references.all()),
         bring=BRING[garment.stage],
@@ -91,7 +91,7 @@ def _dressed(standing: GarmentStanding) -> Dressed:
     )
 
 
-def _underneath(standings: Sequence[GarmentStanding], writing: Writing) -> Iterator[Underneath]:
+def _underneath(standings: Sequence[GarmentStanding], writing: Writing) -> Iterator[FoundationWear]:
     """One for each set of measures that garments still to be fitted are compared with."""
     to_fit = [
         one for one in standings if one.used and one.garment.plate and one.garment.stage != _Stage.FINISHED
@@ -99,7 +99,7 @@ def _underneath(standings: Sequence[GarmentStanding], writing: Writing) -> Itera
     for measures in dict.fromkeys(one.used.measures for one in to_fit):
         fitting = [one.garment.name for one in to_fit if one.used.measures == measures]
         worn = ", ".join(garment.name for garment in measures.worn.all())
-        yield Underneath(
+        yield FoundationWear(
             fitting=get_text_list(fitting, "and"),
             worn=(worn or measures.state_note or measures.get_state_display()).rstrip("."),
             lacing=_lacing(measures, writing),

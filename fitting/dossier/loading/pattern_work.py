@@ -8,9 +8,9 @@ from django.db.models import prefetch_related_objects
 from catalogue.lengths.calculation.lengths import System
 from catalogue.workroom.reader.codec import from_json
 from fitting.laying.models import Lay
-from fitting.laying.showing.laid import WidthLaid, how_laid, widths_laid
+from fitting.laying.showing.finished_lay import LaidWidth, how_laid, widths_laid
 from fitting.outfits.models.garment import Garment
-from fitting.pattern.loading.worked import Worked
+from fitting.pattern.loading.sheet_answer import SheetAnswer
 from fitting.pattern.models import WorkNote
 
 # All that is read of a garment here.
@@ -18,15 +18,15 @@ KEPT = ("work_notes", "lays")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class SheetKept:
+class PrintedSheet:
     note: WorkNote
-    worked: Worked
+    worked: SheetAnswer
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class LayMade:
+class PrintedLay:
     lay: Lay
-    widths: tuple[WidthLaid, ...]
+    widths: tuple[LaidWidth, ...]
     how_laid: tuple[str, ...]
 
 
@@ -35,8 +35,8 @@ class GarmentWork:
     """A garment that has any: its newest sheet of each kind, its newest lay of each cloth."""
 
     garment: Garment
-    sheets: tuple[SheetKept, ...]
-    lays: tuple[LayMade, ...]
+    sheets: tuple[PrintedSheet, ...]
+    lays: tuple[PrintedLay, ...]
 
 
 def pattern_work(garments: Sequence[Garment], system: System) -> tuple[GarmentWork, ...]:
@@ -48,19 +48,21 @@ def pattern_work(garments: Sequence[Garment], system: System) -> tuple[GarmentWo
     )
 
 
-def _sheets(notes: Iterable[WorkNote]) -> tuple[SheetKept, ...]:
+def _sheets(notes: Iterable[WorkNote]) -> tuple[PrintedSheet, ...]:
     newest: dict[str, WorkNote] = {}
     for note in notes:
         newest.setdefault(note.kind, note)
-    return tuple(SheetKept(note=note, worked=from_json(Worked, note.results)) for note in newest.values())
+    return tuple(
+        PrintedSheet(note=note, worked=from_json(SheetAnswer, note.results)) for note in newest.values()
+    )
 
 
-def _lays(garment: Garment, system: System) -> tuple[LayMade, ...]:
+def _lays(garment: Garment, system: System) -> tuple[PrintedLay, ...]:
     newest: dict[str, Lay] = {}
     for lay in garment.lays.all():
         if lay.results:
             newest.setdefault(lay.cloth, lay)
     return tuple(
-        LayMade(lay=lay, widths=tuple(widths_laid(lay, system)), how_laid=tuple(how_laid(lay)))
+        PrintedLay(lay=lay, widths=tuple(widths_laid(lay, system)), how_laid=tuple(how_laid(lay)))
         for lay in newest.values()
     )

@@ -14,7 +14,7 @@ from catalogue.plates.calculation.scale import ScaleNotUnderstood
 from catalogue.plates.loading import plate_findings
 from catalogue.plates.models.piece import Piece, Reading, Seam
 from catalogue.plates.models.plate import Plate
-from catalogue.tracing.loading.drawing import Drawing, traced_drawings
+from catalogue.tracing.loading.drawing import PlateTracing, traced_drawings
 from catalogue.tracing.showing.figure import Figure, figure_of
 from fitting.dossier.loading.pictures import AS_WIDE_AS_A_PAGE, Album, Picture
 from fitting.fittings.showing.checks import disagreements
@@ -42,7 +42,7 @@ def plate_drawings(plates: Sequence[Plate], system: System) -> dict[int, PlateDr
     }
 
 
-def _on_paper(drawing: Drawing, system: System) -> PlateDrawing:
+def _on_paper(drawing: PlateTracing, system: System) -> PlateDrawing:
     figure = figure_of(drawing, system)
     needed = max(figure.width / WIDEST_MM, figure.height / HIGHEST_MM)
     return PlateDrawing(figure=figure, scale=next((one for one in SCALES if one >= needed), SCALES[-1]))

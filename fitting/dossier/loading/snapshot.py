@@ -22,7 +22,7 @@ from fitting.outfits.models.outfit import Outfit
 from fitting.wearers.loading import taken_of
 
 
-class GarmentThen(TypedDict):
+class GarmentSnapshot(TypedDict):
     name: str
     stage: str
     route: str
@@ -30,7 +30,7 @@ class GarmentThen(TypedDict):
     verdicts: dict[str, str]
 
 
-class MeasuresThen(TypedDict):
+class MeasuresSnapshot(TypedDict):
     """The newest set in one state of dress: what each line came to."""
 
     key: str
@@ -38,14 +38,14 @@ class MeasuresThen(TypedDict):
     mm: dict[str, float]
 
 
-class AlterationThen(TypedDict):
+class AlterationSnapshot(TypedDict):
     garment: str
     what: str
     ticked: list[str]
     is_confirmed: bool
 
 
-class FittingThen(TypedDict):
+class FittingSnapshot(TypedDict):
     on: str
     is_closed: bool
 
@@ -53,10 +53,10 @@ class FittingThen(TypedDict):
 class Snapshot(TypedDict):
     """By the keys of the rows, as text; `measures` by state of dress; `spent` as decimal digits."""
 
-    garments: dict[str, GarmentThen]
-    measures: dict[str, MeasuresThen]
-    alterations: dict[str, AlterationThen]
-    fittings: dict[str, FittingThen]
+    garments: dict[str, GarmentSnapshot]
+    measures: dict[str, MeasuresSnapshot]
+    alterations: dict[str, AlterationSnapshot]
+    fittings: dict[str, FittingSnapshot]
     trials: dict[str, str]
     done: dict[str, str]
     hours: float
@@ -88,9 +88,9 @@ def snapshot_of(outfit: Outfit, standings: Sequence[GarmentStanding]) -> Snapsho
     )
 
 
-def _garment(standing: GarmentStanding) -> GarmentThen:
+def _garment(standing: GarmentStanding) -> GarmentSnapshot:
     garment, newest = standing.garment, standing.newest
-    return GarmentThen(
+    return GarmentSnapshot(
         name=garment.name,
         stage=garment.stage,
         route=standing.choice.route if standing.choice else "",
@@ -104,12 +104,12 @@ def _verdicts(comparison: Comparison) -> dict[str, str]:
     return {line: answer["verdict"] for line, answer in lines.items() if answer.get("verdict")}
 
 
-def _measures(outfit: Outfit) -> dict[str, MeasuresThen]:
+def _measures(outfit: Outfit) -> dict[str, MeasuresSnapshot]:
     if outfit.wearer is None:
         return {}
     newest = {one.state: one for one in reversed(outfit.wearer.measures.for_comparison())}
     return {
-        state: MeasuresThen(
+        state: MeasuresSnapshot(
             key=str(one.key),
             taken_on=one.taken_on.isoformat(),
             mm={line: taken.measure.mm for line, taken in taken_of(one).items()},
@@ -118,8 +118,8 @@ def _measures(outfit: Outfit) -> dict[str, MeasuresThen]:
     }
 
 
-def _alteration(row: Alteration) -> AlterationThen:
-    return AlterationThen(
+def _alteration(row: Alteration) -> AlterationSnapshot:
+    return AlterationSnapshot(
         garment=row.garment.name,
         what=f"{row.edge}, {row.get_what_display()}",
         ticked=[part.part for part in row.parts.all() if part.done_on],
@@ -127,6 +127,6 @@ def _alteration(row: Alteration) -> AlterationThen:
     )
 
 
-def _fitting(row: Fitting) -> FittingThen:
+def _fitting(row: Fitting) -> FittingSnapshot:
     on = timezone.localdate(row.planned_for)
-    return FittingThen(on=on.isoformat(), is_closed=row.closed_at is not None)
+    return FittingSnapshot(on=on.isoformat(), is_closed=row.closed_at is not None)

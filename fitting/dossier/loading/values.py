@@ -19,13 +19,13 @@ from catalogue.references.models.garment import ReferenceGarment
 from catalogue.sources.models import Source
 from catalogue.sources.showing import bibliography
 from catalogue.workroom.models import User
-from fitting.comparing.showing.shown import shown
+from fitting.comparing.showing.comparison import shown
 from fitting.comparing.showing.standing import GarmentStanding, garments_as_they_stand
 from fitting.dossier.calculation import SECTIONS, known
 from fitting.dossier.loading.cautions import Caution, cautions_of
-from fitting.dossier.loading.earlier import Since, since_the_last
-from fitting.dossier.loading.fitting_pages import FittingAhead, fittings_ahead
+from fitting.dossier.loading.fitting_pages import NextFitting, fittings_ahead
 from fitting.dossier.loading.garment_sheet import FigureDates, GarmentSheet, figure_dates, garment_sheet
+from fitting.dossier.loading.history import ChangesSince, since_the_last
 from fitting.dossier.loading.making_pages import MakingPages, making_pages
 from fitting.dossier.loading.outfit_pages import OutfitPages, outfit_pages
 from fitting.dossier.loading.pattern_work import GarmentWork, pattern_work
@@ -43,7 +43,7 @@ FEW_SECTIONS = 4
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Part:
+class ContentsLine:
     """A line of the table of contents; `anchor` names the section of the page."""
 
     label: str
@@ -69,7 +69,7 @@ class DossierValues:
     dates: tuple[FigureDates, ...]
     photos: Mapping[str, str]
     snapshot: Snapshot
-    since: Since | None
+    since: ChangesSince | None
 
     @property
     def sections(self) -> tuple[str, ...]:
@@ -77,20 +77,22 @@ class DossierValues:
         return tuple(key for key in self.chosen if key not in _HOLDS or _HOLDS[key](self))
 
     @property
-    def parts(self) -> tuple[Part, ...]:
+    def parts(self) -> tuple[ContentsLine, ...]:
         """A table of contents, where there is more than one turns over in the hand."""
         if len(self.sections) <= FEW_SECTIONS:
             return ()
         sheets = [
-            Part(label=f"{one.garment.order} {one.garment}", anchor=f"sheet-{one.garment.pk}")
+            ContentsLine(label=f"{one.garment.order} {one.garment}", anchor=f"sheet-{one.garment.pk}")
             for one in self.sheets
         ]
-        plates = [Part(label=f"Plate: {one.plate}", anchor=f"plate-{one.plate.pk}") for one in self.plates]
+        plates = [
+            ContentsLine(label=f"Plate: {one.plate}", anchor=f"plate-{one.plate.pk}") for one in self.plates
+        ]
         within = {"garments": sheets, "plates": plates}
         return tuple(
             part
             for key in self.sections
-            for part in within.get(key, [Part(label=SECTIONS[key].label, anchor=key)])
+            for part in within.get(key, [ContentsLine(label=SECTIONS[key].label, anchor=key)])
         )
 
     @property
@@ -207,7 +209,7 @@ def _sheet(
     standing: GarmentStanding,
     plates: Mapping[int, Plate],
     writing: Writing,
-    ahead: Mapping[int, FittingAhead],
+    ahead: Mapping[int, NextFitting],
 ) -> GarmentSheet:
     comparison = shown(standing.newest, writing) if standing.newest else None
     altered = alterations_of(standing.garment)

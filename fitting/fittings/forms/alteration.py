@@ -15,10 +15,10 @@ from fitting.fittings.models.alteration import Alteration, AlterationPart, Inlay
 from fitting.fittings.models.session import Observation
 from fitting.outfits.models.garment import Garment
 
-Part, Stage, What = AlterationPart.Part, Garment.Stage, Alteration.What
+Place, Stage, Deed = AlterationPart.Place, Garment.Stage, Alteration.Deed
 # What there is to alter once a garment is so far.
-_BEFORE_CLOTH: Sequence[str] = (Part.PAPER, Part.TOILE)
-_IN_CLOTH: Sequence[str] = (Part.PAPER, Part.LINING, Part.OUTER)
+_BEFORE_CLOTH: Sequence[str] = (Place.PAPER, Place.TOILE)
+_IN_CLOTH: Sequence[str] = (Place.PAPER, Place.LINING, Place.OUTER)
 CLOTH_STAGES = (Stage.CUT, Stage.SEWN, Stage.FINISHED)
 # Cut edges at a seam, both sides of the body counted; a level has no edge of its own.
 EDGES_AT = {
@@ -35,12 +35,12 @@ EDGES_AT = {
     "hem": 1,
 }
 # An amount along the body is the same at every edge; one round it is shared.
-ROUND_THE_BODY = (Observation.What.LET_OUT, Observation.What.TAKE_IN)
+ROUND_THE_BODY = (Observation.Remark.LET_OUT, Observation.Remark.TAKE_IN)
 
 
 class AlterationForm(LengthsInUnit, forms.ModelForm):
     parts = forms.MultipleChoiceField(
-        choices=Part.choices,
+        choices=Place.choices,
         widget=forms.CheckboxSelectMultiple,
         label="Has to reach",
         help_text="Each is ticked off as it is done; it stays open until a later fitting confirms it.",
@@ -65,7 +65,7 @@ class AlterationForm(LengthsInUnit, forms.ModelForm):
     def clean(self) -> dict[str, Any]:
         cleaned = super().clean()
         has_amount = cleaned.get("amount_um") is not None or "amount_um" in self.errors
-        if cleaned.get("what") not in (What.RESHAPE, What.RECUT) and not has_amount:
+        if cleaned.get("what") not in (Deed.RESHAPE, Deed.RECUT) and not has_amount:
             self.add_error("amount_um", "Say how much at each edge.")
         return cleaned
 
@@ -80,7 +80,7 @@ def proposed(garment: Garment, observation: Observation | None, user: User) -> d
         return values
     values["edge"] = observation.place if observation.place in EDGES_AT else ""
     values["edges"] = EDGES_AT.get(observation.place, values["edges"])
-    if observation.what in What.values:
+    if observation.what in Deed.values:
         values["what"] = observation.what
     if observation.what not in ROUND_THE_BODY:
         values["edges"] = 1

@@ -12,11 +12,11 @@ from catalogue.lengths.forms import LengthFormField, LengthsInUnit
 from catalogue.lengths.models import TypedLength
 from catalogue.photographs.forms import PicturesField
 from catalogue.workroom.models import User
-from fitting.fittings.actions import Seen
+from fitting.fittings.actions import TypedObservation
 from fitting.fittings.models.session import Fitting, Observation
 from fitting.outfits.models.garment import Garment
 
-What = Observation.What
+Remark = Observation.Remark
 
 # fmt: off
 PLACES = (
@@ -27,7 +27,7 @@ PLACES = (
 # fmt: on
 # What a pin takes or gives in one go; common practice, no source.
 AMOUNTS = {"in": ("1/8", "1/4", "1/2", "3/4", "1"), "cm": ("0.5", "1", "1.5", "2", "3")}
-WITHOUT_AMOUNT = tuple(what for what in What if what not in (*Observation.WITH_AMOUNT, What.NOTED))
+WITHOUT_AMOUNT = tuple(what for what in Remark if what not in (*Observation.WITH_AMOUNT, Remark.NOTED))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -69,11 +69,11 @@ class ObservationForm(forms.Form):
     )
     other_place = forms.CharField(label="Another place", required=False, max_length=60)
     side = forms.ChoiceField(
-        label="Side", required=False, choices=Observation.Side.choices, widget=forms.RadioSelect
+        label="Side", required=False, choices=Observation.BodySide.choices, widget=forms.RadioSelect
     )
     note = forms.CharField(required=False, widget=forms.Textarea(attrs={"rows": 2}))
     pictures = PicturesField(label="Photographs", required=False)
-    other_what = forms.ChoiceField(label="What", required=False, choices=What.choices, initial=What.NOTED)
+    other_what = forms.ChoiceField(label="What", required=False, choices=Remark.choices, initial=Remark.NOTED)
     other_amount = LengthFormField(label="How much in all", required=False)
     seen = forms.CharField(required=False)
 
@@ -92,24 +92,24 @@ class ObservationForm(forms.Form):
             self.add_error("place", "Tap where it was seen.")
         what, _, amount = cleaned.get("seen", "").partition("|")
         if what in ("", "other"):
-            what = cleaned.get("other_what") or What.NOTED
+            what = cleaned.get("other_what") or Remark.NOTED
             length = cleaned.get("other_amount")
         else:
             length = self._length(amount)
-        if what not in What.values:
+        if what not in Remark.values:
             self.add_error("seen", "Tap what was seen.")
         if what in Observation.WITH_AMOUNT and length is None and "other_amount" not in self.errors:
             self.add_error("other_amount", "Say by how much.")
-        if what == What.NOTED and not cleaned.get("note") and not cleaned.get("pictures"):
+        if what == Remark.NOTED and not cleaned.get("note") and not cleaned.get("pictures"):
             self.add_error("note", "Write what was seen, or take a photograph of it.")
         return cleaned | {"what": what, "length": length}
 
     def _length(self, text: str) -> TypedLength | None:
         return self.fields["other_amount"].clean(text) if text else None
 
-    def observed(self) -> Seen:
+    def observed(self) -> TypedObservation:
         given = self.cleaned_data
-        return Seen(
+        return TypedObservation(
             garment=given["garment"],
             place=given["place"],
             side=given["side"],
@@ -146,13 +146,13 @@ class ObservationRowForm(LengthsInUnit, forms.ModelForm):
             self.add_error("amount_um", "Say by how much.")
         return cleaned
 
-    def observed(self) -> Seen:
+    def observed(self) -> TypedObservation:
         given = {name: self.cleaned_data[name] for name in ("garment", "place", "side", "what", "note")}
-        return Seen(**given, amount=self.cleaned_data["amount_um"])
+        return TypedObservation(**given, amount=self.cleaned_data["amount_um"])
 
 
 class _PaperRows(forms.BaseFormSet):
-    def observed(self) -> list[Seen]:
+    def observed(self) -> list[TypedObservation]:
         """The rows that something was typed in, from the top down."""
         return [form.observed() for form in self.forms if form.has_changed()]
 

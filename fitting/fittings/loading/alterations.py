@@ -11,13 +11,13 @@ from fitting.fittings.models.session import Fitting, Observation
 from fitting.outfits.models.garment import Garment
 from fitting.pattern.loading.version import PatternVersion, version_after
 
-PARTS = tuple(AlterationPart.Part.values)
-CUT_CLOTH = (AlterationPart.Part.OUTER, AlterationPart.Part.LINING)
-_SIGN = {Alteration.What.LET_OUT: 1, Alteration.What.TAKE_IN: -1}
+PARTS = tuple(AlterationPart.Place.values)
+CUT_CLOTH = (AlterationPart.Place.OUTER, AlterationPart.Place.LINING)
+_SIGN = {Alteration.Deed.LET_OUT: 1, Alteration.Deed.TAKE_IN: -1}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class AlterationShown:
+class AlterationRow:
     """`ticks`: for each layer in order, None where it need not reach it. `inlay_mm`: what is left."""
 
     alteration: Alteration
@@ -27,28 +27,28 @@ class AlterationShown:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class InlayShown:
+class InlayRow:
     inlay: Inlay
     left: InlayLeft
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class AlterationsShown:
-    open: tuple[AlterationShown, ...]
+class AlterationTable:
+    open: tuple[AlterationRow, ...]
     confirmed: tuple[Alteration, ...]
-    inlays: tuple[InlayShown, ...]
+    inlays: tuple[InlayRow, ...]
     version: PatternVersion
     parts: tuple[str, ...] = PARTS
 
 
-def alterations_of(garment: Garment) -> AlterationsShown:
+def alterations_of(garment: Garment) -> AlterationTable:
     """All of a garment's alterations. Prefetch `alterations__parts` and `inlays` for many garments."""
     rows = list(garment.alterations.all())
     inlays = {
-        _edge(inlay.edge): InlayShown(inlay=inlay, left=_left(inlay, rows)) for inlay in garment.inlays.all()
+        _edge(inlay.edge): InlayRow(inlay=inlay, left=_left(inlay, rows)) for inlay in garment.inlays.all()
     }
     still_open = [row for row in rows if row.confirmed_in_id is None]
-    return AlterationsShown(
+    return AlterationTable(
         open=tuple(_checked(still_open, inlays)),
         confirmed=tuple(row for row in rows if row.confirmed_in_id is not None),
         inlays=tuple(inlays.values()),
@@ -95,16 +95,16 @@ def _is_in_cloth(row: Alteration) -> bool:
     return any(part.part in CUT_CLOTH and part.done_on for part in row.parts.all())
 
 
-def _checked(rows: Iterable[Alteration], inlays: Mapping[str, InlayShown]) -> Iterable[AlterationShown]:
+def _checked(rows: Iterable[Alteration], inlays: Mapping[str, InlayRow]) -> Iterable[AlterationRow]:
     """Each against the inlay that those decided before it leave."""
     asked_mm: dict[str, float] = {}
     for row in rows:
         edge, inlay = _edge(row.edge), inlays.get(_edge(row.edge))
-        checks = inlay is not None and row.what == Alteration.What.LET_OUT and not _is_in_cloth(row)
+        checks = inlay is not None and row.what == Alteration.Deed.LET_OUT and not _is_in_cloth(row)
         if checks:
             asked_mm[edge] = asked_mm.get(edge, 0.0) + _in_all_mm(row)
         by_part = row.by_part
-        yield AlterationShown(
+        yield AlterationRow(
             alteration=row,
             ticks=tuple(by_part.get(part) for part in PARTS),
             inlay_mm=inlay.left.left_mm if checks and inlay else None,

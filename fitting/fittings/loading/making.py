@@ -7,7 +7,7 @@ from django.db.models import prefetch_related_objects
 
 from catalogue.lengths.showing import Writing
 from fitting.comparing.showing.standing import GarmentStanding
-from fitting.fittings.loading.alterations import AlterationsShown, alterations_of
+from fitting.fittings.loading.alterations import AlterationTable, alterations_of
 from fitting.fittings.loading.trials import Forecast, error_sentences, errors_of, forecasts
 from fitting.fittings.models.trial import Trial
 from fitting.outfits.loading.patterns import BEFORE_CUTTING, PatternMatch, patterns_for
@@ -21,7 +21,7 @@ ALTERED = ("alterations__parts", "alterations__piece", "alterations__confirmed_i
 class Making:
     """For makers and keepers: every figure here was reckoned from a body."""
 
-    alterations: AlterationsShown
+    alterations: AlterationTable
     trials: Sequence[Trial]
     sentences: Sequence[str]
     forecasts: Sequence[Forecast]

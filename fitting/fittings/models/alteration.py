@@ -41,7 +41,7 @@ class AlterationQuerySet(WorkroomQuerySet):
 class Alteration(KeyedModel):
     """Open until a later fitting confirms it."""
 
-    class What(models.TextChoices):
+    class Deed(models.TextChoices):
         LET_OUT = "let out", "let out"
         TAKE_IN = "take in", "take in"
         LENGTHEN = "lengthen", "lengthen"
@@ -69,7 +69,7 @@ class Alteration(KeyedModel):
         verbose_name="pattern piece",
     )  # fmt: skip
     edge = models.CharField("edge or seam", max_length=80, help_text="side seam, armhole, hem …")
-    what = models.CharField("what is done", max_length=10, choices=What)
+    what = models.CharField("what is done", max_length=10, choices=Deed)
     amount = LengthColumns("amount for each edge", null=True, blank=True)
     edges = models.PositiveSmallIntegerField(
         "cut edges that take it",
@@ -115,7 +115,7 @@ class Alteration(KeyedModel):
 class AlterationPart(WorkroomModel):
     """One layer or edge that an alteration has to reach, and the day on which it did."""
 
-    class Part(models.TextChoices):
+    class Place(models.TextChoices):
         PAPER = "paper", "paper"
         TOILE = "toile", "toile"
         LINING = "lining", "lining"
@@ -128,7 +128,7 @@ class AlterationPart(WorkroomModel):
     is_personal = True
 
     alteration = models.ForeignKey(Alteration, on_delete=models.CASCADE, related_name="parts")
-    part = models.CharField(max_length=12, choices=Part)
+    part = models.CharField(max_length=12, choices=Place)
     done_on = models.DateField("done", null=True, blank=True)
 
     class Meta:

@@ -88,7 +88,7 @@ class Fitting(KeyedModel):
 class Observation(KeyedModel):
     """What was seen and pinned: a garment, a place, what and how much. Later it is altered, or dropped."""
 
-    class What(models.TextChoices):
+    class Remark(models.TextChoices):
         LET_OUT = "let out", "let out"
         TAKE_IN = "take in", "take in"
         LENGTHEN = "lengthen", "lengthen"
@@ -101,12 +101,12 @@ class Observation(KeyedModel):
         FITS = "fits", "fits well"
         NOTED = "noted", "see the note"
 
-    class Side(models.TextChoices):
+    class BodySide(models.TextChoices):
         BOTH = "", "both sides"
         LEFT = "left", "left"
         RIGHT = "right", "right"
 
-    WITH_AMOUNT = (What.LET_OUT, What.TAKE_IN, What.LENGTHEN, What.SHORTEN)
+    WITH_AMOUNT = (Remark.LET_OUT, Remark.TAKE_IN, Remark.LENGTHEN, Remark.SHORTEN)
 
     workroom_path = "fitting__outfit__workroom"
     is_personal = True
@@ -116,8 +116,8 @@ class Observation(KeyedModel):
     # Made by the phone before it sends: what is sent twice is kept once.
     client_key = models.UUIDField(default=uuid4, editable=False)
     place = models.CharField(max_length=60)
-    side = models.CharField(max_length=5, choices=Side, default=Side.BOTH, blank=True)
-    what = models.CharField("what was seen", max_length=10, choices=What)
+    side = models.CharField(max_length=5, choices=BodySide, default=BodySide.BOTH, blank=True)
+    what = models.CharField("what was seen", max_length=10, choices=Remark)
     amount = LengthColumns("how much in all", null=True, blank=True)
     note = models.TextField(blank=True)
     seen_at = models.DateTimeField(editable=False)
@@ -143,7 +143,7 @@ class Observation(KeyedModel):
     @property
     def is_settled(self) -> bool:
         """Whether it became an alteration, was dropped, or asks for nothing."""
-        fine = self.what == self.What.FITS
+        fine = self.what == self.Remark.FITS
         return fine or bool(self.dropped_because) or bool(self.alterations.all())
 
     def get_absolute_url(self) -> str:

@@ -12,7 +12,7 @@ from django.db.models import prefetch_related_objects
 
 from catalogue.lengths.showing import Writing, length_for
 from catalogue.workroom.models import User
-from fitting.comparing.showing.shown import shown
+from fitting.comparing.showing.comparison import shown
 from fitting.comparing.showing.standing import GarmentStanding, garments_as_they_stand
 from fitting.fittings.models.session import Fitting
 from fitting.fittings.showing.checks import alteration_checks, checks_of

@@ -9,8 +9,8 @@ from catalogue.plates.loading import plate_agreements, plate_findings
 from catalogue.plates.models.piece import Seam
 from catalogue.plates.models.plate import Plate
 from fitting.comparing.calculation.next_step import UNSETTLED, StepKind
-from fitting.comparing.loading.body import How, MeasuresUsed
-from fitting.comparing.showing.shown import ComparisonShown
+from fitting.comparing.loading.body import MeasureOrigin, MeasuresUsed
+from fitting.comparing.showing.comparison import ComparisonReport
 from fitting.comparing.showing.standing import GarmentStanding
 from fitting.fittings.loading.alterations import words_of
 from fitting.fittings.models.alteration import Alteration
@@ -37,7 +37,7 @@ class GarmentChecks:
 
 
 def checks_of(
-    standing: GarmentStanding, shown: ComparisonShown | None, plate: Plate | None, writing: Writing
+    standing: GarmentStanding, shown: ComparisonReport | None, plate: Plate | None, writing: Writing
 ) -> tuple[Check, ...]:
     """All that is open about a garment, what helps most first; nothing once it is cut.
 
@@ -67,13 +67,13 @@ def _question(row: Alteration) -> str:
     return "Is it right now?" if is_begun else "Decided, and not ticked anywhere yet:"
 
 
-def _next_step(shown: ComparisonShown | None) -> Iterator[Check]:
+def _next_step(shown: ComparisonReport | None) -> Iterator[Check]:
     # What the maker can do, and the first act of a route, are nothing to check on a wearer.
     if shown and shown.answer["next_step"] and shown.next_kind not in (StepKind.SKILL, StepKind.ACT):
         yield Check(about="next", sentence=shown.answer["next_step"])
 
 
-def _comparison(standing: GarmentStanding, shown: ComparisonShown | None) -> Iterator[Check]:
+def _comparison(standing: GarmentStanding, shown: ComparisonReport | None) -> Iterator[Check]:
     """Whether there is one, and whether it still says what it would say today."""
     if shown is None:
         yield from (Check(about="missing", sentence=one.sentence) for one in standing.missing)
@@ -84,7 +84,7 @@ def _comparison(standing: GarmentStanding, shown: ComparisonShown | None) -> Ite
         yield Check(about="comparison", sentence=sentence)
 
 
-def _measures(used: MeasuresUsed | None, shown: ComparisonShown | None) -> Iterator[Check]:
+def _measures(used: MeasuresUsed | None, shown: ComparisonReport | None) -> Iterator[Check]:
     """Stale ones with how much it could matter; those that nobody took over what is worn beneath."""
     if used is None or shown is None:
         return
@@ -96,7 +96,7 @@ def _measures(used: MeasuresUsed | None, shown: ComparisonShown | None) -> Itera
         ]
         sentence = f"Its measures may not hold: {used.stale}."
         yield Check(about="measures", sentence=sentence, more=" ".join(matters))
-    for how in (How.EXPECTED, How.BUILT_UP):
+    for how in (MeasureOrigin.EXPECTED, MeasureOrigin.BUILT_UP):
         lines = [
             line.label for line in shown.lines if line.line in used.lines and used.lines[line.line].how is how
         ]
@@ -105,7 +105,7 @@ def _measures(used: MeasuresUsed | None, shown: ComparisonShown | None) -> Itera
             yield Check(about="measures", sentence=f"{named} Measure over what is worn beneath.")
 
 
-def _doubts(shown: ComparisonShown | None) -> Iterator[Check]:
+def _doubts(shown: ComparisonReport | None) -> Iterator[Check]:
     for line in shown.lines if shown else ():
         if line.answer["verdict"] in UNSETTLED:
             sentence = f"{line.label}: {line.answer['verdict']}, {line.likely}."

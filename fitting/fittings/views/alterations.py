@@ -64,7 +64,7 @@ def alteration_tick(request: HttpRequest, pk: int) -> HttpResponse:
     """`part` is done today; with `undo`, not done after all."""
     alteration = open_for_edit(Alteration.objects.with_parts(), request, pk)
     part = request.POST.get("part", "")
-    if part in AlterationPart.Part.values:
+    if part in AlterationPart.Place.values:
         on = None if "undo" in request.POST else timezone.localdate()
         tick_alteration(alteration, part=part, on=on)
     return redirect(alteration)

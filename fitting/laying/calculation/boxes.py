@@ -15,7 +15,7 @@ from shapely import MultiPoint, Polygon
 from fitting.laying.calculation.piece import Outline, ring
 from fitting.laying.calculation.repeat import Lattice
 from fitting.laying.calculation.settling import CLEAR_MM, settle
-from fitting.laying.calculation.strip import FITS_MM, Lying, Shape, Strip, Turned, length_of
+from fitting.laying.calculation.strip import FITS_MM, PlacedCopy, Shape, Strip, TurnedShape, length_of
 
 _SAVED = 0.99  # a pair is worth laying as one where its box is smaller than this part of two
 _MOST_BOXES = 500  # laid in one order, over all places of a repeat: this lay is to be there at once
@@ -36,16 +36,16 @@ class _Box:
 
     width: float
     height: float
-    parts: tuple[Lying, ...]
+    parts: tuple[PlacedCopy, ...]
 
     @classmethod
-    def of(cls, *parts: Lying) -> "_Box":
+    def of(cls, *parts: PlacedCopy) -> "_Box":
         left, low = min(one.x + one.turned.left for one in parts), min(one.bottom for one in parts)
         right, high = max(one.x + one.turned.right for one in parts), max(one.top for one in parts)
         moved = tuple(one.at(x=one.x - left, y=one.y - low) for one in parts)
         return cls(right - left, high - low, moved)
 
-    def lying(self, left: float, low: float) -> list[Lying]:
+    def lying(self, left: float, low: float) -> list[PlacedCopy]:
         return [one.at(x=one.x + left, y=one.y + low) for one in self.parts]
 
 
@@ -68,7 +68,7 @@ _ORDERS: tuple[Callable[[_Box], float], ...] = (
 )
 
 
-def box_lay(strip: Strip, places: Sequence[Lattice]) -> tuple[list[Lying], Lattice]:
+def box_lay(strip: Strip, places: Sequence[Lattice]) -> tuple[list[PlacedCopy], Lattice]:
     """The shortest of the lays tried, gaps kept between pieces, none at the cloth's edge.
 
     Slid together where that leaves every piece matched. With the place at which they match.
@@ -85,11 +85,11 @@ def box_lay(strip: Strip, places: Sequence[Lattice]) -> tuple[list[Lying], Latti
     return (best if place.holds_y else settle(strip, best)), place
 
 
-def _alone(turns: Sequence[Turned]) -> _Ways:
-    return tuple(_Box.of(Lying(turned=one, x=0.0, y=0.0)) for one in turns)
+def _alone(turns: Sequence[TurnedShape]) -> _Ways:
+    return tuple(_Box.of(PlacedCopy(turned=one, x=0.0, y=0.0)) for one in turns)
 
 
-def _paired(turns: Sequence[Turned], strip: Strip) -> Iterator[_Ways]:
+def _paired(turns: Sequence[TurnedShape], strip: Strip) -> Iterator[_Ways]:
     """As many pairs as the copies make, and what is left over; all alone where a pair saves nothing."""
     alone, copies = _alone(turns), turns[0].shape.copies
     pairs = tuple(pair for one in turns if (pair := corner_to_corner(one, turns, strip.gap)))
@@ -102,7 +102,7 @@ def _paired(turns: Sequence[Turned], strip: Strip) -> Iterator[_Ways]:
     yield from [alone] * (copies % 2)
 
 
-def corner_to_corner(one: Turned, turns: Sequence[Turned], gap: float) -> _Box | None:
+def corner_to_corner(one: TurnedShape, turns: Sequence[TurnedShape], gap: float) -> _Box | None:
     """A piece and the same turned end for end, laid against it in the smallest box; None where none turns."""
     other = next((way for way in turns if (way.rotation_deg - one.rotation_deg) % 360 == 180), None)
     if other is None:
@@ -115,29 +115,29 @@ def corner_to_corner(one: Turned, turns: Sequence[Turned], gap: float) -> _Box |
 def is_corner_cut(outline: Outline) -> bool:
     """Whether two of it, the second turned end for end, make a rectangle that one alone leaves half empty."""
     shape = Shape(name="", outline=outline, mirrored=False, copies=2, turns_deg=(0, 180))
-    ways = [Turned(*way, 0.0) for way in shape.ways()]
+    ways = [TurnedShape(*way, 0.0) for way in shape.ways()]
     pair, area = corner_to_corner(ways[0], ways, 0.0), Polygon(outline).area
     alone = ways[0].width * ways[0].height
     return pair is not None and 2 * area > _FULL * pair.width * pair.height and area < _HALF_EMPTY * alone
 
 
-def _against(one: Turned, other: Turned, edge: Outline, gap: float) -> _Box:
+def _against(one: TurnedShape, other: TurnedShape, edge: Outline, gap: float) -> _Box:
     """Turned about the middle of an edge of the hull, which lies between them, and moved off by the gap."""
     (x0, y0), (x1, y1) = edge
     long = hypot(x1 - x0, y1 - y0)
     out_x, out_y = (y1 - y0) / long, (x0 - x1) / long
     hair = CLEAR_MM if out_x and out_y else 0.0  # as slanted edges keep that settle
-    moved = Lying(
+    moved = PlacedCopy(
         turned=other,
         x=x0 + x1 + gap * out_x,
         y=y0 + y1 + gap * out_y + (hair if out_y > 0 else -hair),
     )
-    return _Box.of(Lying(turned=one, x=0.0, y=0.0), moved)
+    return _Box.of(PlacedCopy(turned=one, x=0.0, y=0.0), moved)
 
 
 def _in_order(
     strip: Strip, boxes: Sequence[_Ways], order: Callable[[_Box], float], place: Lattice
-) -> list[Lying]:
+) -> list[PlacedCopy]:
     # Boxes keep the gap to their right and above; on a strip wider by one gap none is kept at the right edge.
     skyline = [_Step(0.0, strip.width + strip.gap, 0.0)]
     lay = []

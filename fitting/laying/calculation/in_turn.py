@@ -12,11 +12,11 @@ from itertools import product
 from random import Random
 
 from fitting.laying.calculation.repeat import Lattice
-from fitting.laying.calculation.search import SEED, Ending, Found, Progress, Watch
+from fitting.laying.calculation.search import SEED, Ending, Progress, SearchResult, Watch
 from fitting.laying.calculation.settling import CLEAR_MM, lifted, settle
-from fitting.laying.calculation.strip import AS_SHORT_MM, Lying, Strip, Turned, length_of
+from fitting.laying.calculation.strip import AS_SHORT_MM, PlacedCopy, Strip, TurnedShape, length_of
 
-_Ways = tuple[Turned, ...]
+_Ways = tuple[TurnedShape, ...]
 
 _FIRST_ORDERS: tuple[Callable[[_Ways], float], ...] = (
     lambda ways: -ways[0].height,
@@ -35,9 +35,9 @@ def in_turn_lay(
     places: Sequence[Lattice],
     *,
     seconds: float,
-    known: tuple[Sequence[Lying], Lattice] | None = None,
+    known: tuple[Sequence[PlacedCopy], Lattice] | None = None,
     watch: Watch | None = None,
-) -> Found:
+) -> SearchResult:
     """The shortest lay found, matched at one of `places`; the one `known` where none is shorter."""
     started, dice = time.monotonic(), Random(SEED)  # noqa: S311 - the same pieces, the same orders
     copies = [ways for ways in strip.shapes for _ in range(ways[0].shape.copies)]
@@ -61,12 +61,12 @@ def in_turn_lay(
             best, best_order, best_place = lay, order, place
         ran = time.monotonic() - started
         if length_of(best) <= strip.least_length + AS_SHORT_MM:
-            return Found(best, best_place, Ending.NONE_SHORTER)
+            return SearchResult(best, best_place, Ending.NONE_SHORTER)
         if tried < tries and ran >= seconds:
-            return Found(best, best_place, Ending.CLOCK)
+            return SearchResult(best, best_place, Ending.CLOCK)
         if watch and not watch(Progress(seconds=min(ran, seconds), of_seconds=seconds, lays=tried)):
-            return Found(best, best_place, Ending.STOPPED)
-    return Found(best, best_place, Ending.TRIES)
+            return SearchResult(best, best_place, Ending.STOPPED)
+    return SearchResult(best, best_place, Ending.TRIES)
 
 
 def _changed(order: Sequence[_Ways], dice: Random) -> list[_Ways]:
@@ -76,7 +76,7 @@ def _changed(order: Sequence[_Ways], dice: Random) -> list[_Ways]:
     return changed
 
 
-def _laid(strip: Strip, order: Sequence[_Ways], place: Lattice) -> list[Lying]:
+def _laid(strip: Strip, order: Sequence[_Ways], place: Lattice) -> list[PlacedCopy]:
     """In their order; slid together where that leaves them matched, a hair apart where they must be."""
     if not place.holds_y:
         return settle(strip, _in_order(strip, order, place, CLEAR_MM))
@@ -84,17 +84,19 @@ def _laid(strip: Strip, order: Sequence[_Ways], place: Lattice) -> list[Lying]:
     return next((lay for lay in lays if strip.is_sound(lay)), [])
 
 
-def _in_order(strip: Strip, order: Sequence[_Ways], place: Lattice, apart: float) -> list[Lying]:
-    placed: list[Lying] = []
+def _in_order(strip: Strip, order: Sequence[_Ways], place: Lattice, apart: float) -> list[PlacedCopy]:
+    placed: list[PlacedCopy] = []
     for ways in order:
         placed.append(_lowest(strip, ways, placed, place, apart))
     return placed
 
 
-def _lowest(strip: Strip, ways: _Ways, placed: Sequence[Lying], place: Lattice, apart: float) -> Lying:
+def _lowest(
+    strip: Strip, ways: _Ways, placed: Sequence[PlacedCopy], place: Lattice, apart: float
+) -> PlacedCopy:
     """Where its top comes lowest, then itself, then at the left."""
     matched = [one for one in ways if place.matches(one, strip.width)]
-    best: Lying | None = None
+    best: PlacedCopy | None = None
     for one in matched or ways:
         xs = _across(strip, one, placed)
         if matched:
@@ -102,7 +104,7 @@ def _lowest(strip: Strip, ways: _Ways, placed: Sequence[Lying], place: Lattice, 
         for x in xs:
             most = best.top - one.high if best else math.inf
             spot = lifted(
-                Lying(turned=one, x=x, y=place.lowest(one, x, -one.low)),
+                PlacedCopy(turned=one, x=x, y=place.lowest(one, x, -one.low)),
                 placed,
                 most=most,
                 above=lambda edge, one=one, x=x: place.lowest(one, x, edge + apart),  # type: ignore[misc]
@@ -113,7 +115,7 @@ def _lowest(strip: Strip, ways: _Ways, placed: Sequence[Lying], place: Lattice, 
     return best
 
 
-def _across(strip: Strip, one: Turned, placed: Sequence[Lying]) -> set[float]:
+def _across(strip: Strip, one: TurnedShape, placed: Sequence[PlacedCopy]) -> set[float]:
     """Where to try it: at either edge of the cloth, beside every piece there, and in steps between."""
     first, last = -one.left, strip.width - one.right
     if one.shape.at_fold or last <= first:

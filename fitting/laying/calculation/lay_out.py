@@ -14,7 +14,7 @@ from fitting.laying.calculation.nesting import nested
 from fitting.laying.calculation.piece import LayPiece, Outline, OutlineNotUsable, Point
 from fitting.laying.calculation.piecing import Piecing, pieced
 from fitting.laying.calculation.repeat import Lattice, lattices
-from fitting.laying.calculation.search import Ending, Found, Watch
+from fitting.laying.calculation.search import Ending, SearchResult, Watch
 from fitting.laying.calculation.settling import settle
 from fitting.laying.calculation.strip import (
     AS_SHORT_MM,
@@ -63,7 +63,7 @@ class Order:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Lay:
+class Arrangement:
     """Where every copy lies, in reading order along the cloth, and what that comes to.
 
     `cut_outlines` has the outline of every name in `placements`: whole pieces, and parts of pieced ones.
@@ -93,7 +93,7 @@ class Lay:
         return pieces[name].match_at
 
 
-def lay_out(order: Order, *, watch: Watch | None = None) -> Lay:
+def lay_out(order: Order, *, watch: Watch | None = None) -> Arrangement:
     """The shortest lay found in the time allowed: about `seconds`, less where none can be shorter.
 
     `watch` is called a few times a second; when it answers False the best lay so far is taken.
@@ -109,7 +109,7 @@ def lay_out(order: Order, *, watch: Watch | None = None) -> Lay:
         raise Faults([Fault("pieces", "These come to more than a kilometre of cloth: divide them.")])
     found = _shortest(strip, order, watch)
     length = length_of(found.lay)
-    return Lay(
+    return Arrangement(
         order=order,
         length_mm=length,
         length_to_buy_mm=order.cloth.length_to_buy_mm(length),
@@ -140,21 +140,21 @@ def _shapes(order: Order, to_cut: Iterable[tuple[str, Outline, LayPiece]]) -> It
             )
 
 
-def _shortest(strip: Strip, order: Order, watch: Watch | None) -> Found:
+def _shortest(strip: Strip, order: Order, watch: Watch | None) -> SearchResult:
     places = lattices(strip, order.cloth.repeat_laid)
     if strip.has_fold:
         return in_turn_lay(strip, places, seconds=order.seconds, watch=watch)
     best, place = box_lay(strip, places)
     if length_of(best) <= strip.least_length + AS_SHORT_MM:
-        return Found(best, place, Ending.NONE_SHORTER)
+        return SearchResult(best, place, Ending.NONE_SHORTER)
     if place.repeat.is_there:
         return in_turn_lay(strip, places, seconds=order.seconds, known=(best, place), watch=watch)
     nest, ending = nested(strip, seconds=order.seconds, length=length_of(best), watch=watch)
     if nest:
         settled = settle(strip, nest)
         if length_of(settled) < length_of(best) and strip.is_sound(settled):
-            return Found(settled, place, ending)
-    return Found(best, place, ending)
+            return SearchResult(settled, place, ending)
+    return SearchResult(best, place, ending)
 
 
 def _sorted_by_width(order: Order, width: float) -> tuple[tuple[LayPiece, ...], tuple[Piecing, ...]]:

@@ -14,9 +14,9 @@ from shapely import Polygon, affinity, box
 from catalogue.tracing.calculation.curve import Point, chord
 from catalogue.tracing.calculation.tracing import Mark, TracedShape
 from fitting.laying.calculation.piece import Outline, ring
+from fitting.pattern.calculation.motion import fold_edge, placed, upright
 from fitting.pattern.calculation.sheets.cutting_line import cutting_line
 from fitting.pattern.calculation.sheets.sheet import Allowances
-from fitting.pattern.calculation.traced import fold_edge, placed, upright
 
 # A chalk line is wider; a row and its drawings need no more points than that.
 CHALK_MM = 0.1

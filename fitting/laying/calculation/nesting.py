@@ -19,7 +19,7 @@ from shapely import Polygon
 
 from fitting.laying.calculation.piece import ring
 from fitting.laying.calculation.search import SEED, Ending, Progress, Watch
-from fitting.laying.calculation.strip import Lying, Strip, Turned, bounds, grown, turned
+from fitting.laying.calculation.strip import PlacedCopy, Strip, TurnedShape, bounds, grown, turned
 from fitting.laying.calculation.wrapping import wrapped
 
 _NEST = Path(__file__).with_name("nest.py")
@@ -41,7 +41,7 @@ _Placed = list[tuple[int, float, float, float]]  # shape, turn, x, y: as the pro
 
 def nested(
     strip: Strip, *, seconds: float, length: float, watch: Watch | None = None
-) -> tuple[list[Lying] | None, Ending]:
+) -> tuple[list[PlacedCopy] | None, Ending]:
     """The best lay found in the tries that `seconds` are worth, within them, before `watch` answered False.
 
     None where none was found.
@@ -71,7 +71,7 @@ def nested(
 class _Form:
     """A shape as the solver is given it: on its side, grown, about its own origin, scaled."""
 
-    def __init__(self, turns: Sequence[Turned], strip: Strip, hair: float, scale: float) -> None:
+    def __init__(self, turns: Sequence[TurnedShape], strip: Strip, hair: float, scale: float) -> None:
         self.by_turn = {one.rotation_deg: one for one in turns}
         shape = turns[0].shape
         as_drawn = turned(shape.outline, mirrored=shape.mirrored, rotation_deg=0)
@@ -86,12 +86,12 @@ class _Form:
             "turns": list(self.by_turn),
         }
 
-    def lying(self, turn: float, x: float, y: float, width: float) -> Lying:
+    def lying(self, turn: float, x: float, y: float, width: float) -> PlacedCopy:
         """Back upright: the solver's x runs up the cloth, its y from the right edge to the left."""
         degrees = round(turn) % 360
         ((centre_x, centre_y),) = turned((self.centre,), mirrored=False, rotation_deg=degrees)
         # On its side a point is (y, −x); turned back it is (−y, x).
-        return Lying(turned=self.by_turn[degrees], x=width - (y - centre_y), y=x - centre_x)
+        return PlacedCopy(turned=self.by_turn[degrees], x=width - (y - centre_y), y=x - centre_x)
 
 
 def _run(asked: str, seconds: float, watch: Watch | None) -> tuple[_Placed | None, Ending]:

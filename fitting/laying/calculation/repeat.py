@@ -10,7 +10,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
 from catalogue.lengths.calculation.errors import Fault
-from fitting.laying.calculation.strip import Strip, Turned
+from fitting.laying.calculation.strip import Strip, TurnedShape
 
 MOST_REPEATS = 1000  # across a cloth: finer than a thread
 MOST_PLACES = 8  # across and along, tried as the one where all match
@@ -66,7 +66,7 @@ class Lattice:
     def holds_y(self) -> bool:
         return self.repeat.along_mm > 0
 
-    def columns(self, one: Turned, x: float, width: float) -> list[float]:
+    def columns(self, one: TurnedShape, x: float, width: float) -> list[float]:
         """Where on the cloth a piece matches across, next to x on both sides; x itself where it repeats along
         only, none where the cloth leaves no room for it there.
         """
@@ -78,11 +78,11 @@ class Lattice:
         found = (self.x + across * at - one.match[0] for at in (number, number + 1))
         return [place for place in found if least - _NEAR_MM <= place <= most + _NEAR_MM]
 
-    def matches(self, one: Turned, width: float) -> bool:
+    def matches(self, one: TurnedShape, width: float) -> bool:
         """Whether there is a place for it across."""
         return bool(self.columns(one, -one.left, width))
 
-    def lowest(self, one: Turned, x: float, least: float) -> float:
+    def lowest(self, one: TurnedShape, x: float, least: float) -> float:
         """The first place along, from `least` on, where a piece matches."""
         along = self.repeat.along_mm
         if not along:

@@ -10,7 +10,7 @@ from enum import StrEnum
 from typing import NamedTuple
 
 from fitting.laying.calculation.repeat import Lattice
-from fitting.laying.calculation.strip import Lying
+from fitting.laying.calculation.strip import PlacedCopy
 
 SEED = 1  # the same pieces, the same tries
 
@@ -36,9 +36,9 @@ class Ending(StrEnum):
     STOPPED = "stopped"
 
 
-class Found(NamedTuple):
+class SearchResult(NamedTuple):
     """A lay, the place of the repeat at which its pieces match, and why no shorter one was looked for."""
 
-    lay: list[Lying]
+    lay: list[PlacedCopy]
     place: Lattice
     ending: Ending

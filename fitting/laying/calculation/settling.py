@@ -4,7 +4,7 @@ import math
 from collections.abc import Callable, Iterator, Sequence
 from functools import lru_cache
 
-from fitting.laying.calculation.strip import Lying, Strip, Turned, length_of
+from fitting.laying.calculation.strip import PlacedCopy, Strip, TurnedShape, length_of
 from fitting.laying.calculation.trapezoids import forbidden
 
 _NEAR = 1e-9
@@ -16,7 +16,7 @@ _GAIN_MM = 0.01
 _REMEMBERED = 50_000
 
 
-def settle(strip: Strip, lay: Sequence[Lying]) -> list[Lying]:
+def settle(strip: Strip, lay: Sequence[PlacedCopy]) -> list[PlacedCopy]:
     """The lay on the cloth, free of overlap, and as short as sliding alone makes it."""
     settled = _all_lifted([strip.within(lying) for lying in lay])
     for _ in range(_MOST_ROUNDS):
@@ -27,9 +27,9 @@ def settle(strip: Strip, lay: Sequence[Lying]) -> list[Lying]:
     return settled
 
 
-def _all_lifted(lay: Sequence[Lying]) -> list[Lying]:
+def _all_lifted(lay: Sequence[PlacedCopy]) -> list[PlacedCopy]:
     """From the lowest up, each lifted off those below it where it lies over one."""
-    placed: list[Lying] = []
+    placed: list[PlacedCopy] = []
     for lying in sorted(lay, key=lambda lying: lying.bottom):
         placed.append(lifted(lying, placed))
     return placed
@@ -41,12 +41,12 @@ def clear_of(edge: float) -> float:
 
 
 def lifted(
-    lying: Lying,
-    others: Sequence[Lying],
+    lying: PlacedCopy,
+    others: Sequence[PlacedCopy],
     *,
     most: float = math.inf,
     above: Callable[[float], float] = clear_of,
-) -> Lying:
+) -> PlacedCopy:
     """Slid along the cloth no farther than until it lies over none of the others, or beyond `most`.
 
     `above`: the first place where it may lie from the end of another on.
@@ -66,7 +66,7 @@ def lifted(
     return lying.at(y=y)
 
 
-def _dropped(lay: Sequence[Lying]) -> list[Lying]:
+def _dropped(lay: Sequence[PlacedCopy]) -> list[PlacedCopy]:
     """From the lowest up, each slid down onto what lies beneath it."""
     there = sorted(lay, key=lambda lying: lying.bottom)
     for at, lying in enumerate(there):
@@ -75,7 +75,7 @@ def _dropped(lay: Sequence[Lying]) -> list[Lying]:
     return there
 
 
-def _landing(lying: Lying, others: Sequence[Lying]) -> float:
+def _landing(lying: PlacedCopy, others: Sequence[PlacedCopy]) -> float:
     lowest = -lying.turned.low
     for other in sorted(_beside(lying, others), key=lambda other: -other.y - other.turned.spaced_high):
         if other.y + other.turned.spaced_high - lying.turned.spaced_low + CLEAR_MM <= lowest:
@@ -87,18 +87,18 @@ def _landing(lying: Lying, others: Sequence[Lying]) -> float:
     return min(lowest, lying.y)
 
 
-def _forbidden(lying: Lying, other: Lying) -> list[tuple[float, float]]:
+def _forbidden(lying: PlacedCopy, other: PlacedCopy) -> list[tuple[float, float]]:
     between = _between(lying.turned, other.turned, lying.x - other.x)
     return [(low + other.y, high + other.y) for low, high in between]
 
 
 @lru_cache(_REMEMBERED)
-def _between(one: Turned, other: Turned, apart: float) -> list[tuple[float, float]]:
+def _between(one: TurnedShape, other: TurnedShape, apart: float) -> list[tuple[float, float]]:
     """A search lays the same two beside each other again and again."""
     return forbidden(one.trapezoids, apart, other.trapezoids, 0.0)
 
 
-def _beside(lying: Lying, others: Sequence[Lying]) -> Iterator[Lying]:
+def _beside(lying: PlacedCopy, others: Sequence[PlacedCopy]) -> Iterator[PlacedCopy]:
     """Those that share some of the cloth's width with the piece."""
     left, right = lying.x + lying.turned.spaced_left, lying.x + lying.turned.spaced_right
     for other in others:
@@ -106,7 +106,7 @@ def _beside(lying: Lying, others: Sequence[Lying]) -> Iterator[Lying]:
             yield other
 
 
-def _reaches(lying: Lying, y: float, other: Lying) -> bool:
+def _reaches(lying: PlacedCopy, y: float, other: PlacedCopy) -> bool:
     return (
         y + lying.turned.spaced_low < other.y + other.turned.spaced_high
         and other.y + other.turned.spaced_low < y + lying.turned.spaced_high

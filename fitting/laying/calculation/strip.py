@@ -67,7 +67,7 @@ class Shape:
                 yield replace(self, mirrored=not self.mirrored), turn
 
 
-class Turned:
+class TurnedShape:
     """A shape at one turn, with all that packing asks of it, worked out once.
 
     `spaced` is wrapped round the outline and grown by half the gap: where two of these do not overlap, the
@@ -96,10 +96,10 @@ class Turned:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Lying:
+class PlacedCopy:
     """One copy on the strip; x and y move the turned shape."""
 
-    turned: Turned
+    turned: TurnedShape
     x: float
     y: float
 
@@ -111,7 +111,7 @@ class Lying:
     def top(self) -> float:
         return self.y + self.turned.high
 
-    def at(self, *, x: float | None = None, y: float | None = None) -> "Lying":
+    def at(self, *, x: float | None = None, y: float | None = None) -> "PlacedCopy":
         return replace(self, x=self.x if x is None else x, y=self.y if y is None else y)
 
     def placement(self) -> Placement:
@@ -131,11 +131,13 @@ class Strip:
 
     width: float
     gap: float
-    shapes: tuple[tuple[Turned, ...], ...]
+    shapes: tuple[tuple[TurnedShape, ...], ...]
 
     @classmethod
     def of(cls, shapes: Iterable[Shape], *, width: float, gap: float) -> "Strip":
-        return cls(width, gap, tuple(tuple(Turned(*way, gap) for way in shape.ways()) for shape in shapes))
+        return cls(
+            width, gap, tuple(tuple(TurnedShape(*way, gap) for way in shape.ways()) for shape in shapes)
+        )
 
     @property
     def area(self) -> float:
@@ -154,31 +156,31 @@ class Strip:
         longest = max(min(one.height for one in turns) for turns in self.shapes)
         return max(longest, self.area / self.width)
 
-    def within(self, lying: Lying) -> Lying:
+    def within(self, lying: PlacedCopy) -> PlacedCopy:
         """Moved onto the cloth, where rounding has left it beyond an edge."""
         least, most = -lying.turned.left, self.width - lying.turned.right
         x = (least + most) / 2 if most < least else min(max(lying.x, least), most)
         x = least if lying.turned.shape.at_fold else x
         return lying.at(x=x, y=max(lying.y, -lying.turned.low))
 
-    def is_sound(self, lay: Sequence[Lying]) -> bool:
+    def is_sound(self, lay: Sequence[PlacedCopy]) -> bool:
         """Every copy there, none outside the cloth, none over another or nearer than the gap."""
         wanted = sum(turns[0].shape.copies for turns in self.shapes)
         return len(lay) == wanted and all(map(self._is_on_cloth, lay)) and not too_near(lay, self.gap)
 
-    def _is_on_cloth(self, lying: Lying) -> bool:
+    def _is_on_cloth(self, lying: PlacedCopy) -> bool:
         left, right = lying.x + lying.turned.left, lying.x + lying.turned.right
         if lying.turned.shape.at_fold and left > OUTSIDE_MM:
             return False
         return left >= -OUTSIDE_MM and right <= self.width + OUTSIDE_MM and lying.bottom >= -OUTSIDE_MM
 
 
-def length_of(lay: Iterable[Lying]) -> float:
+def length_of(lay: Iterable[PlacedCopy]) -> float:
     """How far along the cloth a lay reaches."""
     return max((lying.top for lying in lay), default=0.0)
 
 
-def too_near(lay: Sequence[Lying], gap_mm: float) -> list[tuple[int, int]]:
+def too_near(lay: Sequence[PlacedCopy], gap_mm: float) -> list[tuple[int, int]]:
     """Pairs of copies that lie over one another or nearer than the gap, by their places in the list.
 
     Judged by every point of their outlines, whatever the lay was packed with.

@@ -8,13 +8,13 @@ from catalogue.lengths.calculation.errors import LengthNotUnderstood
 from catalogue.lengths.calculation.lengths import System, format_length, parse_length
 from catalogue.lengths.calculation.units import mm_per
 from fitting.laying.calculation.boxes import is_corner_cut
-from fitting.laying.calculation.lay_out import Lay
+from fitting.laying.calculation.lay_out import Arrangement
 from fitting.laying.calculation.piecing import Piecing
 from fitting.laying.calculation.search import Ending
 from fitting.laying.calculation.strip import Placement, bounds, placed_outline
 
 
-def lay_to_json(lay: Lay) -> dict[str, Any]:
+def lay_to_json(lay: Arrangement) -> dict[str, Any]:
     """Lengths, density, every placement, and each piece that is joined, with its parts and where they lie.
 
     A part is placed by its own `outline`: cut, with its allowance, in the coordinates of the whole piece.
@@ -41,12 +41,12 @@ def lay_to_json(lay: Lay) -> dict[str, Any]:
     }
 
 
-def lay_said(lay: Lay, system: System = "in") -> list[str]:
+def lay_said(lay: Arrangement, system: System = "in") -> list[str]:
     """What one must know to trust the lay and to cut by it, a sentence each."""
     return [*_matched(lay, system), *_searched(lay), *_corners(lay)]
 
 
-def _matched(lay: Lay, system: System) -> Iterator[str]:
+def _matched(lay: Arrangement, system: System) -> Iterator[str]:
     repeat = lay.place.repeat
     if not repeat.is_there:
         return
@@ -63,7 +63,7 @@ def _matched(lay: Lay, system: System) -> Iterator[str]:
         yield "One repeat more is bought, since the shop cuts anywhere in it."
 
 
-def _searched(lay: Lay) -> Iterator[str]:
+def _searched(lay: Arrangement) -> Iterator[str]:
     if lay.place.repeat.is_there and lay.ending != Ending.NONE_SHORTER:
         yield (
             "Pieces that match were laid one after another, in many orders, and the shortest lay kept: "
@@ -73,7 +73,7 @@ def _searched(lay: Lay) -> Iterator[str]:
         yield "The clock ended the search: with more seconds, or on a quicker machine, it may be shorter."
 
 
-def _corners(lay: Lay) -> Iterator[str]:
+def _corners(lay: Arrangement) -> Iterator[str]:
     """Of what is cut from a rectangle corner to corner: in which hand it comes out."""
     for piece in lay.order.pieces:
         turns = {one.rotation_deg for one in lay.placements if one.piece == piece.name}
@@ -122,12 +122,12 @@ def _piecing(piecing: Piecing, placements: Sequence[Placement]) -> dict[str, Any
     }
 
 
-def lay_text(lay: Lay, *, unit: str, defaults_used: Mapping[str, str], system: System = "in") -> str:
+def lay_text(lay: Arrangement, *, unit: str, defaults_used: Mapping[str, str], system: System = "in") -> str:
     """The whole answer, ready to print: what to buy, where each piece lies, what is joined."""
     return "\n".join(_lines_of(lay, unit, defaults_used, system))
 
 
-def _lines_of(lay: Lay, unit: str, defaults_used: Mapping[str, str], system: System) -> Iterator[str]:
+def _lines_of(lay: Arrangement, unit: str, defaults_used: Mapping[str, str], system: System) -> Iterator[str]:
     def written(mm: float) -> str:
         return format_length(mm, system=system)
 
@@ -160,7 +160,7 @@ def _lines_of(lay: Lay, unit: str, defaults_used: Mapping[str, str], system: Sys
 _HEADINGS = ("piece", "", "", "from the left", "from the start", "width", "length")
 
 
-def _row(lay: Lay, placement: Placement, written: Callable[[float], str]) -> tuple[str, ...]:
+def _row(lay: Arrangement, placement: Placement, written: Callable[[float], str]) -> tuple[str, ...]:
     """Where the box about a piece lies: what one measures on the table."""
     left, low, right, high = bounds(placed_outline(lay.cut_outlines[placement.piece], placement))
     turned = f"turned {placement.rotation_deg}°" if placement.rotation_deg else ""

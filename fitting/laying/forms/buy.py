@@ -7,7 +7,7 @@ from django import forms
 
 from catalogue.lengths.calculation.lengths import format_length
 from catalogue.workroom.models import User
-from fitting.laying.showing.laid import WidthLaid
+from fitting.laying.showing.finished_lay import LaidWidth
 from fitting.outfits.models.material import Material
 
 NEW = "new"
@@ -24,7 +24,7 @@ class LayBuyForm(forms.Form):
         self,
         data: Any = None,
         *,
-        widths: Sequence[WidthLaid],
+        widths: Sequence[LaidWidth],
         materials: Sequence[Material],
         garment_id: int,
         user: User,
@@ -57,7 +57,7 @@ class LayBuyForm(forms.Form):
         return cleaned
 
     @property
-    def width_laid(self) -> WidthLaid:
+    def width_laid(self) -> LaidWidth:
         return self.widths[int(self.cleaned_data["width"])]
 
     @property
@@ -65,7 +65,7 @@ class LayBuyForm(forms.Form):
         return self.by_key.get(self.cleaned_data["material"])
 
 
-def is_as_wide(material: Material, width: WidthLaid) -> bool:
+def is_as_wide(material: Material, width: LaidWidth) -> bool:
     """To a millimetre; a line without a width takes any."""
     return material.width_um is None or abs(material.width_um - round(1000 * width.width_mm)) <= _SAME_UM
 

@@ -14,7 +14,7 @@ from catalogue.lengths.forms import LengthFormField, LengthsInUnit
 from catalogue.lengths.models import TypedLength
 from catalogue.workroom.models import User
 from fitting.laying.calculation.cloth import Direction
-from fitting.laying.loading.orders import FOLDED, Cutting, PieceAsked, asked_of, orders_in
+from fitting.laying.loading.orders import FOLDED, Cutting, OrderedPiece, asked_of, orders_in
 from fitting.laying.loading.pieces import PieceToLay
 from fitting.pattern.forms.sheet import BoxRow, BoxTable
 
@@ -150,21 +150,21 @@ class LayForm(LengthsInUnit, forms.Form):
                 self._ask(pieces)
         return cleaned
 
-    def _piece(self, piece: PieceToLay) -> PieceAsked | None:
+    def _piece(self, piece: PieceToLay) -> OrderedPiece | None:
         copies = self.cleaned_data[f"cut {piece.name}"]
         if not copies:
             return None
         if piece.is_traced:
-            return PieceAsked(piece=piece, copies=copies)
+            return OrderedPiece(piece=piece, copies=copies)
         sides = [f"{side} of {piece.name}" for side in ("width", "length")]
         for side in sides:
             if not (self.cleaned_data.get(side) and self.cleaned_data[side].um):
                 self.add_error(side, "Say how far the piece reaches this way, or cut it 0 times.")
                 return None
         width_mm, length_mm = (self.cleaned_data[side].um / 1000 for side in sides)
-        return PieceAsked(piece=piece, copies=copies, box_mm=(width_mm, length_mm))
+        return OrderedPiece(piece=piece, copies=copies, box_mm=(width_mm, length_mm))
 
-    def _ask(self, pieces: list[PieceAsked]) -> None:
+    def _ask(self, pieces: list[OrderedPiece]) -> None:
         given = self.cleaned_data
         cutting = Cutting(
             allowance=given["allowance"].text,

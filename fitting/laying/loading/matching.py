@@ -9,7 +9,7 @@ from catalogue.plates.models.piece import Seam
 from catalogue.tracing.calculation.curve import Point
 from catalogue.tracing.calculation.outline import Edge
 from catalogue.tracing.calculation.tracing import LevelLine, TracedShape, level_widths
-from fitting.pattern.calculation.traced import fold_edge, upright
+from fitting.pattern.calculation.motion import fold_edge, upright
 
 WAIST = "waist"
 # The middle of a motif or stripe belongs at these; else a piece is matched at a seam.

@@ -21,7 +21,7 @@ FOLDED = "folded"  # as the form has it
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class PieceAsked:
+class OrderedPiece:
     """`box_mm`, across and along, unfolded, where the piece has no outline."""
 
     piece: PieceToLay
@@ -37,7 +37,7 @@ class Cutting:
     by_edge: Mapping[str, float] = field(default_factory=dict)
     is_folded: bool = False
 
-    def lines(self, asked: PieceAsked) -> Lines | None:
+    def lines(self, asked: OrderedPiece) -> Lines | None:
         usual_mm, piece = float(parse_length(self.allowance)), asked.piece
         if asked.box_mm is not None:
             half = self.is_folded and piece.on_fold and piece.turn_deg == 0
@@ -46,7 +46,7 @@ class Cutting:
 
 
 def asked_of(
-    pieces: Sequence[PieceAsked],
+    pieces: Sequence[OrderedPiece],
     cutting: Cutting,
     *,
     cloths: Iterable[Mapping[str, Any]],
@@ -83,7 +83,7 @@ def asked_of(
     }
 
 
-def _entry(asked: PieceAsked, lines: Lines, cutting: Cutting) -> dict[str, Any]:
+def _entry(asked: OrderedPiece, lines: Lines, cutting: Cutting) -> dict[str, Any]:
     through_both = cutting.is_folded and not lines.is_half
     is_pair = asked.piece.is_pair and asked.copies % 2 == 0
     return {

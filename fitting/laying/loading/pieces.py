@@ -10,12 +10,12 @@ from catalogue.plates.models.plate import Plate
 from catalogue.tracing.calculation.tracing import TracedShape
 from catalogue.tracing.loading.outlines import current_calibration, levels_of, map_of, shape_of
 from catalogue.tracing.models import TracedPiece
-from fitting.comparing.loading.drafted import growth_of
+from fitting.comparing.loading.draft import growth_of
 from fitting.laying.calculation.lines import Lines, lines_of
 from fitting.laying.loading.matching import LOWEST, Match, match_of
+from fitting.pattern.calculation.motion import enlarged
 from fitting.pattern.calculation.sheets.sheet import Allowances
-from fitting.pattern.calculation.traced import enlarged
-from fitting.pattern.loading.graded import GradedGarment
+from fitting.pattern.loading.grading import GradedGarment
 
 _TURNS = {Piece.Grain.ACROSS: 90.0, Piece.Grain.BIAS: 45.0}
 

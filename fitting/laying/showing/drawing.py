@@ -15,7 +15,7 @@ from shapely.geometry.base import BaseGeometry
 
 from catalogue.drawing.showing import Colour, disc, drawing, element, line, ring, text, track
 from catalogue.lengths.calculation.lengths import System, format_length
-from fitting.laying.calculation.lay_out import Lay
+from fitting.laying.calculation.lay_out import Arrangement
 from fitting.laying.calculation.piece import Outline
 from fitting.laying.calculation.strip import Placement, placed_outline
 
@@ -27,13 +27,13 @@ _MOST_LINES = 200  # of a repeat, in one row
 _LETTER = 0.55  # the width of a letter, as a part of its height
 
 
-class _Sheet:
+class _LaySheet:
     """Sizes that follow the cloth's width, so that narrow cloth and wide are drawn alike.
 
     A long lay is drawn in rows, each some yards or metres of it, so that it fills a page and not a line.
     """
 
-    def __init__(self, lay: Lay, system: System) -> None:
+    def __init__(self, lay: Arrangement, system: System) -> None:
         cloth = lay.cloth
         self.width = lay.order.width_mm
         self.selvedge = cloth.selvedge_mm * (1 - cloth.shrinkage_width)
@@ -62,9 +62,9 @@ class _Sheet:
         return math.ceil(self.length / row_length - 1e-6)
 
 
-def draw_lay(lay: Lay, *, system: System = "in", name: str = "lay") -> str:
+def draw_lay(lay: Arrangement, *, system: System = "in", name: str = "lay") -> str:
     """The SVG element, its viewBox in millimetres. `name` keeps its ids apart on a page of several."""
-    sheet = _Sheet(lay, system)
+    sheet = _LaySheet(lay, system)
     count = sheet.rows(sheet.row_length)
     rows = (_row(sheet, lay, number, system, name) for number in range(count))
     box = (
@@ -73,10 +73,10 @@ def draw_lay(lay: Lay, *, system: System = "in", name: str = "lay") -> str:
         sheet.row_length + 2 * sheet.margin,
         count * sheet.row_height + sheet.margin,
     )
-    return drawing(*rows, name=name, css="lay", box=box, title="Lay", says=_described(lay, system))
+    return drawing(*rows, name=name, css="lay", box=box, title="Arrangement", says=_described(lay, system))
 
 
-def _row(sheet: _Sheet, lay: Lay, number: int, system: System, name: str) -> str:
+def _row(sheet: _LaySheet, lay: Arrangement, number: int, system: System, name: str) -> str:
     """One stretch of the cloth; a piece that reaches into the next is drawn in both."""
     start = number * sheet.row_length
     end = min(start + sheet.row_length, sheet.length)
@@ -93,14 +93,14 @@ def _row(sheet: _Sheet, lay: Lay, number: int, system: System, name: str) -> str
     )
 
 
-def _described(lay: Lay, system: System) -> str:
+def _described(lay: Arrangement, system: System) -> str:
     width, length = (format_length(mm, system=system) for mm in (lay.cloth.width_mm, lay.length_mm))
     folded = ", folded" if lay.order.is_folded else ""
     copies = len(lay.placements)
     return f"{copies} pieces on cloth {width} wide{folded}, {length} long, {lay.density:.0%} of it in pieces."
 
 
-def _cloth(sheet: _Sheet, lay: Lay, start: float, end: float) -> Iterator[str]:
+def _cloth(sheet: _LaySheet, lay: Arrangement, start: float, end: float) -> Iterator[str]:
     along = {"x": start, "width": end - start}
     whole = {"y": -sheet.above, "height": sheet.whole}
     yield element("rect", css="lay-selvedge", **along, **whole, fill=Colour.LINE)
@@ -110,7 +110,7 @@ def _cloth(sheet: _Sheet, lay: Lay, start: float, end: float) -> Iterator[str]:
         yield line(track("M", start, 0, "H", end), Colour.PIN_RED, 6 * sheet.hair, css="lay-fold")
 
 
-def _repeat(sheet: _Sheet, lay: Lay, start: float, end: float) -> Iterator[str]:
+def _repeat(sheet: _LaySheet, lay: Arrangement, start: float, end: float) -> Iterator[str]:
     """Where it begins anew, unless that is too fine to be seen, and where each piece is matched to it."""
     place = lay.place
     if not place.repeat.is_there:
@@ -125,7 +125,9 @@ def _repeat(sheet: _Sheet, lay: Lay, start: float, end: float) -> Iterator[str]:
         yield disc(y, x, 6 * sheet.hair, Colour.CHALK_BLUE, css="lay-match")
 
 
-def _piece(sheet: _Sheet, lay: Lay, placement: Placement, start: float, end: float) -> Iterator[str]:
+def _piece(
+    sheet: _LaySheet, lay: Arrangement, placement: Placement, start: float, end: float
+) -> Iterator[str]:
     there = placed_outline(lay.cut_outlines[placement.piece], placement)
     if not any(start < y for _, y in there) or not any(y < end for _, y in there):
         return
@@ -153,7 +155,7 @@ def _line_of(points: Outline) -> str:
     return ring(((y, x) for x, y in points), is_closed=False)
 
 
-def _lines_within(lay: Lay, placement: Placement) -> tuple[list[str], list[str]]:
+def _lines_within(lay: Arrangement, placement: Placement) -> tuple[list[str], list[str]]:
     """Sewing lines, where they are not the cut edge itself, and the joins of a part, where the piece lies."""
     for piecing in lay.piecings:
         if placement.piece in {part.name for part in piecing.parts}:
@@ -175,14 +177,14 @@ def _placed_lines(geometry: BaseGeometry, placement: Placement) -> list[str]:
     return [_line_of(placed_outline(points, placement)) for points in lines if len(points) > 1]
 
 
-def _side(lay: Lay, placement: Placement) -> str:
+def _side(lay: Arrangement, placement: Placement) -> str:
     """Whether it is on the fold or mirrored: half a piece is the same both ways."""
     if any(piece.on_fold for piece in lay.order.pieces if piece.name == placement.piece):
         return "on the fold"
     return "mirrored" if placement.mirrored else ""
 
 
-def _label(sheet: _Sheet, cut: Polygon, placement: Placement, side: str) -> Iterator[str]:
+def _label(sheet: _LaySheet, cut: Polygon, placement: Placement, side: str) -> Iterator[str]:
     """The name above the grain, what else is to know below it; about the point farthest from any edge."""
     middle = shapely.maximum_inscribed_circle(cut)
     (x, y), radius = middle.coords[0], middle.length
@@ -212,7 +214,7 @@ def _arrow(x: float, y: float, half: float, *, along: bool, width: float) -> str
     return line(shaft + barbs, Colour.INK_SOFT, width, css="lay-grain")
 
 
-def _ruler(sheet: _Sheet, lay: Lay, system: System, start: float, end: float) -> Iterator[str]:
+def _ruler(sheet: _LaySheet, lay: Arrangement, system: System, start: float, end: float) -> Iterator[str]:
     """Along the lower edge: steps of a quarter yard or metre from the start, and where the lay ends."""
     edge, step, letter = sheet.width + sheet.selvedge, _TICK_MM[system], sheet.letter
     numbers = range(math.ceil(start / step - 1e-6), math.floor(end / step + 1e-6) + 1)

@@ -11,7 +11,7 @@ from catalogue.workroom.reader.file_head import read_text
 from fitting.comparing.calculation.assessment import assess
 from fitting.comparing.exchange.answer import assessment_to_json
 from fitting.comparing.exchange.case_file import read_case
-from fitting.comparing.exchange.printed import assessment_text
+from fitting.comparing.exchange.plain_text import assessment_text
 
 
 class Command(BaseCommand):

@@ -18,7 +18,7 @@ from catalogue.workroom.sign_in import make_sign_in_address
 from fitting.comparing.actions import compare_garment
 from fitting.comparing.calculation.assessment import assess
 from fitting.comparing.exchange.case_file import case_from_json
-from fitting.comparing.exchange.printed import assessment_text
+from fitting.comparing.exchange.plain_text import assessment_text
 from fitting.comparing.models import Comparison
 from fitting.comparing.showing.standing import garment_as_it_stands
 from fitting.dossier.calculation import USUAL
@@ -79,7 +79,7 @@ class Command(BaseCommand):
         values = dossier_values(
             Outfit.objects.for_detail_page().get(pk=outfit.pk),
             sections=USUAL,
-            paper=Dossier.Paper.A4,
+            paper=Dossier.PaperSize.A4,
             system="in",
             by=by,
             at=timezone.now(),

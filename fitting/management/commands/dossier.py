@@ -21,7 +21,7 @@ class Command(BaseCommand):
     def add_arguments(self, parser: CommandParser) -> None:
         parser.add_argument("outfit", metavar="OUTFIT", help="its name or its number")
         parser.add_argument("--to", metavar="FILE", type=Path, required=True, help="the PDF to write")
-        parser.add_argument("--paper", choices=Dossier.Paper.values, default=Dossier.Paper.A4)
+        parser.add_argument("--paper", choices=Dossier.PaperSize.values, default=Dossier.PaperSize.A4)
         parser.add_argument("--cm", action="store_true", help="lengths in centimetres, not inches")
         parser.add_argument("--full", action="store_true", help="every section, for the shelf")
 

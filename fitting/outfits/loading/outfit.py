@@ -90,18 +90,18 @@ def _sum(of_outfit: str, column: str) -> Subquery:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class EntryShared:
+class SharedEntry:
     day: date
     garment: str
     text: str
     photos: Sequence[LogPhoto]
 
 
-def entries_shared(share: Share) -> list[EntryShared]:
+def entries_shared(share: Share) -> list[SharedEntry]:
     """What was chosen of the log, oldest first."""
     shown, names = set(photos_shared(share)), names_hidden(share)
     return [
-        EntryShared(
+        SharedEntry(
             day=entry.day,
             garment=words_for_anybody(entry.garment.name if entry.garment else "", names),
             text=words_for_anybody(entry.text, names),

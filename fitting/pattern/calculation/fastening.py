@@ -46,7 +46,7 @@ def boning(channels_mm: Sequence[float], *, bone_width_mm: float, sides: int = 2
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Row:
+class FastenerRow:
     """Holes, buttons or hooks in a row, from its start; `spacing_mm` as corrected to come out even."""
 
     places_mm: tuple[float, ...]
@@ -57,7 +57,9 @@ class Row:
         return len(self.places_mm)
 
 
-def even_row(length_mm: float, *, spacing_mm: float, first_mm: float = 0.0, last_mm: float = 0.0) -> Row:
+def even_row(
+    length_mm: float, *, spacing_mm: float, first_mm: float = 0.0, last_mm: float = 0.0
+) -> FastenerRow:
     """The nearest whole number of spaces between the first, so far from the start, and the last from the end.
 
     Raises Faults where nothing is left between them.
@@ -72,16 +74,18 @@ def even_row(length_mm: float, *, spacing_mm: float, first_mm: float = 0.0, last
     count = counted(between_mm / spacing_mm, where="spacing", what="of them")
     spaces = max(1, math.floor(count + 0.5))
     step_mm = between_mm / spaces
-    return Row(places_mm=tuple(first_mm + step_mm * at for at in range(spaces + 1)), spacing_mm=step_mm)
+    return FastenerRow(
+        places_mm=tuple(first_mm + step_mm * at for at in range(spaces + 1)), spacing_mm=step_mm
+    )
 
 
 def row_with_one_at(
     length_mm: float, *, spacing_mm: float, at_mm: float, first_mm: float = 0.0, last_mm: float = 0.0
-) -> tuple[Row, Row]:
+) -> tuple[FastenerRow, FastenerRow]:
     """Two rows that share their place at `at_mm`, such as a button at the waist where the strain is."""
     above = even_row(at_mm, spacing_mm=spacing_mm, first_mm=first_mm)
     below = even_row(length_mm - at_mm, spacing_mm=spacing_mm, last_mm=last_mm)
-    return above, Row(
+    return above, FastenerRow(
         places_mm=tuple(at_mm + place for place in below.places_mm), spacing_mm=below.spacing_mm
     )
 
@@ -93,7 +97,7 @@ def between_holes_mm(*, gap_mm: float, from_edges_mm: Sequence[float] = ()) -> f
     return gap_mm + sum(from_edges_mm)
 
 
-def crossed_lace_mm(row: Row, *, across_mm: float, ends_mm: float = 0.0) -> float:
+def crossed_lace_mm(row: FastenerRow, *, across_mm: float, ends_mm: float = 0.0) -> float:
     """A lace crossing from hole to hole, as long as it must be with the holes `across_mm` apart to get in.
 
     One bar straight across, then two crossings for each space; `ends_mm` to tie, at both ends.
@@ -102,7 +106,7 @@ def crossed_lace_mm(row: Row, *, across_mm: float, ends_mm: float = 0.0) -> floa
     return across_mm + 2 * (row.count - 1) * math.hypot(across_mm, row.spacing_mm) + 2 * ends_mm
 
 
-def spiral_lace_mm(row: Row, *, across_mm: float, ends_mm: float = 0.0) -> float:
+def spiral_lace_mm(row: FastenerRow, *, across_mm: float, ends_mm: float = 0.0) -> float:
     """One lace from side to side in holes set half a space apart, each higher than the last.
 
     As long as it must be with the holes `across_mm` apart to get in; `ends_mm` to tie, at both ends.

@@ -61,7 +61,7 @@ class Pleats:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Known:
+class PleatGivens:
     """What is known of a row of pleats; None is asked for."""
 
     finished: float | None = None
@@ -74,7 +74,7 @@ class Known:
 _TOO_FEW = "Give three of the five, such as finished length, width and depth, or both lengths and the number."
 
 
-def pleats(kind: Pleat, known: Known) -> Pleats:
+def pleats(kind: Pleat, known: PleatGivens) -> Pleats:
     """The row that what is known makes, in millimetres; a width that gives no whole number is corrected.
 
     The number is the nearest. Width is corrected rather than depth, unless finished and flat length leave
@@ -96,7 +96,7 @@ def pleats(kind: Pleat, known: Known) -> Pleats:
     return row
 
 
-def _count(kind: Pleat, known: Known) -> float | None:
+def _count(kind: Pleat, known: PleatGivens) -> float | None:
     """How many pleats, not made whole; None where that does not follow."""
     finished, flat, width, depth = known.finished, known.flat, known.width, known.depth
     if known.number is not None:
@@ -111,7 +111,7 @@ def _count(kind: Pleat, known: Known) -> float | None:
     return None
 
 
-def _row(kind: Pleat, known: Known, number: int) -> Pleats:
+def _row(kind: Pleat, known: PleatGivens, number: int) -> Pleats:
     taken = 2 * kind.folds * number
     if known.finished is not None:
         width: float | None = known.finished / number

@@ -15,7 +15,7 @@ from fitting.pattern.calculation.limits import check, counted
 MATCHES_MM = 3.2
 
 
-class Joined(StrEnum):
+class SeamJoin(StrEnum):
     MATCHES = "matches"
     EASED = "eased"
     GATHERED = "gathered"
@@ -46,16 +46,16 @@ class Stretch:
         return self.longer_mm - wanted_mm
 
     @property
-    def joined(self) -> Joined:
+    def joined(self) -> SeamJoin:
         if abs(self.off_mm) > MATCHES_MM:
-            return Joined.DIFFERS
+            return SeamJoin.DIFFERS
         if self.ratio is not None:
-            return Joined.GATHERED
-        return Joined.EASED if self.ease_mm else Joined.MATCHES
+            return SeamJoin.GATHERED
+        return SeamJoin.EASED if self.ease_mm else SeamJoin.MATCHES
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Seam:
+class SeamMatch:
     """A seam stretch by stretch: between pitch points, plain and gathered parts apart."""
 
     name: str
@@ -71,7 +71,7 @@ class Seam:
 
     @property
     def flagged(self) -> tuple[Stretch, ...]:
-        return tuple(stretch for stretch in self.stretches if stretch.joined is Joined.DIFFERS)
+        return tuple(stretch for stretch in self.stretches if stretch.joined is SeamJoin.DIFFERS)
 
 
 def sleeve_seam(
@@ -86,7 +86,7 @@ def sleeve_seam(
     gathered_into_mm: float = 0.0,
     head_under_mm: float = 0.0,
     armhole_under_mm: float = 0.0,
-) -> Seam:
+) -> SeamMatch:
     """Sleeve head against armhole: front and back from the pitch points, what is gathered over the top apart,
     what lies beneath the pitch points apart too.
 
@@ -113,7 +113,7 @@ def sleeve_seam(
         )
     if head_under_mm or armhole_under_mm:
         stretches.append(Stretch(name="under", longer_mm=head_under_mm, shorter_mm=armhole_under_mm))
-    return Seam(name="sleeve head", stretches=tuple(stretches))
+    return SeamMatch(name="sleeve head", stretches=tuple(stretches))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -125,7 +125,7 @@ class Notch:
     on_shorter_mm: float
 
 
-def notches(seam: Seam, *, every_mm: float | None = None) -> tuple[Notch, ...]:
+def notches(seam: SeamMatch, *, every_mm: float | None = None) -> tuple[Notch, ...]:
     """Between stretches; with `every_mm` also within them, no farther apart on the shorter edge.
 
     Within a stretch both edges are divided alike, so that ease and gathers lie evenly. Raises Faults where

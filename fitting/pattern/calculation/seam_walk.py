@@ -16,7 +16,7 @@ from catalogue.tracing.calculation.curve import Point
 from catalogue.tracing.calculation.outline import FLAT_TO, Edge
 from catalogue.tracing.calculation.tracing import TracedShape
 from fitting.pattern.calculation.grading.values import Join
-from fitting.pattern.calculation.seam_match import Joined, Seam, Stretch
+from fitting.pattern.calculation.seam_match import SeamJoin, SeamMatch, Stretch
 
 Key = tuple[str, str]  # a piece, an edge of it
 Sewn = frozenset[frozenset[Key]]
@@ -46,7 +46,7 @@ class TracedEdge:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Side:
+class SeamSide:
     """One side of a seam. `is_in_order` is False where nothing says how its edges follow each other."""
 
     edges: tuple[TracedEdge, ...]
@@ -71,16 +71,16 @@ class Side:
         return self.edges[0].before, self.edges[-1].after
 
     @property
-    def turned(self) -> "Side":
+    def turned(self) -> "SeamSide":
         return replace(self, edges=tuple(edge.turned for edge in reversed(self.edges)))
 
-    def starting_at(self, index: int) -> "Side":
+    def starting_at(self, index: int) -> "SeamSide":
         """A ring cut open elsewhere."""
         return replace(self, edges=self.edges[index:] + self.edges[:index])
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Allowed:
+class SeamTolerance:
     """How much longer the first side may be: by an ease, or by the ratio of gathers."""
 
     ease_mm: float = 0.0
@@ -92,9 +92,9 @@ class WalkedSeam:
     """Both sides from one `start`, stretch by stretch between notches; `note`: what kept it from that."""
 
     join: Join
-    one: Side
-    other: Side
-    seam: Seam
+    one: SeamSide
+    other: SeamSide
+    seam: SeamMatch
     start: str
     note: str = ""
 
@@ -139,7 +139,7 @@ def sewn_pairs(joins: Iterable[Join]) -> Sewn:
     )
 
 
-def side_of(run: Sequence[Key], edges: Mapping[Key, Sequence[TracedEdge]], sewn: Sewn) -> Side:
+def side_of(run: Sequence[Key], edges: Mapping[Key, Sequence[TracedEdge]], sewn: Sewn) -> SeamSide:
     """The edges of a run, one after the other."""
     left = [edge for key in run for edge in edges[key]]
     chain = [left.pop(0)]
@@ -149,9 +149,9 @@ def side_of(run: Sequence[Key], edges: Mapping[Key, Sequence[TracedEdge]], sewn:
         elif before := _taken(chain[0].turned, left, sewn):
             chain.insert(0, before.turned)
         else:
-            return Side(edges=(*chain, *left), is_in_order=False)
+            return SeamSide(edges=(*chain, *left), is_in_order=False)
     end, start = (chain[-1].piece, chain[-1].after), (chain[0].piece, chain[0].before)
-    return Side(edges=tuple(chain), is_ring=len(chain) > 1 and _meet(end, start, sewn))
+    return SeamSide(edges=tuple(chain), is_ring=len(chain) > 1 and _meet(end, start, sewn))
 
 
 def _taken(edge: TracedEdge, left: list[TracedEdge], sewn: Sewn) -> TracedEdge | None:
@@ -169,7 +169,7 @@ def _meet(one: Key, other: Key, sewn: Sewn) -> bool:
     return frozenset((one, other)) in sewn
 
 
-def aligned(one: Side, other: Side) -> Side:
+def aligned(one: SeamSide, other: SeamSide) -> SeamSide:
     """The other side, walked from where the first one starts."""
     (start, end), (other_start, other_end) = one.ends, other.ends
     same = (start == other_start) + (end == other_end)
@@ -191,15 +191,15 @@ def named(join: Join) -> str:
     return " – ".join(sides)
 
 
-def _way(side: Side) -> Point:
+def _way(side: SeamSide) -> Point:
     return side.edges[-1].line[-1] - side.edges[0].line[0]
 
 
-def _is_upright(side: Side) -> bool:
+def _is_upright(side: SeamSide) -> bool:
     return abs(_way(side).imag) > abs(_way(side).real)
 
 
-def walk_seam(join: Join, one: Side, other: Side, allowed: Allowed) -> WalkedSeam:
+def walk_seam(join: Join, one: SeamSide, other: SeamSide, allowed: SeamTolerance) -> WalkedSeam:
     """A seam from its upper end to the other, between notches where both sides have as many."""
     one = one.turned if _way(one).imag < 0 and _is_upright(one) else one
     other = aligned(one, other)
@@ -218,18 +218,18 @@ def walk_seam(join: Join, one: Side, other: Side, allowed: Allowed) -> WalkedSea
         stretch(name, a, b, allowed, share=b / other.length_mm, is_part=len(names) > 1)
         for name, a, b in zip(names, longer, shorter, strict=True)
     )
-    seam = Seam(name=named(join), stretches=stretches)
+    seam = SeamMatch(name=named(join), stretches=stretches)
     return WalkedSeam(join=join, one=one, other=other, seam=seam, start=one.ends[0], note=note)
 
 
 def stretch(
-    name: str, longer_mm: float, shorter_mm: float, allowed: Allowed, *, share: float, is_part: bool
+    name: str, longer_mm: float, shorter_mm: float, allowed: SeamTolerance, *, share: float, is_part: bool
 ) -> Stretch:
     """A stretch with its share of the ease. A part of a gathered seam that matches as it lies is plain."""
     plain = Stretch(name=name, longer_mm=longer_mm, shorter_mm=shorter_mm)
     if allowed.ratio is None:
         return replace(plain, ease_mm=share * allowed.ease_mm)
-    is_plain = is_part and plain.joined is Joined.MATCHES
+    is_plain = is_part and plain.joined is SeamJoin.MATCHES
     return plain if is_plain else replace(plain, ratio=allowed.ratio)
 
 

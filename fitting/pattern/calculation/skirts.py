@@ -135,7 +135,7 @@ class Gore:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Share:
+class GoreShare:
     """What one gore takes of waist, hip and hem, as parts of the whole; cut as often as said.
 
     `length_mm` is its own where the skirt is not equally long all round, longer before or behind.
@@ -150,13 +150,13 @@ class Share:
     length_mm: float | None = None
 
 
-def equal_shares(number: int) -> tuple[Share, ...]:
+def equal_shares(number: int) -> tuple[GoreShare, ...]:
     """Gores all alike."""
-    return (Share(name="gore", waist=1 / number, hip=1 / number, hem=1 / number, cut=number),)
+    return (GoreShare(name="gore", waist=1 / number, hip=1 / number, hem=1 / number, cut=number),)
 
 
 def gores(
-    shares: Sequence[Share],
+    shares: Sequence[GoreShare],
     *,
     waist_mm: float,
     hip_mm: float,
@@ -200,14 +200,16 @@ def uneven_seams(made: Sequence[Gore]) -> Iterator[tuple[Gore, Gore]]:
             yield one, other
 
 
-def _unshared(shares: Sequence[Share]) -> Iterator[Fault]:
+def _unshared(shares: Sequence[GoreShare]) -> Iterator[Fault]:
     for name in ("waist", "hip", "hem"):
         total = sum(getattr(share, name) * share.cut for share in shares)
         if not math.isclose(total, 1, abs_tol=1e-6):
             yield Fault(name, f"The shares of the {name} come to {total:.3g} of it, and not to the whole.")
 
 
-def _narrowing(shares: Sequence[Share], waist_mm: float, hem_mm: float, length_mm: float) -> Iterator[Fault]:
+def _narrowing(
+    shares: Sequence[GoreShare], waist_mm: float, hem_mm: float, length_mm: float
+) -> Iterator[Fault]:
     for share in shares:
         top, hem = share.waist * waist_mm, share.hem * hem_mm
         if not 0 < top * (1 + _LEAST_FLARE) < hem:

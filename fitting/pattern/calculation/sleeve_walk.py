@@ -12,10 +12,10 @@ from itertools import pairwise
 
 from catalogue.tracing.calculation.tracing import TracedShape
 from fitting.pattern.calculation.grading.values import Join
-from fitting.pattern.calculation.seam_match import Seam, Stretch
+from fitting.pattern.calculation.seam_match import SeamMatch, Stretch
 from fitting.pattern.calculation.seam_walk import (
-    Allowed,
-    Side,
+    SeamSide,
+    SeamTolerance,
     WalkedSeam,
     named,
     sewn_pairs,
@@ -30,7 +30,7 @@ START = "front pitch point"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class FromTop:
+class RingNotches:
     """The notches of a ring by their distance from its top, along front and back: the pitch points last."""
 
     front_mm: tuple[float, ...]
@@ -52,7 +52,7 @@ class NotPitched(ValueError):
 
 
 def walk_seams(
-    shapes: Sequence[TracedShape], joins: Sequence[Join], allowed: Sequence[Allowed]
+    shapes: Sequence[TracedShape], joins: Sequence[Join], allowed: Sequence[SeamTolerance]
 ) -> tuple[WalkedSeam, ...]:
     """Every seam, with what is allowed for it. A sleeve that is not pitched is compared as a whole."""
     edges, sewn = traced_edges(shapes), sewn_pairs(joins)
@@ -76,24 +76,24 @@ def is_sleeve(join: Join) -> bool:
     return all("head" in edge for edge in one) and all("armhole" in edge for edge in other)
 
 
-def walk_sleeve(join: Join, head: Side, armhole: Side, allowed: Allowed) -> WalkedSeam:
+def walk_sleeve(join: Join, head: SeamSide, armhole: SeamSide, allowed: SeamTolerance) -> WalkedSeam:
     """From the front pitch point over the top to the back one, and beneath.
 
     Ease lies over the top alone (common practice, no source). Raises NotPitched.
     """
     of_head, of_armhole = head_from_top(head), armhole_from_top(armhole)
     stretches = tuple(_stretches(of_head, of_armhole, allowed))
-    seam = Seam(name=named(join), stretches=stretches)
+    seam = SeamMatch(name=named(join), stretches=stretches)
     return WalkedSeam(join=join, one=head, other=armhole, seam=seam, start=START)
 
 
-def _stretches(head: FromTop, armhole: FromTop, allowed: Allowed) -> list[Stretch]:
+def _stretches(head: RingNotches, armhole: RingNotches, allowed: SeamTolerance) -> list[Stretch]:
     marked = min(len(head.front_mm), len(head.back_mm), len(armhole.front_mm), len(armhole.back_mm))
     gathered = [(ring.front_mm[0], ring.back_mm[0]) if marked > 1 else (0.0, 0.0) for ring in (head, armhole)]
     (head_front, head_back), (hole_front, hole_back) = gathered
     upper_mm = armhole.front_mm[-1] + armhole.back_mm[-1] - hole_front - hole_back
     # Between its notches the top is gathered, and the plain parts beside them are not.
-    plain = Allowed(ease_mm=allowed.ease_mm) if marked > 1 else allowed
+    plain = SeamTolerance(ease_mm=allowed.ease_mm) if marked > 1 else allowed
     made = []
     for name, longer_mm, shorter_mm in (
         ("front", head.front_mm[-1] - head_front, armhole.front_mm[-1] - hole_front),
@@ -109,7 +109,7 @@ def _stretches(head: FromTop, armhole: FromTop, allowed: Allowed) -> list[Stretc
     return made
 
 
-def armhole_from_top(armhole: Side) -> FromTop:
+def armhole_from_top(armhole: SeamSide) -> RingNotches:
     """From the shoulder seam down the front and down the back."""
     ring = _from_shoulder(armhole)
     whole, notches = ring.length_mm, ring.notches_mm
@@ -117,10 +117,10 @@ def armhole_from_top(armhole: Side) -> FromTop:
     back = tuple(whole - at for at in reversed(notches) if at >= whole / 2)
     if not front or not back:
         raise NotPitched("Mark the pitch points as notches on the armhole of front and back.")
-    return FromTop(front_mm=front, back_mm=back, round_mm=whole)
+    return RingNotches(front_mm=front, back_mm=back, round_mm=whole)
 
 
-def _from_shoulder(armhole: Side) -> Side:
+def _from_shoulder(armhole: SeamSide) -> SeamSide:
     """The ring walked from the shoulder seam, its front first."""
     if not armhole.is_ring:
         raise NotPitched("The seams round the armhole, the shoulder among them, are not all there.")
@@ -132,7 +132,7 @@ def _from_shoulder(armhole: Side) -> Side:
     return ring.turned if is_back_first else ring
 
 
-def head_from_top(head: Side) -> FromTop:
+def head_from_top(head: SeamSide) -> RingNotches:
     """From the top of the head along its front and its back."""
     upper = _upper(head)
     notches, at_seams = upper.notches_mm, len(head.edges) > 1 and len(upper.notches_mm) < 2
@@ -144,18 +144,18 @@ def head_from_top(head: Side) -> FromTop:
     back = tuple(at - top for at in pitched if at > top)
     if not front or not back:
         raise NotPitched("The sleeve head has its notches on one side of its top.")
-    return FromTop(front_mm=front, back_mm=back, round_mm=head.length_mm)
+    return RingNotches(front_mm=front, back_mm=back, round_mm=head.length_mm)
 
 
-def _upper(head: Side) -> Side:
+def _upper(head: SeamSide) -> SeamSide:
     """The edge over the top, walked from its front."""
     over = next((edge for edge in head.edges if "upper" in edge.name), None)
     edge = over or max(head.edges, key=lambda one: one.length_mm)
     is_turned = _says(BACK, edge.before) or _says(FRONT, edge.after)
-    return Side(edges=(edge.turned if is_turned else edge,))
+    return SeamSide(edges=(edge.turned if is_turned else edge,))
 
 
-def _highest_mm(side: Side) -> float:
+def _highest_mm(side: SeamSide) -> float:
     """How far along a line the point lies that is highest with the grain upright."""
     line = side.edges[0].line
     at = min(range(len(line)), key=lambda index: line[index].imag)

@@ -29,7 +29,7 @@ class Tucks:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class KnownTucks:
+class TuckGivens:
     """What is known of a row of tucks; None is asked for."""
 
     finished: float | None = None
@@ -39,7 +39,7 @@ class KnownTucks:
     depth: float | None = None
 
 
-def tucks(known: KnownTucks, *, edge_mm: float = 0.0) -> Tucks:
+def tucks(known: TuckGivens, *, edge_mm: float = 0.0) -> Tucks:
     """The row that what is known makes, in millimetres, its outer tucks `edge_mm` from the edges.
 
     Over a finished length they come no farther apart than asked: the spacing is made a little less to come
@@ -62,13 +62,13 @@ def tucks(known: KnownTucks, *, edge_mm: float = 0.0) -> Tucks:
     return row
 
 
-def _count(known: KnownTucks, edge_mm: float) -> int | None:
+def _count(known: TuckGivens, edge_mm: float) -> int | None:
     """How many whole tucks; None where that does not follow."""
     count = _parts(known, edge_mm)
     return None if count is None else math.floor(counted(count, where="spacing", what="tucks"))
 
 
-def _parts(known: KnownTucks, edge_mm: float) -> float | None:
+def _parts(known: TuckGivens, edge_mm: float) -> float | None:
     finished, flat, spacing, depth = known.finished, known.flat, known.spacing, known.depth
     if known.number is not None:
         return known.number
@@ -83,7 +83,7 @@ def _parts(known: KnownTucks, edge_mm: float) -> float | None:
     return None
 
 
-def _row(known: KnownTucks, number: int, edge_mm: float) -> Tucks:
+def _row(known: TuckGivens, number: int, edge_mm: float) -> Tucks:
     finished = known.finished
     if finished is None and known.flat is not None and known.depth is not None:
         finished = known.flat - 2 * known.depth * number

@@ -8,8 +8,8 @@ from catalogue.lengths.calculation.errors import Fault, Faults
 from catalogue.workroom.reader.entries import Entry
 from fitting.pattern.calculation.fullness import gathers, strips, tiers
 from fitting.pattern.calculation.limits import MOST_PARTS, MOST_TIERS
-from fitting.pattern.calculation.pleats import Known, Pleat, pleats
-from fitting.pattern.calculation.tucks import KnownTucks, tucks
+from fitting.pattern.calculation.pleats import Pleat, PleatGivens, pleats
+from fitting.pattern.calculation.tucks import TuckGivens, tucks
 from fitting.pattern.exchange.sum_file import Answer, Kind, length_if_given, number_if_given
 
 FORMAT = "plate-and-toile fullness"
@@ -21,7 +21,7 @@ def _pleats(entry: Entry) -> Callable[[], Answer]:
     """
     table = entry.table(("kind", "finished", "flat", "number", "width", "depth"))
     kind = table["kind"].word(Pleat) or Pleat.KNIFE
-    known = Known(
+    known = PleatGivens(
         number=_count(table["number"], MOST_PARTS),
         **{name: length_if_given(table[name]) for name in ("finished", "flat", "width", "depth")},
     )
@@ -36,7 +36,7 @@ def _pleats(entry: Entry) -> Callable[[], Answer]:
 def _tucks(entry: Entry) -> Callable[[], Answer]:
     """Holds three of finished, flat, number, spacing, depth; edge."""
     table = entry.table(("finished", "flat", "number", "spacing", "depth", "edge"))
-    known = KnownTucks(
+    known = TuckGivens(
         number=_count(table["number"], MOST_PARTS),
         **{name: length_if_given(table[name]) for name in ("finished", "flat", "spacing", "depth")},
     )

@@ -3,7 +3,7 @@
 from collections.abc import Callable, Mapping
 
 from catalogue.workroom.reader.entries import Entry
-from fitting.pattern.calculation.seam_match import Seam, Stretch, notches, sleeve_seam
+from fitting.pattern.calculation.seam_match import SeamMatch, Stretch, notches, sleeve_seam
 from fitting.pattern.exchange.sum_file import Answer, Kind, length_if_given, number_if_given
 
 FORMAT = "plate-and-toile seams"
@@ -19,7 +19,7 @@ def _seam(entry: Entry) -> Callable[[], Answer]:
         table["stretches"].fault("Give at least one stretch, with the lengths of both its edges.")
     stretches = tuple(_stretch(row, at) for at, row in enumerate(rows, start=1))
     every_mm = length_if_given(table["notches_every"])
-    return lambda: _told(Seam(name="seam", stretches=stretches), every_mm)
+    return lambda: _told(SeamMatch(name="seam", stretches=stretches), every_mm)
 
 
 def _stretch(entry: Entry, at: int) -> Stretch:
@@ -46,7 +46,7 @@ def _sleeve(entry: Entry) -> Callable[[], Answer]:
     return lambda: _told(sleeve_seam(**given), every_mm)
 
 
-def _told(seam: Seam, every_mm: float | None) -> Answer:
+def _told(seam: SeamMatch, every_mm: float | None) -> Answer:
     return {
         "first_mm": seam.longer_mm,
         "second_mm": seam.shorter_mm,

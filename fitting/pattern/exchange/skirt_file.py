@@ -7,8 +7,8 @@ from catalogue.lengths.calculation.errors import Fault, Faults
 from catalogue.workroom.reader.entries import Entry
 from fitting.pattern.calculation.skirts import (
     Gore,
+    GoreShare,
     RingPiece,
-    Share,
     circle_skirt,
     equal_shares,
     gores,
@@ -67,7 +67,7 @@ def _gores(entry: Entry) -> Callable[[], Answer]:
     return reckon
 
 
-def _place_of(fault: Fault, shares: Sequence[Share]) -> str:
+def _place_of(fault: Fault, shares: Sequence[GoreShare]) -> str:
     """Gores are told by their name in a fault; in a file they have a place."""
     names = [share.name for share in shares]
     if fault.where not in names:
@@ -75,10 +75,10 @@ def _place_of(fault: Fault, shares: Sequence[Share]) -> str:
     return f"shares[{names.index(fault.where)}]" if len(names) > 1 else "hem"
 
 
-def _share(entry: Entry, at: int) -> Share:
+def _share(entry: Entry, at: int) -> GoreShare:
     table = entry.table(SHARES)
     parts: dict[str, Any] = {name: table[name].number() for name in ("waist", "hip", "hem")}
-    return Share(
+    return GoreShare(
         name=table["name"].text(f"gore {at}") or "",
         cut=table["cut"].whole(1, least=1, most=MOST_GORES),
         length_mm=length_if_given(table["length"]),

@@ -4,15 +4,14 @@ from collections.abc import Iterator, Sequence
 from typing import Any
 
 from catalogue.lengths.calculation.errors import Fault, Faults
-from catalogue.lengths.calculation.levels import LINES
-from catalogue.lengths.calculation.levels import Line as Level
+from catalogue.lengths.calculation.levels import LINES, Line
 from catalogue.lengths.forms import LengthFormField
 from fitting.comparing.calculation.verdict import Verdict
 from fitting.pattern.calculation.alteration import AlterableSeam, LevelChange
 from fitting.pattern.forms.sheet import BoxRow, BoxTable, WorkSheet
-from fitting.pattern.loading.alterable import seams_to_alter
-from fitting.pattern.loading.known import KnownSeam, Off
-from fitting.pattern.loading.worked import Worked
+from fitting.pattern.loading.alterable_seams import seams_to_alter
+from fitting.pattern.loading.facts import PlateDifference, SeamFacts
+from fitting.pattern.loading.sheet_answer import SheetAnswer
 from fitting.pattern.models import WorkNote
 from fitting.pattern.showing.alteration import alteration_sheet
 from fitting.pattern.showing.altered_pieces import PlannedLevel
@@ -72,7 +71,7 @@ class AlterationSheet(WorkSheet):
             filled |= {f"seam {at}": seam.edge_a, f"pieces {at}": ", ".join(pieces), f"times {at}": seam.cut}
         return filled
 
-    def _traced_height_mm(self, line: str, seams: Sequence[KnownSeam]) -> float | None:
+    def _traced_height_mm(self, line: str, seams: Sequence[SeamFacts]) -> float | None:
         """Below the top of the first seam, where a piece of it is traced with that level."""
         for seam in seams[:1]:
             for piece, edge in ((seam.piece_a, seam.edge_a), (seam.piece_b, seam.edge_b)):
@@ -118,7 +117,7 @@ class AlterationSheet(WorkSheet):
             "come to 100. A fold, a front edge or an armhole is altered only if you write it here.",
         )
 
-    def _said(self, line: Level) -> str:
+    def _said(self, line: Line) -> str:
         """Its name, and what the comparison came to where that is not filled in."""
         off = self.known.off.get(line.key)
         return line.label if off is None or off.wants_altering else f"{line.label}: {_left_empty(off)}"
@@ -126,7 +125,7 @@ class AlterationSheet(WorkSheet):
     def _row(self, label: str, names: Sequence[str], of: str) -> BoxRow:
         return BoxRow(label=label, boxes=[self[f"{name} {of}"] for name in names])
 
-    def reckon(self) -> Worked:
+    def reckon(self) -> SheetAnswer:
         seams = tuple(self._seams())
         levels = tuple(self._levels(seams))
         if not levels and not self.known.off:
@@ -141,7 +140,7 @@ class AlterationSheet(WorkSheet):
             lengths_mm={line.key: mm for line in self.lengths if (mm := self.mm(f"change {line.key}"))},
         )
 
-    def _goes_round(self, seam: AlterableSeam, line: Level) -> bool:
+    def _goes_round(self, seam: AlterableSeam, line: Line) -> bool:
         """A seam of sleeves alone takes no change of the trunk, and no other takes one of the arms."""
         read = [set(self.known.widths_mm.get(piece, ())) for piece in seam.pieces]
         of_limb = all(lines and all(LINES[one].has_sides for one in lines) for lines in read)
@@ -165,7 +164,7 @@ class AlterationSheet(WorkSheet):
                 yield self._change(line, seams, height_mm=height_mm, change_mm=0.0)
 
     def _change(
-        self, line: Level, seams: Sequence[AlterableSeam], *, height_mm: float, change_mm: float
+        self, line: Line, seams: Sequence[AlterableSeam], *, height_mm: float, change_mm: float
     ) -> LevelChange:
         return LevelChange(
             level=line.key,
@@ -197,7 +196,7 @@ class AlterationSheet(WorkSheet):
         return row.replace("seam", "pieces") if row else super().box_of(where)
 
 
-def _left_empty(off: Off) -> str:
+def _left_empty(off: PlateDifference) -> str:
     fits = off.chances[2]
     if off.verdict in (Verdict.FITS_AS_DRAWN, Verdict.TOO_CLOSE_TO_CALL):
         return off.verdict

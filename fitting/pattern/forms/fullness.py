@@ -6,10 +6,10 @@ from django import forms
 
 from catalogue.lengths.calculation.errors import Fault, Faults
 from catalogue.lengths.forms import LengthFormField
-from fitting.pattern.calculation.pleats import Known, Pleat
-from fitting.pattern.calculation.tucks import KnownTucks
+from fitting.pattern.calculation.pleats import Pleat, PleatGivens
+from fitting.pattern.calculation.tucks import TuckGivens
 from fitting.pattern.forms.sheet import WorkSheet
-from fitting.pattern.loading.worked import Worked, number
+from fitting.pattern.loading.sheet_answer import SheetAnswer, number
 from fitting.pattern.models import WorkNote
 from fitting.pattern.showing.fullness import (
     ClothForStrips,
@@ -26,7 +26,7 @@ def _number(label: str, **kwargs: Any) -> forms.FloatField:
     return forms.FloatField(label=label, required=False, min_value=0, max_value=1000, **kwargs)
 
 
-class InStrips(WorkSheet):
+class StripSheet(WorkSheet):
     """A sheet whose flat length may be joined from strips of a cloth."""
 
     cloth_width = LengthFormField(label="Width of the cloth, for strips", required=False)
@@ -54,7 +54,7 @@ class InStrips(WorkSheet):
         )
 
 
-class GathersSheet(InStrips):
+class GathersSheet(StripSheet):
     kind = WorkNote.Kind.GATHERS
     says = "Flat cloth, finished length, or the ratio between them; and the strips that makes."
 
@@ -68,7 +68,7 @@ class GathersSheet(InStrips):
         ratio = flat_mm / made_mm if flat_mm and made_mm and flat_mm > 1.05 * made_mm else None
         return {"finished": self.known.finished_mm(LINE), "ratio": ratio and number(ratio, 3)}
 
-    def reckon(self) -> Worked:
+    def reckon(self) -> SheetAnswer:
         return gathers_sheet(
             finished_mm=self.mm("finished"),
             flat_mm=self.mm("flat"),
@@ -77,7 +77,7 @@ class GathersSheet(InStrips):
         )
 
 
-class TiersSheet(InStrips):
+class TiersSheet(StripSheet):
     kind = WorkNote.Kind.TIERS
     says = "Tiers gathered one to the next: hem, ratio or number from the others."
 
@@ -95,7 +95,7 @@ class TiersSheet(InStrips):
     def fill(self) -> dict[str, Any]:
         return {"top": self.known.finished_mm(LINE), "number": 3, "ratio": "1.5"}
 
-    def reckon(self) -> Worked:
+    def reckon(self) -> SheetAnswer:
         given = self.cleaned_data
         return tiers_sheet(
             top_mm=self.mm_or_0("top"),
@@ -106,7 +106,7 @@ class TiersSheet(InStrips):
         )
 
 
-class PleatsSheet(InStrips):
+class PleatsSheet(StripSheet):
     kind = WorkNote.Kind.PLEATS
     says = "Knife, box, inverted, double box or cartridge pleats: give what is known, get the rest."
 
@@ -133,8 +133,8 @@ class PleatsSheet(InStrips):
             "depth": None if is_full else 25.4,
         }
 
-    def reckon(self) -> Worked:
-        known = Known(
+    def reckon(self) -> SheetAnswer:
+        known = PleatGivens(
             finished=self.mm("finished"),
             flat=self.mm("flat"),
             number=self.cleaned_data.get("number"),
@@ -144,7 +144,7 @@ class PleatsSheet(InStrips):
         return pleats_sheet(Pleat(self.cleaned_data["pleat"]), known, self.cloth())
 
 
-class TucksSheet(InStrips):
+class TucksSheet(StripSheet):
     kind = WorkNote.Kind.TUCKS
     says = "Tucks side by side, spaced to come out even: give what is known, get the rest."
 
@@ -162,8 +162,8 @@ class TucksSheet(InStrips):
     def fill(self) -> dict[str, Any]:
         return {"finished": self.known.finished_mm(LINE), "spacing": 25.4, "depth": 6.35}
 
-    def reckon(self) -> Worked:
-        known = KnownTucks(
+    def reckon(self) -> SheetAnswer:
+        known = TuckGivens(
             finished=self.mm("finished"),
             flat=self.mm("flat"),
             number=self.cleaned_data.get("number"),

@@ -8,10 +8,10 @@ from django import forms
 from catalogue.lengths.calculation.errors import Fault, Faults
 from catalogue.lengths.forms import LengthFormField
 from fitting.pattern.calculation.seam_match import Stretch
-from fitting.pattern.calculation.seam_walk import Allowed, named
+from fitting.pattern.calculation.seam_walk import SeamTolerance, named
 from fitting.pattern.forms.sheet import BoxRow, BoxTable, WorkSheet
-from fitting.pattern.loading.walked import DRAWN, GRADED
-from fitting.pattern.loading.worked import Worked
+from fitting.pattern.loading.seam_walks import DRAWN, GRADED
+from fitting.pattern.loading.sheet_answer import SheetAnswer
 from fitting.pattern.models import WorkNote
 from fitting.pattern.showing.seams import seams_sheet, sleeve_sheet
 
@@ -83,7 +83,7 @@ class SeamsSheet(WorkSheet):
         )
         return (walked, typed) if self.walked else (typed,)
 
-    def reckon(self) -> Worked:
+    def reckon(self) -> SheetAnswer:
         stretches = self._typed_stretches()
         if not (stretches or self.walked):
             raise Faults([Fault("", "Give both edges of at least one seam.")])
@@ -115,9 +115,11 @@ class SeamsSheet(WorkSheet):
             raise Faults(faults)
         return stretches
 
-    def _allowed(self) -> list[Allowed]:
+    def _allowed(self) -> list[SeamTolerance]:
         return [
-            Allowed(ease_mm=self.mm_or_0(f"allowed {at}"), ratio=self.cleaned_data.get(f"ratio {at}") or None)
+            SeamTolerance(
+                ease_mm=self.mm_or_0(f"allowed {at}"), ratio=self.cleaned_data.get(f"ratio {at}") or None
+            )
             for at in range(1, len(self.walked) + 1)
         ]
 
@@ -157,7 +159,7 @@ class SleeveSheet(WorkSheet):
             "ease_front_mm": max(0.0, head - hole), "ease_back_mm": max(0.0, head - hole),
         }  # fmt: skip
 
-    def reckon(self) -> Worked:
+    def reckon(self) -> SheetAnswer:
         edges = {name: self.mm_or_0(name) for name in self.fields if name != "every_mm"}
         return sleeve_sheet(every_mm=self.mm("every_mm") or None, **edges)
 

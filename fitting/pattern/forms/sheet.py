@@ -15,8 +15,8 @@ from catalogue.lengths.calculation.errors import Faults
 from catalogue.lengths.forms import LengthFormField, LengthsInUnit
 from catalogue.lengths.models import TypedLength
 from catalogue.workroom.models import User
-from fitting.pattern.loading.known import Known
-from fitting.pattern.loading.worked import Worked
+from fitting.pattern.loading.facts import GarmentFacts
+from fitting.pattern.loading.sheet_answer import SheetAnswer
 from fitting.pattern.models import WorkNote
 
 
@@ -46,7 +46,7 @@ class WorkSheet(LengthsInUnit, forms.Form):
     do_not_call_in_templates = True  # a list of sheets is shown as well as a filled one
 
     def __init__(
-        self, data: Any = None, *, known: Known, user: User, given: Mapping[str, Any] | None = None
+        self, data: Any = None, *, known: GarmentFacts, user: User, given: Mapping[str, Any] | None = None
     ) -> None:
         self.known, self.reader, self.worked = known, user, None
         super().__init__(data, user=user, initial=given if given is not None else None)
@@ -75,7 +75,7 @@ class WorkSheet(LengthsInUnit, forms.Form):
         """First values: millimetres for lengths."""
         return {}
 
-    def reckon(self) -> Worked:
+    def reckon(self) -> SheetAnswer:
         raise NotImplementedError
 
     def tables(self) -> Sequence[BoxTable]:

@@ -7,10 +7,10 @@ from django import forms
 
 from catalogue.lengths.calculation.errors import Fault, Faults
 from catalogue.lengths.forms import LengthFormField
-from fitting.pattern.calculation.skirts import Share, equal_shares
+from fitting.pattern.calculation.skirts import GoreShare, equal_shares
 from fitting.pattern.calculation.support import Train
 from fitting.pattern.forms.sheet import BoxRow, BoxTable, WorkSheet
-from fitting.pattern.loading.worked import Worked
+from fitting.pattern.loading.sheet_answer import SheetAnswer
 from fitting.pattern.models import WorkNote
 from fitting.pattern.showing.circle import circle_sheet
 from fitting.pattern.showing.skirts import gores_sheet, support_sheet
@@ -49,7 +49,7 @@ class CircleSheet(WorkSheet):
             "allowance": self.known.usual_mm,
         }
 
-    def reckon(self) -> Worked:
+    def reckon(self) -> SheetAnswer:
         return circle_sheet(
             waist_mm=self.mm_or_0("waist"),
             length_mm=self.mm_or_0("length"),
@@ -107,7 +107,7 @@ class GoresSheet(WorkSheet):
         says = "Each gore’s share of the whole, for one of it: times cut, every column comes to 100."
         return (BoxTable(caption="Gores of unequal shares", heads=heads, rows=rows, says=says),)
 
-    def reckon(self) -> Worked:
+    def reckon(self) -> SheetAnswer:
         count = self.cleaned_data.get("number")
         shares = (
             equal_shares(count) if count else tuple(filter(None, map(self._share, range(1, SHARE_ROWS + 1))))
@@ -122,11 +122,11 @@ class GoresSheet(WorkSheet):
             },
         )
 
-    def _share(self, at: int) -> Share | None:
+    def _share(self, at: int) -> GoreShare | None:
         given = self.cleaned_data
         if not given.get(f"gore {at}"):
             return None
-        return Share(
+        return GoreShare(
             name=given[f"gore {at}"],
             waist=(given.get(f"waist {at}") or 0) / 100,
             hip=(given.get(f"hip {at}") or 0) / 100,
@@ -179,7 +179,7 @@ class SupportSheet(WorkSheet):
         )
         return (BoxTable(caption="Taped heights", heads=("place", "height"), rows=rows, says=says),)
 
-    def reckon(self) -> Worked:
+    def reckon(self) -> SheetAnswer:
         heights = [
             (at / (HEIGHT_ROWS - 1), mm)
             for at in range(HEIGHT_ROWS)

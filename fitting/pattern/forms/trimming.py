@@ -8,7 +8,7 @@ from django import forms
 from catalogue.lengths.calculation.errors import Fault, Faults
 from catalogue.lengths.forms import LengthFormField
 from fitting.pattern.forms.sheet import BoxRow, BoxTable, WorkSheet
-from fitting.pattern.loading.worked import Worked, number
+from fitting.pattern.loading.sheet_answer import SheetAnswer, number
 from fitting.pattern.models import WorkNote
 from fitting.pattern.showing.trimming import (
     bias_sheet,
@@ -36,7 +36,7 @@ class BiasSheet(WorkSheet):
         hem = self.known.made_mm.get("hem") or self.known.finished_mm("waist")
         return {"total_mm": hem, "strip_mm": 38.1, "seam_mm": 6.35, "width_mm": 1143.0}
 
-    def reckon(self) -> Worked:
+    def reckon(self) -> SheetAnswer:
         given = {name: self.mm_or_0(name) for name in self.fields if name != "length_mm"}
         return bias_sheet(**given, length_mm=self.mm("length_mm"))
 
@@ -59,7 +59,7 @@ class PipingSheet(WorkSheet):
             "length_mm": self.known.finished_mm("waist"),
         }
 
-    def reckon(self) -> Worked:
+    def reckon(self) -> SheetAnswer:
         return piping_sheet(**{name: self.mm_or_0(name) for name in self.fields})
 
     def box_of(self, where: str) -> str | None:
@@ -84,7 +84,7 @@ class BoningSheet(WorkSheet):
         rows = [BoxRow(label=str(at + 1), boxes=[self[f"channel {at}"]]) for at in range(CHANNELS)]
         return (BoxTable(caption="Channels", heads=("channel", "its length"), rows=rows),)
 
-    def reckon(self) -> Worked:
+    def reckon(self) -> SheetAnswer:
         self.filled_at = [at for at in range(CHANNELS) if self.mm(f"channel {at}") is not None]
         if not self.filled_at:
             raise Faults([Fault("channels[0]", "Give at least one channel.")])
@@ -128,7 +128,7 @@ class FasteningSheet(WorkSheet):
             "from_edge_1_mm": HOLE_FROM_EDGE_MM, "from_edge_2_mm": HOLE_FROM_EDGE_MM,
         }  # fmt: skip
 
-    def reckon(self) -> Worked:
+    def reckon(self) -> SheetAnswer:
         given = {name: self.mm_or_0(name) for name in ("spacing_mm", "first_mm", "last_mm", "ends_mm")}
         return fastening_sheet(
             length_mm=self.mm_or_0("length"),
@@ -176,7 +176,7 @@ class SewingSheet(WorkSheet):
         heads = ("", "seam", "length", "times sewn")
         return (BoxTable(caption="Seams to sew", heads=heads, rows=rows, says=says),)
 
-    def reckon(self) -> Worked:
+    def reckon(self) -> SheetAnswer:
         given = self.cleaned_data
         seams = [
             (given.get(f"name {at}") or f"seam {at}", mm, given.get(f"times {at}") or 1)

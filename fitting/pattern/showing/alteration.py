@@ -11,8 +11,8 @@ from fitting.pattern.calculation.alteration import (
     inlay_to_cut_mm,
     length_change,
 )
-from fitting.pattern.loading.shapes import PieceShape
-from fitting.pattern.loading.worked import Grid, Line, Sum, Worked
+from fitting.pattern.loading.piece_shapes import PieceShape
+from fitting.pattern.loading.sheet_answer import AnswerLine, Grid, SheetAnswer, Sum
 from fitting.pattern.showing.altered_pieces import PlannedLevel, altered_pieces
 
 STEP_MM = 50.8  # between the places of a new edge that are written out
@@ -31,18 +31,18 @@ def alteration_sheet(
     shapes: Mapping[str, PieceShape] | None = None,
     lengths_mm: Mapping[str, float] | None = None,
     left: Sequence[LevelChange] = (),
-) -> Worked:
+) -> SheetAnswer:
     """Raises Faults as `alteration_plan` does. `widths_mm` by piece and level, `shapes`: for drawings.
 
     `lengths_mm`: by length, how much is added to it, or taken off below 0. `left`: levels that stay as they
     are: the seam runs out to nothing at the next of them, above and below those that change.
     """
     if not levels and not lengths_mm:
-        return Worked(flags=((NOTHING,),))
+        return SheetAnswer(flags=((NOTHING,),))
     changes = [level.change for level in levels]
     plan = alteration_plan([*changes, *_next_to(changes, left)], seams)
     cut_mm = {level.change.level: _cut_mm(plan, level, usual_mm) for level in levels}
-    return Worked(
+    return SheetAnswer(
         figures={f"{one.level}, {one.seam}, each": one.each_mm for one in plan.changes}
         | {f"{level}, allowance to cut": mm for level, mm in cut_mm.items()},
         lines=tuple(_lines(plan, levels)),
@@ -66,7 +66,7 @@ def _cut_mm(plan: AlterationPlan, level: PlannedLevel, usual_mm: float) -> float
     )
 
 
-def _lines(plan: AlterationPlan, levels: Iterable[PlannedLevel]) -> Iterable[Line]:
+def _lines(plan: AlterationPlan, levels: Iterable[PlannedLevel]) -> Iterable[AnswerLine]:
     for level in levels:
         parts: list[str | float] = []
         for one in plan.at_level(level.change.level):
@@ -76,7 +76,7 @@ def _lines(plan: AlterationPlan, levels: Iterable[PlannedLevel]) -> Iterable[Lin
             parts += [f"{sign}{one.edges} × ", one.each_mm, f" ({one.seam})"]
         if parts:
             each = (", on each of the two",) if level.change.limbs > 1 else ()
-            yield Line(label=level.change.level, parts=(*parts, " = ", level.change.change_mm, *each))
+            yield AnswerLine(label=level.change.level, parts=(*parts, " = ", level.change.change_mm, *each))
 
 
 def _edges(plan: AlterationPlan) -> Grid:

@@ -9,8 +9,8 @@ from statistics import fmean
 
 from fitting.pattern.calculation.alteration import AlterationPlan, LevelChange
 from fitting.pattern.calculation.fair_curve import FairCurve
-from fitting.pattern.loading.shapes import PieceShape, Point
-from fitting.pattern.loading.worked import Drawing, Stroke, Word
+from fitting.pattern.loading.piece_shapes import PieceShape, Point
+from fitting.pattern.loading.sheet_answer import Sketch, SketchWord, Stroke
 
 _PARTS = 8  # of each straight stretch, so that the new edge can curve
 
@@ -28,7 +28,7 @@ def altered_pieces(
     levels: Sequence[PlannedLevel],
     widths_mm: Mapping[str, Mapping[str, float]],
     shapes: Mapping[str, PieceShape],
-) -> Iterator[Drawing]:
+) -> Iterator[Sketch]:
     """In the order of the seams; a piece neither traced nor read at two levels is left out."""
     by_piece: dict[str, dict[str, FairCurve]] = {}
     for one in {change.seam: change for change in plan.changes}.values():
@@ -48,7 +48,7 @@ def altered_pieces(
             yield _boxed(piece, sorted(read), list(curves.values()))
 
 
-def _traced(piece: str, shape: PieceShape, curves: Mapping[str, FairCurve]) -> Drawing:
+def _traced(piece: str, shape: PieceShape, curves: Mapping[str, FairCurve]) -> Sketch:
     """Each altered edge moved level with the page, out from the middle of the piece."""
     middle = fmean(x for x, _ in shape.outline)
     strokes = [Stroke(points=shape.outline, look="old", is_closed=True)]
@@ -58,15 +58,15 @@ def _traced(piece: str, shape: PieceShape, curves: Mapping[str, FairCurve]) -> D
             side, top = (1 if fmean(x for x, _ in edge) > middle else -1), min(y for _, y in edge)
             moved = tuple((x + side * curve.at(y - top), y) for x, y in _finely(edge))
             strokes.append(Stroke(points=moved, look="new"))
-    return Drawing(
+    return Sketch(
         title=piece,
         says="As traced: the old edge full, the new one dashed.",
         strokes=tuple(strokes),
-        words=tuple(Word(at=(middle, y), parts=(line,)) for line, y in shape.level_y.items()),
+        words=tuple(SketchWord(at=(middle, y), parts=(line,)) for line, y in shape.level_y.items()),
     )
 
 
-def _boxed(piece: str, read: Sequence[tuple[float, float, str]], curves: Sequence[FairCurve]) -> Drawing:
+def _boxed(piece: str, read: Sequence[tuple[float, float, str]], curves: Sequence[FairCurve]) -> Sketch:
     """The first seam right, a second left; straight between the levels, since they were read, not traced."""
     heights, widths = [height for height, _, _ in read], [width for _, width, _ in read]
     right = tuple(zip([width / 2 for width in widths], heights, strict=True))
@@ -76,12 +76,12 @@ def _boxed(piece: str, read: Sequence[tuple[float, float, str]], curves: Sequenc
         if any(curve.amounts):
             points = tuple((x + side * curve.at(y), y) for x, y in _finely(old))
             strokes.append(Stroke(points=points, look="new"))
-    return Drawing(
+    return Sketch(
         title=piece,
         says="The old edge full, the new one dashed; straight between the levels, since the piece was read "
         "at them and not traced.",
         strokes=tuple(strokes),
-        words=tuple(Word(at=(0.0, height), parts=(level,)) for height, _, level in read),
+        words=tuple(SketchWord(at=(0.0, height), parts=(level,)) for height, _, level in read),
     )
 
 

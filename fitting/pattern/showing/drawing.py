@@ -6,7 +6,7 @@ from catalogue.lengths.showing import Writing
 from fitting.pattern.calculation.sheets.cutting_line import ring_of
 from fitting.pattern.calculation.sheets.paper import Tile
 from fitting.pattern.calculation.sheets.sheet import Sheet
-from fitting.pattern.loading.worked import Drawing, Stroke, Word, written
+from fitting.pattern.loading.sheet_answer import Sketch, SketchWord, Stroke, written
 
 _LOOKS = {  # fill, stroke
     "old": ("none", Colour.INK_SOFT),
@@ -20,7 +20,7 @@ _PLAN_MARGIN_MM, _PLAN_LINES = 10.0, 600
 _MARGIN, _LETTER, _HAIR = 0.06, 0.035, 0.004  # parts of the drawing's larger side
 
 
-def draw_work(drawing: Drawing, writing: Writing, *, name: str) -> str:
+def draw_work(drawing: Sketch, writing: Writing, *, name: str) -> str:
     """Full lines for what is drawn, dashed for what is new.
 
     The SVG element, its viewBox in millimetres. `name` keeps its ids apart on a page of several.
@@ -58,7 +58,7 @@ def _stroke(stroke: Stroke, size: float) -> str:
     )
 
 
-def _word(word: Word, size: float, writing: Writing) -> str:
+def _word(word: SketchWord, size: float, writing: Writing) -> str:
     letter = _LETTER * size
     x, y = word.at
     return text(x, y - 0.25 * letter, written(word.parts, writing), size=letter, anchor=word.anchor)

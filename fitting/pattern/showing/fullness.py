@@ -5,9 +5,9 @@ from dataclasses import dataclass, replace
 
 from fitting.pattern.calculation.folded_row import AGREES_MM
 from fitting.pattern.calculation.fullness import RATIOS, Gathers, Strips, gathers, strips, tiers
-from fitting.pattern.calculation.pleats import Known, Pleat, Pleats, pleats
-from fitting.pattern.calculation.tucks import KnownTucks, Tucks, tucks
-from fitting.pattern.loading.worked import Grid, Line, Sum, Worked, number
+from fitting.pattern.calculation.pleats import Pleat, PleatGivens, Pleats, pleats
+from fitting.pattern.calculation.tucks import TuckGivens, Tucks, tucks
+from fitting.pattern.loading.sheet_answer import AnswerLine, Grid, SheetAnswer, Sum, number
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -22,11 +22,11 @@ class ClothForStrips:
 
 def gathers_sheet(
     *, finished_mm: float | None, flat_mm: float | None, ratio: float | None, cloth: ClothForStrips | None
-) -> Worked:
+) -> SheetAnswer:
     """Any one of finished, flat and ratio from the other two. Raises Faults."""
     made = gathers(finished_mm=finished_mm, flat_mm=flat_mm, ratio=ratio)
     return _with_strips(
-        Worked(
+        SheetAnswer(
             figures={"finished": made.finished_mm, "flat": made.flat_mm, "ratio": made.ratio},
             lines=(_gathered(made, asked=ratio is None),),
             grids=(_ratios(made),),
@@ -36,14 +36,14 @@ def gathers_sheet(
     )
 
 
-def _with_strips(worked: Worked, flat_mm: float, cloth: ClothForStrips | None) -> Worked:
+def _with_strips(worked: SheetAnswer, flat_mm: float, cloth: ClothForStrips | None) -> SheetAnswer:
     """A sheet with the strips that its flat length is joined from."""
     if cloth is None:
         return worked
     cut = _strips(flat_mm, cloth)
     lines = (
-        Line(label="strips", parts=(flat_mm, f" from {cut.number} strips, joined ", cut.joined_mm)),
-        Line(label="cloth", parts=(f"{cut.number} × ", cloth.depth_mm, " = ", cut.cloth_mm)),
+        AnswerLine(label="strips", parts=(flat_mm, f" from {cut.number} strips, joined ", cut.joined_mm)),
+        AnswerLine(label="cloth", parts=(f"{cut.number} × ", cloth.depth_mm, " = ", cut.cloth_mm)),
     )
     figures = {"strips": cut.number, "joined": cut.joined_mm, "cloth": cut.cloth_mm}
     return replace(worked, figures={**worked.figures, **figures}, lines=(*worked.lines, *lines))
@@ -59,11 +59,11 @@ def _strips(flat_mm: float, cloth: ClothForStrips) -> Strips:
     )
 
 
-def _gathered(made: Gathers, *, asked: bool) -> Line:
+def _gathered(made: Gathers, *, asked: bool) -> AnswerLine:
     ratio = number(made.ratio)
     if asked:
-        return Line(label="ratio", parts=(made.flat_mm, " ÷ ", made.finished_mm, f" = {ratio}"))
-    return Line(label="flat cloth", parts=(made.finished_mm, f" × {ratio} = ", made.flat_mm))
+        return AnswerLine(label="ratio", parts=(made.flat_mm, " ÷ ", made.finished_mm, f" = {ratio}"))
+    return AnswerLine(label="flat cloth", parts=(made.finished_mm, f" × {ratio} = ", made.flat_mm))
 
 
 def _ratios(made: Gathers) -> Grid:
@@ -90,7 +90,7 @@ def tiers_sheet(
     ratio: float | None,
     count: int | None,
     cloth: ClothForStrips | None = None,
-) -> Worked:
+) -> SheetAnswer:
     made = tiers(top_mm=top_mm, hem_mm=hem_mm, ratio=ratio, number=count)
     cut = [_strips(width, cloth) for width in made.widths_mm] if cloth else []
     rows: tuple[tuple[Sum, ...], ...] = tuple(
@@ -104,13 +104,13 @@ def tiers_sheet(
     )
     asked = made.asked_ratio
     lines = [
-        Line(label="ratio", parts=(f"each tier {number(made.ratio, 3)} × the one above",)),
-        Line(label="hem", parts=(made.hem_mm,)),
+        AnswerLine(label="ratio", parts=(f"each tier {number(made.ratio, 3)} × the one above",)),
+        AnswerLine(label="hem", parts=(made.hem_mm,)),
     ]
     if cut:
-        lines.append(Line(label="cloth", parts=(sum(one.cloth_mm for one in cut), " in all")))
+        lines.append(AnswerLine(label="cloth", parts=(sum(one.cloth_mm for one in cut), " in all")))
     heads = ("tier", "from the one above", "flat", *(("strips", "cloth") if cut else ()))
-    return Worked(
+    return SheetAnswer(
         figures={"ratio": made.ratio, "hem": made.hem_mm, "tiers": len(made.widths_mm)}
         | ({"cloth": sum(one.cloth_mm for one in cut)} if cut else {}),
         lines=tuple(lines),
@@ -121,9 +121,9 @@ def tiers_sheet(
     )
 
 
-def pleats_sheet(kind: Pleat, known: Known, cloth: ClothForStrips | None = None) -> Worked:
+def pleats_sheet(kind: Pleat, known: PleatGivens, cloth: ClothForStrips | None = None) -> SheetAnswer:
     row = pleats(kind, known)
-    worked = Worked(
+    worked = SheetAnswer(
         figures={
             "number": row.number,
             "finished": row.finished_mm,
@@ -134,11 +134,11 @@ def pleats_sheet(kind: Pleat, known: Known, cloth: ClothForStrips | None = None)
             "overlap": row.overlap_mm,
         },
         lines=(
-            Line(label="number", parts=(f"{row.number} {kind} pleats",)),
-            Line(label="width", parts=(row.finished_mm, f" ÷ {row.number} = ", row.width_mm)),
-            Line(label="depth", parts=(row.depth_mm,)),
-            Line(label="flat cloth", parts=_flat(row)),
-            Line(label="ratio", parts=(row.flat_mm, " ÷ ", row.finished_mm, f" = {number(row.ratio)}")),
+            AnswerLine(label="number", parts=(f"{row.number} {kind} pleats",)),
+            AnswerLine(label="width", parts=(row.finished_mm, f" ÷ {row.number} = ", row.width_mm)),
+            AnswerLine(label="depth", parts=(row.depth_mm,)),
+            AnswerLine(label="flat cloth", parts=_flat(row)),
+            AnswerLine(label="ratio", parts=(row.flat_mm, " ÷ ", row.finished_mm, f" = {number(row.ratio)}")),
         ),
         flags=tuple(_pleat_flags(row, known)),
     )
@@ -151,7 +151,7 @@ def _flat(row: Pleats) -> Sum:
     return (*lying, folds, row.depth_mm, " = ", row.flat_mm)
 
 
-def _pleat_flags(row: Pleats, known: Known) -> Iterable[Sum]:
+def _pleat_flags(row: Pleats, known: PleatGivens) -> Iterable[Sum]:
     yield from _corrected(row, known, "pleats")
     if row.overlap_mm > AGREES_MM:
         yield (
@@ -161,7 +161,7 @@ def _pleat_flags(row: Pleats, known: Known) -> Iterable[Sum]:
         )
 
 
-def _corrected(row: Pleats | Tucks, known: Known | KnownTucks, what: str) -> Iterable[Sum]:
+def _corrected(row: Pleats | Tucks, known: PleatGivens | TuckGivens, what: str) -> Iterable[Sum]:
     for name in row.corrected:
         asked_mm, made_mm = getattr(known, name), getattr(row, f"{name}_mm")
         if abs(asked_mm - made_mm) >= AGREES_MM:
@@ -174,13 +174,13 @@ def _corrected(row: Pleats | Tucks, known: Known | KnownTucks, what: str) -> Ite
             )
 
 
-def tucks_sheet(known: KnownTucks, *, edge_mm: float, cloth: ClothForStrips | None = None) -> Worked:
+def tucks_sheet(known: TuckGivens, *, edge_mm: float, cloth: ClothForStrips | None = None) -> SheetAnswer:
     row = tucks(known, edge_mm=edge_mm)
     room_mm = row.finished_mm - 2 * edge_mm
     flags = list(_corrected(row, known, "tucks"))
     if row.depth_mm > row.spacing_mm + AGREES_MM:
         flags.append(("Each tuck lies over the stitching of the next.",))
-    worked = Worked(
+    worked = SheetAnswer(
         figures={
             "number": row.number,
             "finished": row.finished_mm,
@@ -189,10 +189,10 @@ def tucks_sheet(known: KnownTucks, *, edge_mm: float, cloth: ClothForStrips | No
             "depth": row.depth_mm,
         },
         lines=(
-            Line(label="tucks", parts=(f"{row.number}, with {row.number - 1} spaces between",)),
-            Line(label="spacing", parts=(room_mm, f" ÷ {row.number - 1} = ", row.spacing_mm)),
-            Line(label="depth", parts=(row.depth_mm,)),
-            Line(
+            AnswerLine(label="tucks", parts=(f"{row.number}, with {row.number - 1} spaces between",)),
+            AnswerLine(label="spacing", parts=(room_mm, f" ÷ {row.number - 1} = ", row.spacing_mm)),
+            AnswerLine(label="depth", parts=(row.depth_mm,)),
+            AnswerLine(
                 label="flat cloth",
                 parts=(row.finished_mm, f" + 2 × {row.number} × ", row.depth_mm, " = ", row.flat_mm),
             ),

@@ -3,17 +3,17 @@
 from collections.abc import Iterable, Iterator, Sequence
 
 from catalogue.tracing.calculation.tracing import TracedShape
-from fitting.pattern.calculation.seam_match import Joined, Seam, Stretch, notches, sleeve_seam
-from fitting.pattern.calculation.seam_walk import Allowed, WalkedSeam
+from fitting.pattern.calculation.seam_match import SeamJoin, SeamMatch, Stretch, notches, sleeve_seam
+from fitting.pattern.calculation.seam_walk import SeamTolerance, WalkedSeam
 from fitting.pattern.calculation.sleeve_walk import START
-from fitting.pattern.loading.worked import Grid, Line, Part, Sum, Worked, number
+from fitting.pattern.loading.sheet_answer import AnswerLine, Grid, Part, SheetAnswer, Sum, number
 from fitting.pattern.showing.seams_drawn import pieces_drawn, straightened
 
 _WORDS = {
-    Joined.MATCHES: "they match",
-    Joined.EASED: "eased as said",
-    Joined.GATHERED: "gathered as said",
-    Joined.DIFFERS: "they differ",
+    SeamJoin.MATCHES: "they match",
+    SeamJoin.EASED: "eased as said",
+    SeamJoin.GATHERED: "gathered as said",
+    SeamJoin.DIFFERS: "they differ",
 }
 
 _AGAIN = "Measure both again, or ease it in on purpose."
@@ -21,12 +21,12 @@ _MOVE_NOTCH = "In all they agree: move a notch, or ease it in on purpose."
 
 
 def seams_sheet(
-    walked: Sequence[tuple[WalkedSeam, Allowed]],
+    walked: Sequence[tuple[WalkedSeam, SeamTolerance]],
     typed: Sequence[Stretch] = (),
     *,
     shapes: Sequence[TracedShape] = (),
     every_mm: float | None = None,
-) -> Worked:
+) -> SheetAnswer:
     """Every seam of a garment: those walked on its traced pieces, then those whose edges were typed."""
     seams = [seam for seam, _ in walked]
     wholes = [*(_whole(seam, allowed) for seam, allowed in walked), *typed]
@@ -35,7 +35,7 @@ def seams_sheet(
     notes = (
         (f"{at} · {seam.seam.name}: {seam.note}",) for at, seam in enumerate(seams, start=1) if seam.note
     )
-    return Worked(
+    return SheetAnswer(
         figures={one.name: one.difference_mm for one in wholes},
         grids=(
             _stretches("Each seam at full size", "seam", numbered),
@@ -67,7 +67,7 @@ def _grids_of_parts(
         yield Grid(caption="Notches, from the end that is named", heads=heads, rows=notch_rows)
 
 
-def _whole(seam: WalkedSeam, allowed: Allowed) -> Stretch:
+def _whole(seam: WalkedSeam, allowed: SeamTolerance) -> Stretch:
     return Stretch(
         name=seam.seam.name,
         longer_mm=seam.one.length_mm,
@@ -114,18 +114,18 @@ def _notch_name(seam: WalkedSeam, ends: str) -> str:
     return {"front": front, "top": "gathers end", "back": "back pitch point"}.get(ends, "")
 
 
-def sleeve_sheet(*, every_mm: float | None, **edges: float) -> Worked:
+def sleeve_sheet(*, every_mm: float | None, **edges: float) -> SheetAnswer:
     """Head against armhole, front and back apart. Raises Faults as `sleeve_seam` does."""
     seam = sleeve_seam(**edges)
     named = [(one.name, one) for one in seam.stretches]
-    return Worked(
+    return SheetAnswer(
         figures={
             **{f"{one.name}, off": one.off_mm for one in seam.stretches},
             "head": seam.longer_mm,
             "armhole": seam.shorter_mm,
         },
         lines=(
-            Line(
+            AnswerLine(
                 label="head − armhole",
                 parts=(seam.longer_mm, " − ", seam.shorter_mm, " = ", seam.longer_mm - seam.shorter_mm),
             ),
@@ -135,7 +135,7 @@ def sleeve_sheet(*, every_mm: float | None, **edges: float) -> Worked:
     )
 
 
-def _sleeve_notches(seam: Seam, every_mm: float | None) -> Grid:
+def _sleeve_notches(seam: SeamMatch, every_mm: float | None) -> Grid:
     return Grid(
         caption="Notches, from the front pitch point",
         heads=("notch", "along the head", "along the armhole"),
@@ -148,13 +148,13 @@ def _sleeve_notches(seam: Seam, every_mm: float | None) -> Grid:
 
 def _judged(parts: Sequence[tuple[str, Stretch]], whole: tuple[str, Stretch]) -> Iterator[tuple[Part, ...]]:
     """Stretch by stretch, where it has any; when they are off and the whole is not, a notch is."""
-    is_notch = whole[1].joined is not Joined.DIFFERS
+    is_notch = whole[1].joined is not SeamJoin.DIFFERS
     yield from _flags(parts or [whole], _MOVE_NOTCH if parts and is_notch else _AGAIN)
 
 
 def _flags(named: Iterable[tuple[str, Stretch]], advice: str = _AGAIN) -> Iterator[tuple[Part, ...]]:
     for name, one in named:
-        if one.joined is Joined.DIFFERS:
+        if one.joined is SeamJoin.DIFFERS:
             longer = "longer" if one.off_mm > 0 else "shorter"
             yield (
                 f"{name}: the first edge is ",

@@ -6,16 +6,16 @@ from itertools import accumulate, pairwise
 from catalogue.tracing.calculation.curve import Point, chord
 from catalogue.tracing.calculation.outline import Outline
 from catalogue.tracing.calculation.tracing import TracedShape
-from fitting.pattern.calculation.seam_match import Joined, Stretch
+from fitting.pattern.calculation.seam_match import SeamJoin, Stretch
 from fitting.pattern.calculation.seam_walk import TracedEdge, WalkedSeam
-from fitting.pattern.loading.graded import stroke_of
-from fitting.pattern.loading.worked import Drawing, Part, Stroke, Word
+from fitting.pattern.loading.grading import stroke_of
+from fitting.pattern.loading.sheet_answer import Part, Sketch, SketchWord, Stroke
 
 _TICK_MM, _WORD_IN_MM = 8.0, 22.0
 _ROW, _APART = 0.11, 0.035  # of the longest edge: from seam to seam, from edge to edge
 
 
-def pieces_drawn(seams: Sequence[WalkedSeam], shapes: Sequence[TracedShape]) -> Iterator[Drawing]:
+def pieces_drawn(seams: Sequence[WalkedSeam], shapes: Sequence[TracedShape]) -> Iterator[Sketch]:
     """Each piece with the numbers of its seams. `shapes` are those that were walked."""
     for shape in shapes:
         strokes, words = [stroke_of(shape.outline, "old")], []
@@ -23,12 +23,12 @@ def pieces_drawn(seams: Sequence[WalkedSeam], shapes: Sequence[TracedShape]) -> 
             for edge in (*seam.one.edges, *seam.other.edges):
                 if edge.piece != shape.name:
                     continue
-                words.append(Word(at=_xy(_within(edge, shape.outline)), parts=(str(at),)))
+                words.append(SketchWord(at=_xy(_within(edge, shape.outline)), parts=(str(at),)))
                 if seam.seam.flagged:
                     strokes.append(Stroke(points=tuple(map(_xy, edge.line)), look="new"))
                 strokes += [_tick(edge, place) for place in edge.notches_mm]
         if words:
-            yield Drawing(
+            yield Sketch(
                 title=shape.name,
                 says="Its seams by their numbers, notches as short lines. Dashed in red: the edges differ.",
                 strokes=tuple(strokes),
@@ -36,7 +36,7 @@ def pieces_drawn(seams: Sequence[WalkedSeam], shapes: Sequence[TracedShape]) -> 
             )
 
 
-def straightened(seams: Sequence[WalkedSeam]) -> Iterator[Drawing]:
+def straightened(seams: Sequence[WalkedSeam]) -> Iterator[Sketch]:
     """The first edge above, the second beneath, both from the same end and to one scale."""
     if not seams:
         return
@@ -48,8 +48,8 @@ def straightened(seams: Sequence[WalkedSeam]) -> Iterator[Drawing]:
         strokes += _ladder(seam.seam.stretches, top, top + _APART * longest)
         off: tuple[Part, ...] = (seam.one.length_mm - seam.other.length_mm,)
         named = f"{at + 1} · {seam.join.one[0][1]}, difference "
-        words.append(Word(at=(0.0, top), parts=(named, *off), anchor="start"))
-    yield Drawing(
+        words.append(SketchWord(at=(0.0, top), parts=(named, *off), anchor="start"))
+    yield Sketch(
         title="Seams straightened",
         says="Each seam’s first edge above its second; grey lines join ends and notches. Dashed in red: "
         "a stretch that differs.",
@@ -62,7 +62,7 @@ def _ladder(stretches: Sequence[Stretch], top: float, foot: float) -> Iterator[S
     above = [0.0, *accumulate(one.longer_mm for one in stretches)]
     below = [0.0, *accumulate(one.shorter_mm for one in stretches)]
     for one, (start, end), (from_, to) in zip(stretches, pairwise(above), pairwise(below), strict=True):
-        look = "new" if one.joined is Joined.DIFFERS else "old"
+        look = "new" if one.joined is SeamJoin.DIFFERS else "old"
         yield Stroke(points=((start, top), (end, top)), look=look)
         yield Stroke(points=((from_, foot), (to, foot)), look=look)
     for a, b in zip(above, below, strict=True):

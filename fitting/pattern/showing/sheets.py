@@ -3,24 +3,32 @@
 from catalogue.tracing.calculation.outline import FLAT_TO
 from fitting.pattern.calculation.sheets.cutting_line import ring_of
 from fitting.pattern.calculation.sheets.sheet import Page, PrintedPiece, Sheet
-from fitting.pattern.loading.worked import Drawing, Grid, Line, Stroke, Word, Worked, number
+from fitting.pattern.loading.sheet_answer import (
+    AnswerLine,
+    Grid,
+    SheetAnswer,
+    Sketch,
+    SketchWord,
+    Stroke,
+    number,
+)
 
 _ROUGH_MM = 1.0
 
 
-def sheets_sheet(sheet: Sheet, *, made: str, allowance: str) -> Worked:
+def sheets_sheet(sheet: Sheet, *, made: str, allowance: str) -> SheetAnswer:
     """`made` says how the pieces came about, `allowance` is the usual one as typed."""
     paper = sheet.tiling.paper.name
     one = len(sheet.pages) == 1
     lines = [
-        Line(label="pages", parts=(f"{len(sheet.pages)} {'page' if one else 'pages'} of {paper}",)),
-        Line(label="pieces", parts=(made,)),
-        Line(label="usual allowance", parts=(allowance,)),
+        AnswerLine(label="pages", parts=(f"{len(sheet.pages)} {'page' if one else 'pages'} of {paper}",)),
+        AnswerLine(label="pieces", parts=(made,)),
+        AnswerLine(label="usual allowance", parts=(allowance,)),
     ]
     if sheet.scale != 1:
-        lines.append(Line(label="size", parts=(f"1 to {number(1 / sheet.scale)}",)))
+        lines.append(AnswerLine(label="size", parts=(f"1 to {number(1 / sheet.scale)}",)))
     rows = tuple(((piece.shape.name,), (", ".join(_pages_of(piece, sheet)),)) for piece in sheet.pieces)
-    return Worked(
+    return SheetAnswer(
         figures={"pages": len(sheet.pages)},
         lines=tuple(lines),
         grids=() if one else (Grid(caption="Where each piece lies", heads=("piece", "pages"), rows=rows),),
@@ -32,9 +40,9 @@ def _pages_of(piece: PrintedPiece, sheet: Sheet) -> list[str]:
     return [page.tile.place for page in sheet.pages if piece in page.pieces]
 
 
-def _plan(sheet: Sheet) -> Drawing:
+def _plan(sheet: Sheet) -> Sketch:
     tolerance = max(FLAT_TO, _ROUGH_MM * sheet.scale)
-    return Drawing(
+    return Sketch(
         title="Page plan",
         says="Every page that is printed, by its name, and the pieces on them; blank pages are left out.",
         strokes=(
@@ -45,7 +53,7 @@ def _plan(sheet: Sheet) -> Drawing:
             ),
         ),
         words=tuple(
-            Word(
+            SketchWord(
                 at=(page.tile.left + page.tile.width / 2, page.tile.top + page.tile.height / 2),
                 parts=(page.tile.place,),
             )

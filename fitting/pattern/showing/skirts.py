@@ -6,9 +6,19 @@ from collections.abc import Iterator, Sequence
 from shapely import LinearRing
 
 from fitting.pattern.calculation.fair_curve import fair_curve
-from fitting.pattern.calculation.skirts import Gore, RingPiece, Share, gores, uneven_seams
+from fitting.pattern.calculation.skirts import Gore, GoreShare, RingPiece, gores, uneven_seams
 from fitting.pattern.calculation.support import SkirtLengths, Train, skirt_lengths
-from fitting.pattern.loading.worked import Drawing, Grid, Line, Point, Stroke, Sum, Word, Worked, number
+from fitting.pattern.loading.sheet_answer import (
+    AnswerLine,
+    Grid,
+    Point,
+    SheetAnswer,
+    Sketch,
+    SketchWord,
+    Stroke,
+    Sum,
+    number,
+)
 
 _GAP_MM = 120.0
 LEAST_SWELL_MM = 1.0  # less is within the width of a chalk line
@@ -16,22 +26,22 @@ _ROUGH_MM = 0.5
 
 
 def gores_sheet(
-    shares: Sequence[Share],
+    shares: Sequence[GoreShare],
     *,
     waist_mm: float,
     hip_mm: float,
     hem_mm: float,
     length_mm: float,
     hip_depth_mm: float,
-) -> Worked:
+) -> SheetAnswer:
     """Raises Faults as `gores` does."""
     girths = {"waist_mm": waist_mm, "hip_mm": hip_mm, "hem_mm": hem_mm}
     cut = gores(shares, **girths, length_mm=length_mm, hip_depth_mm=hip_depth_mm)
     counts = {share.name: share.cut for share in shares}
-    return Worked(
+    return SheetAnswer(
         figures={name: mm for gore in cut for name, mm in _figures(gore)},
         lines=tuple(
-            Line(
+            AnswerLine(
                 label=f"{gore.name}: room at the hip",
                 parts=(gore.piece.width_at_mm(hip_depth_mm), " − ", gore.hip_mm, " = ", gore.hip_room_mm),
             )
@@ -98,7 +108,9 @@ def _too_narrow(gore: Gore) -> Sum:
     )
 
 
-def support_sheet(heights: Sequence[tuple[float, float]], *, clearance_mm: float, train: Train) -> Worked:
+def support_sheet(
+    heights: Sequence[tuple[float, float]], *, clearance_mm: float, train: Train
+) -> SheetAnswer:
     lengths = skirt_lengths(heights, clearance_mm=clearance_mm, train=train)
     places = [step / 8 for step in range(9)]
     rows: tuple[tuple[Sum, ...], ...] = tuple(
@@ -112,9 +124,9 @@ def support_sheet(heights: Sequence[tuple[float, float]], *, clearance_mm: float
         for place in places
     )
     heads = ("place", "taped to the floor", "skirt", "off at the top, its hem straight")
-    return Worked(
+    return SheetAnswer(
         figures={"longest": lengths.longest_mm} | {f"at {place:g}": lengths.at(place) for place in places},
-        lines=(Line(label="breadths cut as long as", parts=(lengths.longest_mm,)),),
+        lines=(AnswerLine(label="breadths cut as long as", parts=(lengths.longest_mm,)),),
         grids=(
             Grid(
                 caption="Round one half, from centre front to centre back",
@@ -137,16 +149,16 @@ def down(points: Sequence[Point], right_mm: float = 0.0) -> tuple[Point, ...]:
     return tuple((round(x + right_mm, 1), round(-y, 1)) for x, y in line.coords[:-1])
 
 
-def words(ring: RingPiece, right_mm: float, name: str) -> tuple[Word, ...]:
-    named = [Word(at=(right_mm, (ring.inner_mm + ring.outer_mm) / 2), parts=(name,))] if name else []
+def words(ring: RingPiece, right_mm: float, name: str) -> tuple[SketchWord, ...]:
+    named = [SketchWord(at=(right_mm, (ring.inner_mm + ring.outer_mm) / 2), parts=(name,))] if name else []
     return (
-        Word(at=(right_mm, ring.inner_mm), parts=("top ", ring.top_mm)),
-        Word(at=(right_mm, ring.outer_mm), parts=("hem ", ring.hem_mm)),
+        SketchWord(at=(right_mm, ring.inner_mm), parts=("top ", ring.top_mm)),
+        SketchWord(at=(right_mm, ring.outer_mm), parts=("hem ", ring.hem_mm)),
         *named,
     )
 
 
-def _gores_drawn(cut: Sequence[Gore]) -> Drawing:
+def _gores_drawn(cut: Sequence[Gore]) -> Sketch:
     strokes, words, right = [], [], 0.0
     for gore in cut:
         outline = gore.piece.outline(straight_edge=gore.straight_edge)
@@ -159,11 +171,11 @@ def _gores_drawn(cut: Sequence[Gore]) -> Drawing:
             for edge in _swollen(gore)
         ]
         middle = right + (far - left) / 2
-        words.append(Word(at=(middle, gore.piece.length_mm / 2), parts=(gore.name,)))
-        words.append(Word(at=(middle, gore.piece.length_mm * 0.92), parts=("hem ", gore.piece.hem_mm)))
+        words.append(SketchWord(at=(middle, gore.piece.length_mm / 2), parts=(gore.name,)))
+        words.append(SketchWord(at=(middle, gore.piece.length_mm * 0.92), parts=("hem ", gore.piece.hem_mm)))
         right += far - left + _GAP_MM
     names = ", ".join(gore.name for gore in cut)
-    return Drawing(
+    return Sketch(
         title="The gores, one of each",
         says=f"Outlines of {names}, grain upright, top above. Dashed: where an edge swells for the hip.",
         strokes=tuple(strokes),
@@ -192,14 +204,14 @@ def _swollen(gore: Gore) -> Iterator[list[Point]]:
         ]
 
 
-def _lengths_drawn(lengths: SkirtLengths, places: Sequence[float]) -> Drawing:
+def _lengths_drawn(lengths: SkirtLengths, places: Sequence[float]) -> Sketch:
     """Breadths with a straight hem: the half laid flat, its top cut away, a train below."""
     longest, width = lengths.longest_mm, lengths.longest_mm * 1.5
     level = lengths.cut_away_at_top(0) + lengths.at(0) - lengths.at_hem(0)
     fine = [step / 40 for step in range(41)]
     top = [(place * width, lengths.cut_away_at_top(place)) for place in fine]
     hem = [(place * width, level + lengths.at_hem(place)) for place in fine]
-    return Drawing(
+    return Sketch(
         title="Half the skirt laid flat",
         says="The upper edge dips where the skirt is shorter, the hem is straight but for a train; across is "
         "not to scale.",
@@ -209,7 +221,7 @@ def _lengths_drawn(lengths: SkirtLengths, places: Sequence[float]) -> Drawing:
             Stroke(points=(*top, *reversed(hem)), look="cloth", is_closed=True),
         ),
         words=tuple(
-            Word(
+            SketchWord(
                 at=(place * width, longest * 0.5),
                 parts=(lengths.at(place),),
                 anchor={0.0: "start", 1.0: "end"}.get(place, "middle"),

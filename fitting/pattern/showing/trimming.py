@@ -14,22 +14,22 @@ from fitting.pattern.calculation.fastening import (
     spiral_lace_mm,
 )
 from fitting.pattern.calculation.sewing_time import timed
-from fitting.pattern.loading.worked import Grid, Line, Sum, Worked, number
+from fitting.pattern.loading.sheet_answer import AnswerLine, Grid, SheetAnswer, Sum, number
 
 
 def bias_sheet(
     *, total_mm: float, strip_mm: float, seam_mm: float, width_mm: float, length_mm: float | None
-) -> Worked:
+) -> SheetAnswer:
     """The strips for a length three ways. Raises Faults."""
     square_mm = square_for_mm(total_mm=total_mm, strip_mm=strip_mm, seam_mm=seam_mm)
     cut = bias_strips(total_mm, cloth_width_mm=width_mm, strip_mm=strip_mm, seam_mm=seam_mm)
     figures = {"square": square_mm, "strips": cut.number, "joined": cut.joined_mm, "cloth": cut.cloth_mm}
     lines = [
-        Line(
+        AnswerLine(
             label="a square cut round",
             parts=("√(", total_mm, " × ", strip_mm, ") + ", seam_mm, " → ", square_mm, ", to whole inches"),
         ),
-        Line(
+        AnswerLine(
             label="strips across the cloth",
             parts=(f"{cut.number} of ", cut.each_mm, ", joined ", cut.joined_mm, "; cloth ", cut.cloth_mm),
         ),
@@ -40,7 +40,7 @@ def bias_sheet(
         )
         figures["from this piece"] = got_mm
         lines.append(
-            Line(
+            AnswerLine(
                 label="this piece cut round",
                 parts=(
                     "(", width_mm, " − ", seam_mm, ") × (", length_mm, " − ", seam_mm, ") ÷ ", strip_mm,
@@ -48,22 +48,24 @@ def bias_sheet(
                 ),
             )
         )  # fmt: skip
-    return Worked(figures=figures, lines=tuple(lines))
+    return SheetAnswer(figures=figures, lines=tuple(lines))
 
 
-def piping_sheet(*, cord_mm: float, allowance_mm: float, length_mm: float) -> Worked:
+def piping_sheet(*, cord_mm: float, allowance_mm: float, length_mm: float) -> SheetAnswer:
     strip_mm = piping_strip_mm(cord_mm=cord_mm, allowance_mm=allowance_mm)
     square_mm = square_for_mm(total_mm=length_mm, strip_mm=strip_mm, seam_mm=allowance_mm)
-    return Worked(
+    return SheetAnswer(
         figures={"strip": strip_mm, "square": square_mm},
         lines=(
-            Line(label="strip", parts=("π × ", cord_mm, " + 2 × ", allowance_mm, " = ", strip_mm, " wide")),
-            Line(label="a square cut round", parts=(square_mm, " gives ", length_mm, " of it")),
+            AnswerLine(
+                label="strip", parts=("π × ", cord_mm, " + 2 × ", allowance_mm, " = ", strip_mm, " wide")
+            ),
+            AnswerLine(label="a square cut round", parts=(square_mm, " gives ", length_mm, " of it")),
         ),
     )
 
 
-def boning_sheet(channels_mm: Sequence[float], *, bone_width_mm: float, sides: int) -> Worked:
+def boning_sheet(channels_mm: Sequence[float], *, bone_width_mm: float, sides: int) -> SheetAnswer:
     """Raises Faults whose place is `channels[i]`, counted from 0."""
     made = boning(channels_mm, bone_width_mm=bone_width_mm, sides=sides)
     rows: tuple[tuple[Sum, ...], ...] = tuple(
@@ -76,12 +78,12 @@ def boning_sheet(channels_mm: Sequence[float], *, bone_width_mm: float, sides: i
         )
         for at, channel in enumerate(channels_mm, start=1)
     )
-    return Worked(
+    return SheetAnswer(
         figures={"bones": made.count, "total": made.total_mm, "channel width": made.channel_width_mm},
         lines=(
-            Line(label="bones", parts=(f"{len(channels_mm)} × {sides} = {made.count}",)),
-            Line(label="boning in all", parts=(made.total_mm,)),
-            Line(label="channel, stitching to stitching", parts=(made.channel_width_mm, " wide")),
+            AnswerLine(label="bones", parts=(f"{len(channels_mm)} × {sides} = {made.count}",)),
+            AnswerLine(label="boning in all", parts=(made.total_mm,)),
+            AnswerLine(label="channel, stitching to stitching", parts=(made.channel_width_mm, " wide")),
         ),
         grids=(
             Grid(
@@ -103,7 +105,7 @@ def fastening_sheet(
     gap_mm: float | None,
     from_edges_mm: Sequence[float],
     ends_mm: float,
-) -> Worked:
+) -> SheetAnswer:
     """Holes, buttons or hooks of one side; a lace where a gap to get in is given. Raises Faults."""
     ends = {"first_mm": first_mm, "last_mm": last_mm}
     row = even_row(length_mm, spacing_mm=spacing_mm, **ends)
@@ -113,7 +115,7 @@ def fastening_sheet(
         places = (*above.places_mm, *below.places_mm[1:])
         apart = (above.spacing_mm, " above, ", below.spacing_mm, " below")
     figures = {"count": float(len(places)), "spacing": apart[0]}
-    lines = [Line(label="on each side", parts=(f"{len(places)}, ", *apart, " apart"))]
+    lines = [AnswerLine(label="on each side", parts=(f"{len(places)}, ", *apart, " apart"))]
     if gap_mm is not None:
         across_mm = between_holes_mm(gap_mm=gap_mm, from_edges_mm=from_edges_mm)
         figures |= {
@@ -122,20 +124,20 @@ def fastening_sheet(
         }
         said = (", opened by ", gap_mm, " to get in: holes ", across_mm, " apart across")
         lines += [
-            Line(label="lace, crossed", parts=(figures["crossed lace"], *said)),
-            Line(
+            AnswerLine(label="lace, crossed", parts=(figures["crossed lace"], *said)),
+            AnswerLine(
                 label="lace, in a spiral",
                 parts=(figures["spiral lace"], *said, ", one side half a space lower"),
             ),
         ]
     rows: tuple[tuple[Sum, ...], ...] = tuple(((str(at),), (mm,)) for at, mm in enumerate(places, start=1))
     grid = Grid(caption="Places from the upper edge", heads=("", "from the edge"), rows=rows)
-    return Worked(figures=figures, lines=tuple(lines), grids=(grid,))
+    return SheetAnswer(figures=figures, lines=tuple(lines), grids=(grid,))
 
 
 def sewing_sheet(
     seams: Sequence[tuple[str, float, int]], *, sample_mm: float, minutes: float, per_inch: float
-) -> Worked:
+) -> SheetAnswer:
     """`seams`: name, length, times sewn. Raises Faults."""
     stitch = timed(sample_mm=sample_mm, minutes=minutes, stitches_per_inch=per_inch)
     rows: tuple[tuple[Sum, ...], ...] = tuple(
@@ -148,15 +150,15 @@ def sewing_sheet(
     )
     hours = stitch.hours(mm for _, mm, times in seams for _ in range(times))
     total_mm = sum(mm * times for _, mm, times in seams)
-    return Worked(
+    return SheetAnswer(
         figures={"hours": hours, "stitches a minute": stitch.stitches_per_minute, "seam": total_mm},
         lines=(
-            Line(
+            AnswerLine(
                 label="your pace",
                 parts=(sample_mm, f" at {number(per_inch)} an inch in {number(minutes)} minutes: "
                        f"{number(stitch.stitches_per_minute, 1)} stitches a minute"),
             ),
-            Line(label="in all", parts=(total_mm, f" of seam, {number(hours, 1)} hours")),
+            AnswerLine(label="in all", parts=(total_mm, f" of seam, {number(hours, 1)} hours")),
         ),
         grids=(Grid(caption="Seam by seam", heads=("seam", "length", "time"), rows=rows),),
     )  # fmt: skip

@@ -20,9 +20,9 @@ from catalogue.workroom.guard import open_for_edit
 from fitting.outfits.models.garment import Garment
 from fitting.pattern.actions import keep_work
 from fitting.pattern.forms.printing import DRAWN, FULL, GRADED, MINIATURE, SheetsForm
-from fitting.pattern.loading.graded import GradedGarment, grade_sheet, graded_garment
-from fitting.pattern.loading.known import known_of
-from fitting.pattern.loading.traced import TracedPlate, traced_plate
+from fitting.pattern.loading.facts import known_of
+from fitting.pattern.loading.grading import GradedGarment, grade_sheet, graded_garment
+from fitting.pattern.loading.traced_plate import TracedPlate, traced_plate
 from fitting.pattern.loading.version import version_after
 from fitting.pattern.models import WorkNote
 from fitting.pattern.showing.drawing import draw_page_plan

@@ -13,8 +13,8 @@ from catalogue.workroom.reader.codec import from_json
 from fitting.outfits.models.garment import Garment
 from fitting.pattern.actions import keep_work
 from fitting.pattern.forms.groups import GROUPS, SHEETS
-from fitting.pattern.loading.known import known_of
-from fitting.pattern.loading.worked import Worked
+from fitting.pattern.loading.facts import known_of
+from fitting.pattern.loading.sheet_answer import SheetAnswer
 from fitting.pattern.models import WorkNote
 
 
@@ -59,7 +59,7 @@ def _given(garment: Garment, kind: str, key: str) -> dict[str, str] | None:
 
 def work_note_detail(request: HttpRequest, pk: int) -> HttpResponse:
     note = open_for_look(WorkNote.objects.for_detail_page(), request, pk)
-    shown = {"note": note, "garment": note.garment, "worked": from_json(Worked, note.results)}
+    shown = {"note": note, "garment": note.garment, "worked": from_json(SheetAnswer, note.results)}
     return render(request, "pattern/work_note_detail.html", shown)
 
 

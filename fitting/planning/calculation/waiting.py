@@ -13,7 +13,7 @@ _RANK = {stage: rank for rank, stage in enumerate(STAGES)}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Worn:
+class WornGarment:
     """A garment in its place in the dressing order, as far as it is made."""
 
     key: int
@@ -24,23 +24,23 @@ class Worn:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Rule:
+class DressingRule:
     """Before a garment comes to the stage `before`, those beneath that `holds` names must be at `until`."""
 
     before: str
-    holds: Callable[[Worn], bool]
+    holds: Callable[[WornGarment], bool]
     until: str
     why: str
 
 
 RULES = (
-    Rule(
+    DressingRule(
         before="patterned",
         holds=lambda worn: worn.is_boned,
         until="sewn",
         why="its pattern is measured over them",
     ),
-    Rule(before="fitted", holds=lambda worn: True, until="sewn", why="worn at the fitting"),
+    DressingRule(before="fitted", holds=lambda worn: True, until="sewn", why="worn at the fitting"),
 )
 
 
@@ -48,8 +48,8 @@ RULES = (
 class Wait:
     """`garment` cannot come to the stage `before` until `on`, worn beneath it, is at `until`."""
 
-    garment: Worn
-    on: Worn
+    garment: WornGarment
+    on: WornGarment
     before: str
     until: str
     why: str
@@ -64,7 +64,7 @@ class StagedTask:
     leads_to: str
 
 
-def waits_of(garments: Sequence[Worn]) -> list[Wait]:
+def waits_of(garments: Sequence[WornGarment]) -> list[Wait]:
     """Return what waits for what now, by garment from the skin outward; of two reasons the first counts."""
     found: dict[tuple[int, int], Wait] = {}
     for rule in RULES:
@@ -73,7 +73,7 @@ def waits_of(garments: Sequence[Worn]) -> list[Wait]:
     return [found[places] for places in sorted(found)]
 
 
-def task_waits(tasks: Sequence[StagedTask], garments: Sequence[Worn]) -> dict[str, list[str]]:
+def task_waits(tasks: Sequence[StagedTask], garments: Sequence[WornGarment]) -> dict[str, list[str]]:
     """Return for each open task those that the order of stages, and of dressing, puts before it."""
     waits: dict[str, list[str]] = {task.key: [] for task in tasks}
     of_garment = {garment.key: _by_stage(tasks, garment.key) for garment in garments}
@@ -88,7 +88,7 @@ def task_waits(tasks: Sequence[StagedTask], garments: Sequence[Worn]) -> dict[st
     return waits
 
 
-def _waits_by(rule: Rule, garments: Sequence[Worn]) -> list[Wait]:
+def _waits_by(rule: DressingRule, garments: Sequence[WornGarment]) -> list[Wait]:
     return [
         Wait(garment=garment, on=on, before=rule.before, until=rule.until, why=rule.why)
         for garment in garments
@@ -97,7 +97,7 @@ def _waits_by(rule: Rule, garments: Sequence[Worn]) -> list[Wait]:
     ]
 
 
-def _holds_up(rule: Rule, garment: Worn, on: Worn) -> bool:
+def _holds_up(rule: DressingRule, garment: WornGarment, on: WornGarment) -> bool:
     return (
         on.order < garment.order
         and rule.holds(on)

@@ -16,7 +16,7 @@ from fitting.outfits.models.outfit import Outfit
 from fitting.planning.calculation.critical_path import GoesRound, without_detours
 from fitting.planning.calculation.pace import Pace, pace_of
 from fitting.planning.calculation.plan import DAYS_A_WEEK, OpenTask, Plan, PlannedTask, plan
-from fitting.planning.calculation.waiting import STAGES, StagedTask, Worn, task_waits
+from fitting.planning.calculation.waiting import STAGES, StagedTask, WornGarment, task_waits
 from fitting.planning.calculation.work_left import spread_over
 from fitting.planning.models import Task
 from fitting.wearers.models import Maker
@@ -226,10 +226,10 @@ def waits_between(
     }
 
 
-def worn_of(garments: Iterable[Garment]) -> list[Worn]:
+def worn_of(garments: Iterable[Garment]) -> list[WornGarment]:
     """The garments of an outfit as the order of dressing takes them, from the skin outward."""
     return [
-        Worn(key=one.pk, order=one.order, name=one.name, stage=one.stage, is_boned=one.is_boned)
+        WornGarment(key=one.pk, order=one.order, name=one.name, stage=one.stage, is_boned=one.is_boned)
         for one in garments
     ]
 

@@ -31,7 +31,7 @@ MOST_APART = 0.1  # of their mean; common practice, no source: beyond it one of 
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Take:
+class Taking:
     """One taking. `side` is empty, or left, right, front or back."""
 
     line: str
@@ -40,7 +40,7 @@ class Take:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Taken:
+class LineTakes:
     """All takes of one line: `sides` holds what was taken apart, `measure` what the line comes to."""
 
     line: str
@@ -49,7 +49,7 @@ class Taken:
     sides: Mapping[str, BodyMeasure]
 
 
-def taken_by_line(takes: Iterable[Take], *, is_sent_in: bool = False) -> dict[str, Taken]:
+def taken_by_line(takes: Iterable[Taking], *, is_sent_in: bool = False) -> dict[str, LineTakes]:
     """Return what each line comes to, in the order of `LINES`.
 
     Takes of the whole count before takes of its sides. A front and a back arc make a girth; one arc alone
@@ -66,11 +66,11 @@ def taken_by_line(takes: Iterable[Take], *, is_sent_in: bool = False) -> dict[st
         if measure := measures.get("") or _from_sides(line, measures):
             sides = {side: one for side, one in measures.items() if side}
             count = max(len(mms) for mms in grouped[line].values())
-            taken[line] = Taken(line=line, measure=measure, count=count, sides=sides)
+            taken[line] = LineTakes(line=line, measure=measure, count=count, sides=sides)
     return taken
 
 
-def takes_far_apart(takes: Iterable[Take], *, system: System = "in") -> Iterator[Fault]:
+def takes_far_apart(takes: Iterable[Taking], *, system: System = "in") -> Iterator[Fault]:
     """What to ask about takes that cannot all be right, by the keys of `LINES`."""
     grouped: dict[tuple[str, str], list[float]] = {}
     for take in takes:

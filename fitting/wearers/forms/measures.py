@@ -18,8 +18,7 @@ from catalogue.lengths.forms import LengthFormField, LengthsInUnit
 from catalogue.lengths.models import TypedLength
 from catalogue.workroom.models import User
 from fitting.wearers.calculation.plausibility import METRIC, doubts_of_girths
-from fitting.wearers.calculation.takes import Take as TakeValue
-from fitting.wearers.calculation.takes import taken_by_line, takes_far_apart
+from fitting.wearers.calculation.takes import Taking, taken_by_line, takes_far_apart
 from fitting.wearers.models import Measures, Take
 from fitting.wearers.showing import lines_of, numbers_of
 
@@ -84,7 +83,7 @@ class MeasuresForm(LengthsInUnit, forms.ModelForm):
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Row:
+class TakeRow:
     """A row of the table, with a box for each take; `number` is that on the drawings."""
 
     line: Line
@@ -156,7 +155,7 @@ class TakesForm(forms.Form):
 
     def doubts(self) -> list[Fault]:
         """What to ask about before these figures are kept."""
-        takes = [TakeValue(line=line, side=side, mm=length.um / 1000) for line, side, length in self.takes()]
+        takes = [Taking(line=line, side=side, mm=length.um / 1000) for line, side, length in self.takes()]
         taken = taken_by_line(takes)
         sides_mm = {
             key: (one.sides["left"].mm, one.sides["right"].mm)
@@ -168,13 +167,13 @@ class TakesForm(forms.Form):
         unlikely = doubts_of_girths(measures_mm, sides_mm=sides_mm, system=self.system, metric=metric)
         return [*takes_far_apart(takes, system=self.system), *unlikely]
 
-    def rows_asked(self) -> list[Row]:
+    def rows_asked(self) -> list[TakeRow]:
         return [self._row(line, "") for line in self.lines if self._is_asked(line)]
 
-    def rows_besides(self) -> list[Row]:
+    def rows_besides(self) -> list[TakeRow]:
         return [self._row(line, "") for line in self.lines if not self._is_asked(line)]
 
-    def rows_apart(self) -> list[Row]:
+    def rows_apart(self) -> list[TakeRow]:
         """The sides of every line that has sides."""
         return [self._row(line, side) for line in self.lines for side in _sides(line)]
 
@@ -184,9 +183,9 @@ class TakesForm(forms.Form):
     def _is_asked(self, line: Line) -> bool:
         return not self.asked_first or line.key in self.asked_first
 
-    def _row(self, line: Line, side: str) -> Row:
+    def _row(self, line: Line, side: str) -> TakeRow:
         boxes = [self[name] for name in self._names(line.key, side)]
-        return Row(line=line, side=side, number=self.numbers.get(line.key), boxes=boxes)
+        return TakeRow(line=line, side=side, number=self.numbers.get(line.key), boxes=boxes)
 
     def _names(self, key: str, side: str) -> list[str]:
         return [_name(key, side, at) for at, _ in enumerate(_takes(self.known.get((key, side), [])))]

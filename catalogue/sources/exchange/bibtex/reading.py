@@ -22,9 +22,16 @@ from catalogue.sources.exchange.bibtex.joining import (
     JoinedValues,
     inherit_fields,
 )
-from catalogue.sources.exchange.cited import MOST_SOURCES, TOO_MANY, Person, ReadFile, identifier_of, text_of
+from catalogue.sources.exchange.cited_source import (
+    MOST_SOURCES,
+    TOO_MANY,
+    Person,
+    SourceFile,
+    identifier_of,
+    text_of,
+)
 from catalogue.sources.models import CITE_KEY, Source
-from catalogue.workroom.reader.faulty import LONGEST_TEXT
+from catalogue.workroom.reader.faulty_value import LONGEST_TEXT
 
 _Kind = Source.Kind
 # Each is work for the library, however short the text is: five thousand sources have half of them.
@@ -33,16 +40,16 @@ LONGEST_ENTRY = 2 * LONGEST_TEXT
 TOO_LONG = f"Comes to more than {MOST_JOINED:,} characters when its texts are put together."
 
 
-def read_bibtex(text: str) -> ReadFile:
-    read = ReadFile()
+def read_bibtex(text: str) -> SourceFile:
+    read = SourceFile()
     if text.count("@") > MOST_BLOCKS or sum(map(text.count, MARKS)) > MOST_MARKS:
-        return ReadFile(faults=[Fault("file", TOO_MANY)])
+        return SourceFile(faults=[Fault("file", TOO_MANY)])
     try:
         library = bibtexparser.parse_string(text, parse_stack=[JoinedValues(), *default_parse_stack()])
     except JoinedTooLong:
-        return ReadFile(faults=[Fault("file", TOO_LONG)])
+        return SourceFile(faults=[Fault("file", TOO_LONG)])
     except (ParsingException, ValueError, IndexError, RecursionError):
-        return ReadFile(faults=[Fault("file", "Is not BibTeX.")])
+        return SourceFile(faults=[Fault("file", "Is not BibTeX.")])
     for block in library.failed_blocks:
         why = getattr(block.error, "abort_reason", "") or str(block.error) or "Cannot be read."
         # What follows is for who writes programs with the library.
@@ -50,7 +57,7 @@ def read_bibtex(text: str) -> ReadFile:
     inherit_fields(library)
     entries = library.entries
     if len(entries) > MOST_SOURCES or sum(map(_length, entries)) > MOST_JOINED:
-        return ReadFile(faults=[Fault("file", TOO_MANY if len(entries) > MOST_SOURCES else TOO_LONG)])
+        return SourceFile(faults=[Fault("file", TOO_MANY if len(entries) > MOST_SOURCES else TOO_LONG)])
     # One entry at a time: what the library makes of TeX takes 300 times as much memory as the text does.
     for written in entries:
         plain, braced = _without_tex(written, keeps_braces=False), _without_tex(written, keeps_braces=True)
@@ -79,7 +86,7 @@ def _without_tex(entry: Entry, *, keeps_braces: bool) -> Entry | None:
     return next(iter(decoding.transform(bibtexparser.Library([entry])).entries), None)
 
 
-def _read_entry(read: ReadFile, written: Entry, entry: Entry, braced: Entry) -> None:
+def _read_entry(read: SourceFile, written: Entry, entry: Entry, braced: Entry) -> None:
     left = {ALSO.get(one.key.lower(), one.key.lower()): str(one.value) for one in entry.fields}
     raw = {one.key.lower(): str(one.value) for one in written.fields}
     left |= {name: text for name, text in raw.items() if is_as_it_is(name, text)}

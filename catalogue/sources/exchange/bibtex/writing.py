@@ -10,7 +10,7 @@ import bibtexparser
 from bibtexparser.model import Entry, Field
 
 from catalogue.sources.exchange.bibtex.entries import ENTRIES, TEXTS, is_as_it_is
-from catalogue.sources.exchange.cited import codes_of, people_of
+from catalogue.sources.exchange.cited_source import codes_of, people_of
 from catalogue.sources.models import Source, free_key, readable_key
 
 _Kind = Source.Kind

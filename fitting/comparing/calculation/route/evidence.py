@@ -11,9 +11,9 @@ from catalogue.lengths.calculation.lengths import System
 from catalogue.lengths.calculation.units import INCH_MM
 from catalogue.plates.calculation.sums import full_size_text
 from fitting.comparing.calculation.case import Case, Fit, Patterns
-from fitting.comparing.calculation.comparison import Comparison, LineComparison
+from fitting.comparing.calculation.comparison import ComparedLines, LineComparison
 from fitting.comparing.calculation.limits import Bounds
-from fitting.comparing.calculation.routes import SKILL_OF, Purpose, Route, Skill
+from fitting.comparing.calculation.routes import SKILL_OF, Purpose, Route, SkillLevel
 from fitting.comparing.calculation.verdict import HAIR_MM, SURE_ENOUGH, Verdict
 
 # The levels of the trunk: limbs are told apart. A grade goes by the first of them that a garment has: the
@@ -25,11 +25,11 @@ ALIKE_WITHIN_MM = 1.5 * INCH_MM
 
 
 @dataclass(frozen=True, kw_only=True)
-class Evidence:
+class RouteEvidence:
     """Figures are None where there is nothing to read them from; lengths are millimetres."""
 
     case: Case
-    comparison: Comparison
+    comparison: ComparedLines
     route: Route
     system: System = "in"
 
@@ -137,7 +137,7 @@ class Evidence:
         return self.case.limits.of_girths()
 
     @property
-    def skill(self) -> Skill:
+    def skill(self) -> SkillLevel:
         return self.case.skill(SKILL_OF[self.route])
 
     @property

@@ -2,16 +2,18 @@
 
 from catalogue.lengths.calculation.lengths import System
 from fitting.comparing.calculation.case import Case
-from fitting.comparing.calculation.comparison import Comparison
-from fitting.comparing.calculation.route.evidence import Evidence
+from fitting.comparing.calculation.comparison import ComparedLines
+from fitting.comparing.calculation.route.evidence import RouteEvidence
 from fitting.comparing.calculation.route.rules import RULES
 from fitting.comparing.calculation.routes import Effect, Reason, Route, RouteJudgement, Standing
 
 
-def judge_routes(case: Case, comparison: Comparison, *, system: System = "in") -> tuple[RouteJudgement, ...]:
+def judge_routes(
+    case: Case, comparison: ComparedLines, *, system: System = "in"
+) -> tuple[RouteJudgement, ...]:
     """All routes in their order, each with the reasons that told; sentences speak in `system`."""
     return tuple(
-        _judge(Evidence(case=case, comparison=comparison, route=route, system=system)) for route in Route
+        _judge(RouteEvidence(case=case, comparison=comparison, route=route, system=system)) for route in Route
     )
 
 
@@ -24,7 +26,7 @@ def recommend(judgements: tuple[RouteJudgement, ...]) -> Route | None:
     return best.route if best else None
 
 
-def _judge(evidence: Evidence) -> RouteJudgement:
+def _judge(evidence: RouteEvidence) -> RouteJudgement:
     reasons = tuple(
         Reason(
             rule=rule.name,

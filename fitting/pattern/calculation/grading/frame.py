@@ -17,7 +17,7 @@ from catalogue.tracing.calculation.curve import Point, chord
 from catalogue.tracing.calculation.outline import Edge, Node, Outline
 from catalogue.tracing.calculation.tracing import LevelLine, LevelWidth, Mark, TracedShape, level_widths
 from fitting.pattern.calculation.grading.values import PieceToGrade
-from fitting.pattern.calculation.traced import fold_edge, placed
+from fitting.pattern.calculation.motion import fold_edge, placed
 
 HELD = ("fold", "centre front", "centre back", "front edge", "centre")
 # A point this near to a level already bends the edge there; a second one would make it waver.

@@ -20,6 +20,7 @@ from shapely import Point as Place
 from catalogue.lengths.calculation.errors import Fault, Faults
 from catalogue.tracing.calculation.curve import Point, chord
 from catalogue.tracing.calculation.tracing import TracedShape
+from fitting.pattern.calculation.motion import enlarged, fold_edge, shifted, upright
 from fitting.pattern.calculation.sheets.cutting_line import cutting_line
 from fitting.pattern.calculation.sheets.paper import (
     LONGEST_PAGE_MM,
@@ -29,7 +30,6 @@ from fitting.pattern.calculation.sheets.paper import (
     Tile,
     Tiling,
 )
-from fitting.pattern.calculation.traced import enlarged, fold_edge, shifted, upright
 
 GAP_MM = 6.0  # between pieces, so that each can be cut out
 NOTCH_MM = 3.0  # within the seam line

@@ -21,11 +21,11 @@ from fitting.comparing.calculation.route.rules import percent
 from fitting.comparing.exchange.answer import assessment_to_json
 from fitting.comparing.exchange.case_file import case_from_json
 from fitting.comparing.loading.body import MeasuresUsed
-from fitting.comparing.loading.drafted import drafting_words, figures_words
+from fitting.comparing.loading.draft import drafting_words, figures_words
 from fitting.comparing.loading.origin import origin_of
 from fitting.comparing.models import Comparison
 from fitting.comparing.showing.chart import ChartRow
-from fitting.comparing.showing.enlargement import EnlargementShown, enlargement_shown
+from fitting.comparing.showing.enlargement import EnlargementReport, enlargement_shown
 from fitting.comparing.showing.explanation import (
     finer_words,
     likely_words,
@@ -37,7 +37,7 @@ from fitting.comparing.showing.explanation import (
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class LineShown:
+class ComparisonRow:
     """One level or length. `answer` is its part of the assessment, unrounded, by the names of the format.
 
     `figures`: those of a proportional draft that it comes from, as drawn and as drawn out.
@@ -59,7 +59,7 @@ class LineShown:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class MeasureShown:
+class MeasureRow:
     """One measure in use: as text, how it came about, and the sum where it was built up."""
 
     label: str
@@ -70,7 +70,7 @@ class MeasureShown:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class ComparisonShown:
+class ComparisonReport:
     """`answer` is the whole assessment as `assess --json` prints it; the rest is made from it to be read.
 
     `drafting`: of a proportional draft, for which measure it is drawn out. `limbs`: what they want, told
@@ -78,26 +78,26 @@ class ComparisonShown:
     """
 
     answer: Mapping[str, Any]
-    lines: tuple[LineShown, ...]
+    lines: tuple[ComparisonRow, ...]
     chart: tuple[ChartRow, ...]
     is_allowance_known: bool
     measured: Mapping[str, Any] | None
-    enlargement: EnlargementShown | None
+    enlargement: EnlargementReport | None
     drafting: str = ""
     limbs: str = ""
     next_kind: StepKind | None = None
     skill: str = ""
 
     @property
-    def levels(self) -> tuple[LineShown, ...]:
+    def levels(self) -> tuple[ComparisonRow, ...]:
         return tuple(line for line in self.lines if line.kind == "girth")
 
     @property
-    def lengths(self) -> tuple[LineShown, ...]:
+    def lengths(self) -> tuple[ComparisonRow, ...]:
         return tuple(line for line in self.lines if line.kind == "length")
 
     @property
-    def groups(self) -> tuple[tuple[LineShown, ...], ...]:
+    def groups(self) -> tuple[tuple[ComparisonRow, ...], ...]:
         """Girths and lengths apart: their regions have other names."""
         return self.levels, self.lengths
 
@@ -106,7 +106,7 @@ class ComparisonShown:
         return date.fromisoformat(self.measured["taken_on"]) if self.measured else None
 
 
-def shown(comparison: Comparison, writing: Writing, *, made_to_fit: str = "") -> ComparisonShown:
+def shown(comparison: Comparison, writing: Writing, *, made_to_fit: str = "") -> ComparisonReport:
     """`made_to_fit` asks for the plain enlargement of that level; what is no level of it is passed over."""
     case = case_from_json(_in_order(comparison.inputs["case"])).case
     measured, drafting = comparison.inputs["measures"], comparison.inputs.get("drafting")
@@ -117,7 +117,9 @@ def shown(comparison: Comparison, writing: Writing, *, made_to_fit: str = "") ->
     return _with_drafting(found, drafting, writing) if drafting else found
 
 
-def _with_drafting(found: ComparisonShown, drafting: Mapping[str, Any], writing: Writing) -> ComparisonShown:
+def _with_drafting(
+    found: ComparisonReport, drafting: Mapping[str, Any], writing: Writing
+) -> ComparisonReport:
     lines = (replace(line, figures=figures_words(drafting, line.line, writing)) for line in found.lines)
     return replace(found, lines=tuple(lines), drafting=drafting_words(drafting, writing))
 
@@ -132,18 +134,18 @@ def _in_order(case_json: Mapping[str, Any]) -> dict[str, Any]:
 
 def shown_case(
     case: Case, measured: Mapping[str, Any] | None, writing: Writing, *, made_to_fit: str = ""
-) -> ComparisonShown:
+) -> ComparisonReport:
     """The same for a case that is not stored. `measured` says where its measures come from (`origin_of`)."""
     assessment = assess(case, system=writing.system)
     answer = assessment_to_json(assessment, defaults_used={}, system=writing.system)
     return _shown(case, assessment, answer, measured, writing, made_to_fit)
 
 
-def measures_shown(used: MeasuresUsed, writing: Writing) -> list[MeasureShown]:
+def measures_shown(used: MeasuresUsed, writing: Writing) -> list[MeasureRow]:
     """The measures that apply to a garment, before anything is compared."""
     lines = origin_of(used)["lines"]
     return [
-        MeasureShown(
+        MeasureRow(
             label=LINES[line].label,
             length=writing.length(origin["mm"]),
             doubt=writing.length(origin["doubt_mm"]),
@@ -161,7 +163,7 @@ def _shown(
     measured: Mapping[str, Any] | None,
     writing: Writing,
     made_to_fit: str = "",
-) -> ComparisonShown:
+) -> ComparisonReport:
     step = assessment.next_step if assessment else None
     compared = {line.line: line for line in (*assessment.levels, *assessment.lengths)} if assessment else {}
     lines = tuple(
@@ -169,7 +171,7 @@ def _shown(
         for kind, part in (("girth", "levels"), ("length", "lengths"))
         for name in sorted(answer[part], key=list(LINES).index)
     )
-    return ComparisonShown(
+    return ComparisonReport(
         answer=answer,
         lines=lines,
         chart=tuple(_chart_row(line, case) for line in lines if line.answer["chances"]),
@@ -192,13 +194,13 @@ def _line(
     compared: LineComparison | None,
     measured: Mapping[str, Any] | None,
     writing: Writing,
-) -> LineShown:
+) -> ComparisonRow:
     part = "levels" if kind == "girth" else "lengths"
     of_line = answer[part][name]
     chances = of_line["chances"] or {}
     most_doubt = most_doubt_words(of_line, case)
     origin = measured["lines"].get(name) if measured else None
-    return LineShown(
+    return ComparisonRow(
         line=name,
         label=LINES[name].label,
         kind=kind,
@@ -214,7 +216,7 @@ def _line(
     )
 
 
-def _chart_row(line: LineShown, case: Case) -> ChartRow:
+def _chart_row(line: ComparisonRow, case: Case) -> ChartRow:
     bounds: Bounds = case.limits.of_girths() if line.kind == "girth" else case.limits.of_lengths()
     return ChartRow(
         label=line.label,

@@ -8,7 +8,7 @@ from typing import Any
 from catalogue.lengths.calculation.errors import Fault
 from catalogue.sources.models import Source
 from catalogue.workroom.kinds import KINDS
-from catalogue.workroom.reader.faulty import Faulty
+from catalogue.workroom.reader.faulty_value import FaultyValue
 from catalogue.workroom.reader.values import missing_value, read_value
 
 _DOI = re.compile(r"(?:https?://(?:dx\.)?doi\.org/|doi:\s*)?(10\.\d{4,9}/\S+)", re.IGNORECASE)
@@ -24,7 +24,7 @@ class Person:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Cited:
+class CitedSource:
     """A source from somewhere else. `columns`: of Source, checked. `left_out`: what it has no place for."""
 
     columns: dict[str, Any]
@@ -37,10 +37,10 @@ TOO_MANY = f"Holds more than {MOST_SOURCES:,} sources: send it in parts."
 
 
 @dataclass(slots=True)
-class ReadFile:
+class SourceFile:
     """What a file of sources came to: all of them, or what is wrong with it."""
 
-    sources: list[Cited] = field(default_factory=list)
+    sources: list[CitedSource] = field(default_factory=list)
     faults: list[Fault] = field(default_factory=list)
 
     def add(
@@ -51,10 +51,10 @@ class ReadFile:
         for name, column in KINDS[Source].fields().items():
             try:
                 held[name] = read_value(column, columns[name]) if name in columns else missing_value(column)
-            except Faulty as fault:
+            except FaultyValue as fault:
                 self.faults.append(Fault(f"{place}.{name}", fault.sentence))
         if len(self.faults) == before:
-            self.sources.append(Cited(columns=held, key=key, left_out=tuple(sorted(left_out))))
+            self.sources.append(CitedSource(columns=held, key=key, left_out=tuple(sorted(left_out))))
 
 
 def people_of(text: str) -> list[Person]:

@@ -4,13 +4,13 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from typing import Any
 
-from fitting.laying.calculation.lay_out import Lay
+from fitting.laying.calculation.lay_out import Arrangement
 from fitting.laying.exchange.lay_answer import lay_said, lay_to_json, to_buy_text
-from fitting.laying.models import Lay as LayRow
+from fitting.laying.models import Lay
 from fitting.laying.showing.drawing import draw_lay
 
 
-def laid_to_json(lay: Lay, unit: str, *, name: str) -> dict[str, Any]:
+def laid_to_json(lay: Arrangement, unit: str, *, name: str) -> dict[str, Any]:
     """What the `lay` command answers, its cloth, what to ask for in the shop, the drawing in both units."""
     return {
         "answer": lay_to_json(lay),
@@ -23,7 +23,7 @@ def laid_to_json(lay: Lay, unit: str, *, name: str) -> dict[str, Any]:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class JoinShown:
+class JoinText:
     """A piece wider than the cloth: in how many parts, and how far from its left side each join lies."""
 
     piece: str
@@ -33,7 +33,7 @@ class JoinShown:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class WidthLaid:
+class LaidWidth:
     width_mm: float
     width_text: str
     usable_width_mm: float
@@ -42,7 +42,7 @@ class WidthLaid:
     to_buy: str
     density: float
     pieces: int
-    joins: tuple[JoinShown, ...]
+    joins: tuple[JoinText, ...]
     drawing: str
     said: tuple[str, ...]
     is_least_cloth: bool
@@ -53,7 +53,7 @@ class WidthLaid:
         return self.width_mm * self.length_to_buy_mm / 1e6
 
 
-def widths_laid(row: LayRow, system: str) -> list[WidthLaid]:
+def widths_laid(row: Lay, system: str) -> list[LaidWidth]:
     """Every width that was laid, in the order asked for."""
     bought = [round(one["width_mm"] * one["answer"]["length_to_buy_mm"]) for one in row.results]
     lefts = _left_sides(row)
@@ -72,9 +72,9 @@ def widths_laid(row: LayRow, system: str) -> list[WidthLaid]:
 
 def _shown(
     one: Mapping[str, Any], text: str, lefts: Mapping[str, float], system: str, *, is_least_cloth: bool
-) -> WidthLaid:
+) -> LaidWidth:
     answer = one["answer"]
-    return WidthLaid(
+    return LaidWidth(
         width_mm=one["width_mm"],
         width_text=text,
         usable_width_mm=one["usable_width_mm"],
@@ -90,9 +90,9 @@ def _shown(
     )
 
 
-def _joins(piecing: list[Mapping[str, Any]], lefts: Mapping[str, float]) -> Iterator[JoinShown]:
+def _joins(piecing: list[Mapping[str, Any]], lefts: Mapping[str, float]) -> Iterator[JoinText]:
     for one in piecing:
-        yield JoinShown(
+        yield JoinText(
             piece=one["piece"],
             parts=len(one["parts"]),
             from_left_mm=tuple(x - lefts.get(one["piece"], 0.0) for x in one["lines_x_mm"]),
@@ -100,12 +100,12 @@ def _joins(piecing: list[Mapping[str, Any]], lefts: Mapping[str, float]) -> Iter
         )
 
 
-def _left_sides(row: LayRow) -> dict[str, float]:
+def _left_sides(row: Lay) -> dict[str, float]:
     pieces = row.inputs["orders"][0]["pieces"] if row.inputs["orders"] else []
     return {piece["name"]: min(x for x, _ in piece["outline"]) for piece in pieces}
 
 
-def how_laid(row: LayRow) -> list[str]:
+def how_laid(row: Lay) -> list[str]:
     """What one must know to cut by it, a sentence each: the cloth as it lies, graded pieces, allowances."""
     asked, form = row.inputs, row.inputs["form"]
     halves = [name for name, lines in asked.get("lines", {}).items() if lines["half"]]

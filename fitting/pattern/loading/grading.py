@@ -16,7 +16,7 @@ from catalogue.tracing.calculation.tracing import LevelLine, TracedShape, level_
 from catalogue.workroom.models import User
 from fitting.comparing.calculation.case import Case, Fit
 from fitting.comparing.loading.case import case_of, outfit_rows
-from fitting.comparing.loading.readiness import CannotCompare, Missing, ready_case
+from fitting.comparing.loading.readiness import CannotCompare, Hindrance, ready_case
 from fitting.comparing.showing.standing import last_to_compare
 from fitting.outfits.models.garment import Garment
 from fitting.pattern.calculation.grading.grade import grade
@@ -27,10 +27,10 @@ from fitting.pattern.calculation.grading.values import (
     PieceToGrade,
     WantedGirth,
 )
+from fitting.pattern.calculation.motion import enlarged, shifted, upright
 from fitting.pattern.calculation.seam_walk import named
-from fitting.pattern.calculation.traced import enlarged, shifted, upright
-from fitting.pattern.loading.traced import TracedPlate, joins_of, pieces_to_grade
-from fitting.pattern.loading.worked import Drawing, Grid, Stroke, Worked
+from fitting.pattern.loading.sheet_answer import Grid, SheetAnswer, Sketch, Stroke
+from fitting.pattern.loading.traced_plate import TracedPlate, joins_of, pieces_to_grade
 
 FLAT_MM = 0.5
 NOT_KNOWN = (
@@ -45,7 +45,7 @@ class GradedGarment:
     """`grading` is there unless something is `missing`; `left_out` says which lines it could not count."""
 
     grading: Grading | None = None
-    missing: tuple[Missing, ...] = ()
+    missing: tuple[Hindrance, ...] = ()
     faults: tuple[str, ...] = ()
     left_out: tuple[str, ...] = ()
     measured: str = ""
@@ -138,12 +138,12 @@ def _wanted_lengths(case: Case) -> dict[str, float]:
     return found
 
 
-def grade_sheet(graded: GradedGarment) -> Worked:
+def grade_sheet(graded: GradedGarment) -> SheetAnswer:
     """Every figure and drawing of a grading that could be made."""
     grading = graded.grading
     if grading is None:
         raise ValueError("There is no grading to show.")
-    return Worked(
+    return SheetAnswer(
         grids=tuple(_grids(grading)),
         flags=(
             *((sentence,) for sentence in graded.left_out),
@@ -205,13 +205,13 @@ def _label(line: str) -> str:
     return LINES[line].label if line in LINES else line
 
 
-def _drawing(piece: GradedPiece, factor: float) -> Drawing:
+def _drawing(piece: GradedPiece, factor: float) -> Sketch:
     """The piece as drawn, graded, and enlarged plainly, its grain laid on the graded grain and upright."""
     (drawn, _), (graded, _) = upright(piece.drawn.shape), upright(piece.shape)
     plain = enlarged(drawn, factor)
     plain = shifted(plain, _middle(graded) - _middle(plain))
     grain = (mark.points for mark in graded.marks if mark.kind == "grain")
-    return Drawing(
+    return Sketch(
         title=graded.name,
         says="Full: as drawn. Dashed in red: graded. Dashed in grey: the plate enlarged plainly.",
         strokes=(

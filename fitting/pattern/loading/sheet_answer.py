@@ -15,7 +15,7 @@ Point = tuple[float, float]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Line:
+class AnswerLine:
     """One answer with the sum that leads to it."""
 
     label: str
@@ -41,31 +41,31 @@ class Stroke:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Word:
+class SketchWord:
     at: Point
     parts: Sum
     anchor: str = "middle"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Drawing:
+class Sketch:
     """In millimetres, y downwards. `says` describes it to whoever does not see it."""
 
     title: str
     says: str
     strokes: tuple[Stroke, ...]
-    words: tuple[Word, ...] = ()
+    words: tuple[SketchWord, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Worked:
+class SheetAnswer:
     """`figures`: the answers by name, millimetres or numbers, unrounded. `flags`: what asks for care."""
 
     figures: Mapping[str, float] = field(default_factory=dict)
-    lines: tuple[Line, ...] = ()
+    lines: tuple[AnswerLine, ...] = ()
     grids: tuple[Grid, ...] = ()
     flags: tuple[Sum, ...] = ()
-    drawings: tuple[Drawing, ...] = ()
+    drawings: tuple[Sketch, ...] = ()
 
 
 def written(parts: Iterable[Part], writing: Writing) -> str:

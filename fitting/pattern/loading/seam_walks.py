@@ -10,11 +10,11 @@ from catalogue.tracing.calculation.tracing import TracedShape
 from catalogue.workroom.models import User
 from fitting.outfits.models.garment import Garment
 from fitting.pattern.calculation.grading.values import Join, run_mm
-from fitting.pattern.calculation.seam_walk import Allowed, WalkedSeam
+from fitting.pattern.calculation.motion import upright
+from fitting.pattern.calculation.seam_walk import SeamTolerance, WalkedSeam
 from fitting.pattern.calculation.sleeve_walk import is_sleeve, walk_seams
-from fitting.pattern.calculation.traced import upright
-from fitting.pattern.loading.graded import graded_garment
-from fitting.pattern.loading.traced import TracedPlate, traced_seams
+from fitting.pattern.loading.grading import graded_garment
+from fitting.pattern.loading.traced_plate import TracedPlate, traced_seams
 
 DRAWN, GRADED = "as drawn", "graded"
 
@@ -54,14 +54,14 @@ class TracedGarment:
         """How the pieces are taken unless the maker says: graded, where they can be."""
         return GRADED if GRADED in self.shapes else DRAWN
 
-    def walked(self, how: str, allowed: Sequence[Allowed]) -> tuple[WalkedSeam, ...]:
+    def walked(self, how: str, allowed: Sequence[SeamTolerance]) -> tuple[WalkedSeam, ...]:
         return walk_seams(self.shapes[how], [join for _, join in self.seams], allowed)
 
-    def allowed_by_plate(self) -> list[Allowed]:
+    def allowed_by_plate(self) -> list[SeamTolerance]:
         """The ease that the plate itself has, where it is known that one edge is eased on to the other."""
-        drawn = self.walked(DRAWN, [Allowed()] * len(self.seams))
+        drawn = self.walked(DRAWN, [SeamTolerance()] * len(self.seams))
         return [
-            Allowed(ease_mm=walked.seam.longer_mm - walked.seam.shorter_mm if seam.is_eased else 0.0)
+            SeamTolerance(ease_mm=walked.seam.longer_mm - walked.seam.shorter_mm if seam.is_eased else 0.0)
             for (seam, _), walked in zip(self.seams, drawn, strict=True)
         ]
 

@@ -12,22 +12,22 @@ from catalogue.plates.loading import plate_findings, scale_of
 from catalogue.plates.models.piece import Reading, Seam
 from catalogue.plates.models.plate import Plate
 from catalogue.workroom.models import User
-from fitting.comparing.loading.drafted import draft_measure_mm, growth_of
+from fitting.comparing.loading.draft import draft_measure_mm, growth_of
 from fitting.comparing.loading.maker import maker_values
 from fitting.comparing.showing.explanation import words_of
 from fitting.comparing.showing.standing import garment_as_it_stands
 from fitting.outfits.models.garment import Garment
 from fitting.outfits.models.log import LogEntry
 from fitting.pattern.calculation.alteration import wants_altering
-from fitting.pattern.loading.shapes import PieceShape, shapes_of
-from fitting.pattern.loading.traced import traced_plate
-from fitting.pattern.loading.walked import TracedGarment
+from fitting.pattern.loading.piece_shapes import PieceShape, shapes_of
+from fitting.pattern.loading.seam_walks import TracedGarment
+from fitting.pattern.loading.traced_plate import traced_plate
 
 USUAL_ALLOWANCE_MM = 12.7  # common practice, no source
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Off:
+class PlateDifference:
     """How far a level or length of the plate is off what is wanted: garment − wanted, with its doubt.
 
     `chances`, from too small to too large, `verdict` as the comparison gave them.
@@ -44,7 +44,7 @@ class Off:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class KnownSeam:
+class SeamFacts:
     """Two edges, each as piece and edge, with their lengths at full size where they were read or traced."""
 
     piece_a: str
@@ -68,7 +68,7 @@ class KnownSeam:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Known:
+class GarmentFacts:
     """By line: `made_mm` the plate at full size, `flat_mm` before anything is taken up, `off` against the
     wearer, `wanted_mm` body and ease, `body_mm` as measured. By piece: `widths_mm` by line, `shapes` traced.
     A proportional draft is drawn out for the wearer, its shapes as a whole.
@@ -84,8 +84,8 @@ class Known:
     flat_mm: Mapping[str, float] = field(default_factory=dict)
     body_mm: Mapping[str, float] = field(default_factory=dict)
     wanted_mm: Mapping[str, float] = field(default_factory=dict)
-    off: Mapping[str, Off] = field(default_factory=dict)
-    seams: tuple[KnownSeam, ...] = ()
+    off: Mapping[str, PlateDifference] = field(default_factory=dict)
+    seams: tuple[SeamFacts, ...] = ()
     widths_mm: Mapping[str, Mapping[str, float]] = field(default_factory=dict)
     shapes: Mapping[str, PieceShape] = field(default_factory=dict)
     traced: TracedGarment | None = None
@@ -96,7 +96,7 @@ class Known:
         return self.wanted_mm.get(line, self.made_mm.get(line))
 
 
-def known_of(garment: Garment, *, by: User, at: datetime) -> Known:
+def known_of(garment: Garment, *, by: User, at: datetime) -> GarmentFacts:
     """Read a garment once for all of its sheets."""
     standing = garment_as_it_stands(garment, by=by, at=at)
     results = standing.newest.results if standing.newest else {"levels": {}, "lengths": {}}
@@ -104,14 +104,14 @@ def known_of(garment: Garment, *, by: User, at: datetime) -> Known:
     body = {line: used.measure.mm for line, used in standing.used.lines.items()} if standing.used else {}
     eases = {ease.line: ease for ease in garment.eases.all()}
     maker = garment.outfit.maker or by
-    known = Known(
+    known = GarmentFacts(
         garment=garment,
         per_edge_mm=maker_values(maker).limits.per_edge_mm,
         timed=_timed(garment, maker),
         body_mm=body,
         wanted_mm={line: mm + (eases[line].ease.mm if line in eases else 0.0) for line, mm in body.items()},
         off={
-            line: Off(
+            line: PlateDifference(
                 difference_mm=one["difference_mm"],
                 u_mm=one["u_mm"],
                 chances=tuple(one["chances"][word] for word in words_of(one["chances"])),
@@ -137,7 +137,9 @@ def _timed(garment: Garment, maker: User) -> LogEntry | None:
     return timed.filter(garment=garment).first() or timed.first()
 
 
-def _with_plate(known: Known, plate: Plate, traced: TracedGarment, draft_mm: float | None) -> Known:
+def _with_plate(
+    known: GarmentFacts, plate: Plate, traced: TracedGarment, draft_mm: float | None
+) -> GarmentFacts:
     full: dict[str, FullSize] = {}
     for found in plate_findings(plate, body_mm=draft_mm).values():
         for line, finding in found.by_line.items():
@@ -172,12 +174,12 @@ def _net_mm(reading: Reading) -> float:
     return reading.reading.mm - (reading.take_up or NO_LENGTH).mm
 
 
-def _seam(seam: Seam, along: float, traced: Mapping[int, tuple[float, float]]) -> KnownSeam:
+def _seam(seam: Seam, along: float, traced: Mapping[int, tuple[float, float]]) -> SeamFacts:
     def full_mm(length: TypedLength | None) -> float | None:
         return length and along * length.mm
 
     a_mm, b_mm = traced.get(seam.pk) or (full_mm(seam.length_a), full_mm(seam.length_b))
-    return KnownSeam(
+    return SeamFacts(
         piece_a=seam.piece_a.name,
         edge_a=seam.edge_a,
         piece_b=seam.piece_b.name,

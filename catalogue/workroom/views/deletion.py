@@ -10,7 +10,7 @@ from django.utils import timezone
 from django.utils.html import format_html
 from django.views.decorators.http import require_POST
 
-from catalogue.workroom.actions.deleted import CannotComeBack, bring_back, forget_deleted
+from catalogue.workroom.actions.deletion import CannotComeBack, bring_back, forget_deleted
 from catalogue.workroom.guard import open_for_edit, open_for_keeping, workroom_for_edit
 from catalogue.workroom.models import Deleted
 

@@ -6,8 +6,8 @@ from statistics import fmean
 
 from catalogue.tracing.calculation.tracing import LevelLine, TracedShape, level_widths
 from catalogue.tracing.loading.outlines import levels_of, map_of
-from fitting.pattern.calculation.traced import upright
-from fitting.pattern.loading.traced import TracedPlate
+from fitting.pattern.calculation.motion import upright
+from fitting.pattern.loading.traced_plate import TracedPlate
 
 Point = tuple[float, float]
 _MEETS_MM = 0.5

@@ -15,7 +15,7 @@ from catalogue.plates.models.plate import Plate
 from catalogue.reading_room.exchange.archive import write_archive
 from catalogue.references.models.garment import ReferenceGarment
 from catalogue.sources.models import Source
-from catalogue.workroom.actions.deleted import delete_for_a_while, sweep
+from catalogue.workroom.actions.deletion import delete_for_a_while, sweep
 from catalogue.workroom.files import is_there
 from catalogue.workroom.models import Deleted
 from fitting.outfits.models.garment import GarmentReference

@@ -10,7 +10,7 @@ from shapely import Point as Place
 from catalogue.drawing.calculation import kept_apart_in_columns
 from catalogue.drawing.showing import Colour, drawing, element, line, track
 from catalogue.lengths.showing import mm_for
-from catalogue.reading_room.loading import Chosen, Overlay, Pair
+from catalogue.reading_room.loading import Overlay, OverlayPiece, Pair
 from catalogue.tracing.calculation.curve import Point
 from catalogue.tracing.calculation.outline import Outline
 from catalogue.tracing.loading.drawing import path_of
@@ -33,7 +33,7 @@ BARS = {"in": (101.6, "4 in"), "cm": (100.0, "10 cm")}
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class DrawnOutline:
-    chosen: Chosen
+    chosen: OverlayPiece
     grain: tuple[Point, Point] | None
     letter_at: Point
 
@@ -198,7 +198,7 @@ def _gaps(pairs: Sequence[Pair], box: Box) -> tuple[DrawnGap, ...]:
     )
 
 
-def _outline(chosen: Chosen, letter_at: Point) -> DrawnOutline:
+def _outline(chosen: OverlayPiece, letter_at: Point) -> DrawnOutline:
     grain = next((mark.points for mark in chosen.laid.shape.marks if mark.kind == "grain"), None)
     return DrawnOutline(
         chosen=chosen,

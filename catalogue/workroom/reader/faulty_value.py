@@ -8,7 +8,7 @@ MOST_NUMBER = 1e7  # no scan is so many pixels wide, and no garment so many mill
 Wanted = TypeVar("Wanted")
 
 
-class Faulty(ValueError):
+class FaultyValue(ValueError):
     """`sentence` says what is wrong with one value."""
 
     def __init__(self, sentence: str) -> None:
@@ -19,20 +19,20 @@ class Faulty(ValueError):
 def of_type(given: Any, wanted: type[Wanted], words: str) -> Wanted:
     # In Python true is a whole number too.
     if not isinstance(given, wanted) or (wanted is int and isinstance(given, bool)):
-        raise Faulty(f"Must be {words}.")
+        raise FaultyValue(f"Must be {words}.")
     return given
 
 
 def read_text(given: Any) -> str:
     text = of_type(given, str, "text in quotation marks")
     if "\x00" in text:
-        raise Faulty("Holds a null character, which no text has.")
+        raise FaultyValue("Holds a null character, which no text has.")
     try:
         text.encode()
     except UnicodeEncodeError:
-        raise Faulty("Holds half a character.") from None
+        raise FaultyValue("Holds half a character.") from None
     if len(text) > LONGEST_TEXT:
-        raise Faulty(f"Is longer than {LONGEST_TEXT:,} characters.")
+        raise FaultyValue(f"Is longer than {LONGEST_TEXT:,} characters.")
     return text
 
 
@@ -40,7 +40,7 @@ def read_number(given: Any, most: float = MOST_NUMBER) -> int | float:
     """A plain number. Raises Faulty."""
     # In Python true is a number too.
     if isinstance(given, bool) or not isinstance(given, int | float):
-        raise Faulty("Must be a number.")
+        raise FaultyValue("Must be a number.")
     if not abs(given) <= most:  # neither is what is no number
-        raise Faulty("Is larger than any number that a scan has.")
+        raise FaultyValue("Is larger than any number that a scan has.")
     return given

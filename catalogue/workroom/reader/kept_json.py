@@ -4,7 +4,7 @@ from collections.abc import Callable
 from typing import Any
 
 from catalogue.lengths.calculation.errors import Faults
-from catalogue.workroom.reader.faulty import Faulty
+from catalogue.workroom.reader.faulty_value import FaultyValue
 from catalogue.workroom.reader.safe_xml import Element, XmlRefused, read_xml
 
 # What a drawing of ours is made of: nothing that runs, leads anywhere or is fetched.
@@ -19,10 +19,10 @@ def as_kept(read: Callable[[Any], Any]) -> Callable[[Any], None]:
     def check(given: Any) -> None:
         try:
             read(given)
-        except Faulty:
+        except FaultyValue:
             raise
         except (LookupError, TypeError, ValueError, AttributeError, ArithmeticError, Faults):
-            raise Faulty("Is not what this program keeps there.") from None
+            raise FaultyValue("Is not what this program keeps there.") from None
 
     return check
 
@@ -31,11 +31,11 @@ def check_drawing(given: Any) -> None:
     """Raises Faulty at SVG that could do anything but be looked at."""
     # A browser reads it as HTML, where what XML hides in these may be more than text.
     if not isinstance(given, str) or "<!" in given or "<?" in given:
-        raise Faulty("Is no drawing of this program.")
+        raise FaultyValue("Is no drawing of this program.")
     try:
         _check_element(read_xml(given))
     except XmlRefused as refused:
-        raise Faulty(refused.sentence) from None
+        raise FaultyValue(refused.sentence) from None
 
 
 def _check_element(element: Element) -> None:
@@ -46,8 +46,8 @@ def _check_element(element: Element) -> None:
             or ":" in value
             or "url(" in value.replace("url(#", "")
         ):
-            raise Faulty(f"A drawing has no “{name}” of that kind.")
+            raise FaultyValue(f"A drawing has no “{name}” of that kind.")
     if element.name not in DRAWN:
-        raise Faulty(f"A drawing has no “{element.name}”.")
+        raise FaultyValue(f"A drawing has no “{element.name}”.")
     for child in element.children:
         _check_element(child)

@@ -12,7 +12,7 @@ from fitting.outfits.models.outfit import Outfit
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Since:
+class ChangesSince:
     """What changed between a dossier and a later one asked for at `until`, or now.
 
     Nothing is known where its figures were not kept, or nothing later is about the same person.
@@ -26,14 +26,16 @@ class Since:
 
 def since(
     dossier: Dossier, later: Snapshot | None, writing: Writing, *, until: datetime | None = None
-) -> Since:
+) -> ChangesSince:
     kept: Snapshot = dossier.snapshot
     is_known = bool(kept and later)
     changes = changes_between(kept, later, writing) if kept and later else ()
-    return Since(dossier=dossier, changes=changes, is_known=is_known, until=until)
+    return ChangesSince(dossier=dossier, changes=changes, is_known=is_known, until=until)
 
 
-def since_the_last(outfit: Outfit, now: Snapshot, *, before: datetime, writing: Writing) -> Since | None:
+def since_the_last(
+    outfit: Outfit, now: Snapshot, *, before: datetime, writing: Writing
+) -> ChangesSince | None:
     """Since the last dossier that says anything else than `now`.
 
     One printed again from the same figures is passed over, so that it holds the very same words.
@@ -45,7 +47,7 @@ def since_the_last(outfit: Outfit, now: Snapshot, *, before: datetime, writing: 
 
 def from_each_to_the_next(
     dossiers: Iterable[Dossier], now: Snapshot | None, wearer_id: int | None, writing: Writing
-) -> Iterator[Since]:
+) -> Iterator[ChangesSince]:
     """`dossiers`, the newest first: what changed from each to the next newer one, from the newest to now.
 
     Figures of two people are never held against each other.
