@@ -8,7 +8,7 @@ import pytest
 from shapely.geometry import LineString, Polygon
 from svgpathtools import CubicBezier, Path
 
-from catalogue.tracing.calculation.outline import Node, Outline, mirrored
+from catalogue.tracing.calculation.outline import Node, Outline
 
 TRIANGLE = (0j, 4 + 0j, 4 + 3j)
 
@@ -87,18 +87,3 @@ def test_a_line_that_ends_within_stops_there():
     square = outline(0, 10, 10 + 10j, 10j)
     assert square.spans(-5 + 5j, 4 + 5j) == [(5j, 4 + 5j)]
     assert square.spans(2 + 5j, 4 + 5j) == [(2 + 5j, 4 + 5j)]
-
-
-def test_a_mirrored_piece_keeps_its_edges_and_its_size():
-    nodes = (
-        Node(at=0j, edge="centre back"),
-        Node(at=100j, edge="waist"),
-        Node(at=60 + 100j, edge="armhole", curved=True),
-        Node(at=40 + 50j, corner=False, curved=True),
-        Node(at=30 + 0j, edge="neck"),
-    )
-    once = Outline(nodes=nodes)
-    twin = Outline(nodes=mirrored(nodes, 0j, 100j))
-    assert twin.area == pytest.approx(once.area)
-    assert {e.name: pytest.approx(e.length) for e in twin.edges()} == {e.name: e.length for e in once.edges()}
-    assert Outline(nodes=mirrored(twin.nodes, 0j, 100j)).perimeter == pytest.approx(once.perimeter)

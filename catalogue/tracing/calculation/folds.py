@@ -37,10 +37,11 @@ class Fold:
         return None if here is None or there is None else (here, there)
 
 
-def lines_of(kind: str, points: Sequence[Point]) -> tuple[Line, ...]:
+def lines_of(kind: str, points: Sequence[Point], *, is_straight: bool = False) -> tuple[Line, ...]:
     """What is drawn of a mark: each leg of a dart, each fold of a pleat; else one line through its points.
 
-    The legs of a dart bow as the sides of an outline do, with corners at its feet and its points.
+    The legs of a dart bow as the sides of an outline do, with corners at its feet and its points; or they run
+    straight from point to point.
     """
     if kind == "pleat":
         return (_straight(points[:2]), _straight(points[2:]))
@@ -48,7 +49,10 @@ def lines_of(kind: str, points: Sequence[Point]) -> tuple[Line, ...]:
         return (_straight(points),)
     count = 2 if len(points) % 2 else 4
     leg = len(points) // count
-    nodes = tuple(Node(at=at, corner=number % leg == 0, curved=True) for number, at in enumerate(points))
+    nodes = tuple(
+        Node(at=at, corner=is_straight or number % leg == 0, curved=not is_straight)
+        for number, at in enumerate(points)
+    )
     sides = Outline(nodes=nodes).sides
     return tuple(sides[number * leg : (number + 1) * leg] for number in range(count))
 
@@ -57,11 +61,11 @@ def _straight(points: Sequence[Point]) -> Line:
     return tuple(Cubic.straight(start, end) for start, end in pairwise(points))
 
 
-def folds_of(kind: str, points: Sequence[Point]) -> tuple[Fold, ...]:
+def folds_of(kind: str, points: Sequence[Point], *, is_straight: bool = False) -> tuple[Fold, ...]:
     """Those of a mark; none of one that folds nothing away."""
     if kind not in ("dart", "pleat"):
         return ()
-    lines = lines_of(kind, points)
+    lines = lines_of(kind, points, is_straight=is_straight)
     if kind == "pleat":
         return (Fold(one=lines[0], other=lines[1]),)
     # Each leg from its foot to its point, so that a level through the widest place meets two of four.

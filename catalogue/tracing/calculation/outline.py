@@ -22,13 +22,16 @@ FLAT_TO = 0.01  # chords this near to a curve stand for it where outlines are te
 class Node:
     """A traced point. `corner`: the line may turn here. `curved` is of the side that leaves it.
 
-    `edge` is the name of the edge that starts here; an empty one goes on with the edge before.
+    `edge` is the name of the edge that starts here; an empty one goes on with the edge before. `handles` are
+    those of the side that leaves it, where it was a part of another curve; most sides take theirs from the
+    points beside them.
     """
 
     at: Point
     corner: bool = True
     curved: bool = False
     edge: str = ""
+    handles: tuple[Point, Point] | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -62,9 +65,7 @@ class Outline:
         """The side that leaves each point, in order."""
         tangents = [self._tangent(index) for index in range(len(self.nodes))]
         return tuple(
-            through(node.at, tangents[index], after.at, tangents[(index + 1) % len(self.nodes)])
-            if node.curved
-            else Cubic.straight(node.at, after.at)
+            _side(node, tangents[index], after.at, tangents[(index + 1) % len(self.nodes)])
             for index, (node, after) in enumerate(zip(self.nodes, self._turned(1), strict=True))
         )
 
@@ -128,7 +129,9 @@ class Outline:
         An end that lies within the piece closes its span there.
         """
         along = end - start
-        found = sorted(self._crossings(start, end))
+        found = sorted(
+            ((self.sides[index].at(t) - start) / along).real for index, t in self.crossings(start, end)
+        )
         places = [place for place in found if 0 <= place <= 1]
         if sum(place < 0 for place in found) % 2:
             places.insert(0, 0.0)
@@ -139,25 +142,9 @@ class Outline:
             for here, there in zip(places[::2], places[1::2], strict=True)
         ]
 
-    def _crossings(self, start: Point, end: Point) -> Iterator[float]:
-        """Where along the endless line (0 at start, 1 at end) the outline crosses it."""
-        along = end - start
-        above = [((node.at - start) * along.conjugate()).imag <= 0 for node in self.nodes]
-        for index, side in enumerate(self.sides):
-            found = side.crossings(start, end)
-            changes_side = above[index] != above[(index + 1) % len(above)]
-            # A line through a point meets two sides there, or by rounding none: the points decide.
-            if len(found) % 2 != changes_side:
-                if found:
-                    found.remove(min(found, key=lambda t: min(abs(t), abs(1 - t))))
-                else:
-                    found = [
-                        0.0
-                        if abs(_off(side.start, start, along)) < abs(_off(side.end, start, along))
-                        else 1.0
-                    ]
-            for t in found:
-                yield ((side.at(t) - start) / along).real
+    def crossings(self, start: Point, end: Point) -> Iterator[tuple[int, float]]:
+        """Where it crosses the endless line through two points: which side, and how far along it (t)."""
+        return crossings(self.sides, start, end)
 
     def faults(self, name: str) -> list[Fault]:
         """What keeps it from being measured, by its points as they are counted on the page, from 1."""
@@ -198,6 +185,24 @@ class Outline:
         return sorted({(a, b) for a, b in apart})
 
 
+def crossings(sides: Sequence[Cubic], start: Point, end: Point) -> Iterator[tuple[int, float]]:
+    """Where a closed round of sides crosses the endless line: the side, and how far along it (t)."""
+    along = end - start
+    above = [((side.start - start) * along.conjugate()).imag <= 0 for side in sides]
+    for index, side in enumerate(sides):
+        found = side.crossings(start, end)
+        changes_side = above[index] != above[(index + 1) % len(above)]
+        # A line through a point meets two sides there, or by rounding none: the points decide.
+        if len(found) % 2 != changes_side:
+            if found:
+                found.remove(min(found, key=lambda t: min(abs(t), abs(1 - t))))
+            else:
+                starts_nearer = abs(_off(side.start, start, along)) < abs(_off(side.end, start, along))
+                found = [0.0 if starts_nearer else 1.0]
+        for t in found:
+            yield index, t
+
+
 def _are_neighbours(one: int, other: int, count: int) -> bool:
     return other - one == 1 or other - one == count - 1
 
@@ -210,36 +215,7 @@ def _off(point: Point, start: Point, along: Point) -> float:
     return ((point - start) * along.conjugate()).imag
 
 
-def mirrored(nodes: Sequence[Node], start: Point, end: Point) -> tuple[Node, ...]:
-    """The points reflected in the line through two points, in the other order so that sides stay sides."""
-    along = chord(start, end)
-    flipped = [start + ((node.at - start) / along).conjugate() * along for node in nodes]
-    turned = []
-    for index in range(len(nodes) - 1, -1, -1):
-        side = nodes[index - 1]
-        turned.append(
-            Node(
-                at=flipped[index],
-                corner=nodes[index].corner,
-                curved=side.curved,
-                edge=_edge_of(nodes, index - 1),
-            )
-        )
-    return _named_where_they_start(turned)
-
-
-def _edge_of(nodes: Sequence[Node], index: int) -> str:
-    """The edge that the side leaving a point belongs to."""
-    for step in range(len(nodes)):
-        if nodes[index - step].edge:
-            return nodes[index - step].edge
-    return ""
-
-
-def _named_where_they_start(nodes: Sequence[Node]) -> tuple[Node, ...]:
-    return tuple(
-        node
-        if node.edge != nodes[index - 1].edge
-        else Node(at=node.at, corner=node.corner, curved=node.curved)
-        for index, node in enumerate(nodes)
-    )
+def _side(node: Node, tangent: Point | None, end: Point, end_tangent: Point | None) -> Cubic:
+    if not node.curved:
+        return Cubic.straight(node.at, end)
+    return Cubic(node.at, *node.handles, end) if node.handles else through(node.at, tangent, end, end_tangent)

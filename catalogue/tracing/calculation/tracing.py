@@ -23,22 +23,24 @@ MarkKind = Literal["grain", "fold", "notch", "dart", "pleat", "length"]
 class Mark:
     """Something drawn within a piece. `line` is the word of the length that a "length" stands for.
 
-    `count`: so many pleats alike lie beside each other, and one of them is drawn.
+    `count`: so many pleats alike lie beside each other, and one of them is drawn. `is_straight`: the legs of
+    a dart run straight from point to point, where a pattern was parted across them; else they bow.
     """
 
     kind: MarkKind
     points: tuple[Point, ...]
     line: str = ""
     count: int = 1
+    is_straight: bool = False
 
     @property
     def lines(self) -> tuple[Line, ...]:
         """What is drawn of it."""
-        return lines_of(self.kind, self.points)
+        return lines_of(self.kind, self.points, is_straight=self.is_straight)
 
     @property
     def is_bowed(self) -> bool:
-        return self.kind == "dart" and len(self.points) > 4
+        return self.kind == "dart" and len(self.points) > 4 and not self.is_straight
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -126,7 +128,7 @@ def width_at(shape: TracedShape, level: LevelLine) -> LevelWidth:
     folded = [
         (mark.count, place)
         for mark in shape.marks
-        for fold in folds_of(mark.kind, mark.points)
+        for fold in folds_of(mark.kind, mark.points, is_straight=mark.is_straight)
         if (place := fold.span(level.start, level.end))
     ]
     by_marks = sum(

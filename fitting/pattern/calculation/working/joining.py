@@ -1,0 +1,173 @@
+"""A piece cut in two along a line; two pieces joined at a seam."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+
+from shapely import LineString
+
+from catalogue.lengths.calculation.errors import Fault, Faults
+from catalogue.tracing.calculation.curve import Cubic, Point, chord
+from catalogue.tracing.calculation.sides import SAME_MM, Side, outline_of, straight, turned_round
+from catalogue.tracing.calculation.tracing import Mark
+from fitting.pattern.calculation.working.parting import cut_through, stays_and_moves
+from fitting.pattern.calculation.working.paths import Line, left_of, right_of
+from fitting.pattern.calculation.working.pattern import Path, Pattern, PatternPiece
+from fitting.pattern.calculation.working.rounds import (
+    APART_MM,
+    each_edge_once,
+    followed,
+    meeting,
+    merged,
+    refuse_names,
+    without,
+)
+
+CUT = "cut"
+REST = "edge"  # what is not the cut, on a piece that had no edge named
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Cut:
+    """A piece parted into two along a line; `names`: of the part left of it, of the part right of it."""
+
+    piece: str
+    along: Line
+    names: tuple[str, str]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Join:
+    """Two pieces made one called `name`; the second is laid with its edge along the first's, end to start."""
+
+    pieces: tuple[str, str]
+    edges: tuple[str, str]
+    name: str
+
+
+def cut(pattern: Pattern, asked: Cut) -> Pattern:
+    """Raises Faults where the line does not cross the piece twice, or a name is taken."""
+    piece = pattern.piece(asked.piece)
+    others = [one.name for one in pattern.pieces if one.name != asked.piece]
+    refuse_names(asked.names, others, "names")
+    (one, _), (other, _) = cut_through(piece, asked.along, "along")
+    parts = stays_and_moves(piece.sides, asked.along, one, other)
+    along: Line = asked.along
+    made = [
+        _part(piece, name, sides, line)
+        for name, sides, line in zip(asked.names, parts, (along, (along[1], along[0])), strict=True)
+    ]
+    pieces = [part for old in pattern.pieces for part in (made if old is piece else [old])]
+    return replace(pattern, pieces=tuple(pieces), seams=followed(pattern.seams, [piece], made))
+
+
+def _part(piece: PatternPiece, name: str, sides: Sequence[Side], line: Line) -> PatternPiece:
+    """What lies left of the line, closed along it."""
+    rest = [replace(side, edge=side.edge or REST) for side in sides]
+    closing = straight(rest[-1].end, rest[0].start, _free(CUT, {side.edge for side in rest}))
+    rest[0] = replace(rest[0], corner=True)
+    levels = {level: left_of(path, line) for level, path in piece.levels.items()}
+    return replace(
+        piece,
+        name=name,
+        outline=outline_of(each_edge_once([*rest, closing])),
+        levels={level: path for level, path in levels.items() if len(path) > 1},
+        marks=tuple(left for mark in piece.marks if (left := _mark_left_of(mark, line, piece.name))),
+    )
+
+
+def _mark_left_of(mark: Mark, line: Line, piece: str) -> Mark | None:
+    sides = {right_of(point, line) > SAME_MM for point in mark.points}
+    if sides == {True}:
+        return None
+    if sides == {False}:
+        return mark
+    if mark.kind in ("dart", "pleat"):
+        sentence = f"The line runs through a {mark.kind} of {piece}: move it first, or cut beside it."
+        raise Faults([Fault("along", sentence)])
+    points = left_of(mark.points, line)
+    return replace(mark, points=points) if len(points) > 1 else None
+
+
+def join(pattern: Pattern, asked: Join) -> Pattern:
+    """Raises Faults where the edges are more than half a millimetre apart, in length or in shape."""
+    if asked.pieces[0] == asked.pieces[1]:
+        raise Faults([Fault("pieces", "A piece is joined to another one: name two.")])
+    first, second = (pattern.piece(name, "pieces") for name in asked.pieces)
+    others = [one.name for one in pattern.pieces if one.name not in asked.pieces]
+    refuse_names([asked.name], others, "name")
+    for name, edge in zip(asked.pieces, asked.edges, strict=True):
+        pattern.edge(name, edge, "edges")
+    if first.outline.turns != second.outline.turns:
+        second = replace(second, outline=outline_of(turned_round(second.sides)))
+    second = _laid_along(first, second, asked.edges)
+    mine, theirs = without(first.sides, asked.edges[0]), without(second.sides, asked.edges[1])
+    sides = _joined(mine, theirs)
+    made = replace(
+        first,
+        name=asked.name,
+        outline=outline_of(each_edge_once(sides)),
+        levels=_levels_joined(first, second),
+        marks=(*first.marks, *(mark for mark in second.marks if mark.kind != "grain")),
+    )
+    kept = tuple(piece for piece in pattern.pieces if piece.name not in asked.pieces)
+    seams = [
+        seam for seam in pattern.seams if {*seam.pieces} != {*asked.pieces} or {*seam.edges} != {*asked.edges}
+    ]
+    return replace(pattern, pieces=(*kept, made), seams=followed(seams, [first, second], [made]))
+
+
+def _laid_along(first: PatternPiece, second: PatternPiece, edges: tuple[str, str]) -> PatternPiece:
+    here, there = first.edges[edges[0]], second.edges[edges[1]]
+    off = abs(here.length - there.length)
+    if off > APART_MM:
+        sentence = (
+            f"The edges differ by {off:.1f} mm in length: true them first, to within half a millimetre."
+        )
+        raise Faults([Fault("edges", sentence)])
+    turn = chord(here.end, here.start) / (chord(there.start, there.end) or 1)
+    middle, their_middle = (here.start + here.end) / 2, (there.start + there.end) / 2
+    laid = second.moved(lambda point: middle + (point - their_middle) * turn)
+    apart = max(
+        abs(one - other)
+        for one, other in zip(
+            _evenly(first.edges[edges[0]].sides), reversed(_evenly(laid.edges[edges[1]].sides)), strict=True
+        )
+    )
+    if apart > APART_MM:
+        sentence = f"The edges lie up to {apart:.1f} mm apart when one is laid on the other: true them first."
+        raise Faults([Fault("edges", sentence)])
+    return laid
+
+
+def _evenly(sides: Sequence[Cubic], count: int = 64) -> list[Point]:
+    flat = [sides[0].start, *(point for side in sides for point in side.flattened(24))]
+    line = LineString([(point.real, point.imag) for point in flat])
+    places = (line.interpolate(number / count, normalized=True) for number in range(count + 1))
+    return [complex(place.x, place.y) for place in places]
+
+
+def _joined(mine: list[Side], theirs: list[Side]) -> list[Side]:
+    """One round of two; the second's ends are laid on the first's points, at most half a millimetre off."""
+    if not mine or not theirs:
+        raise Faults([Fault("edges", "A piece with a single edge cannot be joined along it.")])
+    theirs = [replace(side, is_first=False) for side in theirs]
+    theirs[0] = replace(theirs[0], corner=True, cubic=replace(theirs[0].cubic, start=mine[-1].end))
+    theirs[-1] = replace(theirs[-1], cubic=replace(theirs[-1].cubic, end=mine[0].start))
+    mine[0] = replace(mine[0], corner=True)
+    return merged([*mine, *theirs])
+
+
+def _levels_joined(first: PatternPiece, second: PatternPiece) -> dict[str, Path]:
+    """Levels of one name that meet at the seam are one line; else the first's stands."""
+    levels = dict(second.levels) | dict(first.levels)
+    for name in set(first.levels) & set(second.levels):
+        levels[name] = meeting(first.levels[name], second.levels[name])
+    return levels
+
+
+def _free(name: str, taken: set[str]) -> str:
+    number = 2
+    free = name
+    while free in taken:
+        free, number = f"{name} {number}", number + 1
+    return free

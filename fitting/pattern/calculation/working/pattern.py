@@ -1,0 +1,233 @@
+"""A working pattern: the pieces of one garment at full size, as they will be cut. Millimetres, y downwards.
+
+Values only. A step (`steps.py`) takes one pattern and makes the next; none is ever changed.
+"""
+
+from collections.abc import Callable, Iterable, Mapping
+from dataclasses import dataclass, field, replace
+from functools import cached_property
+from itertools import pairwise
+from typing import TypeAlias
+
+from catalogue.lengths.calculation.errors import Fault, Faults
+from catalogue.tracing.calculation.curve import Point, chord
+from catalogue.tracing.calculation.outline import Edge, Outline
+from catalogue.tracing.calculation.sides import Side, sides_of
+from catalogue.tracing.calculation.tracing import LevelLine, Mark, TracedShape, width_at
+
+Path: TypeAlias = tuple[Point, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Allowance:
+    """What is added to a piece for its seams when it is cut: the usual one, and that of edges that differ."""
+
+    usual_mm: float = 0.0
+    by_edge: Mapping[str, float] = field(default_factory=dict)
+
+
+@dataclass(frozen=True, kw_only=True)
+class PatternPiece:
+    """One piece of paper. `cut`: how many of it the garment has; half of them mirrored if `mirrored`.
+
+    `levels`: the line of each level of the body, straight until a step parts it.
+    """
+
+    name: str
+    outline: Outline
+    cut: int = 2
+    mirrored: bool = True
+    levels: Mapping[str, Path] = field(default_factory=dict)
+    marks: tuple[Mark, ...] = ()
+    allowance: Allowance = field(default_factory=Allowance)
+    cloth: str = ""
+
+    @cached_property
+    def sides(self) -> list[Side]:
+        return sides_of(self.outline)
+
+    @cached_property
+    def edges(self) -> Mapping[str, Edge]:
+        """By name, in order round the piece; none where no point names one."""
+        return {edge.name: edge for edge in self.outline.edges() if edge.name}
+
+    @cached_property
+    def shape(self) -> TracedShape:
+        return TracedShape(name=self.name, outline=self.outline, marks=self.marks)
+
+    @cached_property
+    def outward(self) -> Point:
+        """What a direction along the outline is multiplied by to point out of the piece."""
+        return -1j * self.outline.turns
+
+    @property
+    def grain(self) -> Point:
+        """The direction of its grain, downwards; straight down where none is marked."""
+        points = next((mark.points for mark in self.marks if mark.kind == "grain"), None)
+        along = chord(points[0], points[-1]) if points else 1j
+        return -along if along.imag < 0 or (along.imag == 0 and along.real < 0) else along
+
+    @cached_property
+    def measures(self) -> "PieceMeasures":
+        return PieceMeasures(
+            area_mm2=self.outline.area,
+            perimeter_mm=self.outline.perimeter,
+            edges={name: edge.length for name, edge in self.edges.items()},
+            levels={name: self._level_mm(path) for name, path in self.levels.items()},
+        )
+
+    def _level_mm(self, path: Path) -> float:
+        """The cloth along a level, less what is taken up; a line that ends within counts to the outline."""
+        widths = [width_at(self.shape, LevelLine(line="", start=a, end=b)) for a, b in self.reaching(path)]
+        return sum(width.width_mm - width.take_up_mm for width in widths)
+
+    def reaching(self, path: Path) -> list[tuple[Point, Point]]:
+        """The parts of a level, its free ends drawn on to the outline where they lie within the piece."""
+        parts = list(pairwise(path))
+        last = len(parts) - 1
+        return [
+            self._reaching_out(start, end, at_start=number == 0, at_end=number == last)
+            for number, (start, end) in enumerate(parts)
+        ]
+
+    def _reaching_out(self, start: Point, end: Point, *, at_start: bool, at_end: bool) -> tuple[Point, Point]:
+        """A part of a level, drawn on to the outline where its free end lies within the piece."""
+        along = end - start
+        places = sorted(
+            ((self.outline.sides[index].at(t) - start) / along).real
+            for index, t in self.outline.crossings(start, end)
+        )
+        low, high = 0.0, 1.0
+        for here, there in zip(places[::2], places[1::2], strict=False):
+            if at_start and here < 0 < there:
+                low = here
+            if at_end and here < 1 < there:
+                high = there
+        return start + along * low, start + along * high
+
+    def moved(self, move: Callable[[Point], Point]) -> "PatternPiece":
+        """Carried whole by a rigid move."""
+        nodes = tuple(
+            replace(
+                node,
+                at=move(node.at),
+                handles=node.handles and (move(node.handles[0]), move(node.handles[1])),
+            )
+            for node in self.outline.nodes
+        )
+        return replace(
+            self,
+            outline=Outline(nodes=nodes),
+            levels={name: tuple(map(move, path)) for name, path in self.levels.items()},
+            marks=tuple(replace(mark, points=tuple(map(move, mark.points))) for mark in self.marks),
+        )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PieceMeasures:
+    """What one piece measures; `edges` and `perimeter_mm` as drawn, `levels` less what is taken up."""
+
+    area_mm2: float
+    perimeter_mm: float
+    edges: Mapping[str, float]
+    levels: Mapping[str, float]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PatternSeam:
+    """Two edges sewn together. `ease_mm`: by how much the first is longer; None: as long as it was before.
+
+    `mirrored_corners`: at its ends the allowance is cut to lie along the neighbours when it is pressed open.
+    """
+
+    pieces: tuple[str, str]
+    edges: tuple[str, str]
+    ease_mm: float | None = None
+    mirrored_corners: bool = False
+
+    @property
+    def words(self) -> str:
+        return f"{self.edges[0]} of {self.pieces[0]} and {self.edges[1]} of {self.pieces[1]}"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Fastening:
+    """What lies double at a fastening, or stays open there; the usual, or by level."""
+
+    usual_mm: float = 0.0
+    by_level: Mapping[str, float] = field(default_factory=dict)
+
+    def at(self, level: str) -> float:
+        return self.by_level.get(level, self.usual_mm)
+
+
+@dataclass(frozen=True, kw_only=True)
+class Pattern:
+    pieces: tuple[PatternPiece, ...]
+    seams: tuple[PatternSeam, ...] = ()
+    overlap: Fastening = field(default_factory=Fastening)
+    gap: Fastening = field(default_factory=Fastening)
+    of_one_limb: frozenset[str] = frozenset()  # levels of an arm or a leg, where half of what is cut counts
+
+    def piece(self, name: str, where: str = "piece") -> PatternPiece:
+        """Raises Faults where there is no such piece."""
+        for piece in self.pieces:
+            if piece.name == name:
+                return piece
+        names = ", ".join(piece.name for piece in self.pieces)
+        raise Faults([Fault(where, f"There is no piece “{name}”; the pattern has: {names}.")])
+
+    def edge(self, piece: str, edge: str, where: str = "edge") -> Edge:
+        """Raises Faults where the piece has no such edge."""
+        edges = self.piece(piece, where).edges
+        if edge in edges:
+            return edges[edge]
+        has = f"its edges are: {', '.join(edges)}" if edges else "none of its edges is named"
+        raise Faults([Fault(where, f"{piece} has no edge “{edge}”; {has}.")])
+
+    def with_pieces(self, changed: Iterable[PatternPiece]) -> "Pattern":
+        """Each in the place of the piece of its name; a new one goes last."""
+        by_name = {piece.name: piece for piece in changed}
+        kept = [by_name.pop(piece.name, piece) for piece in self.pieces]
+        return replace(self, pieces=(*kept, *by_name.values()))
+
+    def girths(self) -> dict[str, float]:
+        """Each level's whole girth: a piece as many times as it is cut, less the overlap, with the gap."""
+        widths: dict[str, float] = {}
+        for piece in self.pieces:
+            for level, width_mm in piece.measures.levels.items():
+                widths[level] = widths.get(level, 0.0) + self.times(piece, level) * width_mm
+        return {
+            level: width_mm - self.overlap.at(level) + self.gap.at(level)
+            for level, width_mm in widths.items()
+        }
+
+    def times(self, piece: PatternPiece, level: str) -> float:
+        """How many times a piece goes round the body, or one limb, at a level."""
+        return piece.cut / 2 if level in self.of_one_limb else piece.cut
+
+    def off_mm(self, seam: PatternSeam) -> float | None:
+        """By how much the first edge is longer than the second; None where one of them is no longer there."""
+        lengths = []
+        for name, edge in zip(seam.pieces, seam.edges, strict=True):
+            piece = next((piece for piece in self.pieces if piece.name == name), None)
+            if piece is None or edge not in piece.edges:
+                return None
+            lengths.append(piece.measures.edges[edge])
+        return lengths[0] - lengths[1]
+
+    def faults(self) -> list[Fault]:
+        """What keeps it from being cut, by the place in `pieces`."""
+        found = []
+        for index, piece in enumerate(self.pieces):
+            where = f"pieces[{index}]"
+            found += [Fault(f"{where}.nodes", fault.sentence) for fault in piece.outline.faults(piece.name)]
+            named = [node.edge for node in piece.outline.nodes if node.edge]
+            found += [
+                Fault(
+                    f"{where}.nodes", f"Two edges of {piece.name} are named “{name}”: give one another name."
+                )
+                for name in dict.fromkeys(named)
+                if named.count(name) > 1
+            ]
+        return found

@@ -1,0 +1,98 @@
+"""Rounds of sides put together: names kept apart, straight sides made one, seams and levels that follow."""
+
+from collections.abc import Iterable, Sequence
+from dataclasses import replace
+
+from catalogue.lengths.calculation.errors import Fault, Faults
+from catalogue.tracing.calculation.curve import chord
+from catalogue.tracing.calculation.sides import Side, straight
+from fitting.pattern.calculation.working.pattern import Path, PatternPiece, PatternSeam
+
+APART_MM = 0.5  # edges that are joined may differ by so much
+
+
+def without(sides: Sequence[Side], edge: str) -> list[Side]:
+    """The sides that follow an edge, round to where it starts."""
+    starts = next(
+        index for index, side in enumerate(sides) if side.edge == edge and sides[index - 1].edge != edge
+    )
+    round_again = [*sides[starts:], *sides[:starts]]
+    return [side for side in round_again if side.edge != edge]
+
+
+def merged(sides: Sequence[Side]) -> list[Side]:
+    """Two straight sides of one edge that go on in one line are one."""
+    found: list[Side] = []
+    for side in sides:
+        before = found[-1] if found else None
+        if before and _go_on(before, side):
+            found[-1] = replace(before, cubic=straight(before.start, side.end, "").cubic)
+        else:
+            found.append(side)
+    if len(found) > 3 and _go_on(found[-1], found[0]) and not found[0].is_first:
+        last = found.pop()
+        found[0] = replace(last, cubic=straight(last.start, found[0].end, "").cubic)
+    return found
+
+
+def _go_on(before: Side, after: Side) -> bool:
+    return (
+        before.edge == after.edge
+        and not after.is_first
+        and before.cubic.is_straight
+        and after.cubic.is_straight
+        and abs(chord(before.start, before.end) - chord(after.start, after.end)) < 1e-9
+    )
+
+
+def each_edge_once(sides: Sequence[Side]) -> list[Side]:
+    """Where two runs of sides bear one name, the later one is called “… 2”."""
+    found: list[Side] = []
+    runs: dict[str, int] = {}
+    first_run = ""
+    for index, side in enumerate(sides):
+        if index == 0 or side.edge != sides[index - 1].edge:
+            runs[side.edge] = runs.get(side.edge, 0) + 1
+        name = side.edge if runs[side.edge] == 1 else f"{side.edge} {runs[side.edge]}"
+        first_run = first_run or name
+        found.append(replace(side, edge=name))
+    # The last run goes on into the first.
+    if sides and sides[-1].edge == sides[0].edge and found[-1].edge != found[0].edge:
+        last = found[-1].edge
+        found = [replace(side, edge=sides[0].edge) if side.edge == last else side for side in found]
+    return found
+
+
+def meeting(one: Path, other: Path) -> Path:
+    """Two paths end to end, by the ends that lie nearest."""
+    ways = [(one, other), (one[::-1], other), (one, other[::-1]), (one[::-1], other[::-1])]
+    before, after = min(ways, key=lambda way: abs(way[0][-1] - way[1][0]))
+    together = (*before, *(after[1:] if abs(before[-1] - after[0]) <= APART_MM else after))
+    return together if before == one else together[::-1]
+
+
+def followed(
+    seams: Iterable[PatternSeam], old: Sequence[PatternPiece], made: Sequence[PatternPiece]
+) -> tuple[PatternSeam, ...]:
+    """The seams of pieces that are gone, of the new ones that have their edges whole; no others."""
+    lengths = {(piece.name, edge): mm for piece in old for edge, mm in piece.measures.edges.items()}
+    found = []
+    for seam in seams:
+        ways = [seam.pieces]
+        for at in (0, 1):
+            if (mm := lengths.get((seam.pieces[at], seam.edges[at]))) is not None:
+                has = [
+                    piece.name
+                    for piece in made
+                    if abs(piece.measures.edges.get(seam.edges[at], -1.0) - mm) <= APART_MM
+                ]
+                ways = [(name, way[1]) if at == 0 else (way[0], name) for way in ways for name in has]
+        found += [replace(seam, pieces=way) for way in ways]
+    return tuple(found)
+
+
+def refuse_names(names: Sequence[str], others: Sequence[str], where: str) -> None:
+    """Raises Faults for a name that another piece has, or two of the same."""
+    taken = [name for index, name in enumerate(names) if name in others or name in names[:index]]
+    if taken:
+        raise Faults([Fault(where, f"Another piece is named “{taken[0]}”: give this one a name of its own.")])

@@ -1,0 +1,140 @@
+"""What a step does, in one sentence, as its maker would say it."""
+
+from collections.abc import Callable, Mapping
+from typing import Any
+
+from catalogue.lengths.calculation.lengths import System, format_length
+from fitting.pattern.calculation.working import (
+    darts,
+    edges,
+    girths,
+    grading,
+    joining,
+    layers,
+    mirroring,
+    parting,
+    taking_over,
+    truing,
+)
+
+
+def said(asked: Any, system: System) -> str:
+    def length(mm: float) -> str:
+        return format_length(abs(mm), system=system)
+
+    return _SENTENCES[type(asked)](asked, length)
+
+
+Length = Callable[[float], str]
+
+
+def _and(names: Any) -> str:
+    *some, last = names
+    return f"{', '.join(some)} and {last}" if some else str(last)
+
+
+def _parted(what: str, asked: Any, length: Length) -> str:
+    if asked.by_mm >= 0:
+        return f"{what} is parted at a line by {length(asked.by_mm)}."
+    return f"{what} is lapped at a line by {length(asked.by_mm)}."
+
+
+def _lengthen(asked: parting.Lengthen, length: Length) -> str:
+    way = "lengthened" if asked.by_mm >= 0 else "shortened"
+    are = "is" if len(asked.pieces) == 1 else "are"
+    return f"{_and(asked.pieces)} {are} {way} at a line by {length(asked.by_mm)}."
+
+
+def _turn(asked: parting.Turn, length: Length) -> str:
+    way = "opened" if asked.by_mm >= 0 else "lapped"
+    return f"{asked.piece} is cut to a hinge and {way} by {length(asked.by_mm)}."
+
+
+def _move_dart(asked: darts.MoveDart, length: Length) -> str:
+    short = f", and stops {length(asked.short_mm)} short" if asked.short_mm else ""
+    return f"Dart {asked.dart + 1} of {asked.piece} is moved to another place{short}."
+
+
+def _add(asked: edges.Add, length: Length) -> str:
+    way = "added at" if asked.by_mm >= 0 else "taken off at"
+    return f"{length(asked.by_mm)} is {way} the {asked.edge} of {asked.piece}."
+
+
+def _move_seam(asked: edges.MoveSeam, length: Length) -> str:
+    gains, loses = asked.pieces if asked.by_mm >= 0 else asked.pieces[::-1]
+    return f"The seam of {gains} and {loses} moves by {length(asked.by_mm)}: {gains} gains, {loses} loses."
+
+
+def _take_over(asked: taking_over.TakeOverEdge, length: Length) -> str:
+    taken = (
+        f"the {edge} of {piece} from the {theirs} of {donor}"
+        for piece, edge, donor, theirs in zip(
+            asked.pieces, asked.edges, asked.donors, asked.donor_edges, strict=True
+        )
+    )
+    return f"Taken over: {_and(list(taken))}; the neighbours run out over {length(asked.blend_mm)}."
+
+
+def _allowance(asked: edges.SetAllowance, length: Length) -> str:
+    parts = [] if asked.all_mm is None else [f"{length(asked.all_mm)} all round"]
+    parts += [f"{length(mm)} at the {edge}" for edge, mm in asked.edges_mm.items()]
+    return (
+        f"The allowance of {asked.piece} is {_and(parts)}."
+        if parts
+        else f"The allowance of {asked.piece} stays."
+    )
+
+
+def _true(asked: truing.TrueEdges, length: Length) -> str:
+    one, other = (f"{edge} of {piece}" for edge, piece in zip(asked.edges, asked.pieces, strict=True))
+    gives = "both give way" if asked.gives_way == truing.BOTH else f"{asked.gives_way} gives way"
+    return f"The {one} and the {other} are trued; {gives}."
+
+
+def _alter(asked: girths.Alter, length: Length) -> str:
+    parts = [
+        f"{length(mm)} {'added' if mm >= 0 else 'taken off'} at the {level}"
+        for level, mm in asked.changes_mm.items()
+    ]
+    return f"Altered: {_and(parts)}." if parts else "Altered by nothing."
+
+
+def _grade(asked: grading.Grade, length: Length) -> str:
+    wanted = (
+        asked.girths_mm | dict(asked.lengths_mm) if isinstance(asked.girths_mm, dict) else asked.girths_mm
+    )
+    return f"Graded: {_and([f'{line} {length(mm)}' for line, mm in wanted.items()] or ['nothing asked'])}."
+
+
+_SENTENCES: Mapping[type, Callable[[Any, Length], str]] = {
+    parting.Lengthen: _lengthen,
+    parting.Spread: lambda asked, length: _parted(asked.piece, asked, length),
+    parting.Turn: _turn,
+    darts.MoveDart: _move_dart,
+    edges.Add: _add,
+    edges.MoveSeam: _move_seam,
+    joining.Cut: lambda asked, _: f"{asked.piece} is cut along a line into {_and(asked.names)}.",
+    joining.Join: lambda asked, _: (
+        f"{_and(asked.pieces)} are joined at {_and(dict.fromkeys(asked.edges))} and called {asked.name}."
+    ),
+    mirroring.Mirror: lambda asked, _: f"{asked.piece} is turned over.",
+    mirroring.Unfold: lambda asked, _: f"{asked.piece} is unfolded at its {asked.edge}.",
+    mirroring.Copy: lambda asked, _: f"{asked.piece} is copied as {asked.name}.",
+    mirroring.Sides: lambda asked, _: (
+        f"{asked.piece} becomes {asked.names[0]} (left) and {asked.names[1]} (right)."
+    ),
+    taking_over.TakeOverEdge: _take_over,
+    edges.Facing: lambda asked, length: (
+        f"{asked.name}: a facing {length(asked.width_mm)} wide at the {_and(asked.edges)} of {asked.piece}."
+    ),
+    edges.Band: lambda asked, length: (
+        f"{asked.name}: a band {length(asked.height_mm)} high for the {_and(asked.edges)} of {asked.piece}."
+    ),
+    layers.OuterLayer: lambda asked, length: (
+        f"{_and(asked.pieces)}: an outer layer that lies {length(asked.by_mm)} farther out."
+    ),
+    edges.SetAllowance: _allowance,
+    truing.TrueEdges: _true,
+    girths.Alter: _alter,
+    grading.Grade: _grade,
+}

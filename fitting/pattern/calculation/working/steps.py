@@ -1,0 +1,155 @@
+"""The steps of a working pattern: each takes a pattern and what is asked, and makes the next pattern.
+
+    changed = take(pattern, Lengthen(pieces=("front",), line=(300j, 300 + 300j), by_mm=25.4))
+
+`STEPS` is the table of them. After each the pieces it changed are tried: an outline that crosses itself is no
+piece of paper, and the pattern before stands.
+"""
+
+from collections.abc import Callable, Iterator, Mapping
+from dataclasses import dataclass
+from typing import Any
+
+from catalogue.lengths.calculation.errors import Fault, Faults
+from fitting.pattern.calculation.working import (
+    darts,
+    edges,
+    girths,
+    grading,
+    joining,
+    layers,
+    mirroring,
+    parting,
+    taking_over,
+    truing,
+)
+from fitting.pattern.calculation.working.pattern import Pattern, PatternPiece
+
+Change = tuple[float | None, float | None]
+SEAM_OFF_MM = 0.5  # a seam that a step takes farther off than this is said to be broken
+MOST_MM = 1e6
+_ROUNDING_MM = 1e-3
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Step:
+    """`asks`: the kind of value that says what is asked of it."""
+
+    name: str
+    asks: type
+    make: Callable[[Pattern, Any], Pattern]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Outcome:
+    """What a step has made: by piece, what of it is no longer as it was; and what is now to be mended."""
+
+    pattern: Pattern
+    changed: Mapping[str, Mapping[str, Change]]
+    broke: tuple[str, ...]
+
+
+STEPS: Mapping[str, Step] = {
+    step.name: step
+    for step in (
+        Step(name="lengthen", asks=parting.Lengthen, make=parting.lengthen),
+        Step(name="spread", asks=parting.Spread, make=parting.spread),
+        Step(name="turn", asks=parting.Turn, make=parting.turn),
+        Step(name="move dart", asks=darts.MoveDart, make=darts.move_dart),
+        Step(name="add", asks=edges.Add, make=edges.add),
+        Step(name="move seam", asks=edges.MoveSeam, make=edges.move_seam),
+        Step(name="cut", asks=joining.Cut, make=joining.cut),
+        Step(name="join", asks=joining.Join, make=joining.join),
+        Step(name="mirror", asks=mirroring.Mirror, make=mirroring.mirror),
+        Step(name="unfold", asks=mirroring.Unfold, make=mirroring.unfold),
+        Step(name="copy", asks=mirroring.Copy, make=mirroring.copy),
+        Step(name="sides", asks=mirroring.Sides, make=mirroring.sides),
+        Step(name="take over edge", asks=taking_over.TakeOverEdge, make=taking_over.take_over_edge),
+        Step(name="facing", asks=edges.Facing, make=edges.facing),
+        Step(name="band", asks=edges.Band, make=edges.band),
+        Step(name="outer layer", asks=layers.OuterLayer, make=layers.outer_layer),
+        Step(name="allowance", asks=edges.SetAllowance, make=edges.set_allowance),
+        Step(name="true", asks=truing.TrueEdges, make=truing.true_edges),
+        Step(name="alter", asks=girths.Alter, make=girths.alter),
+        Step(name="grade", asks=grading.Grade, make=grading.grade),
+    )
+}
+BY_ASKED = {step.asks: step for step in STEPS.values()}
+
+
+def take(pattern: Pattern, asked: Any) -> Outcome:
+    """One step. Raises Faults, and the pattern that was given stands untouched."""
+    step = BY_ASKED[type(asked)]
+    try:
+        made = step.make(pattern, asked)
+    except (ZeroDivisionError, OverflowError) as error:
+        sentence = "With these figures nothing can be drawn: points lie on each other, or out of all bounds."
+        raise Faults([Fault("", sentence)]) from error
+    if faults := list(_broken_outlines(pattern, made)):
+        raise Faults(faults)
+    return Outcome(pattern=made, changed=_changes(pattern, made), broke=tuple(_broken_seams(pattern, made)))
+
+
+def _broken_outlines(before: Pattern, after: Pattern) -> Iterator[Fault]:
+    known = {id(piece) for piece in before.pieces}
+    for piece in after.pieces:
+        if id(piece) in known:
+            continue
+        if any(abs(node.at) > MOST_MM or node.at != node.at for node in piece.outline.nodes):
+            yield Fault("", f"{piece.name} would reach over a kilometre: take less.")
+        elif piece.outline.faults(piece.name):
+            sentence = f"{piece.name} would be turned inside out or cross itself: take less of it."
+            yield Fault("", sentence)
+
+
+def _changes(before: Pattern, after: Pattern) -> dict[str, dict[str, Change]]:
+    """What each piece measured and measures; None before for what is new, after for what is gone."""
+    old = {piece.name: piece for piece in before.pieces}
+    new = {piece.name: piece for piece in after.pieces}
+    found = {}
+    for name in [*old, *(name for name in new if name not in old)]:
+        was, now = _figures(old.get(name)), _figures(new.get(name))
+        differ = {
+            figure: (was.get(figure), now.get(figure))
+            for figure in [*was, *(figure for figure in now if figure not in was)]
+            if not _same(was.get(figure), now.get(figure))
+        }
+        if differ:
+            found[name] = differ
+    return found
+
+
+def _figures(piece: PatternPiece | None) -> dict[str, float]:
+    """Area, edges and levels by name; a level that is called as an edge is called “… level”."""
+    if piece is None:
+        return {}
+    measures = piece.measures
+    levels = {f"{name} level" if name in measures.edges else name: mm for name, mm in measures.levels.items()}
+    return {"area_mm2": measures.area_mm2, **measures.edges, **levels}
+
+
+def _same(one: float | None, other: float | None) -> bool:
+    if one is None or other is None:
+        return one is other
+    return abs(one - other) <= 1e-6 * max(1.0, abs(one))
+
+
+def _broken_seams(before: Pattern, after: Pattern) -> Iterator[str]:
+    """Seams that were as they should be, and are so no more."""
+    edges = {seam.edges for seam in after.seams}
+    known = {seam.edges: before.off_mm(seam) for seam in before.seams}
+    for seam in before.seams:
+        if seam.edges not in edges and before is not after:
+            yield f"The seam of {seam.words} is gone: an edge was parted, or sewn already."
+    for seam in after.seams:
+        now, was = after.off_mm(seam), known.get(seam.edges)
+        if now is None:
+            yield f"The seam of {seam.words} has lost an edge."
+            continue
+        ease = seam.ease_mm or 0.0
+        # What was off before is not broken by this step; where no ease was given, it may be what was meant.
+        worse = abs(now - ease) - (abs(was - ease) if was is not None else 0.0)
+        if abs(now - ease) > SEAM_OFF_MM and worse > _ROUNDING_MM:
+            which = seam.pieces[0] if now > ease else seam.pieces[1]
+            off = f"on {which} it is {abs(now - ease):.1f} mm too long"
+            yield f"The seam of {seam.words} no longer meets: {off}. True the two edges."
