@@ -13,7 +13,7 @@ from catalogue.tracing.calculation.curve import Point, chord
 from fitting.pattern.calculation.sheets.cutting_line import MITRE_LIMIT, cutting_line
 from fitting.pattern.calculation.working.pattern import Pattern, PatternPiece
 
-_GRID_MM = 1e-6
+_GRID_MM, _SLIT_MM = 1e-6, 1e-4
 
 
 def cutting_line_of(pattern: Pattern, piece: PatternPiece) -> Polygon:
