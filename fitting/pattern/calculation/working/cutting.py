@@ -6,14 +6,14 @@ cutting lines, neither short of them nor past them, its ends are cut as the mirr
 
 from collections.abc import Iterator
 
-from shapely import Polygon, difference, intersection, union
+from shapely import Polygon, difference, intersection, union_all
 from shapely.affinity import affine_transform
 
 from catalogue.tracing.calculation.curve import Point, chord
 from fitting.pattern.calculation.sheets.cutting_line import MITRE_LIMIT, cutting_line
 from fitting.pattern.calculation.working.pattern import Pattern, PatternPiece
 
-_GRID_MM, _SLIT_MM = 1e-6, 1e-4
+_GRID_MM, _SLIT_MM = 1e-6, 1e-3
 
 
 def cutting_line_of(pattern: Pattern, piece: PatternPiece) -> Polygon:
@@ -49,7 +49,10 @@ def _with_mirrored(cut: Polygon, mitred: Polygon, corner: Point, along: Point, o
     reach = along * MITRE_LIMIT * abs(out)
     within = intersection(mitred, _box(corner, reach, -out), grid_size=_GRID_MM)
     mirrored = affine_transform(within, _reflection(corner, along))
-    made = union(difference(cut, _box(corner, reach, out), grid_size=_GRID_MM), mirrored, grid_size=_GRID_MM)
+    rest = difference(cut, _box(corner, reach, out), grid_size=_GRID_MM)
+    # Both are drawn a little over the line on which they meet, so that rounding leaves no slit between them.
+    made = union_all([one.buffer(_SLIT_MM, join_style="mitre") for one in (rest, mirrored)])
+    made = made.buffer(-_SLIT_MM, join_style="mitre").simplify(_SLIT_MM)
     return made if isinstance(made, Polygon) else cut
 
 
