@@ -1,6 +1,10 @@
-"""Files, functions and templates stay short enough to be read in one sitting; a part is more than a slice."""
+"""Files, functions and templates stay short enough to be read in one sitting; a part is more than a slice.
+
+A name leads to one place: a class name is borne once, a file name only where it is a word of the house.
+"""
 
 import ast
+from collections import Counter
 from pathlib import Path
 
 from tests.before_after.figures import imports, is_short, with_one_importer
@@ -29,6 +33,11 @@ SLICES = {
     "fitting.pattern.forms.groups": "names all sheets, which its neighbours are",
     "fitting.site.data_folder": "needed before there are settings",
 }
+
+# What Django, or every subject, calls by one name; `Kind` and `State` stand within the row they are about.
+SHARED_CLASS_NAMES = {"Meta", "Command", "Migration", "Kind", "State"}
+HOUSE_FILE_NAMES = NAMED | {"__init__", "urls"}
+MOST_OF_ONE_FILE_NAME = 6
 
 
 def own_files(*patterns: str) -> list[Path]:
@@ -87,3 +96,22 @@ def is_named(module: str) -> bool:
 
 def test_every_slice_has_a_reason():
     assert slices() == set(SLICES)
+
+
+def own_modules() -> list[Path]:
+    return [path for path in own_files("*.py") if "tests" not in path.relative_to(ROOT).parts]
+
+
+def test_no_class_name_is_borne_twice():
+    names = Counter(
+        node.name
+        for path in own_modules()
+        for node in ast.walk(ast.parse(path.read_text(encoding="utf-8")))
+        if isinstance(node, ast.ClassDef) and node.name not in SHARED_CLASS_NAMES
+    )
+    assert {name for name, times in names.items() if times > 1} == set()
+
+
+def test_no_file_name_but_the_words_of_the_house_is_met_everywhere():
+    names = Counter(path.stem for path in own_files("*.py") if path.stem not in HOUSE_FILE_NAMES)
+    assert {name: times for name, times in names.items() if times > MOST_OF_ONE_FILE_NAME} == {}

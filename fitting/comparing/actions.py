@@ -25,6 +25,7 @@ from fitting.comparing.loading.quick import QuickValues
 from fitting.comparing.loading.readiness import ready_case
 from fitting.comparing.models import Comparison, RouteChoice
 from fitting.outfits.actions import add_garment, set_stage
+from fitting.outfits.calculation.garment import Fit
 from fitting.outfits.models.garment import Ease, Garment, GarmentReference
 from fitting.outfits.models.outfit import Outfit
 from fitting.wearers.actions import save_maker
@@ -112,7 +113,7 @@ def keep_quick(
     )
     GarmentReference.objects.create(garment=garment, reference=plate.reference)
     for line in (*values.levels, *values.lengths):
-        if line.ease or line.fit != Ease.Fit.FITTED:
+        if line.ease or line.fit != Fit.FITTED:
             Ease.objects.create(garment=garment, line=line.line, fit=line.fit, ease=line.ease or NO_LENGTH)
     if values.skills:
         save_maker(Maker.objects.get_or_create(user=by)[0], skills=values.skills)

@@ -12,6 +12,7 @@ from catalogue.workroom.models import User, Workroom
 from catalogue.workroom.models.one_time import digest_of
 from fitting.comparing.calculation.routes import Route
 from fitting.outfits.actions import set_stage, stage_further_on
+from fitting.outfits.calculation.garment import Purpose
 from fitting.outfits.loading.layers import kind_of
 from fitting.outfits.models.garment import Garment
 from fitting.outfits.models.outfit import Outfit
@@ -58,7 +59,7 @@ def lay_out_usual_tasks(outfit: Outfit, *, hours: Mapping[Route, float]) -> list
     `hours` of the maker for each route. What the maker's tasks of that kind took comes before our guesses.
     """
     there = set(outfit.tasks.values_list("garment", "leads_to"))
-    garments = outfit.garments.exclude(purpose=Garment.Purpose.STUDY).select_related("plate__reference")
+    garments = outfit.garments.exclude(purpose=Purpose.STUDY).select_related("plate__reference")
     took = _hours_taken(outfit)
     tasks = [
         Task(

@@ -3,11 +3,11 @@
 import pytest
 
 from fitting.comparing.calculation.answer import limbs_sentence
-from fitting.comparing.calculation.case import Fit
 from fitting.comparing.calculation.comparison import compare
 from fitting.comparing.calculation.limits import Limits
 from fitting.comparing.calculation.route.judgement import judge_routes
 from fitting.comparing.calculation.routes import Route
+from fitting.outfits.calculation.garment import Fit
 from tests.makers.cases import inches
 from tests.makers.routes import AGAINST, OUT, able, judged, told, trunk
 

@@ -7,9 +7,10 @@ from typing import Any
 import pytest
 
 from catalogue.lengths.calculation.errors import Faults
-from fitting.comparing.calculation.case import Fit, Patterns
+from fitting.comparing.calculation.case import Patterns
 from fitting.comparing.calculation.routes import SkillLevel
 from fitting.comparing.exchange.case_file import case_from_json, read_case
+from fitting.outfits.calculation.garment import Fit
 from tests.makers.cases import INCH_MM
 
 SMALLEST = {

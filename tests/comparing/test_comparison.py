@@ -6,10 +6,10 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from fitting.comparing.calculation.case import Fit
 from fitting.comparing.calculation.comparison import compare
 from fitting.comparing.calculation.limits import Limits
 from fitting.comparing.calculation.verdict import Verdict
+from fitting.outfits.calculation.garment import Fit
 from fitting.wearers.calculation.body import Body, BodyMeasure
 from tests.makers.cases import INCH_MM, inches, make_case, make_piece, make_plate, make_reading, off_by
 

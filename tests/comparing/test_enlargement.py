@@ -5,9 +5,9 @@ from dataclasses import replace
 import pytest
 
 from catalogue.plates.calculation.readings import FastenedWidth
-from fitting.comparing.calculation.case import Fit
 from fitting.comparing.calculation.comparison import compare
 from fitting.comparing.calculation.enlargement import plain_enlargement
+from fitting.outfits.calculation.garment import Fit
 from fitting.wearers.calculation.body import Body, BodyMeasure
 from tests.makers.cases import inches, make_case, make_piece, make_plate, make_reading
 

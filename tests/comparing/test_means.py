@@ -4,9 +4,10 @@ from dataclasses import replace
 
 import pytest
 
-from fitting.comparing.calculation.case import Fit, Patterns
+from fitting.comparing.calculation.case import Patterns
 from fitting.comparing.calculation.route.judgement import recommend
 from fitting.comparing.calculation.routes import Route, SkillLevel, Standing
+from fitting.outfits.calculation.garment import Fit
 from fitting.wearers.calculation.body import BodyMeasure
 from tests.makers.cases import ALL_SKILLS, inches, off_by
 from tests.makers.routes import AGAINST, OUT, able, judged, told

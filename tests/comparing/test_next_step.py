@@ -5,9 +5,10 @@ from dataclasses import replace
 import pytest
 
 from fitting.comparing.calculation.assessment import assess
-from fitting.comparing.calculation.case import Fit, Patterns, SeamCount
+from fitting.comparing.calculation.case import Patterns, SeamCount
 from fitting.comparing.calculation.next_step import StepKind
-from fitting.comparing.calculation.routes import Purpose, Route, SkillLevel
+from fitting.comparing.calculation.routes import Route, SkillLevel
+from fitting.outfits.calculation.garment import Fit, Purpose
 from fitting.wearers.calculation.body import Body, BodyMeasure
 from tests.makers.cases import ALL_SKILLS, inches, make_case, make_piece, make_plate, make_reading, off_by
 

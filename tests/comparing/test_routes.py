@@ -5,9 +5,10 @@ from dataclasses import replace
 import pytest
 
 from fitting.comparing.calculation.assessment import assess
-from fitting.comparing.calculation.case import Fit, SeamCount
+from fitting.comparing.calculation.case import SeamCount
 from fitting.comparing.calculation.route.judgement import recommend
-from fitting.comparing.calculation.routes import ENLARGEMENTS, Purpose, Route, Standing
+from fitting.comparing.calculation.routes import ENLARGEMENTS, Route, Standing
+from fitting.outfits.calculation.garment import Fit, Purpose
 from tests.makers.cases import ALL_SKILLS, inches, make_case, make_piece, make_plate
 from tests.makers.routes import AGAINST, FOR, OUT, able, judged, told
 

@@ -11,17 +11,9 @@ from catalogue.lengths.calculation.errors import Fault
 from catalogue.plates.calculation.girth import Reckoning
 from catalogue.plates.calculation.readings import PlateReadings
 from fitting.comparing.calculation.limits import Limits
-from fitting.comparing.calculation.routes import GUESSED_HOURS, Purpose, Route, SkillLevel
+from fitting.comparing.calculation.routes import GUESSED_HOURS, Route, SkillLevel
+from fitting.outfits.calculation.garment import Fit, Purpose
 from fitting.wearers.calculation.body import Body
-
-
-class Fit(StrEnum):
-    """How a garment is to lie at a level."""
-
-    FITTED = "fitted"
-    LOOSE = "loose"
-    GATHERED = "gathered"
-    NOT_THERE = "not there"
 
 
 class Patterns(StrEnum):

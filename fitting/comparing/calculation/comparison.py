@@ -10,9 +10,10 @@ from dataclasses import dataclass, replace
 from catalogue.lengths.calculation.doubt import DoubtPart, doubt_parts, doubtful
 from catalogue.lengths.calculation.units import INCH_MM
 from catalogue.plates.calculation.girth import FullSize, Reckoning, is_reading
-from fitting.comparing.calculation.case import Case, Fit
+from fitting.comparing.calculation.case import Case
 from fitting.comparing.calculation.limits import Bounds
 from fitting.comparing.calculation.verdict import Chances, Kind, Verdict, chances_of, verdict_of
+from fitting.outfits.calculation.garment import Fit
 from fitting.wearers.calculation.body import BodyMeasure
 
 # Where the doubt of a body measure stands in a case.

@@ -13,8 +13,9 @@ from catalogue.plates.calculation.sums import page_text
 from fitting.comparing.calculation.case import Case, Patterns
 from fitting.comparing.calculation.comparison import ComparedLines, LineComparison
 from fitting.comparing.calculation.route.judgement import judge_routes, recommend
-from fitting.comparing.calculation.routes import SKILL_OF, Purpose, Route, SkillLevel
+from fitting.comparing.calculation.routes import SKILL_OF, Route, SkillLevel
 from fitting.comparing.calculation.verdict import Verdict
+from fitting.outfits.calculation.garment import Purpose
 
 UNSETTLED = (Verdict.WITHIN_ALTERING, Verdict.TOO_CLOSE_TO_CALL)
 # What a toile is hardly ever to show need not be reckoned with: our guess.

@@ -31,13 +31,6 @@ class Effect(StrEnum):
     SPEAKS_FOR = "speaks for"
 
 
-class Purpose(StrEnum):
-    THIS_GARMENT = "this garment"
-    NEAR_VARIATION = "near variation"
-    PERIOD_LOOK = "period look"
-    STUDY = "study"
-
-
 class SkillLevel(StrEnum):
     """`NOT_ASKED` tells for nothing: what a maker has not been asked they may well be able to do."""
 

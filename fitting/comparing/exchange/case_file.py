@@ -14,10 +14,11 @@ from catalogue.lengths.calculation.levels import LINES
 from catalogue.workroom.reader.entries import Entry, Notes, Table
 from catalogue.workroom.reader.file_head import check_format
 from catalogue.workroom.reader.strict_json import load
-from fitting.comparing.calculation.case import Case, Fit, Patterns, SeamCount
+from fitting.comparing.calculation.case import Case, Patterns, SeamCount
 from fitting.comparing.calculation.limits import Limits
-from fitting.comparing.calculation.routes import GUESSED_HOURS, SKILL_OF, Purpose, Route, SkillLevel
+from fitting.comparing.calculation.routes import GUESSED_HOURS, SKILL_OF, Route, SkillLevel
 from fitting.comparing.exchange.plate_part import is_known, read_plate
+from fitting.outfits.calculation.garment import Fit, Purpose
 from fitting.wearers.calculation.body import LENGTH_TRAINED_HAND_MM, TRAINED_HAND_MM, Body, BodyMeasure
 
 FORMAT, VERSION = "plate-and-toile assessment", 1

@@ -5,12 +5,12 @@ from collections.abc import Iterable, Iterator, Mapping
 from catalogue.lengths.calculation.lengths import System
 from catalogue.plates.calculation.sums import full_size_text, sum_text
 from fitting.comparing.calculation.assessment import Assessment
-from fitting.comparing.calculation.case import Fit
 from fitting.comparing.calculation.comparison import LineComparison
 from fitting.comparing.calculation.enlargement import PlainEnlargement
 from fitting.comparing.calculation.route.rules import percent
 from fitting.comparing.calculation.routes import Effect, Route, RouteJudgement, Standing
 from fitting.comparing.calculation.verdict import Verdict
+from fitting.outfits.calculation.garment import Fit
 
 _HEADINGS = ("", "garment", "body", "ease", "wanted", "difference", "verdict")
 _MARKS = {Effect.SPEAKS_FOR: "+", Effect.COUNTS_AGAINST: "−", Effect.RULES_OUT: "×"}

@@ -16,7 +16,8 @@ from catalogue.lengths.forms import LengthFormField, LengthsInUnit
 from catalogue.lengths.models import TypedLength
 from catalogue.plates.calculation.scale import read_ratio, read_words
 from catalogue.plates.models.plate import Plate
-from fitting.outfits.models.garment import Ease, Garment
+from fitting.outfits.calculation.garment import Fit
+from fitting.outfits.models.garment import FIT_CHOICES, PURPOSE_CHOICES
 from fitting.wearers.models import Measures
 
 # How many rows of each kind there are: the box that says so, and the most that a page can hold.
@@ -55,7 +56,7 @@ LEVELS = [
     *((line.key, line.label) for line in girths() if line.on_body and not line.has_sides),
 ]
 LENGTHS = [("", "choose a length"), *((line.key, line.label) for line in lengths() if line.on_body)]
-FITS = [choice for choice in Ease.Fit.choices if choice[0] != Ease.Fit.NOT_THERE]
+FITS = [choice for choice in FIT_CHOICES if choice[0] != Fit.NOT_THERE]
 _WORDS = re.compile(r"\s*(.+?)\s*(?:=|\bequals?\b|\bstands? for\b|\bto\b)\s*(.+?)\s*", re.IGNORECASE)
 
 
@@ -121,7 +122,7 @@ class QuickPlateForm(LengthsInUnit, forms.Form):
     is_sent_in = forms.BooleanField(
         label="sent in by the wearer, not taken by a trained hand", required=False
     )
-    purpose = forms.ChoiceField(label="What is wanted", choices=Garment.Purpose.choices)
+    purpose = forms.ChoiceField(label="What is wanted", choices=PURPOSE_CHOICES)
 
     def clean_scale(self) -> str | tuple[TypedLength, TypedLength]:
         text = self.cleaned_data["scale"]

@@ -20,12 +20,12 @@ from catalogue.plates.loading import plate_values
 from catalogue.plates.models.piece import Seam
 from catalogue.plates.models.plate import Plate
 from catalogue.workroom.models import User
-from fitting.comparing.calculation.case import Case, Fit, Patterns, SeamCount
-from fitting.comparing.calculation.routes import Purpose
+from fitting.comparing.calculation.case import Case, Patterns, SeamCount
 from fitting.comparing.loading.body import MeasuresUsed, measures_used
 from fitting.comparing.loading.draft import drafted_plate
 from fitting.comparing.loading.maker import MakerValues, maker_values
 from fitting.comparing.models import Comparison
+from fitting.outfits.calculation.garment import Fit, Purpose
 from fitting.outfits.models.garment import Garment
 from fitting.outfits.models.outfit import Outfit
 from fitting.outfits.models.pattern import PatternInHand

@@ -13,7 +13,7 @@ from catalogue.lengths.calculation.levels import LINES
 from catalogue.lengths.showing import Writing
 from fitting.comparing.calculation.answer import limbs_sentence
 from fitting.comparing.calculation.assessment import RULE_VERSION, Assessment, assess
-from fitting.comparing.calculation.case import Case, Fit
+from fitting.comparing.calculation.case import Case
 from fitting.comparing.calculation.comparison import LineComparison
 from fitting.comparing.calculation.limits import Bounds
 from fitting.comparing.calculation.next_step import StepKind
@@ -34,6 +34,7 @@ from fitting.comparing.showing.explanation import (
     most_doubt_words,
     words_of,
 )
+from fitting.outfits.calculation.garment import Fit
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -8,9 +8,10 @@ from dataclasses import dataclass
 from typing import Any
 
 from catalogue.lengths.calculation.levels import LINES
-from fitting.comparing.calculation.case import Case, Fit
+from fitting.comparing.calculation.case import Case
 from fitting.comparing.calculation.comparison import ComparedLines
 from fitting.comparing.calculation.enlargement import plain_enlargement
+from fitting.outfits.calculation.garment import Fit
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

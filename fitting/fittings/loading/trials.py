@@ -6,11 +6,11 @@ from dataclasses import dataclass
 from catalogue.lengths.calculation.levels import LINES
 from catalogue.lengths.showing import Writing
 from catalogue.workroom.models import User
-from fitting.comparing.calculation.case import Fit
 from fitting.comparing.calculation.routes import Route
 from fitting.comparing.models import Comparison, RouteChoice
 from fitting.fittings.calculation import MeanError, mean_error
 from fitting.fittings.models.trial import Trial, TrialMeasure
+from fitting.outfits.calculation.garment import Fit
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -5,7 +5,8 @@ from collections.abc import Mapping
 from catalogue.lengths.calculation.levels import LINES
 from catalogue.lengths.models import NO_LENGTH
 from catalogue.references.models.garment import Dress
-from fitting.outfits.models.garment import Ease, Garment
+from fitting.outfits.calculation.garment import Fit
+from fitting.outfits.models.garment import Garment
 from fitting.wearers.calculation.layers import (
     LAYER_KINDS,
     Layer,
@@ -73,7 +74,7 @@ def levels_of(garment: Garment) -> frozenset[str]:
     read = {reading.line for piece in pieces for reading in piece.readings.all()}
     eases: Mapping[str, str] = {ease.line: ease.fit for ease in garment.eases.all()}
     covers |= (read | set(eases)) & set(TRUNK)
-    return frozenset(covers) - {line for line, fit in eases.items() if fit == Ease.Fit.NOT_THERE}
+    return frozenset(covers) - {line for line, fit in eases.items() if fit == Fit.NOT_THERE}
 
 
 def layer_at(garment: Garment, line: str, *, widening: float = 1.0, is_own: bool = False) -> Layer:

@@ -8,9 +8,23 @@ from catalogue.lengths.models import NO_LENGTH, LengthColumns
 from catalogue.plates.models.plate import Plate
 from catalogue.references.models.garment import LINE_CHOICES, ReferenceGarment
 from catalogue.workroom.models import KeyedModel, WorkroomModel, WorkroomQuerySet
+from fitting.outfits.calculation.garment import Fit, Purpose
 from fitting.outfits.models.outfit import Outfit
 from fitting.wearers.calculation.layers import LAYER_KINDS
 from fitting.wearers.models import Measures, Stand
+
+PURPOSE_CHOICES = [
+    (Purpose.THIS_GARMENT.value, "this garment, as it survives"),
+    (Purpose.NEAR_VARIATION.value, "a near variation of it"),
+    (Purpose.PERIOD_LOOK.value, "the look of its period"),
+    (Purpose.STUDY.value, "study only"),
+]
+FIT_CHOICES = [
+    (Fit.FITTED.value, "fitted"),
+    (Fit.LOOSE.value, "loose: a minimum only"),
+    (Fit.GATHERED.value, "gathered"),
+    (Fit.NOT_THERE.value, "not there"),
+]
 
 
 class GarmentQuerySet(WorkroomQuerySet):
@@ -39,12 +53,6 @@ class Garment(KeyedModel):
         SEWN = "sewn", "sewn"
         FINISHED = "finished", "finished"
 
-    class Purpose(models.TextChoices):
-        THIS_GARMENT = "this garment", "this garment, as it survives"
-        NEAR_VARIATION = "near variation", "a near variation of it"
-        PERIOD_LOOK = "period look", "the look of its period"
-        STUDY = "study", "study only"
-
     workroom_path = "outfit__workroom"
 
     outfit = models.ForeignKey(Outfit, on_delete=models.CASCADE, related_name="garments")
@@ -53,7 +61,7 @@ class Garment(KeyedModel):
         "place in the dressing order", default=1, help_text="1 = next to the skin."
     )
     stage = models.CharField(max_length=15, choices=Stage, default=Stage.STUDIED)
-    purpose = models.CharField(max_length=15, choices=Purpose, default=Purpose.THIS_GARMENT)
+    purpose = models.CharField(max_length=15, choices=PURPOSE_CHOICES, default=Purpose.THIS_GARMENT.value)
     plate = models.ForeignKey(
         Plate,
         null=True,
@@ -173,18 +181,12 @@ class GarmentReference(WorkroomModel):
 class Ease(WorkroomModel):
     """Garment minus body, wanted, at one level or along one length; and how the level is to fit."""
 
-    class Fit(models.TextChoices):
-        FITTED = "fitted", "fitted"
-        LOOSE = "loose", "loose: a minimum only"
-        GATHERED = "gathered", "gathered"
-        NOT_THERE = "not there", "not there"
-
     workroom_path = "garment__outfit__workroom"
 
     garment = models.ForeignKey(Garment, on_delete=models.CASCADE, related_name="eases")
     line = models.CharField("level or length", max_length=40, choices=LINE_CHOICES)
     ease = LengthColumns("ease", default=NO_LENGTH, signed=True)
-    fit = models.CharField(max_length=10, choices=Fit, default=Fit.FITTED)
+    fit = models.CharField(max_length=10, choices=FIT_CHOICES, default=Fit.FITTED.value)
     # Full size; empty: as on the plate.
     gap = LengthColumns("lacing gap as worn", null=True, blank=True)
     source = models.CharField("where the figure comes from", max_length=200, blank=True)

@@ -14,10 +14,11 @@ from catalogue.tracing.calculation.curve import Point
 from catalogue.tracing.calculation.outline import Outline
 from catalogue.tracing.calculation.tracing import LevelLine, TracedShape, level_widths
 from catalogue.workroom.models import User
-from fitting.comparing.calculation.case import Case, Fit
+from fitting.comparing.calculation.case import Case
 from fitting.comparing.loading.case import case_of, outfit_rows
 from fitting.comparing.loading.readiness import CannotCompare, Hindrance, ready_case
 from fitting.comparing.showing.standing import last_to_compare
+from fitting.outfits.calculation.garment import Fit
 from fitting.outfits.models.garment import Garment
 from fitting.pattern.calculation.grading.grade import grade
 from fitting.pattern.calculation.grading.values import (

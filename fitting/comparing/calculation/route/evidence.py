@@ -10,11 +10,12 @@ from functools import cached_property
 from catalogue.lengths.calculation.lengths import System
 from catalogue.lengths.calculation.units import INCH_MM
 from catalogue.plates.calculation.sums import full_size_text
-from fitting.comparing.calculation.case import Case, Fit, Patterns
+from fitting.comparing.calculation.case import Case, Patterns
 from fitting.comparing.calculation.comparison import ComparedLines, LineComparison
 from fitting.comparing.calculation.limits import Bounds
-from fitting.comparing.calculation.routes import SKILL_OF, Purpose, Route, SkillLevel
+from fitting.comparing.calculation.routes import SKILL_OF, Route, SkillLevel
 from fitting.comparing.calculation.verdict import HAIR_MM, SURE_ENOUGH, Verdict
+from fitting.outfits.calculation.garment import Fit, Purpose
 
 # The levels of the trunk: limbs are told apart. A grade goes by the first of them that a garment has: the
 # bust or chest, of skirts and trousers the hip or seat.

@@ -9,8 +9,9 @@ from dataclasses import dataclass
 
 from fitting.comparing.calculation.case import Patterns
 from fitting.comparing.calculation.route.evidence import ALIKE_WITHIN_MM, RouteEvidence
-from fitting.comparing.calculation.routes import ENLARGEMENTS, SKILL_OF, Effect, Purpose, Route, SkillLevel
+from fitting.comparing.calculation.routes import ENLARGEMENTS, SKILL_OF, Effect, Route, SkillLevel
 from fitting.comparing.calculation.verdict import HAIR_MM, SURE_ENOUGH
+from fitting.outfits.calculation.garment import Purpose
 
 UNLIKELY = 0.25
 SEAMS_GUESSED = 0.25
