@@ -164,9 +164,9 @@ def _scale_of_traced(plate: Plate, pieces: Iterable[Piece]) -> Scale:
 
 
 def _allowance_mm(plate: Plate) -> float | None:
-    if plate.allowance == Plate.Allowance.NONE:
+    if plate.allowance == Plate.AllowanceKind.NONE:
         return 0.0
-    if plate.allowance == Plate.Allowance.INCLUDED and plate.allowance_length is not None:
+    if plate.allowance == Plate.AllowanceKind.INCLUDED and plate.allowance_length is not None:
         return plate.allowance_length.mm
     return None
 

@@ -116,7 +116,7 @@ class Measures(KeyedModel):
 class Take(WorkroomModel):
     """One taking of one measure. Several takes of a line give its mean and its own doubt."""
 
-    class Side(models.TextChoices):
+    class Part(models.TextChoices):
         WHOLE = "", "whole"
         LEFT = "left", "left"
         RIGHT = "right", "right"
@@ -128,7 +128,7 @@ class Take(WorkroomModel):
 
     measures = models.ForeignKey(Measures, on_delete=models.CASCADE, related_name="takes")
     line = models.CharField("level or length", max_length=40, choices=LINE_CHOICES)
-    side = models.CharField(max_length=5, choices=Side, default=Side.WHOLE, blank=True)
+    side = models.CharField(max_length=5, choices=Part, default=Part.WHOLE, blank=True)
     value = LengthColumns("measure")
 
     class Meta:

@@ -143,7 +143,7 @@ def test_where_tasks_were_laid_out_the_plan_tells_the_work_left(client, people, 
 
 
 def test_open_questions_name_the_plates_that_ask_them(client, people):
-    plate = make_plate(make_reference(people.workroom), allowance=Plate.Allowance.UNKNOWN)
+    plate = make_plate(make_reference(people.workroom), allowance=Plate.AllowanceKind.UNKNOWN)
     make_plate(make_reference(people.workroom), title="All is known")
     assert list(seen_by(client, people.reader).context["questions"]) == [plate]
 

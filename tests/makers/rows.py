@@ -83,7 +83,7 @@ def make_reference(workroom: Workroom, **given) -> ReferenceGarment:
 
 def make_plate(reference: ReferenceGarment, **given) -> Plate:
     return Plate.objects.create(
-        **{"reference": reference, "ratio": "1:8", "allowance": Plate.Allowance.NONE, **given}
+        **{"reference": reference, "ratio": "1:8", "allowance": Plate.AllowanceKind.NONE, **given}
     )
 
 

@@ -112,7 +112,7 @@ def test_a_tracing_that_disagrees_with_its_readings_is_not_graded_by(people, gar
 @pytest.mark.django_db
 def test_an_allowance_that_nobody_knows_is_said_before_anything(people, garment):
     assert graded(garment, people).left_out == ()
-    Plate.objects.update(allowance=Plate.Allowance.UNKNOWN)
+    Plate.objects.update(allowance=Plate.AllowanceKind.UNKNOWN)
     assert "is not known" in graded(garment, people).left_out[0]
 
 

@@ -7,19 +7,19 @@ from catalogue.lengths.calculation.errors import Faults
 from catalogue.tracing.calculation.outline import Node, Outline
 from catalogue.tracing.calculation.tracing import LevelLine, TracedShape
 from fitting.pattern.calculation.grading.grade import grade
-from fitting.pattern.calculation.grading.values import Grading, Join, PieceToGrade, WantedGirth
+from fitting.pattern.calculation.grading.values import Grading, GradingJoin, PieceToGrade, WantedGirth
 from fixtures.demo.draw.garments import day_bodice, jacket, petticoat, stays, waistcoat
 from tests.makers.drafts import INCH_MM, plate_to_grade
 
 ARMHOLE = tuple((piece, "armhole") for piece in ("front", "under-arm", "side back", "back"))
 HEAD = (("upper sleeve", "upper head"), ("under sleeve", "under head"))
 JOINS = (
-    Join(one=(("front", "under-arm seam"),), other=(("under-arm", "under-arm seam"),)),
-    Join(one=(("under-arm", "side seam"),), other=(("side back", "side seam"),)),
-    Join(one=(("side back", "back seam"),), other=(("back", "back seam"),)),
-    Join(one=(("front", "shoulder"),), other=(("back", "shoulder"),)),
-    Join(one=HEAD, other=ARMHOLE),
-    Join(one=(("upper sleeve", "hind arm seam"),), other=(("under sleeve", "hind arm seam"),)),
+    GradingJoin(one=(("front", "under-arm seam"),), other=(("under-arm", "under-arm seam"),)),
+    GradingJoin(one=(("under-arm", "side seam"),), other=(("side back", "side seam"),)),
+    GradingJoin(one=(("side back", "back seam"),), other=(("back", "back seam"),)),
+    GradingJoin(one=(("front", "shoulder"),), other=(("back", "shoulder"),)),
+    GradingJoin(one=HEAD, other=ARMHOLE),
+    GradingJoin(one=(("upper sleeve", "hind arm seam"),), other=(("under sleeve", "hind arm seam"),)),
 )
 PLATES = {"stays": stays, "jacket": jacket, "petticoat": petticoat, "waistcoat": waistcoat, "day": day_bodice}
 
@@ -100,7 +100,7 @@ def test_a_seam_that_grading_has_parted_is_listed():
     pieces = plate_to_grade(day_bodice.PLATE)
     girth = WantedGirth(level="bust", wanted_mm=drawn_mm(pieces, "bust"))
     seam, wrists = (
-        Join(one=(("upper sleeve", edge),), other=(("under sleeve", other),))
+        GradingJoin(one=(("upper sleeve", edge),), other=(("under sleeve", other),))
         for edge, other in (("hind arm seam", "hind arm seam"), ("hind arm seam", "wrist"))
     )
     graded = grade(pieces, girths=[girth], lengths={"sleeve": 20 * INCH_MM}, joins=[seam, wrists])

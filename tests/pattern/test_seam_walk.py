@@ -6,7 +6,7 @@ import pytest
 
 from catalogue.tracing.calculation.outline import Node, Outline
 from catalogue.tracing.calculation.tracing import Mark, TracedShape
-from fitting.pattern.calculation.grading.values import Join
+from fitting.pattern.calculation.grading.values import GradingJoin
 from fitting.pattern.calculation.motion import placed, upright
 from fitting.pattern.calculation.seam_match import SeamJoin
 from fitting.pattern.calculation.seam_walk import SeamTolerance, sewn_pairs, side_of, traced_edges, walk_seam
@@ -34,8 +34,8 @@ BACK = piece(
     (280, 96, "armhole"),
     notches=[281 + 146j],
 )  # fmt: skip
-SIDE = Join(one=(("front", "side seam"),), other=(("back", "side seam"),))
-SHOULDER = Join(one=(("front", "shoulder"),), other=(("back", "shoulder"),))
+SIDE = GradingJoin(one=(("front", "side seam"),), other=(("back", "side seam"),))
+SHOULDER = GradingJoin(one=(("front", "shoulder"),), other=(("back", "shoulder"),))
 
 
 def walked(join, shapes, allowed=None):
@@ -81,7 +81,7 @@ def test_of_a_gathered_seam_the_part_that_matches_is_plain():
         (280, 100, "armhole"),
         notches=[280 + 150j],
     )  # fmt: skip
-    join = Join(one=SIDE.other, other=SIDE.one)
+    join = GradingJoin(one=SIDE.other, other=SIDE.one)
     seam = walked(join, [FRONT, wide], SeamTolerance(ratio=2))
     assert [(one.joined, one.off_mm) for one in seam.seam.stretches] == [
         (SeamJoin.MATCHES, 0),

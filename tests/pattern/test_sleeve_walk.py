@@ -2,12 +2,12 @@
 
 import pytest
 
-from fitting.pattern.calculation.grading.values import Join
+from fitting.pattern.calculation.grading.values import GradingJoin
 from fitting.pattern.calculation.seam_match import SeamJoin
 from fitting.pattern.calculation.seam_walk import SeamSide, SeamTolerance, TracedEdge
 from fitting.pattern.calculation.sleeve_walk import NotPitched, is_sleeve, walk_sleeve
 
-JOIN = Join(one=(("sleeve", "sleeve head"),), other=(("front", "armhole"), ("back", "armhole")))
+JOIN = GradingJoin(one=(("sleeve", "sleeve head"),), other=(("front", "armhole"), ("back", "armhole")))
 
 
 def edge(piece, name, length, *notches, before, after):
@@ -92,4 +92,4 @@ def test_what_is_missing_is_named(one, other, word):
 
 def test_a_sleeve_is_known_by_the_names_of_its_edges():
     assert is_sleeve(JOIN)
-    assert not is_sleeve(Join(one=(("front", "side seam"),), other=(("back", "side seam"),)))
+    assert not is_sleeve(GradingJoin(one=(("front", "side seam"),), other=(("back", "side seam"),)))

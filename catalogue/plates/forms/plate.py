@@ -99,7 +99,7 @@ class PlateForm(AsOf, LengthsInUnit, forms.ModelForm):
         elif cleaned.get("scale_kind") != Plate.ScaleKind.FIGURES:
             self._need_more_than_nothing("page_um", "Type how long it is on the page.")
             self._need_more_than_nothing("real_um", "Type how long the same is at full size.")
-        if cleaned.get("allowance") == Plate.Allowance.INCLUDED:
+        if cleaned.get("allowance") == Plate.AllowanceKind.INCLUDED:
             self._need_more_than_nothing("allowance_um", "Type how wide the allowance is at full size.")
         self._need_more_than_nothing("rule_um", "Type the smallest division of your rule, as 1/16 in.")
         across = cleaned.get("across_page_um")

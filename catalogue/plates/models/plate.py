@@ -43,7 +43,7 @@ class PlateQuerySet(WorkroomQuerySet):
         return (
             self.select_related("reference")
             .annotate(seam_count=models.Count("seams"), unknown_seams=models.Count("seams", filter=unknown))
-            .filter(models.Q(allowance=Plate.Allowance.UNKNOWN) | models.Q(unknown_seams__gt=0))
+            .filter(models.Q(allowance=Plate.AllowanceKind.UNKNOWN) | models.Q(unknown_seams__gt=0))
             .order_by("reference__name", "pk")
         )
 
@@ -70,7 +70,7 @@ class Plate(KeyedModel):
         BOOK = "book", "the book itself (0.5 %)"
         COPY = "copy", "a copy or a photograph of it (1.5 %)"
 
-    class Allowance(models.TextChoices):
+    class AllowanceKind(models.TextChoices):
         NONE = "none", "none: the lines are the seam lines"
         INCLUDED = "included", "included in the drawing"
         UNKNOWN = "not known", "not known"
@@ -104,7 +104,7 @@ class Plate(KeyedModel):
     across_page = LengthColumns("the same, measured across", null=True, blank=True)
     read_from = models.CharField(max_length=10, choices=ReadFrom, default=ReadFrom.BOOK)
     allowance = models.CharField(
-        "seam allowance", max_length=10, choices=Allowance, default=Allowance.UNKNOWN
+        "seam allowance", max_length=10, choices=AllowanceKind, default=AllowanceKind.UNKNOWN
     )
     allowance_length = LengthColumns("allowance at full size", null=True, blank=True)
     rule = LengthColumns("smallest division of your rule", default=TypedLength(text="1/16 in", um=1_588))

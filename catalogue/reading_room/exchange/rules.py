@@ -56,7 +56,7 @@ def _plate(told: RowValues) -> Iterator[Broken]:
             yield "ratio", fault.sentence
     elif told.is_said("scale_kind") and told["scale_kind"] != Plate.ScaleKind.FIGURES:
         yield from _more_than_nothing(told, "page_length", "real", because="the scale is one known length")
-    if told["allowance"] == Plate.Allowance.INCLUDED:
+    if told["allowance"] == Plate.AllowanceKind.INCLUDED:
         yield from _more_than_nothing(told, "allowance_length", because="the drawing includes it")
     yield from _more_than_nothing(told, "rule", because="it is what the readings were taken with")
     if told.um("across_page") == 0:

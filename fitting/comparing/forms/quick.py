@@ -114,7 +114,7 @@ class QuickPlateForm(LengthsInUnit, forms.Form):
         widget=forms.TextInput(attrs={"size": 14}),
     )
     read_from = forms.ChoiceField(label="Read off", choices=Plate.ReadFrom.choices)
-    allowance = forms.ChoiceField(label="Seam allowance", choices=Plate.Allowance.choices)
+    allowance = forms.ChoiceField(label="Seam allowance", choices=Plate.AllowanceKind.choices)
     allowance_size = LengthFormField(required=False, label="Allowance at full size")
     rule = LengthFormField(label="Smallest division of your rule")
     sixteenths = forms.BooleanField(label="19 in a reading means 19 sixteenths of an inch", required=False)
@@ -140,7 +140,7 @@ class QuickPlateForm(LengthsInUnit, forms.Form):
 
     def clean(self) -> dict[str, Any]:
         cleaned = super().clean()
-        included = cleaned.get("allowance") == Plate.Allowance.INCLUDED
+        included = cleaned.get("allowance") == Plate.AllowanceKind.INCLUDED
         if included and not cleaned.get("allowance_size") and "allowance_size" not in self.errors:
             self.add_error("allowance_size", "Say how wide it is at full size, or choose “not known”.")
         return cleaned

@@ -108,9 +108,9 @@ class QuickValues:
         return {"page": page.text, "real": real.text}
 
     def _allowance(self) -> str:
-        if self.allowance == Plate.Allowance.INCLUDED and self.allowance_size:
+        if self.allowance == Plate.AllowanceKind.INCLUDED and self.allowance_size:
             return self.allowance_size.text
-        return "not known" if self.allowance == Plate.Allowance.UNKNOWN else "none"
+        return "not known" if self.allowance == Plate.AllowanceKind.UNKNOWN else "none"
 
 
 def quick_case(values: QuickValues, maker: MakerValues) -> Case:

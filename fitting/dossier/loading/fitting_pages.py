@@ -34,7 +34,7 @@ class PrintedFitting:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Outcome:
+class AlterationOutcome:
     """An alteration with the day on which it reached each part, and how it ended."""
 
     alteration: Alteration
@@ -45,7 +45,7 @@ class Outcome:
 @dataclass(frozen=True, slots=True, kw_only=True)
 class FittingPages:
     fittings: tuple[PrintedFitting, ...]
-    outcomes: tuple[Outcome, ...]
+    outcomes: tuple[AlterationOutcome, ...]
 
     @property
     def has_any(self) -> bool:
@@ -116,13 +116,13 @@ def _held(
     )
 
 
-def _outcome(row: Alteration) -> Outcome:
+def _outcome(row: Alteration) -> AlterationOutcome:
     ended = "open"
     if row.confirmed_in:
         ended = f"confirmed {timezone.localdate(row.confirmed_in.planned_for):%-d %b %Y}"
     elif row.is_carried_through:
         ended = "carried through, to be confirmed"
-    return Outcome(
+    return AlterationOutcome(
         alteration=row,
         reached=tuple(f"{one.part} {one.done_on:%-d %b}" for one in row.parts.all() if one.done_on),
         ended=ended,

@@ -73,7 +73,7 @@ class PlatePage:
     @property
     def asks_of_seams(self) -> bool:
         """Whether anything is known of its seams, or is to be found out."""
-        is_unknown = self.plate.allowance == Plate.Allowance.UNKNOWN
+        is_unknown = self.plate.allowance == Plate.AllowanceKind.UNKNOWN
         return bool(self.seams or is_unknown or self.plate.reference.seam_evidence_note)
 
 

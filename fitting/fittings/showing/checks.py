@@ -115,7 +115,7 @@ def _doubts(shown: ComparisonReport | None) -> Iterator[Check]:
 def _plate_questions(plate: Plate | None, writing: Writing) -> Iterator[Check]:
     if plate is None:
         return
-    if plate.allowance == Plate.Allowance.UNKNOWN:
+    if plate.allowance == Plate.AllowanceKind.UNKNOWN:
         yield Check(about="plate", sentence="Does the plate include seam allowance? Nobody knows yet.")
     for seam in plate.seams.all():
         if seam.evidence == Seam.Evidence.UNKNOWN:

@@ -15,7 +15,7 @@ from shapely import Point as Place
 from catalogue.tracing.calculation.curve import Point
 from catalogue.tracing.calculation.outline import FLAT_TO, Edge
 from catalogue.tracing.calculation.tracing import TracedShape
-from fitting.pattern.calculation.grading.values import Join
+from fitting.pattern.calculation.grading.values import GradingJoin
 from fitting.pattern.calculation.seam_match import SeamJoin, SeamMatch, Stretch
 
 Key = tuple[str, str]  # a piece, an edge of it
@@ -91,7 +91,7 @@ class SeamTolerance:
 class WalkedSeam:
     """Both sides from one `start`, stretch by stretch between notches; `note`: what kept it from that."""
 
-    join: Join
+    join: GradingJoin
     one: SeamSide
     other: SeamSide
     seam: SeamMatch
@@ -132,7 +132,7 @@ def _line(edge: Edge) -> tuple[Point, ...]:
     return (edge.sides[0].start, *(point for side in edge.sides for point in side.flattened(steps)))
 
 
-def sewn_pairs(joins: Iterable[Join]) -> Sewn:
+def sewn_pairs(joins: Iterable[GradingJoin]) -> Sewn:
     """The seams that join one edge to one."""
     return frozenset(
         frozenset((join.one[0], join.other[0])) for join in joins if len(join.one) == len(join.other) == 1
@@ -182,7 +182,7 @@ def aligned(one: SeamSide, other: SeamSide) -> SeamSide:
     return other.turned
 
 
-def named(join: Join) -> str:
+def named(join: GradingJoin) -> str:
     """Both sides of a seam; a run of edges by its first."""
     sides = (
         f"{run[0][0]}, {run[0][1]}" + (f" and {len(run) - 1} more" if len(run) > 1 else "")
@@ -199,7 +199,7 @@ def _is_upright(side: SeamSide) -> bool:
     return abs(_way(side).imag) > abs(_way(side).real)
 
 
-def walk_seam(join: Join, one: SeamSide, other: SeamSide, allowed: SeamTolerance) -> WalkedSeam:
+def walk_seam(join: GradingJoin, one: SeamSide, other: SeamSide, allowed: SeamTolerance) -> WalkedSeam:
     """A seam from its upper end to the other, between notches where both sides have as many."""
     one = one.turned if _way(one).imag < 0 and _is_upright(one) else one
     other = aligned(one, other)

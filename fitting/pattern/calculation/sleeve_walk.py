@@ -11,7 +11,7 @@ from dataclasses import dataclass, replace
 from itertools import pairwise
 
 from catalogue.tracing.calculation.tracing import TracedShape
-from fitting.pattern.calculation.grading.values import Join
+from fitting.pattern.calculation.grading.values import GradingJoin
 from fitting.pattern.calculation.seam_match import SeamMatch, Stretch
 from fitting.pattern.calculation.seam_walk import (
     SeamSide,
@@ -52,7 +52,7 @@ class NotPitched(ValueError):
 
 
 def walk_seams(
-    shapes: Sequence[TracedShape], joins: Sequence[Join], allowed: Sequence[SeamTolerance]
+    shapes: Sequence[TracedShape], joins: Sequence[GradingJoin], allowed: Sequence[SeamTolerance]
 ) -> tuple[WalkedSeam, ...]:
     """Every seam, with what is allowed for it. A sleeve that is not pitched is compared as a whole."""
     edges, sewn = traced_edges(shapes), sewn_pairs(joins)
@@ -70,13 +70,13 @@ def walk_seams(
     return tuple(found)
 
 
-def is_sleeve(join: Join) -> bool:
+def is_sleeve(join: GradingJoin) -> bool:
     """Whether a seam sets a head into an armhole."""
     one, other = ([edge for _, edge in run] for run in (join.one, join.other))
     return all("head" in edge for edge in one) and all("armhole" in edge for edge in other)
 
 
-def walk_sleeve(join: Join, head: SeamSide, armhole: SeamSide, allowed: SeamTolerance) -> WalkedSeam:
+def walk_sleeve(join: GradingJoin, head: SeamSide, armhole: SeamSide, allowed: SeamTolerance) -> WalkedSeam:
     """From the front pitch point over the top to the back one, and beneath.
 
     Ease lies over the top alone (common practice, no source). Raises NotPitched.

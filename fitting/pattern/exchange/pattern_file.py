@@ -18,8 +18,8 @@ from catalogue.workroom.reader.file_head import check_format
 from catalogue.workroom.reader.strict_json import load
 from fitting.pattern.calculation.working.pattern import (
     Allowance,
-    Fastening,
     Pattern,
+    PatternFastening,
     PatternPiece,
     PatternSeam,
 )
@@ -149,16 +149,18 @@ def _allowance(table: Table) -> Allowance:
     )
 
 
-def _fastening(entry: Entry) -> tuple[Fastening, Fastening]:
+def _fastening(entry: Entry) -> tuple[PatternFastening, PatternFastening]:
     table = entry.table(("overlap", "gap"))
     overlap, gap = (_by_level(table[name]) for name in ("overlap", "gap"))
     return overlap, gap
 
 
-def _by_level(entry: Entry) -> Fastening:
+def _by_level(entry: Entry) -> PatternFastening:
     if entry.is_table:
-        return Fastening(by_level={level: one.length() for level, one in entry.table().named().items()})
-    return Fastening(usual_mm=entry.length("0 in") if entry.is_given else 0.0)
+        return PatternFastening(
+            by_level={level: one.length() for level, one in entry.table().named().items()}
+        )
+    return PatternFastening(usual_mm=entry.length("0 in") if entry.is_given else 0.0)
 
 
 def _seam(entry: Entry) -> PatternSeam:

@@ -186,7 +186,7 @@ def _lengths(entry: Entry, *, signed: bool = False, needed: bool = False) -> dic
     }
 
 
-def _shares(entry: Entry) -> tuple[girths.Share, ...]:
+def _shares(entry: Entry) -> tuple[girths.LevelShare, ...]:
     if not entry.is_given:
         entry.fault("This is missing: give the edges that take the change, as [piece, edge, share].")
     found = []
@@ -196,7 +196,9 @@ def _shares(entry: Entry) -> tuple[girths.Share, ...]:
             if row.is_list:
                 row.fault("Give a piece, an edge and a share: [piece, edge, share].")
             continue
-        found.append(girths.Share(piece=name_of(parts[0]), edge=name_of(parts[1]), share=parts[2].number()))
+        found.append(
+            girths.LevelShare(piece=name_of(parts[0]), edge=name_of(parts[1]), share=parts[2].number())
+        )
     named = [(one.piece, one.edge) for one in found]
     for at, one in enumerate(named):
         if one in named[:at]:

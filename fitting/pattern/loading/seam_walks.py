@@ -9,7 +9,7 @@ from catalogue.plates.models.piece import Seam
 from catalogue.tracing.calculation.tracing import TracedShape
 from catalogue.workroom.models import User
 from fitting.outfits.models.garment import Garment
-from fitting.pattern.calculation.grading.values import Join, run_mm
+from fitting.pattern.calculation.grading.values import GradingJoin, run_mm
 from fitting.pattern.calculation.motion import upright
 from fitting.pattern.calculation.seam_walk import SeamTolerance, WalkedSeam
 from fitting.pattern.calculation.sleeve_walk import is_sleeve, walk_seams
@@ -37,7 +37,7 @@ class TracedGarment:
         return {how: [upright(shape)[0] for shape in of.values()] for how, of in made.items()}
 
     @cached_property
-    def seams(self) -> Sequence[tuple[Seam, Join]]:
+    def seams(self) -> Sequence[tuple[Seam, GradingJoin]]:
         return traced_seams(self.plate)
 
     def lengths_mm(self) -> dict[int, tuple[float, float]]:

@@ -9,7 +9,7 @@ from catalogue.plates.models.plate import Plate
 from catalogue.tracing.calculation.tracing import TracedShape
 from catalogue.tracing.loading.outlines import current_calibration, levels_of, map_of, shape_of
 from catalogue.tracing.models import Calibration, TracedPiece
-from fitting.pattern.calculation.grading.values import Join, PieceToGrade
+from fitting.pattern.calculation.grading.values import GradingJoin, PieceToGrade
 
 WHOLE = "whole "
 
@@ -63,11 +63,11 @@ def pieces_to_grade(traced: TracedPlate, readings: PlateReadings) -> list[PieceT
     ]
 
 
-def joins_of(traced: TracedPlate) -> list[Join]:
+def joins_of(traced: TracedPlate) -> list[GradingJoin]:
     return [join for _, join in traced_seams(traced)]
 
 
-def traced_seams(traced: TracedPlate) -> list[tuple[Seam, Join]]:
+def traced_seams(traced: TracedPlate) -> list[tuple[Seam, GradingJoin]]:
     """Its seams whose edges are all traced. “Whole armhole” stands for the armhole of every piece."""
     edges = {
         piece.name: {edge.name for edge in shape.outline.edges()} for piece, shape in traced.shapes.items()
@@ -77,7 +77,7 @@ def traced_seams(traced: TracedPlate) -> list[tuple[Seam, Join]]:
         one = _run(seam.piece_a.name, seam.edge_a, edges)
         other = _run(seam.piece_b.name, seam.edge_b, edges)
         if one and other and one != other:
-            found.append((seam, Join(one=one, other=other)))
+            found.append((seam, GradingJoin(one=one, other=other)))
     return found
 
 

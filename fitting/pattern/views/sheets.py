@@ -155,7 +155,7 @@ def _first_values(request: HttpRequest, traced: TracedPlate, graded: GradedGarme
         "roll_width": "36 in" if inches else "91.4 cm",
         "overlap": "5/8 in" if inches else "1.5 cm",
         "small_allowance": EIGHTH_INCH,
-        "allowance": NO_ALLOWANCE if traced.plate.allowance == Plate.Allowance.INCLUDED else HALF_INCH,
+        "allowance": NO_ALLOWANCE if traced.plate.allowance == Plate.AllowanceKind.INCLUDED else HALF_INCH,
     }
 
 

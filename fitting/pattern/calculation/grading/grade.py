@@ -21,7 +21,7 @@ from fitting.pattern.calculation.grading.values import (
     GradedLine,
     GradedPiece,
     Grading,
-    Join,
+    GradingJoin,
     PieceToGrade,
     WantedGirth,
     run_mm,
@@ -58,7 +58,7 @@ def grade(
     *,
     girths: Sequence[WantedGirth],
     lengths: Mapping[str, float] | None = None,
-    joins: Sequence[Join] = (),
+    joins: Sequence[GradingJoin] = (),
 ) -> Grading:
     """Grade pieces of one cloth, at full size, to girths and lengths wanted; others follow the nearest.
 
@@ -161,7 +161,7 @@ def _told(
     girths: Sequence[WantedGirth],
     drawn: Mapping[str, float],
     lengths: Mapping[str, float],
-    joins: Sequence[Join],
+    joins: Sequence[GradingJoin],
 ) -> Grading:
     """Everything measured again, beside the plain enlargement that is right where the plate was most off."""
     farthest = max(girths, key=lambda one: round(abs(one.wanted_mm - drawn[one.level]), 6))
@@ -214,7 +214,7 @@ def _graded_lengths(
     ]
 
 
-def _graded_joins(graded: Sequence[GradedPiece], joins: Sequence[Join]) -> list[GradedJoin]:
+def _graded_joins(graded: Sequence[GradedPiece], joins: Sequence[GradingJoin]) -> list[GradedJoin]:
     edges = {(one.shape.name, name): mm for one in graded for name, mm in one.edges_mm.items()}
     before, after = ({edge: mm[at] for edge, mm in edges.items()} for at in (0, 1))
     return [

@@ -4,7 +4,7 @@ from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass
 
 from catalogue.tracing.calculation.tracing import LevelLine, TracedShape
-from fitting.pattern.calculation.grading.values import Join, PieceToGrade
+from fitting.pattern.calculation.grading.values import GradingJoin, PieceToGrade
 
 # A head rises on both sides: for 1 mm of height its edge gains more than 1 and less than 2.
 _EDGE_FOR_HEIGHT = 1.5
@@ -20,7 +20,7 @@ class SleeveHead:
 
     @classmethod
     def of(
-        cls, pieces: Sequence[PieceToGrade], joins: Sequence[Join], *, limbs: Collection[int]
+        cls, pieces: Sequence[PieceToGrade], joins: Sequence[GradingJoin], *, limbs: Collection[int]
     ) -> "SleeveHead | None":
         """Every edge of a limb that is sewn to the trunk, and those that it is sewn to; None without."""
         places = {piece.shape.name: index for index, piece in enumerate(pieces)}

@@ -32,7 +32,7 @@ class WantedGirth:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Join:
+class GradingJoin:
     """Edges sewn to each other, each a run of (piece, edge): the armhole is one of four pieces at times."""
 
     one: tuple[tuple[str, str], ...]
@@ -71,7 +71,7 @@ class GradedLine:
 class GradedJoin:
     """A seam's two sides before and after. What differed on the plate was meant or is the plate's fault."""
 
-    join: Join
+    join: GradingJoin
     drawn_mm: tuple[float, float]
     graded_mm: tuple[float, float]
 

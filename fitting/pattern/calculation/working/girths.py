@@ -15,7 +15,7 @@ _MOST_ROUNDS = 8
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Share:
+class LevelShare:
     """What part of a level's change one edge gives."""
 
     piece: str
@@ -28,7 +28,7 @@ class Alter:
     """Whole girths by so much, at their levels; all other levels stay."""
 
     changes_mm: Mapping[str, float]
-    seams: tuple[Share, ...]
+    seams: tuple[LevelShare, ...]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -59,7 +59,7 @@ def no_level(pattern: Pattern, level: str, where: str) -> Fault:
 
 
 def with_girths(
-    pattern: Pattern, wanted_mm: Mapping[str, float], seams: Sequence[Share], where: str
+    pattern: Pattern, wanted_mm: Mapping[str, float], seams: Sequence[LevelShare], where: str
 ) -> Pattern:
     """Brought there in rounds: what moving a dart's foot or a curve has left off is given again."""
     _refuse_shares(pattern, wanted_mm, seams, where)
@@ -72,7 +72,9 @@ def with_girths(
     return pattern
 
 
-def _refuse_shares(pattern: Pattern, levels: Mapping[str, float], seams: Sequence[Share], where: str) -> None:
+def _refuse_shares(
+    pattern: Pattern, levels: Mapping[str, float], seams: Sequence[LevelShare], where: str
+) -> None:
     faults = []
     for at, one in enumerate(seams):
         pattern.edge(one.piece, one.edge, f"seams[{at}]")
@@ -92,7 +94,7 @@ def _refuse_shares(pattern: Pattern, levels: Mapping[str, float], seams: Sequenc
         raise Faults(faults)
 
 
-def _given(pattern: Pattern, by_mm: Mapping[str, float], seams: Sequence[Share]) -> Pattern:
+def _given(pattern: Pattern, by_mm: Mapping[str, float], seams: Sequence[LevelShare]) -> Pattern:
     changed = []
     for piece in pattern.pieces:
         shares = {one.edge: one.share for one in seams if one.piece == piece.name}

@@ -12,7 +12,7 @@ from itertools import pairwise
 from catalogue.lengths.calculation.errors import Fault, Faults
 from catalogue.tracing.calculation.curve import Point
 from catalogue.tracing.calculation.outline import Outline
-from fitting.pattern.calculation.working.girths import Share, no_level, with_girths
+from fitting.pattern.calculation.working.girths import LevelShare, no_level, with_girths
 from fitting.pattern.calculation.working.pattern import Pattern, PatternPiece, PatternSeam
 from fitting.pattern.calculation.working.truing import with_length
 
@@ -26,7 +26,7 @@ class Grade:
 
     girths_mm: Mapping[str, float]
     lengths_mm: Mapping[str, float]
-    seams: tuple[Share, ...]
+    seams: tuple[LevelShare, ...]
 
 
 def grade(pattern: Pattern, asked: Grade) -> Pattern:

@@ -151,7 +151,7 @@ class PatternSeam:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Fastening:
+class PatternFastening:
     """What lies double at a fastening, or stays open there; the usual, or by level."""
 
     usual_mm: float = 0.0
@@ -165,8 +165,8 @@ class Fastening:
 class Pattern:
     pieces: tuple[PatternPiece, ...]
     seams: tuple[PatternSeam, ...] = ()
-    overlap: Fastening = field(default_factory=Fastening)
-    gap: Fastening = field(default_factory=Fastening)
+    overlap: PatternFastening = field(default_factory=PatternFastening)
+    gap: PatternFastening = field(default_factory=PatternFastening)
     of_one_limb: frozenset[str] = frozenset()  # levels of an arm or a leg, where half of what is cut counts
 
     def piece(self, name: str, where: str = "piece") -> PatternPiece:
