@@ -12,7 +12,7 @@ from fitting.outfits.models.material import Material
 from fitting.outfits.models.outfit import Outfit
 from fitting.outfits.models.pattern import PatternChange, PatternInHand
 from fitting.outfits.models.share import Share
-from fitting.pattern.models import WorkNote
+from fitting.pattern.models import WorkingVersion, WorkNote
 from fitting.planning.models import CalendarAddress, Task
 from fitting.wearers.models import Maker, Measures, Skill, Stand, StandMeasure, Take, Wearer
 
@@ -49,4 +49,5 @@ __all__ = [
     "TrialMeasure",
     "Wearer",
     "WorkNote",
+    "WorkingVersion",
 ]

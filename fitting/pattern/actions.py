@@ -1,13 +1,24 @@
-"""Keeping a sheet of pattern work with its garment."""
+"""A sheet of pattern work kept with its garment; a working pattern begun, changed step by step, gone back."""
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from datetime import datetime
+from typing import Any
 
+from django.db import IntegrityError, transaction
+
+from catalogue.lengths.calculation.errors import Fault, Faults
+from catalogue.plates.models.plate import Plate
 from catalogue.workroom.models import User
 from catalogue.workroom.reader.codec import to_json
 from fitting.outfits.models.garment import Garment
+from fitting.pattern.calculation.working.pattern import Pattern
+from fitting.pattern.calculation.working.sentences import said
+from fitting.pattern.calculation.working.steps import take
+from fitting.pattern.exchange.kept_pattern import asked_to_kept, pattern_of_kept, pattern_to_kept
 from fitting.pattern.loading.sheet_answer import SheetAnswer
-from fitting.pattern.models import WorkNote
+from fitting.pattern.loading.start import beginning_of
+from fitting.pattern.loading.working import newest_version
+from fitting.pattern.models import WorkingVersion, WorkNote
 
 
 def keep_work(
@@ -29,3 +40,116 @@ def keep_work(
         made_at=at,
         made_by=by,
     )
+
+
+class MadeMeanwhile(Exception):
+    """Somebody made another version since the one that was looked at; `newest` is theirs."""
+
+    def __init__(self, newest: WorkingVersion | None) -> None:
+        self.newest = newest
+        super().__init__("Another version was made meanwhile.")
+
+
+def begin_pattern(
+    garment: Garment, plates: Sequence[Plate], *, on: WorkingVersion | None, by: User, at: datetime
+) -> WorkingVersion:
+    """The first version, or a new beginning after others. Raises Faults where no piece can be enlarged."""
+    beginning = beginning_of(garment, plates, by=by, at=at)
+    if not beginning.pattern.pieces:
+        sentence = "None of these plates has a piece that can be enlarged: trace one, or read its lengths."
+        raise Faults([Fault("plates", sentence)])
+    named = ", ".join(str(plate) for plate in plates)
+    return _kept(
+        garment,
+        on=on,
+        step=WorkingVersion.START,
+        asked={},
+        sentence=f"Begun from {named}, enlarged to full size.",
+        changed={},
+        broke=beginning.doubts,
+        pattern=beginning.pattern,
+        rests_on=beginning.rests_on,
+        by=by,
+        at=at,
+    )
+
+
+def take_step(version: WorkingVersion, asked: Any, *, by: User, at: datetime) -> WorkingVersion:
+    """The version that a step makes of the newest one.
+
+    Raises Faults where the step cannot be taken, MadeMeanwhile where the version is no longer the newest.
+    """
+    outcome = take(pattern_of_kept(version.pattern), asked)
+    kept = asked_to_kept(asked)
+    changed = {
+        name: {figure: list(pair) for figure, pair in rows.items()} for name, rows in outcome.changed.items()
+    }
+    return _kept(
+        version.garment,
+        on=version,
+        step=kept["step"],
+        asked=kept["asked"],
+        sentence=said(asked, by.system),
+        changed=changed,
+        broke=outcome.broke,
+        pattern=outcome.pattern,
+        rests_on=version.rests_on,
+        by=by,
+        at=at,
+    )
+
+
+def go_back(version: WorkingVersion, to: WorkingVersion, *, by: User, at: datetime) -> WorkingVersion:
+    """A new version with the pieces of an earlier one. Raises MadeMeanwhile."""
+    return _kept(
+        version.garment,
+        on=version,
+        step=WorkingVersion.BACK,
+        asked={"number": to.number},
+        sentence=f"Back to version {to.number}.",
+        changed={},
+        broke=(),
+        pattern=pattern_of_kept(to.pattern),
+        rests_on=to.rests_on,
+        by=by,
+        at=at,
+    )
+
+
+def _kept(
+    garment: Garment,
+    *,
+    on: WorkingVersion | None,
+    step: str,
+    asked: Mapping[str, Any],
+    sentence: str,
+    changed: Mapping[str, Any],
+    broke: Sequence[str],
+    pattern: Pattern,
+    rests_on: Mapping[str, Any],
+    by: User,
+    at: datetime,
+) -> WorkingVersion:
+    """Raises MadeMeanwhile unless `on` is the newest; of two at the same moment the database keeps one."""
+    newest = newest_version(garment)
+    if (newest and newest.pk) != (on and on.pk):
+        raise MadeMeanwhile(newest)
+    try:
+        with transaction.atomic():
+            return WorkingVersion.objects.create(
+                garment=garment,
+                wearer=garment.outfit.wearer,
+                number=newest.number + 1 if newest else 1,
+                made_from=on,
+                step=step,
+                asked=dict(asked),
+                said=sentence,
+                changed=dict(changed),
+                broke=list(broke),
+                pattern=pattern_to_kept(pattern),
+                rests_on=dict(rests_on),
+                made_at=at,
+                made_by=by,
+            )
+    except IntegrityError:
+        raise MadeMeanwhile(newest_version(garment)) from None

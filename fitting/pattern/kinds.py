@@ -5,7 +5,7 @@ from typing import Any
 from catalogue.workroom.kinds import Kind, register
 from catalogue.workroom.persons import OfPerson
 from catalogue.workroom.reader.kept_json import as_kept
-from fitting.pattern.models import WorkNote
+from fitting.pattern.models import WorkingVersion, WorkNote
 
 
 def _read_inputs(given: Any) -> None:
@@ -28,6 +28,49 @@ def _read_results(given: Any) -> None:
         draw_work(drawing, writing, name="tried")
 
 
+def _read_pattern(given: Any) -> None:
+    from fitting.pattern.exchange.kept_pattern import pattern_of_kept
+
+    pattern = pattern_of_kept(given)
+    for piece in pattern.pieces:
+        piece.measures.area_mm2.hex()
+
+
+def _read_asked(given: Any) -> None:
+    dict(given)
+
+
+def _read_broke(given: Any) -> None:
+    for sentence in given:
+        sentence.casefold()
+
+
+def _read_changed(given: Any) -> None:
+    for rows in given.values():
+        for before, after in rows.values():
+            [figure.hex() for figure in (before, after) if figure is not None]
+
+
+def _read_rests_on(given: Any) -> None:
+    for row in given.values():
+        row["called"].casefold()
+        row["as"].casefold()
+
+
+register(
+    Kind(
+        model=WorkingVersion,
+        part_of="garment",
+        of_person=OfPerson(by="wearer"),
+        checks={
+            "pattern": as_kept(_read_pattern),
+            "asked": as_kept(_read_asked),
+            "changed": as_kept(_read_changed),
+            "broke": as_kept(_read_broke),
+            "rests_on": as_kept(_read_rests_on),
+        },
+    )
+)
 register(
     Kind(
         model=WorkNote,

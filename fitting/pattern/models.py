@@ -8,6 +8,59 @@ from fitting.outfits.models.garment import Garment
 from fitting.wearers.models import Wearer
 
 
+class WorkingVersionQuerySet(WorkroomQuerySet):
+    def newest_first(self) -> "WorkingVersionQuerySet":
+        return self.order_by("-number")
+
+    def for_history(self) -> "WorkingVersionQuerySet":
+        """Without the pieces, of which each version holds its own."""
+        return self.defer("pattern").select_related("made_by", "made_from").order_by("-number")
+
+
+class WorkingVersion(KeyedModel):
+    """The paper of a garment after one step: its pieces at full size, and what was done. Never edited.
+
+    `pattern` is a `Pattern` and `asked` what its step was asked, both as the codec keeps them. `rests_on`
+    says of each plate and of the measures how they were when the pattern was begun.
+    """
+
+    START, BACK = "start", "go back"
+
+    workroom_path = "garment__outfit__workroom"
+    is_personal = True
+
+    garment = models.ForeignKey(Garment, on_delete=models.CASCADE, related_name="pattern_versions")
+    # The person measured, kept apart from the outfit so that erasing finds every figure taken from them.
+    wearer = models.ForeignKey(Wearer, null=True, blank=True, on_delete=models.CASCADE, related_name="+")
+    number = models.PositiveIntegerField()
+    made_from = models.ForeignKey(
+        "self", null=True, blank=True, on_delete=models.SET_NULL, related_name="led_to"
+    )
+    step = models.CharField(max_length=30)
+    asked = models.JSONField(default=dict)
+    said = models.TextField()
+    changed = models.JSONField(default=dict)
+    broke = models.JSONField(default=list)
+    pattern = models.JSONField()
+    rests_on = models.JSONField(default=dict)
+    made_at = models.DateTimeField()
+    made_by = models.ForeignKey(
+        settings.AUTH_USER_MODEL, null=True, on_delete=models.SET_NULL, related_name="+"
+    )
+
+    objects = WorkingVersionQuerySet.as_manager()
+
+    class Meta:
+        ordering = ("number",)
+        constraints = (models.UniqueConstraint(fields=["garment", "number"], name="versions_in_turn"),)
+
+    def __str__(self) -> str:
+        return f"pattern version {self.number} of {self.garment}"
+
+    def get_absolute_url(self) -> str:
+        return reverse("pattern-version", args=[self.pk])
+
+
 class WorkNoteQuerySet(WorkroomQuerySet):
     def for_detail_page(self) -> "WorkNoteQuerySet":
         return self.select_related("garment__outfit__workroom", "made_by")

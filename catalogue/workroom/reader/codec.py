@@ -7,8 +7,8 @@ fields can be called otherwise without a row being lost. What is read is as stri
 from collections.abc import Mapping
 from dataclasses import MISSING, Field, field, fields, is_dataclass
 from enum import Enum
-from types import UnionType
-from typing import Any, TypeVar, get_args, get_origin, get_type_hints
+from types import NoneType, UnionType
+from typing import Any, Literal, TypeVar, get_args, get_origin, get_type_hints
 
 from catalogue.workroom.reader.entries import Entry, Notes
 
@@ -21,14 +21,24 @@ def kept_as(name: str, **more: Any) -> Any:
     return field(metadata={KEPT_AS: name}, **more)
 
 
-def to_json(value: Any) -> Any:
+def to_json(value: Any, *, lean: bool = False) -> Any:
+    """Lean: without fields that hold their default, of values of which there are very many."""
     if is_dataclass(value):
-        return {_name(one): to_json(getattr(value, one.name)) for one in fields(value)}
+        held = ((one, getattr(value, one.name)) for one in fields(value))
+        return {_name(one): to_json(part, lean=lean) for one, part in held if not lean or part != _usual(one)}
     if isinstance(value, Mapping):
-        return {key: to_json(one) for key, one in value.items()}
+        return {key: to_json(one, lean=lean) for key, one in value.items()}
+    if isinstance(value, frozenset):
+        return sorted(value)
     if isinstance(value, tuple | list):
-        return [to_json(one) for one in value]
+        return [to_json(one, lean=lean) for one in value]
+    if isinstance(value, complex):
+        return [value.real, value.imag]
     return value.value if isinstance(value, Enum) else value
+
+
+def _usual(one: Field[Any]) -> Any:
+    return one.default_factory() if one.default_factory is not MISSING else one.default
 
 
 def from_json(kind: type[Value], kept: Any) -> Value:
@@ -44,7 +54,13 @@ def _read(kind: Any, entry: Entry) -> Any:
         return _record(kind, entry)
     inside = get_args(kind)
     if isinstance(kind, UnionType):
+        if NoneType in inside:
+            return None if entry.is_null else _read(inside[0], entry)
         return _read(str if str in inside and entry.is_text else inside[-1], entry)
+    if get_origin(kind) is Literal:
+        return entry.one_of(inside)
+    if get_origin(kind) is frozenset:
+        return frozenset(_read(inside[0], one) for one in entry.items())
     if get_origin(kind) is tuple:
         kinds = inside[:1] * len(entry.items()) if inside[-1] is ... else inside
         if len(kinds) != len(entry.items()):
@@ -59,6 +75,8 @@ READ = {
     str: lambda entry: entry.text(),
     float: lambda entry: entry.number(signed=True),
     bool: lambda entry: entry.yes_or_no(False),
+    int: lambda entry: entry.whole(most=10**9),
+    complex: lambda entry: complex(*_read(tuple[float, float], entry)),
 }
 
 

@@ -73,6 +73,10 @@ class Entry:
     def is_list(self) -> bool:
         return isinstance(self._value, list)
 
+    @property
+    def is_null(self) -> bool:
+        return self._value is None
+
     def fault(self, sentence: str) -> None:
         self.notes.fault(self.path or "file", sentence)
 
@@ -148,6 +152,15 @@ class Entry:
             return words(self._value)
         self._unfit(f"one of: {', '.join(words)}")
         return None
+
+    def one_of(self, words: tuple[str, ...]) -> str:
+        """One of these words; the first of them stands in for what is none."""
+        text = self.text()
+        if text in words:
+            return text or ""
+        if text is not None:
+            self._unfit(f"one of: {', '.join(words)}")
+        return words[0]
 
     def whole(self, default: int | None = None, *, least: int = 0, most: int = 1000) -> int:
         """A whole number. 2.0 and true are none."""

@@ -8,7 +8,8 @@ from catalogue.tracing.calculation.curve import Cubic, Point
 from catalogue.tracing.calculation.sides import Side, nearest, outline_of, straight
 from catalogue.tracing.calculation.tracing import Mark
 from fitting.pattern.calculation.working.meetings import derivatives
-from fitting.pattern.calculation.working.parallels import Parallel, arrives, leaves, parallel_to
+from fitting.pattern.calculation.working.offsets import arrives, leaves, round_of
+from fitting.pattern.calculation.working.parallels import parallel_to
 from fitting.pattern.calculation.working.paths import ON_OUTLINE_MM
 from fitting.pattern.calculation.working.pattern import Allowance, Pattern, PatternPiece
 
@@ -88,26 +89,43 @@ def added(piece: PatternPiece, edge: str, by_mm: float) -> PatternPiece:
     if first is not None:
         # The outline starts on this edge: at its start, for a point within it may have no parallel.
         parallel[0] = replace(parallel[0], is_first=True)
-    marks = tuple(_with_edge(mark, made, piece.outward, by_mm) for mark in piece.marks)
+    marks = tuple(_with_edge(mark, made.edge, piece.outward, by_mm) for mark in piece.marks)
     return replace(piece, outline=outline_of([*parallel, *made.rest]), marks=marks)
 
 
-def _with_edge(mark: Mark, made: Parallel, outward: Point, by_mm: float) -> Mark:
+def inset(piece: PatternPiece, by_mm: float, keep: Sequence[str]) -> PatternPiece:
+    """Every edge moved inwards but those to `keep`: the seam lines of a piece drawn with its allowance.
+
+    Raises Faults where something of it would be lost.
+    """
+    moves = [side.edge for side in piece.sides if side.edge not in keep]
+    if not moves:
+        return piece
+    if len(moves) < len(piece.sides):
+        made = parallel_to(piece.sides, moves, piece.outward, -by_mm, "allowance")
+        sides, edge = [*made.parallel, *made.rest], made.edge
+    else:
+        sides, edge = round_of(piece.sides, piece.outward, -by_mm, "allowance"), tuple(piece.sides)
+    marks = tuple(_with_edge(mark, edge, piece.outward, -by_mm) for mark in piece.marks)
+    return replace(piece, outline=outline_of(sides), marks=marks)
+
+
+def _with_edge(mark: Mark, edge: Sequence[Side], outward: Point, by_mm: float) -> Mark:
     """A notch on the edge goes out with it, and so do the feet of a dart, along its legs."""
     if mark.kind == "notch":
-        return replace(mark, points=(_shifted(mark.points[0], None, made, outward, by_mm),))
+        return replace(mark, points=(_shifted(mark.points[0], None, edge, outward, by_mm),))
     if mark.kind == "dart" and len(mark.points) == 3:
         one, point, other = mark.points
-        feet = [_shifted(foot, foot - point, made, outward, by_mm) for foot in (one, other)]
+        feet = [_shifted(foot, foot - point, edge, outward, by_mm) for foot in (one, other)]
         return replace(mark, points=(feet[0], point, feet[1]))
     return mark
 
 
-def _shifted(at: Point, leg: Point | None, made: Parallel, outward: Point, by_mm: float) -> Point:
-    place, off = nearest(made.edge, at)
+def _shifted(at: Point, leg: Point | None, edge: Sequence[Side], outward: Point, by_mm: float) -> Point:
+    place, off = nearest(edge, at)
     if off > ON_OUTLINE_MM:
         return at
-    speed = derivatives(made.edge[place[0]].cubic, place[1])[0]
+    speed = derivatives(edge[place[0]].cubic, place[1])[0]
     out = outward * speed / abs(speed)
     if leg is None:
         return at + out * by_mm

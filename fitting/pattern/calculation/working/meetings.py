@@ -2,6 +2,8 @@
 
 from catalogue.tracing.calculation.curve import Cubic, Point, chord
 
+_DEEPEST = 8
+
 
 def derivatives(cubic: Cubic, t: float) -> tuple[Point, Point]:
     """The first and the second derivative at t; never quite nothing, where a handle lies on its end."""
@@ -16,6 +18,8 @@ def derivatives(cubic: Cubic, t: float) -> tuple[Point, Point]:
 
 def meetings(a: Cubic, b: Cubic) -> list[tuple[float, float]]:
     """Where two curves meet: how far along each (t)."""
+    if not _hulls_overlap(a, b):
+        return []
     if a.is_straight and b.is_straight:
         return _lines_meeting(a, b)
     if b.is_straight:
@@ -40,18 +44,43 @@ def _lines_meeting(a: Cubic, b: Cubic) -> list[tuple[float, float]]:
     return [(t, u)] if -slack <= t <= 1 + slack and -slack <= u <= 1 + slack else []
 
 
-def _curves_meeting(a: Cubic, b: Cubic, steps: int = 48) -> list[tuple[float, float]]:
-    """By their chords, then by Newton's rule."""
-    found = []
-    for i in range(steps):
-        first = Cubic.straight(a.at(i / steps), a.at((i + 1) / steps))
-        for j in range(steps):
-            second = Cubic.straight(b.at(j / steps), b.at((j + 1) / steps))
-            if first.start == first.end or second.start == second.end:
-                continue
-            for t, u in _lines_meeting(first, second):
-                found.append(_newton(a, b, (i + t) / steps, (j + u) / steps))
+def _curves_meeting(a: Cubic, b: Cubic) -> list[tuple[float, float]]:
+    """By halves whose hulls overlap, until they are all but straight; then by Newton's rule."""
+    found: list[tuple[float, float]] = []
+    left = [(a, 0.0, 1.0, b, 0.0, 1.0, 0)]
+    while left:
+        one, t, t_end, other, u, u_end, depth = left.pop()
+        if not _hulls_overlap(one, other):
+            continue
+        if depth == _DEEPEST:
+            near = _newton(a, b, (t + t_end) / 2, (u + u_end) / 2)
+            is_new = all(abs(near[0] - t) + abs(near[1] - u) > 1e-6 for t, u in found)
+            if is_new and abs(a.at(near[0]) - b.at(near[1])) < 1e-6:
+                found.append(near)
+            continue
+        halves, others = one.split(0.5), other.split(0.5)
+        t_half, u_half = (t + t_end) / 2, (u + u_end) / 2
+        left += [
+            (half, *ends, other_half, *other_ends, depth + 1)
+            for half, ends in zip(halves, ((t, t_half), (t_half, t_end)), strict=True)
+            for other_half, other_ends in zip(others, ((u, u_half), (u_half, u_end)), strict=True)
+        ]
     return found
+
+
+def _hulls_overlap(a: Cubic, b: Cubic) -> bool:
+    """Whether the boxes round their points do, in which each curve lies."""
+    one, other = (
+        (
+            min(p.real for p in points),
+            max(p.real for p in points),
+            min(p.imag for p in points),
+            max(p.imag for p in points),
+        )
+        for points in ((c.start, c.handle_a, c.handle_b, c.end) for c in (a, b))
+    )
+    across = one[0] <= other[1] and other[0] <= one[1]
+    return across and one[2] <= other[3] and other[2] <= one[3]
 
 
 def _newton(a: Cubic, b: Cubic, t: float, u: float) -> tuple[float, float]:

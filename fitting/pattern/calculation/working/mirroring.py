@@ -83,8 +83,10 @@ def unfold(pattern: Pattern, asked: Unfold) -> Pattern:
         outline=outline_of(each_edge_once(merged([*half, *_cornered(other)]))),
         levels={name: _unfolded(path, line, reflect) for name, path in piece.levels.items()},
         marks=tuple(_marks_unfolded(piece.marks, line, reflect)),
-        cut=piece.cut // 2 if piece.mirrored and piece.cut % 2 == 0 else piece.cut,
-        mirrored=False,
+        # Two halves of a mirrored pair are one whole; a half drawn to a fold is cut as often as before.
+        cut=piece.cut // 2 if piece.mirrored and piece.cut % 2 == 0 and not piece.on_fold else piece.cut,
+        mirrored=piece.mirrored and piece.on_fold and piece.cut % 2 == 0,
+        on_fold=False,
     )
     return pattern.with_pieces([made])
 

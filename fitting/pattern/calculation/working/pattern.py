@@ -30,7 +30,8 @@ class Allowance:
 class PatternPiece:
     """One piece of paper. `cut`: how many of it the garment has; half of them mirrored if `mirrored`.
 
-    `levels`: the line of each level of the body, straight until a step parts it.
+    `levels`: the line of each level of the body, straight until a step parts it. `on_fold`: it is half of
+    what is cut. `is_box`: nobody has drawn it; it is as long and as wide as its typed lengths.
     """
 
     name: str
@@ -41,6 +42,8 @@ class PatternPiece:
     marks: tuple[Mark, ...] = ()
     allowance: Allowance = field(default_factory=Allowance)
     cloth: str = ""
+    on_fold: bool = False
+    is_box: bool = False
 
     @cached_property
     def sides(self) -> list[Side]:
@@ -168,6 +171,7 @@ class Pattern:
     overlap: PatternFastening = field(default_factory=PatternFastening)
     gap: PatternFastening = field(default_factory=PatternFastening)
     of_one_limb: frozenset[str] = frozenset()  # levels of an arm or a leg, where half of what is cut counts
+    counted: frozenset[str] = frozenset({"", "outer"})  # the cloths whose pieces go round the body
 
     def piece(self, name: str, where: str = "piece") -> PatternPiece:
         """Raises Faults where there is no such piece."""
@@ -195,6 +199,8 @@ class Pattern:
         """Each level's whole girth: a piece as many times as it is cut, less the overlap, with the gap."""
         widths: dict[str, float] = {}
         for piece in self.pieces:
+            if piece.cloth not in self.counted:
+                continue
             for level, width_mm in piece.measures.levels.items():
                 widths[level] = widths.get(level, 0.0) + self.times(piece, level) * width_mm
         return {
@@ -204,7 +210,10 @@ class Pattern:
 
     def times(self, piece: PatternPiece, level: str) -> float:
         """How many times a piece goes round the body, or one limb, at a level."""
-        return piece.cut / 2 if level in self.of_one_limb else piece.cut
+        halves = 2 if piece.on_fold else 1
+        if level in self.of_one_limb and piece.cut % 2 == 0:
+            return halves * piece.cut / 2
+        return halves * piece.cut
 
     def off_mm(self, seam: PatternSeam) -> float | None:
         """By how much the first edge is longer than the second; None where one of them is no longer there."""

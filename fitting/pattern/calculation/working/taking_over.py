@@ -21,7 +21,7 @@ from catalogue.tracing.calculation.sides import (
     turned_round,
 )
 from catalogue.tracing.calculation.tracing import Mark
-from fitting.pattern.calculation.working.parallels import arrives, leaves
+from fitting.pattern.calculation.working.offsets import arrives, leaves
 from fitting.pattern.calculation.working.paths import ON_OUTLINE_MM
 from fitting.pattern.calculation.working.pattern import Pattern, PatternPiece
 from fitting.pattern.calculation.working.reshaping import ends_of

@@ -6,7 +6,7 @@ from catalogue.lengths.calculation.errors import Fault, Faults
 from catalogue.tracing.calculation.curve import Point
 from catalogue.tracing.calculation.sides import Place, Side
 from fitting.pattern.calculation.working.girths import level_places
-from fitting.pattern.calculation.working.parallels import arrives, leaves
+from fitting.pattern.calculation.working.offsets import arrives, leaves
 from fitting.pattern.calculation.working.pattern import Pattern, PatternPiece, PatternSeam
 from fitting.pattern.calculation.working.reshaping import ends_of, reshaped
 
