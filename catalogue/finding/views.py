@@ -5,7 +5,10 @@ from django.views.decorators.http import require_POST
 
 from catalogue.finding.forms import SavedFilterForm
 from catalogue.finding.models import SavedFilter
+from catalogue.workroom.actions.deletion import delete_for_a_while
 from catalogue.workroom.guard import open_for_edit, workroom_for_edit
+from catalogue.workroom.showing import what_goes_with
+from catalogue.workroom.views.deletion import tell_deleted
 
 
 @require_POST
@@ -24,7 +27,6 @@ def filter_save(request: HttpRequest) -> HttpResponse:
 def filter_delete(request: HttpRequest, pk: int) -> HttpResponse:
     saved = open_for_edit(SavedFilter, request, pk)
     if request.method == "POST":
-        saved.delete()
-        messages.success(request, f"“{saved}” is forgotten. The garments stay.")
+        tell_deleted(request, delete_for_a_while(row=saved, by=request.user))
         return redirect("reference-list")
-    return render(request, "finding/filter_delete.html", {"saved": saved})
+    return render(request, "finding/filter_delete.html", {"goes": what_goes_with(saved), "saved": saved})

@@ -17,6 +17,7 @@ from catalogue.references.models.garment import ReferenceGarment
 from catalogue.workroom.actions.deletion import delete_for_a_while
 from catalogue.workroom.files import file_answer, is_there
 from catalogue.workroom.guard import may_change, open_for_edit, open_for_look
+from catalogue.workroom.showing import what_goes_with
 from catalogue.workroom.views.deletion import tell_deleted
 
 # A copy never changes under its address, but only this person's browser may keep it.
@@ -128,7 +129,7 @@ def photo_delete(request: HttpRequest, pk: int) -> HttpResponse:
     if request.method == "POST":
         tell_deleted(request, delete_for_a_while(row=photo, by=request.user))
         return redirect(photo.reference)
-    return render(request, "photographs/photo_delete.html", {"photo": photo})
+    return render(request, "photographs/photo_delete.html", {"goes": what_goes_with(photo), "photo": photo})
 
 
 def photo_file(request: HttpRequest, pk: int, size: int) -> HttpResponse:

@@ -132,7 +132,9 @@ def question_delete(request: HttpRequest, pk: int) -> HttpResponse:
     if request.method == "POST":
         tell_deleted(request, delete_for_a_while(row=question, by=request.user))
         return redirect(question.reference)
-    return render(request, "references/question_delete.html", {"question": question})
+    return render(
+        request, "references/question_delete.html", {"goes": what_goes_with(question), "question": question}
+    )
 
 
 def _today() -> date:
@@ -159,7 +161,9 @@ def relation_delete(request: HttpRequest, pk: int) -> HttpResponse:
     if request.method == "POST":
         tell_deleted(request, delete_for_a_while(row=relation, by=request.user))
         return redirect(relation.reference)
-    return render(request, "references/relation_delete.html", {"relation": relation})
+    return render(
+        request, "references/relation_delete.html", {"goes": what_goes_with(relation), "relation": relation}
+    )
 
 
 def study_sheet(request: HttpRequest, pk: int) -> HttpResponse:

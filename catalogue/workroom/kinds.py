@@ -15,10 +15,10 @@ from dataclasses import dataclass, field
 from functools import cache
 from typing import IO, Any
 
-from django.db.models import DateField, Field, ForeignKey, JSONField, ManyToManyField, Model, Q
+from django.db.models import DateField, Field, ForeignKey, JSONField, ManyToManyField, Model, Q, QuerySet
 
 from catalogue.lengths.models import LengthField
-from catalogue.workroom.models import Deleted, Member, Unwanted, User, Workroom
+from catalogue.workroom.models import Deleted, KeyedModel, Member, Unwanted, User, Workroom
 from catalogue.workroom.models.one_time import Invitation, SignInAddress
 from catalogue.workroom.persons import OF_PERSON, OfPerson
 
@@ -40,6 +40,8 @@ class Kind:
     place of another. `written`: called with each row that an archive made or changed. `pixels_of`: without
     which it means nothing, and is not in an archive. `stays_unsaid`: of which those here stay where an
     archive says none. `of_person`: which rows are one person's, where any are.
+    `lets_go`: of what would be deleted with a row, what stays, by the pointer that it loses. `moved`: called
+    when a row is thrown away or brought back.
     """
 
     model: type[Model]
@@ -58,10 +60,12 @@ class Kind:
     written: Callable[[Any], None] = lambda row: None
     replaced: Callable[[Any], None] = lambda row: None
     of_person: OfPerson | None = None
+    lets_go: Callable[[Any], Mapping[str, QuerySet]] = lambda row: {}
+    moved: Callable[[Any], None] = lambda row: None
 
     @property
     def has_key(self) -> bool:
-        return any(one.name == "key" for one in self.model._meta.fields)
+        return issubclass(self.model, KeyedModel)
 
     @property
     def list_name(self) -> str:
@@ -74,6 +78,11 @@ class Kind:
             return []
         whole = KINDS[_way_up(self).related_model]
         return [whole, *whole.wholes]
+
+    def way_to(self, whole: "Kind") -> str:
+        """The way up from a row to that in which it stands."""
+        steps = [self, *self.wholes]
+        return "__".join(one.part_of for one in steps[: steps.index(whole)])
 
     def stands_beside(self, other: "Kind") -> bool:
         """Whether both stand in one row of some kind: what points from one to the other stays within it."""
@@ -169,8 +178,7 @@ def archive_name(column: Field) -> str:
 @cache
 def _columns(kind: Kind) -> dict[str, Field]:
     fields = kind.model._meta.concrete_fields
-    typed = {one.text_name for one in fields if isinstance(one, LengthField)}
-    out = OURS | typed | {*kind.left_out}
+    out = OURS | {one.text_name for one in fields if isinstance(one, LengthField)} | {*kind.left_out}
     return {archive_name(one): one for one in fields if not (one.is_relation or one.name in out)}
 
 

@@ -3,15 +3,11 @@
 Nothing here knows who is dressed. Each subject tells it of its kinds (`workroom/kinds.py`).
 """
 
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 from typing import Any
 
 from django.db.models import Model, Q
-from django.db.models.deletion import Collector
-
-# A row wherever it is held: its model, as Django writes it, and its number.
-RowKey = tuple[str, Any]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -58,18 +54,3 @@ class OfPerson:
 
 
 OF_PERSON: dict[type[Model], OfPerson] = {}
-
-
-def row_key(row: Model) -> RowKey:
-    return row._meta.label_lower, row.pk
-
-
-def rows_going_with(rows: Iterable[Model]) -> list[Model]:
-    """These rows of one model and all that a database deletes with them."""
-    rows = list(rows)
-    if not rows:
-        return []
-    collector = Collector(using=rows[0]._state.db, origin=rows[0])
-    collector.collect(rows)
-    going = [one for of_model in collector.data.values() for one in of_model]
-    return [*going, *(one for quick in collector.fast_deletes for one in quick)]

@@ -6,20 +6,23 @@ from datetime import datetime
 from django.db import models
 from django.utils.formats import date_format
 
+from catalogue.workroom.bin import going_with
 from catalogue.workroom.kinds import KINDS
+from catalogue.workroom.models import WithFiles
 from catalogue.workroom.models.one_time import SignInAddress
-from catalogue.workroom.persons import OF_PERSON, rows_going_with
+from catalogue.workroom.persons import OF_PERSON
 
 
 def what_goes_with(row: models.Model) -> list[str]:
-    """Return what else is deleted with `row`, as "3 plates", the most numerous first.
+    """Return what else is deleted with `row`, as "3 plates", the most numerous first; and its own file.
 
     Raises ProtectedError where something keeps the row from being deleted.
     """
-    counts = Counter(type(one) for one in rows_going_with([row]) if one != row)
+    counts = Counter(type(one) for one in going_with(row).rows if one != row)
     # Of as many of each the order is that of their names, whichever model Django has met first.
     in_order = sorted(counts.items(), key=lambda counted: (-counted[1], counted[0]._meta.verbose_name))
-    return [counted(model, count) for model, count in in_order if is_told(model)]
+    own = ["its file"] if isinstance(row, WithFiles) else []
+    return [*(counted(model, count) for model, count in in_order if is_told(model)), *own]
 
 
 def is_told(model: type[models.Model]) -> bool:

@@ -140,13 +140,6 @@ def reopen_fitting(fitting: Fitting) -> None:
 
 
 @transaction.atomic
-def delete_seen(row: Fitting | Observation) -> None:
-    """Delete a fitting or an observation; alterations made from it that were done or confirmed stay."""
-    Alteration.objects.kept_without(row).update(observation=None)
-    row.delete()
-
-
-@transaction.atomic
 def save_alteration(
     alteration: Alteration, *, parts: Iterable[str], by: User | None, at: datetime
 ) -> Alteration:

@@ -49,12 +49,10 @@ def move_garment(garment: Garment, *, outward: bool) -> None:
 
 
 @transaction.atomic
-def delete_garment(garment: Garment) -> None:
-    """Delete it and close the gap in the order."""
-    outfit = garment.outfit
-    _hold(outfit)
-    garment.delete()
-    _number(list(outfit.garments.all()))
+def number_anew_around(garment: Garment) -> None:
+    """Close the gap where it was, or make room where it is again."""
+    _hold(garment.outfit)
+    _number(sorted(garment.outfit.garments.all(), key=lambda one: (one.order, one != garment)))
 
 
 def _hold(outfit: Outfit) -> None:

@@ -12,6 +12,7 @@ from catalogue.workroom.kinds import Kind, excuse, register
 from catalogue.workroom.models import User
 from catalogue.workroom.persons import OfPerson
 from catalogue.workroom.reader.kept_json import as_kept
+from fitting.outfits.actions import number_anew_around
 from fitting.outfits.models.garment import Ease, Garment, GarmentReference
 from fitting.outfits.models.log import LogEntry, LogPhoto
 from fitting.outfits.models.material import Material
@@ -37,7 +38,7 @@ register(
     Kind(model=PatternInHand, name="patterns_in_hand"),
     Kind(model=PatternChange, part_of="pattern"),
     Kind(model=Outfit, name="outfits", of_person=_OUTFITS),
-    Kind(model=Garment, part_of="outfit", checks={"lies_at": as_kept(_read_lines)}),
+    Kind(model=Garment, part_of="outfit", checks={"lies_at": as_kept(_read_lines)}, moved=number_anew_around),
     Kind(model=GarmentReference, part_of="garment"),
     Kind(model=Ease, part_of="garment", once="line"),
     Kind(model=Material, part_of="outfit"),

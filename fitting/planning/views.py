@@ -8,7 +8,10 @@ from django.urls import reverse
 from django.utils import timezone
 from django.views.decorators.http import require_POST
 
+from catalogue.workroom.actions.deletion import delete_for_a_while
 from catalogue.workroom.guard import may_change, open_for_edit, open_for_look, workroom_for_look
+from catalogue.workroom.showing import what_goes_with
+from catalogue.workroom.views.deletion import tell_deleted
 from fitting.comparing.loading.maker import maker_values
 from fitting.outfits.models.outfit import Outfit
 from fitting.planning.actions import (
@@ -84,10 +87,13 @@ def task_done(request: HttpRequest, pk: int) -> HttpResponse:
 def task_delete(request: HttpRequest, pk: int) -> HttpResponse:
     task = open_for_edit(Task.objects.select_related("garment"), request, pk)
     if request.method == "POST":
-        task.delete()
-        messages.success(request, f"“{task}” is deleted. What the log says of it stays.")
+        tell_deleted(request, delete_for_a_while(row=task, by=request.user))
         return redirect("task-list", task.outfit_id)
-    return render(request, "planning/task_delete.html", {"task": task, "outfit": task.outfit})
+    return render(
+        request,
+        "planning/task_delete.html",
+        {"goes": what_goes_with(task), "task": task, "outfit": task.outfit},
+    )
 
 
 def calendar_detail(request: HttpRequest) -> HttpResponse:

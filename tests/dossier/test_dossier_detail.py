@@ -4,7 +4,9 @@ from urllib.parse import unquote
 import pytest
 from django.utils import timezone
 
+from catalogue.workroom.actions.deletion import forget_deleted
 from catalogue.workroom.files import is_there, put
+from catalogue.workroom.models import Deleted
 from fitting.dossier.loading.snapshot import snapshot_now
 from fitting.dossier.models import Dossier
 from tests.makers.rows import NOON, make_dossier, make_entry, make_outfit, make_wearer
@@ -75,13 +77,18 @@ def test_what_is_not_there_is_not_served(client, outfit, state):
     assert client.get(f"/dossiers/{dossier.pk}/file/").status_code == 404
 
 
-def test_deleting_asks_first_and_takes_the_file_along(client, outfit, django_capture_on_commit_callbacks):
+def test_deleting_asks_first_and_the_file_goes_with_the_bin(
+    client, outfit, django_capture_on_commit_callbacks
+):
     dossier = make_dossier(outfit, file_name="a.pdf")
     put(dossier.file, b"%PDF")
-    assert "The PDF goes with it" in client.get(f"/dossiers/{dossier.pk}/delete/").content.decode()
+    assert "<li>its file</li>" in client.get(f"/dossiers/{dossier.pk}/delete/").content.decode()
     assert Dossier.objects.exists()
     with django_capture_on_commit_callbacks(execute=True):
         answer = client.post(f"/dossiers/{dossier.pk}/delete/")
     assert answer.url == outfit.get_absolute_url()
     assert not Dossier.objects.exists()
+    assert is_there(dossier.file)
+    with django_capture_on_commit_callbacks(execute=True):
+        forget_deleted(deleted=Deleted.objects.get())
     assert not is_there(dossier.file)

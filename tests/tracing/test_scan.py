@@ -12,7 +12,9 @@ from PIL import Image
 from catalogue.tracing.imaging import SIDE, cut_tiles, deepest_level, read_tile, strips_of
 from catalogue.tracing.loading.outlines import map_of
 from catalogue.tracing.models import PlateScan
+from catalogue.workroom.actions.deletion import forget_deleted
 from catalogue.workroom.files import names_in, open_file
+from catalogue.workroom.models import Deleted
 from catalogue.workroom.work.models import Work
 from tests.makers.drawn_plates import SQUARE_MM, drawn_plate
 from tests.makers.rows import make_bodice_plate
@@ -197,10 +199,13 @@ def test_what_is_no_picture_is_refused_at_the_door(maker, plate):
     assert not PlateScan.objects.exists()
 
 
-def test_a_deleted_scan_takes_its_files(maker, plate, in_this_process):
+def test_a_deleted_scan_takes_its_files_when_the_bin_is_emptied(maker, plate, in_this_process):
     scan = send(maker, plate, as_file(Image.new("L", (700, 600))), in_this_process)
     assert names_in(scan.folder) == [scan.tiles, scan.original]
     with in_this_process(execute=True):
         maker.post(reverse("scan-delete", args=[plate.pk]))
-    assert names_in(scan.folder) == []
+    assert names_in(scan.folder) == [scan.tiles, scan.original]
     assert not PlateScan.objects.exists()
+    with in_this_process(execute=True):
+        forget_deleted(deleted=Deleted.objects.get())
+    assert names_in(scan.folder) == []

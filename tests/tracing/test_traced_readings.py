@@ -7,9 +7,9 @@ from django.urls import reverse
 
 from catalogue.plates.models.piece import Reading
 from catalogue.plates.models.plate import Plate
-from catalogue.tracing.actions.scan import calibrate, delete_scan
+from catalogue.tracing.actions.scan import calibrate
 from catalogue.tracing.calculation.calibration import by_bar
-from catalogue.tracing.models import TracedReading
+from catalogue.tracing.models import PlateScan, TracedReading
 from fitting.comparing.actions import compare_garment
 from fitting.comparing.showing.standing import garment_as_it_stands
 from tests.makers.rows import (
@@ -168,7 +168,8 @@ def test_a_level_taken_away_leaves_the_reading_and_says_so(maker, plate):
 def test_of_a_scan_that_is_deleted_the_readings_stay(maker, plate):
     keep(maker, plate)
     use(maker, plate)
-    delete_scan(scan=plate.scan)
+    maker.post(reverse("scan-delete", args=[plate.pk]))
+    assert not PlateScan.objects.exists()
     assert waist(plate).reading_um == 25_400
     maker.post(reverse("traced-readings", args=[plate.pk]), {})
     assert waist(plate).reading_text == "3/4 in"  # the one by hand comes back even now

@@ -45,6 +45,8 @@ WHAT = {
     "plate": Plate,
     "piece": Piece,
     "photo": Photo,
+    # Its address is that of its plate.
+    "scan": Plate,
 }
 
 

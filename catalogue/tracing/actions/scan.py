@@ -36,16 +36,6 @@ def keep_scan(*, plate: Plate, file: UploadedFile, is_photograph: bool, at: date
 
 
 @transaction.atomic
-def delete_scan(*, scan: PlateScan) -> None:
-    """The scan, its calibrations and what was traced on it; readings stay as they are."""
-    with refiled(scan.plate.reference):
-        for piece in scan.plate.pieces.filter(traced__isnull=False):
-            piece.traced.delete()
-        scan.plate.traced_levels.all().delete()
-        scan.delete()
-
-
-@transaction.atomic
 def calibrate(
     *, scan: PlateScan, way: str, found: PixelMap, given: dict[str, Any], by: User, at: datetime
 ) -> Calibration:

@@ -1,4 +1,3 @@
-from django.contrib import messages
 from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
 from django.urls import reverse
@@ -6,15 +5,18 @@ from django.utils import timezone
 
 from catalogue.photographs.views import FILE_MISSING, KEPT_A_DAY
 from catalogue.plates.models.plate import Plate
-from catalogue.tracing.actions.scan import calibrate, delete_scan, keep_scan
+from catalogue.tracing.actions.scan import calibrate, keep_scan
 from catalogue.tracing.forms.known_lengths import KnownLengthsForm
 from catalogue.tracing.forms.scan import POINTS, CalibrateForm, ScanForm
 from catalogue.tracing.imaging import deepest_level, read_tile
 from catalogue.tracing.loading.drawing import traced_drawing
 from catalogue.tracing.loading.known_lengths import known_lengths_of
 from catalogue.tracing.models import Calibration, PlateScan
+from catalogue.workroom.actions.deletion import delete_for_a_while
 from catalogue.workroom.files import open_file
 from catalogue.workroom.guard import may_change, open_for_edit, open_for_look
+from catalogue.workroom.showing import what_goes_with
+from catalogue.workroom.views.deletion import tell_deleted
 from catalogue.workroom.views.work import looked_at_again, work_for
 
 WAYS = {*POINTS, Calibration.Way.LENGTHS}
@@ -57,11 +59,14 @@ def scan_add(request: HttpRequest, pk: int) -> HttpResponse:
 def scan_delete(request: HttpRequest, pk: int) -> HttpResponse:
     scan = _scan_for_edit(request, pk)
     if request.method == "POST":
-        delete_scan(scan=scan)
-        messages.success(request, "The scan, its calibrations and what was traced on it are deleted.")
+        tell_deleted(request, delete_for_a_while(row=scan, by=request.user))
         return redirect(scan.plate)
     traced = scan.plate.pieces.filter(traced__isnull=False)
-    return render(request, "tracing/scan_delete.html", {"plate": scan.plate, "traced": traced})
+    return render(
+        request,
+        "tracing/scan_delete.html",
+        {"goes": what_goes_with(scan), "plate": scan.plate, "traced": traced},
+    )
 
 
 def scan_calibrate(request: HttpRequest, pk: int, way: str) -> HttpResponse:

@@ -12,17 +12,29 @@ from typing import Any
 
 from django.apps import apps
 from django.core import serializers
-from django.db import connection, models, transaction
-from django.db.models.deletion import Collector
+from django.core.serializers.json import DjangoJSONEncoder
+from django.db import IntegrityError, connection, models, transaction
 from django.utils import timezone
 
-from catalogue.workroom.bin import is_tag, left_without, pointers_of, rows_in
+from catalogue.workroom.bin import (
+    Bin,
+    RowKey,
+    going_with,
+    grounds_of,
+    is_tag,
+    kind_of,
+    left_without,
+    pointers_of,
+    row_key,
+    rows_in,
+)
 from catalogue.workroom.files import files_stay, forget
 from catalogue.workroom.index.filing import file_references, file_sources, references_of, sources_among
 from catalogue.workroom.models import Deleted, User, WithFiles, WorkroomModel
-from catalogue.workroom.persons import RowKey, row_key
 from catalogue.workroom.work.engine import ask
 from catalogue.workroom.work.models import WorkedModel
+
+TAKEN = "What was made meanwhile has its place: delete that first, then bring this back."
 
 
 class CannotComeBack(Exception):
@@ -33,24 +45,36 @@ class CannotComeBack(Exception):
         super().__init__(sentence)
 
 
+class _ToTheMicrosecond(DjangoJSONEncoder):
+    """Django writes thousandths of a second; rows stand in their order by finer parts of it."""
+
+    def default(self, value: Any) -> Any:
+        return value.isoformat() if isinstance(value, datetime) else super().default(value)
+
+
 @transaction.atomic
 def delete_for_a_while(*, row: WorkroomModel, by: User) -> Deleted:
     """Delete the row with all that goes with it, and keep what is needed to bring it back.
 
     Raises ProtectedError where something keeps it from being deleted.
     """
-    workroom, garments = row.its_workroom(), references_of([row])
-    rows, loosened = _what_goes(row)
+    workroom, garments, moved = row.its_workroom(), references_of([row]), kind_of(row).moved
+    going = going_with(row)
+    rows = [one for one in going.rows if not getattr(one, "is_derived", False)]
     deleted = Deleted.objects.create(
         workroom=workroom,
         what=row._meta.verbose_name,
         name=str(row)[:300],
         by=str(by),
-        rows=json.loads(serializers.serialize("json", [*_tags_of(rows), *rows])),
-        loosened=loosened,
+        rows=json.loads(serializers.serialize("json", [*_tags_of(rows), *rows], cls=_ToTheMicrosecond)),
+        loosened=going.loosened,
     )
     with files_stay():
-        row.delete()
+        for name, staying in kind_of(row).lets_go(row).items():
+            staying.update(**{name: None})
+        for one in going.starts[::-1]:
+            one.delete()
+    moved(row)
     file_references(garments)
     return deleted
 
@@ -59,7 +83,8 @@ def delete_for_a_while(*, row: WorkroomModel, by: User) -> Deleted:
 def bring_back(*, deleted: Deleted) -> models.Model:
     """Write the rows again, and return the one that was deleted. Raises CannotComeBack.
 
-    A part whose own ground is gone meanwhile, as a citation of a source deleted since, stays away.
+    A part whose own ground is gone meanwhile, as a citation of a source deleted since, stays away: for good,
+    or in the bin as long as its ground lies there too.
     """
     rows = rows_in(deleted)
     tags = {tag.pk: _tag_here(tag) for tag in rows if is_tag(tag)}
@@ -69,16 +94,21 @@ def bring_back(*, deleted: Deleted) -> models.Model:
             row.tag_id = tags[row.tag_id]
     main, kept = rows[0], _with_ground(rows)
     if main not in kept:
-        raise CannotComeBack("What it belonged to is deleted as well: bring that back first.")
-    for row in kept:
-        models.Model.save_base(row, raw=True)
+        raise CannotComeBack(_what_is_missing(deleted, main))
+    try:
+        with transaction.atomic():
+            for row in kept:
+                models.Model.save_base(row, raw=True)
+    except IntegrityError:
+        raise CannotComeBack(TAKEN) from None
     for label, pk, name, value in deleted.loosened:
         apps.get_model(label)._base_manager.filter(pk=pk, **{f"{name}__isnull": True}).update(**{name: value})
     for row in kept:
         if isinstance(row, WorkedModel) and row.work is None:
             # It went before there was a row of its work to go and come back with it.
             ask(row, at=timezone.now())
-    deleted.delete()
+    _keep_waiting(deleted, [row for row in rows if row not in kept])
+    kind_of(main).moved(main)
     file_references(references_of(kept))
     file_sources(sources_among(kept))
     return main
@@ -132,22 +162,29 @@ def _both_ends(label: str, pk: Any, name: str, value: Any) -> set[RowKey]:
     return {(label.casefold(), pk), (pointed._meta.label_lower, value)}
 
 
-def _what_goes(row: models.Model) -> tuple[list[models.Model], list[list[Any]]]:
-    """Each row that goes, the one asked for first; and each pointer of what stays, as it is before."""
-    collector = Collector(using=row._state.db, origin=row)
-    collector.collect([row])
-    rows = [one for of_model in collector.data.values() for one in of_model]
-    rows += [one for quick in collector.fast_deletes for one in quick]
-    rows = [one for one in rows if not getattr(one, "is_derived", False)]
-    gone = {(type(one), one.pk) for one in rows}
-    loosened = [
-        [one._meta.label, one.pk, field.attname, getattr(one, field.attname)]
-        for (field, _), of_field in collector.field_updates.items()
-        for some in of_field
-        for one in (some if isinstance(some, models.QuerySet) else [some])
-        if (type(one), one.pk) not in gone
-    ]
-    return sorted(rows, key=lambda one: one != row), loosened
+def _what_is_missing(deleted: Deleted, row: models.Model) -> str:
+    """Why the row cannot stand here, and what to do."""
+    ground = {*grounds_of(row)}
+    others = Deleted.objects.of_workroom(deleted.workroom).exclude(pk=deleted.pk)
+    holding = next((one for one in others if ground & {row_key(held) for held in rows_in(one)}), None)
+    if holding is None:
+        return "What it belonged to is gone for good, so it cannot come back."
+    return f"It belonged to “{holding}”, which is deleted as well: bring that back first."
+
+
+def _keep_waiting(deleted: Deleted, away: list[models.Model]) -> None:
+    """Keep in the bin what stays away and may still come; the rest of what was deleted is no more there."""
+    held = {*Bin(deleted.workroom, without=deleted).rows} if away else set()
+    waiting: set[RowKey] = set()
+    while more := {row_key(row) for row in away if (held | waiting).intersection(grounds_of(row))} - waiting:
+        waiting |= more
+    _forget_files_of(row for row in away if row_key(row) not in waiting)
+    if not waiting:
+        deleted.delete()
+        return
+    deleted.rows = [one for one in deleted.rows if (one["model"], one["pk"]) in waiting]
+    deleted.name, deleted.loosened = f"{deleted.name[:280]}: the rest", []
+    deleted.save()
 
 
 def _with_ground(rows: list[models.Model]) -> list[models.Model]:

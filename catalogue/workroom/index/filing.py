@@ -75,11 +75,22 @@ def references_of(rows: Iterable[Model]) -> set[int]:
     garment, found = FILED["references"].model, set()
     for row in rows:
         way = getattr(row, "workroom_path", "").split("__")
+        if not isinstance(row, garment) and not _leads_over(garment, type(row), way):
+            continue
         while row is not None and not isinstance(row, garment) and way:
             row = getattr(row, way.pop(0), None)
         if isinstance(row, garment):
             found.add(row.pk)
     return found
+
+
+def _leads_over(whole: type[Model], model: type[Model], way: list[str]) -> bool:
+    """Whether the way up from a row of this model leads over one of the other."""
+    for name in filter(None, way):
+        model = model._meta.get_field(name).related_model
+        if model is whole:
+            return True
+    return False
 
 
 def references_on(sources: Iterable[Model]) -> set[int]:

@@ -3,13 +3,14 @@
 from collections import defaultdict
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from itertools import chain
 from typing import Any
 
 from django.db.models import Model, QuerySet
 
 from catalogue.photographs.models import WithCopies
-from catalogue.workroom.bin import Bin, left_without
-from catalogue.workroom.persons import OF_PERSON, RowKey, row_key, rows_going_with
+from catalogue.workroom.bin import Bin, RowKey, left_without, row_key, rows_going_with
+from catalogue.workroom.persons import OF_PERSON
 from catalogue.workroom.showing import counted, is_told
 from fitting.wearers.models import Wearer
 
@@ -72,7 +73,7 @@ def held_of(wearer: Wearer) -> Held:
                 if isinstance(row, model) and held.at(row, one.beside) in seen_in
             ]
     erased = [rows for model, rows in theirs.items() if not OF_PERSON[model].stays]
-    going = {row_key(row): row for start in ([wearer], *erased) for row in rows_going_with(start)}
+    going = {row_key(row): row for row in rows_going_with(chain([wearer], *erased))}
     gone = {*going, *(row_key(row) for row in binned if not OF_PERSON[type(row)].stays)}
     return Held(
         theirs=theirs,

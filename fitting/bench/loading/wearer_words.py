@@ -8,9 +8,8 @@ from django.apps import apps
 from django.db import models
 
 from catalogue.lengths.models import TypedText
-from catalogue.workroom.bin import left_without
+from catalogue.workroom.bin import RowKey, left_without, row_key
 from catalogue.workroom.models import Deleted, Workroom, WorkroomModel
-from catalogue.workroom.persons import RowKey, row_key
 from fitting.bench.loading.wearer_rows import Held
 from fitting.dossier.models import Dossier
 from fitting.outfits.calculation.discretion import (

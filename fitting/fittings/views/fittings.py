@@ -10,10 +10,12 @@ from django.shortcuts import redirect, render
 from django.utils import timezone
 from django.views.decorators.http import require_POST
 
+from catalogue.workroom.actions.deletion import delete_for_a_while
 from catalogue.workroom.guard import open_for_edit, open_for_look, workroom_for_measures
+from catalogue.workroom.showing import what_goes_with
+from catalogue.workroom.views.deletion import tell_deleted
 from fitting.fittings.actions import (
     close_fitting,
-    delete_seen,
     observe,
     observe_all,
     reopen_fitting,
@@ -29,7 +31,7 @@ from fitting.fittings.forms.observation import (
 from fitting.fittings.forms.session import FittingCloseForm, FittingForm, earlier_alterations, first_plan
 from fitting.fittings.loading.alterations import alterations_of, what_becomes_of
 from fitting.fittings.loading.making import ALTERED
-from fitting.fittings.models.session import Fitting, ObservationPhoto
+from fitting.fittings.models.session import Fitting
 from fitting.fittings.showing.brief import brief_now
 from fitting.outfits.models.outfit import Outfit
 
@@ -82,13 +84,11 @@ def fitting_change(request: HttpRequest, pk: int) -> HttpResponse:
 def fitting_delete(request: HttpRequest, pk: int) -> HttpResponse:
     fitting = open_for_edit(Fitting, request, pk)
     if request.method == "POST":
-        delete_seen(fitting)
-        messages.success(request, "The fitting is deleted, with its photographs.")
+        tell_deleted(request, delete_for_a_while(row=fitting, by=request.user))
         return redirect(fitting.outfit)
     shown = {
+        "goes": what_goes_with(fitting),
         "fitting": fitting,
-        "observations": fitting.observations.count(),
-        "photos": ObservationPhoto.objects.filter(observation__fitting=fitting).count(),
         **what_becomes_of(fitting),
         "open_again": fitting.confirmed.select_related("garment", "piece"),
     }

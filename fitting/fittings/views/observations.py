@@ -6,8 +6,11 @@ from django.shortcuts import redirect, render
 from django.views.decorators.http import require_POST
 
 from catalogue.photographs.views import NOT_KEPT, picture_of_size
+from catalogue.workroom.actions.deletion import delete_for_a_while
 from catalogue.workroom.guard import open_for_edit, open_for_look
-from fitting.fittings.actions import delete_seen, drop_observation, keep_photos
+from catalogue.workroom.showing import what_goes_with
+from catalogue.workroom.views.deletion import tell_deleted
+from fitting.fittings.actions import drop_observation, keep_photos
 from fitting.fittings.forms.observation import PLACES, ObservationPhotosForm, ObservationRowForm
 from fitting.fittings.forms.session import DropForm
 from fitting.fittings.loading.alterations import what_becomes_of
@@ -32,13 +35,12 @@ def observation_change(request: HttpRequest, pk: int) -> HttpResponse:
 def observation_delete(request: HttpRequest, pk: int) -> HttpResponse:
     observation = open_for_edit(ROWS, request, pk)
     if request.method == "POST":
-        delete_seen(observation)
-        messages.success(request, "The observation is deleted.")
+        tell_deleted(request, delete_for_a_while(row=observation, by=request.user))
         return redirect(observation.fitting)
     return render(
         request,
         "fittings/observation_delete.html",
-        {"observation": observation, **what_becomes_of(observation)},
+        {"goes": what_goes_with(observation), "observation": observation, **what_becomes_of(observation)},
     )
 
 
@@ -72,10 +74,11 @@ def observation_photo_add(request: HttpRequest, pk: int) -> HttpResponse:
 def observation_photo_delete(request: HttpRequest, pk: int) -> HttpResponse:
     photo = open_for_edit(ObservationPhoto, request, pk)
     if request.method == "POST":
-        photo.delete()
-        messages.success(request, "The photograph and its files are deleted.")
+        tell_deleted(request, delete_for_a_while(row=photo, by=request.user))
         return redirect(photo.observation)
-    return render(request, "fittings/observation_photo_delete.html", {"photo": photo})
+    return render(
+        request, "fittings/observation_photo_delete.html", {"goes": what_goes_with(photo), "photo": photo}
+    )
 
 
 def observation_photo_file(request: HttpRequest, pk: int, size: int) -> HttpResponse:

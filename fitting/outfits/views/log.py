@@ -4,7 +4,10 @@ from django.http import HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
 
 from catalogue.photographs.views import KEPT_AN_HOUR, NOT_KEPT, picture_of_size
+from catalogue.workroom.actions.deletion import delete_for_a_while
 from catalogue.workroom.guard import may_change, open_for_edit, open_for_look
+from catalogue.workroom.showing import what_goes_with
+from catalogue.workroom.views.deletion import tell_deleted
 from fitting.outfits.actions import change_photo, keep_entry
 from fitting.outfits.forms.log import LogEntryForm, LogOfForm, LogPhotoForm
 from fitting.outfits.models.log import LogEntry, LogPhoto
@@ -54,10 +57,13 @@ def log_change(request: HttpRequest, pk: int) -> HttpResponse:
 def log_delete(request: HttpRequest, pk: int) -> HttpResponse:
     entry = open_for_edit(LogEntry.objects.for_list_page(), request, pk)
     if request.method == "POST":
-        entry.delete()
-        messages.success(request, "The entry is deleted, with its photographs.")
+        tell_deleted(request, delete_for_a_while(row=entry, by=request.user))
         return redirect("log-list", entry.outfit_id)
-    return render(request, "outfits/log_delete.html", {"entry": entry, "outfit": entry.outfit})
+    return render(
+        request,
+        "outfits/log_delete.html",
+        {"goes": what_goes_with(entry), "entry": entry, "outfit": entry.outfit},
+    )
 
 
 def log_photo_change(request: HttpRequest, pk: int) -> HttpResponse:
@@ -74,10 +80,13 @@ def log_photo_change(request: HttpRequest, pk: int) -> HttpResponse:
 def log_photo_delete(request: HttpRequest, pk: int) -> HttpResponse:
     photo = open_for_edit(LogPhoto, request, pk)
     if request.method == "POST":
-        photo.delete()
-        messages.success(request, "The photograph and its files are deleted.")
+        tell_deleted(request, delete_for_a_while(row=photo, by=request.user))
         return redirect(photo.entry)
-    return render(request, "outfits/log_photo_delete.html", {"photo": photo, "outfit": photo.entry.outfit})
+    return render(
+        request,
+        "outfits/log_photo_delete.html",
+        {"goes": what_goes_with(photo), "photo": photo, "outfit": photo.entry.outfit},
+    )
 
 
 def log_photo_file(request: HttpRequest, pk: int, size: int) -> HttpResponse:

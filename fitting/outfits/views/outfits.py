@@ -5,8 +5,10 @@ from django.http import HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
 from django.utils import timezone
 
+from catalogue.workroom.actions.deletion import delete_for_a_while
 from catalogue.workroom.guard import may_change, open_for_edit, open_for_look, workroom_for_edit
 from catalogue.workroom.showing import what_goes_with
+from catalogue.workroom.views.deletion import tell_deleted
 from fitting.outfits.forms.outfit import MaterialForm, OutfitForm
 from fitting.outfits.loading.outfit import by_supplier, material_rows, spending_of, with_sums
 from fitting.outfits.models.material import Material
@@ -35,8 +37,7 @@ def outfit_change(request: HttpRequest, pk: int) -> HttpResponse:
 def outfit_delete(request: HttpRequest, pk: int) -> HttpResponse:
     outfit = open_for_edit(Outfit, request, pk)
     if request.method == "POST":
-        outfit.delete()
-        messages.success(request, f"“{outfit}” is deleted.")
+        tell_deleted(request, delete_for_a_while(row=outfit, by=request.user))
         return redirect("outfit-list")
     shown = {"outfit": outfit, "goes": what_goes_with(outfit)}
     return render(request, "outfits/outfit_delete.html", shown)
@@ -89,8 +90,7 @@ def material_change(request: HttpRequest, pk: int) -> HttpResponse:
 def material_delete(request: HttpRequest, pk: int) -> HttpResponse:
     material = open_for_edit(Material, request, pk)
     if request.method == "POST":
-        material.delete()
-        messages.success(request, f"“{material}” is off the list.")
+        tell_deleted(request, delete_for_a_while(row=material, by=request.user))
         return redirect("material-list", material.outfit_id)
-    shown = {"material": material, "outfit": material.outfit}
+    shown = {"goes": what_goes_with(material), "material": material, "outfit": material.outfit}
     return render(request, "outfits/material_delete.html", shown)

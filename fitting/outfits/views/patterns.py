@@ -3,6 +3,7 @@ from django.core.paginator import Paginator
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
 
+from catalogue.workroom.actions.deletion import delete_for_a_while
 from catalogue.workroom.guard import (
     may_change,
     open_for_edit,
@@ -10,6 +11,8 @@ from catalogue.workroom.guard import (
     workroom_for_edit,
     workroom_for_look,
 )
+from catalogue.workroom.showing import what_goes_with
+from catalogue.workroom.views.deletion import tell_deleted
 from fitting.outfits.forms.outfit import PatternChangeForm, PatternForm
 from fitting.outfits.loading.patterns import garments_for
 from fitting.outfits.models.pattern import PatternChange, PatternInHand
@@ -67,7 +70,8 @@ def pattern_change(request: HttpRequest, pk: int) -> HttpResponse:
 def pattern_delete(request: HttpRequest, pk: int) -> HttpResponse:
     pattern = open_for_edit(PatternInHand, request, pk)
     if request.method == "POST":
-        pattern.delete()
-        messages.success(request, f"“{pattern}” is deleted.")
+        tell_deleted(request, delete_for_a_while(row=pattern, by=request.user))
         return redirect("pattern-list")
-    return render(request, "outfits/pattern_delete.html", {"pattern": pattern})
+    return render(
+        request, "outfits/pattern_delete.html", {"goes": what_goes_with(pattern), "pattern": pattern}
+    )

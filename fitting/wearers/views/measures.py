@@ -7,6 +7,7 @@ from django.shortcuts import redirect, render
 from django.utils import timezone
 from django.views.decorators.http import require_POST
 
+from catalogue.workroom.actions.deletion import delete_for_a_while
 from catalogue.workroom.guard import (
     key_of,
     open_for_edit,
@@ -14,6 +15,8 @@ from catalogue.workroom.guard import (
     workroom_for_edit,
     workroom_for_look,
 )
+from catalogue.workroom.showing import what_goes_with
+from catalogue.workroom.views.deletion import tell_deleted
 from fitting.wearers.actions import confirm_measures, save_measures, save_stand
 from fitting.wearers.forms.measures import MeasuresForm, TakesForm
 from fitting.wearers.forms.people import StandForm
@@ -90,10 +93,14 @@ def measures_detail(request: HttpRequest, pk: int) -> HttpResponse:
 def measures_delete(request: HttpRequest, pk: int) -> HttpResponse:
     measures = open_for_edit(Measures.objects.for_comparison(), request, pk)
     if request.method == "POST":
-        measures.delete()
-        messages.success(request, "The set of measures is deleted.")
+        tell_deleted(request, delete_for_a_while(row=measures, by=request.user))
         return redirect(measures.wearer)
-    shown = {"measures": measures, "wearer": measures.wearer, "garments": measures.garments.all()}
+    shown = {
+        "goes": what_goes_with(measures),
+        "measures": measures,
+        "wearer": measures.wearer,
+        "garments": measures.garments.all(),
+    }
     return render(request, "wearers/measures_delete.html", shown)
 
 
@@ -135,7 +142,10 @@ def stand_change(request: HttpRequest, pk: int) -> HttpResponse:
 def stand_delete(request: HttpRequest, pk: int) -> HttpResponse:
     stand = open_for_edit(Stand, request, pk)
     if request.method == "POST":
-        stand.delete()
-        messages.success(request, f"“{stand}” is deleted.")
+        tell_deleted(request, delete_for_a_while(row=stand, by=request.user))
         return redirect("stand-list")
-    return render(request, "wearers/stand_delete.html", {"stand": stand, "garments": stand.garments.all()})
+    return render(
+        request,
+        "wearers/stand_delete.html",
+        {"goes": what_goes_with(stand), "stand": stand, "garments": stand.garments.all()},
+    )
