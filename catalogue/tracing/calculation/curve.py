@@ -7,6 +7,7 @@ two neighbours, so a short span beside a long one does not bulge; the pages draw
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 from itertools import pairwise
 from typing import TypeAlias
 
@@ -54,9 +55,7 @@ class Cubic:
         """Arc length by Gauss's rule, halved until halves agree with the whole to `tolerance`."""
         if self.is_straight:
             return abs(self.end - self.start)
-        if (along := self._along_a_line()) is not None:
-            return _length_to_and_fro(*along)
-        return self._length(self._gauss(), tolerance, _DEEPEST)
+        return _curved_length(self, tolerance)
 
     def _along_a_line(self) -> tuple[float, float, float, float] | None:
         """How far each point lies along the line that all four lie on; None where they do not."""
@@ -123,6 +122,14 @@ class Cubic:
         roots = np.roots([p3 - 3 * p2 + 3 * p1 - p0, 3 * (p2 - 2 * p1 + p0), 3 * (p1 - p0), p0])
         real = [float(root.real) for root in roots if abs(root.imag) < 1e-7 * max(1.0, abs(root))]
         return sorted(t for t in real if -1e-7 <= t <= 1 + 1e-7)
+
+
+@lru_cache(maxsize=8192)
+def _curved_length(curve: Cubic, tolerance: float) -> float:
+    """Remembered: one side is asked for its length many times while a piece is changed and measured."""
+    if (along := curve._along_a_line()) is not None:
+        return _length_to_and_fro(*along)
+    return curve._length(curve._gauss(), tolerance, _DEEPEST)
 
 
 def smooth_tangent(before: Point, here: Point, after: Point) -> Point:

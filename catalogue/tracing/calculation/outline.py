@@ -83,11 +83,11 @@ class Outline:
         # A curve that runs smoothly into a straight side takes up its direction.
         return chord(here.at, after.at) if before.curved else chord(before.at, here.at)
 
-    @property
+    @cached_property
     def perimeter(self) -> float:
         return sum(side.length() for side in self.sides)
 
-    @property
+    @cached_property
     def area(self) -> float:
         return abs(sum(side.swept_area() for side in self.sides))
 
@@ -103,7 +103,7 @@ class Outline:
             for start, end in zip(starts, ends, strict=True)
         ]
 
-    @property
+    @cached_property
     def turns(self) -> int:
         """1 where it runs clockwise on the page, else −1."""
         return 1 if sum(side.swept_area() for side in self.sides) > 0 else -1
