@@ -55,26 +55,28 @@ def _runs(piece: PatternPiece, led: Shifts, stay: Shifts) -> list[_Run]:
         (edge, place, by) for table in (led, stay) for edge, knots in table.items() for place, by in knots
     ]
     ring, starts = with_points(piece.sides, [place for _, place, _ in told])
-    by_start: dict[int, tuple[str, Point]] = {
-        start: (edge, by) for start, (edge, _, by) in zip(starts, told, strict=True)
-    }
+    by_start: dict[int, list[tuple[str, Point]]] = {}
+    for start, (edge, _, by) in zip(starts, told, strict=True):
+        by_start.setdefault(start, []).append((edge, by))
     first = next((i for i, side in enumerate(ring) if side.edge != ring[i - 1].edge), 0)
-    order = [*range(first, len(ring)), *range(first)]
     runs: list[_Run] = []
+    at_ends: list[tuple[str, Point]] = []
     along = 0.0
-    for index in order:
+    for index in [*range(first, len(ring)), *range(first)]:
         side = ring[index]
         if not runs or runs[-1].edge != side.edge:
             runs.append(_Run(edge=side.edge, sides=[], knots=[], is_led=side.edge in led))
             along = 0.0
-        if index in by_start:
-            edge, by = by_start[index]
-            if edge == side.edge:
-                runs[-1].knots.append((along, by))
-            else:  # at the very end of the edge before
-                runs[-2].knots.append((runs[-2].length, by))
+        here = by_start.get(index, [])
+        runs[-1].knots.extend((along, by) for edge, by in here if edge == side.edge)
+        # A place at the very end of an edge is where the next one starts.
+        at_ends += [(edge, by) for edge, by in here if edge != side.edge]
         runs[-1].sides.append(side)
         along += side.length
+    for edge, by in at_ends:
+        for run in runs:
+            if run.edge == edge:
+                run.knots.append((run.length, by))
     return runs
 
 
