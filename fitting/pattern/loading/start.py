@@ -150,9 +150,9 @@ def _drawn(piece: Piece, shape: TracedShape, lines: Sequence[LevelLine]) -> Patt
 
 def _without_allowance(piece: PatternPiece, plate: Plate) -> tuple[PatternPiece, list[str]]:
     """The seam lines of a piece that was drawn with its allowance; edges that cannot be taken in are told."""
-    if plate.allowance == Plate.Allowance.UNKNOWN:
+    if plate.allowance == Plate.AllowanceKind.UNKNOWN:
         return piece, [f"Whether {piece.name} was drawn with seam allowance is not known: it is as drawn."]
-    if plate.allowance != Plate.Allowance.INCLUDED:
+    if plate.allowance != Plate.AllowanceKind.INCLUDED:
         return piece, []
     folds = [mark.points for mark in piece.marks if mark.kind == "fold"]
     on_fold = [
