@@ -1,12 +1,12 @@
 import pytest
 
 from fitting.bench.actions import erase_wearer
-from fitting.bench.loading.wearer_made import made_for
+from fitting.bench.loading.wearer_record import wearer_record
 from fitting.laying.models import Lay
 from fitting.pattern.forms.groups import SHEETS
 from fitting.pattern.models import WorkNote
 from tests.makers.kept_work import make_lay, make_work_note
-from tests.makers.rows import make_garment, make_outfit, make_wearer
+from tests.makers.rows import NOON, make_garment, make_outfit, make_wearer
 
 
 @pytest.fixture
@@ -42,8 +42,9 @@ def test_the_wearer_takes_it_away_and_it_is_erased_with_them(garment):
     make_work_note(garment, inputs={"finished": "28 in"})
     make_lay(garment)
     wearer = garment.outfit.wearer
-    assert made_for(wearer)["pattern_work"][0]["typed"] == {"finished": "28 in"}
-    assert len(made_for(wearer)["lays"]) == 1
+    record = wearer_record(wearer, at=NOON)
+    assert record["work_notes"][0]["inputs"] == {"finished": "28 in"}
+    assert len(record["lays"]) == 1
     erase_wearer(wearer)
     assert not WorkNote.objects.exists()
     assert not Lay.objects.exists()
