@@ -5,12 +5,14 @@ from typing import Any, TypeAlias
 
 from catalogue.workroom.reader.entries import Entry, Table, did_you_mean
 from fitting.pattern.calculation.working import (
+    corners,
     darts,
     edges,
     girths,
     grading,
     joining,
     layers,
+    marking,
     mirroring,
     parting,
     taking_over,
@@ -18,6 +20,8 @@ from fitting.pattern.calculation.working import (
 )
 from fitting.pattern.exchange.pattern_values import few, line_of, name_of, names_of, pair_of, point_of
 
+# A key of the file, the field of the step that it fills, and how it is read.
+Key: TypeAlias = tuple[str, str, Callable[[Entry], Any]]
 Reader: TypeAlias = Callable[[Table], Any]
 
 
@@ -41,59 +45,82 @@ def step_of(entry: Entry) -> Any:
     return read(entry.table(("step", *keys)))
 
 
+def _reads(kind: type, *keys: Key) -> tuple[tuple[str, ...], Reader]:
+    """The keys of a step, and what makes it of them."""
+
+    def read(table: Table) -> Any:
+        return kind(**{field: read_one(table[key]) for key, field, read_one in keys})
+
+    return tuple(key for key, _, _ in keys), read
+
+
+def _signed(entry: Entry) -> float:
+    return entry.length(signed=True)
+
+
+def _wide(entry: Entry) -> float:
+    return entry.length(more_than_nothing=True)
+
+
+def _or(default: str) -> Callable[[Entry], float]:
+    return lambda entry: entry.length(default)
+
+
+def _dart(entry: Entry) -> int:
+    return entry.whole(0, most=199)
+
+
+def _places(entry: Entry) -> tuple[float, ...]:
+    return tuple(one.length(more_than_nothing=True) for one in few(entry, 50, "notches"))
+
+
+def _own_or_none(entry: Entry) -> float | None:
+    return entry.length() if entry.is_given else None
+
+
+def _changes(entry: Entry) -> dict[str, float]:
+    return _lengths(entry, signed=True, needed=True)
+
+
+def _girths(entry: Entry) -> dict[str, float]:
+    return _lengths(entry, needed=True)
+
+
+def _lengths(entry: Entry, *, signed: bool = False, needed: bool = False) -> dict[str, float]:
+    if needed and not entry.is_given:
+        entry.fault("This is missing: give a length for each level.")
+    return {
+        name: one.length(signed=signed, more_than_nothing=needed and not signed)
+        for name, one in entry.table().named().items()
+    }
+
+
+def _shares(entry: Entry) -> tuple[girths.LevelShare, ...]:
+    if not entry.is_given:
+        entry.fault("This is missing: give the edges that take the change, as [piece, edge, share].")
+    found = []
+    for row in few(entry, 500, "edges"):
+        parts = row.items()
+        if len(parts) != 3:
+            if row.is_list:
+                row.fault("Give a piece, an edge and a share: [piece, edge, share].")
+            continue
+        found.append(
+            girths.LevelShare(piece=name_of(parts[0]), edge=name_of(parts[1]), share=parts[2].number())
+        )
+    named = [(one.piece, one.edge) for one in found]
+    for at, one in enumerate(named):
+        if one in named[:at]:
+            entry.fault(f"{one[1]} of {one[0]} stands here twice: give each edge one share.")
+    return tuple(found)
+
+
 def _lengthen(table: Table) -> Any:
     if "piece" in table and "pieces" in table:
         table["pieces"].fault("Give “piece” or “pieces”, not both.")
     named = table["pieces"] if "pieces" in table else table["piece"]
     return parting.Lengthen(
         pieces=names_of(named), line=line_of(table["line"]), by_mm=table["by"].length(signed=True)
-    )
-
-
-def _spread(table: Table) -> Any:
-    return parting.Spread(
-        piece=name_of(table["piece"]), cut=line_of(table["cut"]), by_mm=table["by"].length(signed=True)
-    )
-
-
-def _turn(table: Table) -> Any:
-    return parting.Turn(
-        piece=name_of(table["piece"]), cut=line_of(table["cut"]), by_mm=table["by"].length(signed=True)
-    )
-
-
-def _move_dart(table: Table) -> Any:
-    return darts.MoveDart(
-        piece=name_of(table["piece"]),
-        dart=table["dart"].whole(0, most=199),
-        to=point_of(table["to"]),
-        short_mm=table["short"].length("0 in"),
-    )
-
-
-def _add(table: Table) -> Any:
-    return edges.Add(
-        piece=name_of(table["piece"]),
-        edge=name_of(table["edge"]),
-        by_mm=table["by"].length(signed=True),
-    )
-
-
-def _move_seam(table: Table) -> Any:
-    return edges.MoveSeam(
-        pieces=pair_of(table["pieces"]), edges=pair_of(table["edges"]), by_mm=table["by"].length(signed=True)
-    )
-
-
-def _cut(table: Table) -> Any:
-    return joining.Cut(
-        piece=name_of(table["piece"]), along=line_of(table["along"]), names=pair_of(table["names"])
-    )
-
-
-def _join(table: Table) -> Any:
-    return joining.Join(
-        pieces=pair_of(table["pieces"]), edges=pair_of(table["edges"]), name=name_of(table["name"])
     )
 
 
@@ -135,106 +162,59 @@ def _outer_layer(table: Table) -> Any:
     )
 
 
-def _allowance(table: Table) -> Any:
-    return edges.SetAllowance(
-        piece=name_of(table["piece"]),
-        all_mm=table["all"].length() if "all" in table else None,
-        edges_mm={name: entry.length() for name, entry in table["edges"].table().named().items()},
-    )
-
-
-def _strip(kind: type, width: str) -> Reader:
-    def read(table: Table) -> Any:
-        return kind(
-            piece=name_of(table["piece"]),
-            edges=names_of(table["edges"]),
-            name=name_of(table["name"]),
-            **{f"{width}_mm": table[width].length(more_than_nothing=True)},
-        )
-
-    return read
-
-
-def _true(table: Table) -> Any:
-    return truing.TrueEdges(
-        pieces=pair_of(table["pieces"]),
-        edges=pair_of(table["edges"]),
-        gives_way=name_of(table["gives_way"]),
-    )
-
-
-def _alter(table: Table) -> Any:
-    return girths.Alter(
-        changes_mm=_lengths(table["changes"], signed=True, needed=True), seams=_shares(table["seams"])
-    )
-
-
-def _grade(table: Table) -> Any:
-    return grading.Grade(
-        girths_mm=_lengths(table["girths"], needed=True),
-        lengths_mm=_lengths(table["lengths"]),
-        seams=_shares(table["seams"]),
-    )
-
-
-def _lengths(entry: Entry, *, signed: bool = False, needed: bool = False) -> dict[str, float]:
-    if needed and not entry.is_given:
-        entry.fault("This is missing: give a length for each level.")
-    return {
-        name: one.length(signed=signed, more_than_nothing=not signed)
-        for name, one in entry.table().named().items()
-    }
-
-
-def _shares(entry: Entry) -> tuple[girths.LevelShare, ...]:
-    if not entry.is_given:
-        entry.fault("This is missing: give the edges that take the change, as [piece, edge, share].")
-    found = []
-    for row in few(entry, 500, "edges"):
-        parts = row.items()
-        if len(parts) != 3:
-            if row.is_list:
-                row.fault("Give a piece, an edge and a share: [piece, edge, share].")
-            continue
-        found.append(
-            girths.LevelShare(piece=name_of(parts[0]), edge=name_of(parts[1]), share=parts[2].number())
-        )
-    named = [(one.piece, one.edge) for one in found]
-    for at, one in enumerate(named):
-        if one in named[:at]:
-            entry.fault(f"{one[1]} of {one[0]} stands here twice: give each edge one share.")
-    return tuple(found)
-
-
-def _of_piece(kind: type, *also: str) -> Reader:
-    """A step that asks for a piece and names alone."""
-
-    def read(table: Table) -> Any:
-        given = {key: pair_of(table[key]) if key == "names" else name_of(table[key]) for key in also}
-        return kind(piece=name_of(table["piece"]), **given)
-
-    return read
-
+PIECE: Key = ("piece", "piece", name_of)
+EDGE: Key = ("edge", "edge", name_of)
+EDGES: Key = ("edges", "edges", names_of)
+BOTH: tuple[Key, Key] = (("pieces", "pieces", pair_of), ("edges", "edges", pair_of))
+BY: Key = ("by", "by_mm", _signed)
+CUT: Key = ("cut", "cut", line_of)
+NAME: Key = ("name", "name", name_of)
+NAMES: Key = ("names", "names", pair_of)
+LINE: Key = ("line", "line", line_of)
+DART: Key = ("dart", "dart", _dart)
+TO: Key = ("to", "to", point_of)
+BLEND: Key = ("blend", "blend_mm", _or("2 in"))
+SEAMS: Key = ("seams", "seams", _shares)
 
 READERS: Mapping[str, tuple[tuple[str, ...], Reader]] = {
     "lengthen": (("piece", "pieces", "line", "by"), _lengthen),
-    "spread": (("piece", "cut", "by"), _spread),
-    "turn": (("piece", "cut", "by"), _turn),
-    "move dart": (("piece", "dart", "to", "short"), _move_dart),
-    "add": (("piece", "edge", "by"), _add),
-    "move seam": (("pieces", "edges", "by"), _move_seam),
-    "cut": (("piece", "along", "names"), _cut),
-    "join": (("pieces", "edges", "name"), _join),
-    "mirror": (("piece",), _of_piece(mirroring.Mirror)),
-    "unfold": (("piece", "edge"), _of_piece(mirroring.Unfold, "edge")),
-    "copy": (("piece", "name"), _of_piece(mirroring.Copy, "name")),
-    "sides": (("piece", "names"), _of_piece(mirroring.Sides, "names")),
+    "spread": _reads(parting.Spread, PIECE, CUT, BY),
+    "turn": _reads(parting.Turn, PIECE, CUT, BY),
+    "move dart": _reads(darts.MoveDart, PIECE, DART, TO, ("short", "short_mm", _or("0 in"))),
+    "part dart": _reads(darts.PartDart, PIECE, DART, TO, ("share", "share", lambda entry: entry.number(0.5))),
+    "gather dart": _reads(darts.GatherDart, PIECE, DART),
+    "add": _reads(edges.Add, PIECE, EDGE, BY),
+    "move seam": _reads(edges.MoveSeam, *BOTH, BY),
+    "cut": _reads(joining.Cut, PIECE, ("along", "along", line_of), NAMES),
+    "join": _reads(joining.Join, *BOTH, NAME),
+    "mirror": _reads(mirroring.Mirror, PIECE),
+    "unfold": _reads(mirroring.Unfold, PIECE, EDGE),
+    "copy": _reads(mirroring.Copy, PIECE, NAME),
+    "sides": _reads(mirroring.Sides, PIECE, NAMES),
     "take over edge": (("pieces", "edges", "from", "donor_edges", "hold", "blend"), _take_over),
-    "facing": (("piece", "edges", "width", "name"), _strip(edges.Facing, "width")),
-    "band": (("piece", "edges", "height", "name"), _strip(edges.Band, "height")),
+    "facing": _reads(edges.Facing, PIECE, EDGES, ("width", "width_mm", _wide), NAME),
+    "band": _reads(edges.Band, PIECE, EDGES, ("height", "height_mm", _wide), NAME),
     "outer layer": (("pieces", "by", "keep"), _outer_layer),
-    "allowance": (("piece", "all", "edges"), _allowance),
-    "true": (("pieces", "edges", "gives_way"), _true),
-    "alter": (("changes", "seams"), _alter),
-    "grade": (("girths", "lengths", "seams"), _grade),
+    "allowance": _reads(
+        edges.SetAllowance, PIECE, ("all", "all_mm", _own_or_none), ("edges", "edges_mm", _lengths)
+    ),
+    "true": _reads(truing.TrueEdges, *BOTH, ("gives_way", "gives_way", name_of)),
+    "alter": _reads(girths.Alter, ("changes", "changes_mm", _changes), SEAMS),
+    "grade": _reads(
+        grading.Grade, ("girths", "girths_mm", _girths), ("lengths", "lengths_mm", _lengths), SEAMS
+    ),
+    "slope shoulder": _reads(
+        corners.SlopeShoulder,
+        PIECE,
+        ("shoulder", "shoulder", name_of),
+        ("armhole", "armhole", name_of),
+        BY,
+    ),
+    "true corner": _reads(corners.TrueCorner, *BOTH, ("end", "end", name_of), BLEND),
+    "set grain": _reads(marking.SetGrain, PIECE, LINE),
+    "match notches": _reads(marking.MatchNotches, *BOTH, ("at", "at_mm", _places)),
+    "turn pitch": _reads(marking.TurnPitch, PIECE, EDGE, BY),
+    "lay pleat": _reads(marking.LayPleat, PIECE, LINE, ("depth", "depth_mm", _wide)),
+    "line with": _reads(marking.LineWith, PIECE, NAME, ("cloth", "cloth", name_of)),
+    "wrap": _reads(marking.Wrap, PIECE, EDGE, ("width", "width_mm", _wide)),
 }

@@ -33,6 +33,24 @@ class MoveDart:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class PartDart:
+    """A dart made two that share its point: `share` of what it takes up opens at another place."""
+
+    piece: str
+    dart: int
+    to: Point
+    share: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class GatherDart:
+    """A dart that is not sewn: what it took up is eased or gathered into the seam."""
+
+    piece: str
+    dart: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class _Turning:
     """The piece about a dart's point: round from one foot (`leg`) to where it opens, then to the other foot.
 
@@ -73,6 +91,25 @@ def angle_from(leg: Point, at: Point, point: Point, turns: int) -> float:
 
 def move_dart(pattern: Pattern, asked: MoveDart) -> Pattern:
     """Raises Faults where there is no such dart, or it does not stand on the outline with both feet."""
+    return _opened_elsewhere(pattern, asked, share=1.0)
+
+
+def part_dart(pattern: Pattern, asked: PartDart) -> Pattern:
+    """Raises Faults as `move_dart` does, and where nothing or all of it would be moved."""
+    if not 0 < asked.share < 1:
+        raise Faults([Fault("share", "Say a part of the dart between 0 and 1: 0.5 is half of it.")])
+    whole = MoveDart(piece=asked.piece, dart=asked.dart, to=asked.to)
+    return _opened_elsewhere(pattern, whole, share=asked.share)
+
+
+def gather_dart(pattern: Pattern, asked: GatherDart) -> Pattern:
+    piece = pattern.piece(asked.piece)
+    number, _ = _dart(piece, asked.dart)
+    marks = tuple(mark for index, mark in enumerate(piece.marks) if index != number)
+    return pattern.with_pieces([replace(piece, marks=marks)])
+
+
+def _opened_elsewhere(pattern: Pattern, asked: MoveDart, *, share: float) -> Pattern:
     piece = pattern.piece(asked.piece)
     mark, dart = _dart(piece, asked.dart)
     feet_and_to = [*(_on_outline(piece, foot, "dart") for foot in (dart.points[0], dart.points[2]))]
@@ -85,12 +122,15 @@ def move_dart(pattern: Pattern, asked: MoveDart) -> Pattern:
     starts_in_mouth = any(side.is_first for side in run_of(ring, first, second)[1:])
     moves_first = not starts_in_mouth and not any(side.is_first for side in before)
     feet = (before[0].start, after[-1].end)
-    turning = _turning(piece, dart.points[1], feet, before[-1].end, moves_first=moves_first)
+    turning = _turning(piece, dart.points[1], feet, before[-1].end, moves_first=moves_first, share=share)
     sides = _turned(before, after, turning)
     mouth = (sides[len(before)].start, sides[len(before)].end)
     ends = mouth if first == one else mouth[::-1]
     new = replace(dart, points=(ends[0], _shortened(dart.points[1], mouth, asked.short_mm), ends[1]))
     moved = [new if number == mark else _mark(old, turning) for number, old in enumerate(piece.marks)]
+    if share < 1:
+        left = (sides[-1].end, dart.points[1], sides[-1].start)
+        moved.insert(mark, replace(dart, points=left if first == one else left[::-1]))
     levels = {name: _path(path, turning) for name, path in piece.levels.items()}
     marks = tuple(one for one in moved if one)
     return pattern.with_pieces([replace(piece, outline=outline_of(sides), marks=marks, levels=levels)])
@@ -129,7 +169,13 @@ def _as_it_runs(ring: Sequence[Side], one: int, other: int, to: int) -> tuple[in
 
 
 def _turning(
-    piece: PatternPiece, point: Point, feet: tuple[Point, Point], to: Point, *, moves_first: bool
+    piece: PatternPiece,
+    point: Point,
+    feet: tuple[Point, Point],
+    to: Point,
+    *,
+    moves_first: bool,
+    share: float,
 ) -> _Turning:
     """The part that moves turns until its leg lies along the leg that stays."""
     turns, (leg, other_leg) = piece.outline.turns, feet
@@ -137,7 +183,7 @@ def _turning(
     if not 0 < opens < closes:
         raise Faults([Fault("to", "From the dart's point this place lies behind the dart: choose another.")])
     onto, from_leg = (other_leg, leg) if moves_first else (leg, other_leg)
-    turn = chord(point, onto) / chord(point, from_leg)
+    turn = cmath.exp(1j * share * cmath.phase(chord(point, onto) / chord(point, from_leg)))
     return _Turning(
         point=point, leg=leg, opens=opens, closes=closes, turns=turns, turn=turn, first_moves=moves_first
     )
@@ -163,7 +209,7 @@ def _shortened(point: Point, mouth: tuple[Point, Point], short_mm: float) -> Poi
 
 
 def _path(path: Sequence[Point], turning: _Turning) -> Path:
-    """A level or a mark, parted where the piece is parted; what lay between the old feet is left out."""
+    """A level or a mark, parted as the piece is; what lay between the old feet is left out."""
     found: list[Point] = []
     for start, end in pairwise(path):
         stops = [start, *_crossings(start, end, turning), end]

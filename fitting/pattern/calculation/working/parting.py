@@ -72,8 +72,8 @@ def lengthen(pattern: Pattern, asked: Lengthen, where: str = "line") -> Pattern:
     )
 
 
-def spread(pattern: Pattern, asked: Spread) -> Pattern:
-    return lengthen(pattern, Lengthen(pieces=(asked.piece,), line=asked.cut, by_mm=asked.by_mm), "cut")
+def spread(pattern: Pattern, asked: Spread, where: str = "cut") -> Pattern:
+    return lengthen(pattern, Lengthen(pieces=(asked.piece,), line=asked.cut, by_mm=asked.by_mm), where)
 
 
 def turn(pattern: Pattern, asked: Turn) -> Pattern:

@@ -9,6 +9,7 @@ from catalogue.tracing.calculation.sides import Side, straight
 from fitting.pattern.calculation.working.pattern import Path, PatternPiece, PatternSeam
 
 APART_MM = 0.5  # edges that are joined may differ by so much
+_LEVEL = 0.3  # an edge that goes down by less of its length lies level
 
 
 def without(sides: Sequence[Side], edge: str) -> list[Side]:
@@ -96,3 +97,30 @@ def refuse_names(names: Sequence[str], others: Sequence[str], where: str) -> Non
     taken = [name for index, name in enumerate(names) if name in others or name in names[:index]]
     if taken:
         raise Faults([Fault(where, f"Another piece is named “{taken[0]}”: give this one a name of its own.")])
+
+
+def run_alike(one: PatternPiece, edge: str, other: PatternPiece, other_edge: str) -> bool:
+    """Whether two edges that are sewn together are drawn from the same end: the start of one on the other's.
+
+    Told by the neighbours that bear one name, as both armholes do; else by which end lies higher. Of two that
+    tell nothing one runs against the other, as edges of pieces laid side by side do.
+    """
+    (before, after), (their_before, their_after) = _neighbours(one, edge), _neighbours(other, other_edge)
+    alike = (before == their_before) + (after == their_after)
+    against = (before == their_after) + (after == their_before)
+    if alike != against:
+        return alike > against
+    down, theirs = _down(one, edge), _down(other, other_edge)
+    return down * theirs > 0 if min(abs(down), abs(theirs)) > _LEVEL else False
+
+
+def _neighbours(piece: PatternPiece, edge: str) -> tuple[str, str]:
+    names = list(piece.edges)
+    at = names.index(edge)
+    return names[at - 1], names[(at + 1) % len(names)]
+
+
+def _down(piece: PatternPiece, edge: str) -> float:
+    """What part of the way from its start to its end goes down along the grain."""
+    way = chord(piece.edges[edge].start, piece.edges[edge].end)
+    return (way * piece.grain.conjugate()).real

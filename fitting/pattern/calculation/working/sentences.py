@@ -5,12 +5,14 @@ from typing import Any
 
 from catalogue.lengths.calculation.lengths import System, format_length
 from fitting.pattern.calculation.working import (
+    corners,
     darts,
     edges,
     girths,
     grading,
     joining,
     layers,
+    marking,
     mirroring,
     parting,
     taking_over,
@@ -135,6 +137,31 @@ _SENTENCES: Mapping[type, Callable[[Any, Length], str]] = {
     ),
     edges.SetAllowance: _allowance,
     truing.TrueEdges: _true,
+    darts.PartDart: lambda asked, _: (
+        f"Dart {asked.dart + 1} of {asked.piece} is parted: {asked.share:.0%} of it opens at another place."
+    ),
+    darts.GatherDart: lambda asked, _: (
+        f"Dart {asked.dart + 1} of {asked.piece} is not sewn: it is eased or gathered into its edge."
+    ),
+    corners.SlopeShoulder: lambda asked, length: (
+        f"The shoulder of {asked.piece} is {'squared' if asked.by_mm >= 0 else 'sloped'} by"
+        f" {length(asked.by_mm)} at the armhole, which goes with it."
+    ),
+    corners.TrueCorner: lambda asked, _: (
+        f"Across the closed seam of {_and(asked.pieces)} the line now runs on smoothly."
+    ),
+    marking.SetGrain: lambda asked, _: f"The grain of {asked.piece} is set.",
+    marking.MatchNotches: lambda asked, _: f"Notches are placed to match on {_and(asked.pieces)}.",
+    marking.TurnPitch: lambda asked, length: (
+        f"The notches on the {asked.edge} of {asked.piece} move along it by {length(asked.by_mm)}."
+    ),
+    marking.LayPleat: lambda asked, length: (
+        f"A pleat {length(asked.depth_mm)} deep is laid into {asked.piece}, and its folds marked."
+    ),
+    marking.LineWith: lambda asked, _: f"{asked.name}: {asked.piece} again, of {asked.cloth}.",
+    marking.Wrap: lambda asked, length: (
+        f"{asked.piece} has {length(asked.width_mm)} to wrap over beyond its {asked.edge}."
+    ),
     girths.Alter: _alter,
     grading.Grade: _grade,
 }

@@ -12,12 +12,14 @@ from typing import Any
 
 from catalogue.lengths.calculation.errors import Fault, Faults
 from fitting.pattern.calculation.working import (
+    corners,
     darts,
     edges,
     girths,
     grading,
     joining,
     layers,
+    marking,
     mirroring,
     parting,
     taking_over,
@@ -56,6 +58,8 @@ STEPS: Mapping[str, Step] = {
         Step(name="spread", asks=parting.Spread, make=parting.spread),
         Step(name="turn", asks=parting.Turn, make=parting.turn),
         Step(name="move dart", asks=darts.MoveDart, make=darts.move_dart),
+        Step(name="part dart", asks=darts.PartDart, make=darts.part_dart),
+        Step(name="gather dart", asks=darts.GatherDart, make=darts.gather_dart),
         Step(name="add", asks=edges.Add, make=edges.add),
         Step(name="move seam", asks=edges.MoveSeam, make=edges.move_seam),
         Step(name="cut", asks=joining.Cut, make=joining.cut),
@@ -72,6 +76,14 @@ STEPS: Mapping[str, Step] = {
         Step(name="true", asks=truing.TrueEdges, make=truing.true_edges),
         Step(name="alter", asks=girths.Alter, make=girths.alter),
         Step(name="grade", asks=grading.Grade, make=grading.grade),
+        Step(name="slope shoulder", asks=corners.SlopeShoulder, make=corners.slope_shoulder),
+        Step(name="true corner", asks=corners.TrueCorner, make=corners.true_corner),
+        Step(name="set grain", asks=marking.SetGrain, make=marking.set_grain),
+        Step(name="match notches", asks=marking.MatchNotches, make=marking.match_notches),
+        Step(name="turn pitch", asks=marking.TurnPitch, make=marking.turn_pitch),
+        Step(name="lay pleat", asks=marking.LayPleat, make=marking.lay_pleat),
+        Step(name="line with", asks=marking.LineWith, make=marking.line_with),
+        Step(name="wrap", asks=marking.Wrap, make=marking.wrap),
     )
 }
 BY_ASKED = {step.asks: step for step in STEPS.values()}
@@ -136,13 +148,15 @@ def _same(one: float | None, other: float | None) -> bool:
 
 def _broken_seams(before: Pattern, after: Pattern) -> Iterator[str]:
     """Seams that were as they should be, and are so no more."""
-    edges = {seam.edges for seam in after.seams}
-    known = {seam.edges: before.off_mm(seam) for seam in before.seams}
-    for seam in before.seams:
-        if seam.edges not in edges and before is not after:
+    new = [seam for seam in after.seams if seam not in before.seams]
+    gone = [seam for seam in before.seams if seam not in after.seams]
+    for seam in gone:
+        if all(seam.edges != one.edges for one in new):
             yield f"The seam of {seam.words} is gone: an edge was parted, or sewn already."
     for seam in after.seams:
-        now, was = after.off_mm(seam), known.get(seam.edges)
+        # Of a piece that was cut or made apart, the seam is told by its edges.
+        old = next((one for one in gone if one.edges == seam.edges), seam) if seam in new else seam
+        now, was = after.off_mm(seam), before.off_mm(old)
         if now is None:
             yield f"The seam of {seam.words} has lost an edge."
             continue

@@ -75,7 +75,7 @@ def take_over_edge(pattern: Pattern, asked: TakeOverEdge) -> Pattern:
 def _with_edge_of(
     piece: PatternPiece, edge: str, donor: PatternPiece, donor_edge: str, hold: str, blend_mm: float
 ) -> PatternPiece:
-    own, rest = _edge_and_rest(piece.sides, ends_of(piece, edge))
+    own, rest = edge_and_rest(piece.sides, ends_of(piece, edge))
     theirs, marks = _laid(piece, own, donor, donor_edge, hold)
     new = [
         replace(side, edge=edge, is_first=index == 0 and any(one.is_first for one in own))
@@ -83,15 +83,15 @@ def _with_edge_of(
     ]
     if not rest:
         raise Faults([Fault("edges", f"{edge} is the whole outline of {piece.name}: name its edges first.")])
-    rest = _run_out(rest, theirs.edge[-1].end, theirs.leaving, blend_mm)
+    rest = run_out(rest, theirs.edge[-1].end, theirs.leaving, blend_mm)
     back = [side.turned() for side in reversed(rest)]
-    back = _run_out(back, theirs.edge[0].start, -theirs.coming, blend_mm)
-    rest = _as_before([side.turned() for side in reversed(back)], rest)
+    back = run_out(back, theirs.edge[0].start, -theirs.coming, blend_mm)
+    rest = as_before([side.turned() for side in reversed(back)], rest)
     own_marks = tuple(mark for mark in piece.marks if not _is_notch_on(mark, own))
     return replace(piece, outline=outline_of([*new, *rest]), marks=(*own_marks, *marks))
 
 
-def _edge_and_rest(sides: Sequence[Side], ends: tuple[Place, Place]) -> tuple[list[Side], list[Side]]:
+def edge_and_rest(sides: Sequence[Side], ends: tuple[Place, Place]) -> tuple[list[Side], list[Side]]:
     start, after = ends[0][0], (ends[1][0] + 1) % len(sides)
     if start == after:
         return list(sides), []
@@ -104,7 +104,7 @@ def _laid(
     """The donor's edge where it will lie, and the notches on it."""
     if donor.outline.turns != piece.outline.turns:
         donor = replace(donor, outline=outline_of(turned_round(sides_of(donor.outline))))
-    theirs, others = _edge_and_rest(donor.sides, ends_of(donor, donor_edge))
+    theirs, others = edge_and_rest(donor.sides, ends_of(donor, donor_edge))
     turn = piece.grain / donor.grain
     anchor, from_anchor = (own[0].start, theirs[0].start) if hold == START else (own[-1].end, theirs[-1].end)
 
@@ -124,7 +124,7 @@ def _is_notch_on(mark: Mark, sides: Sequence[Side]) -> bool:
     return mark.kind == "notch" and nearest(sides, mark.points[0])[1] <= ON_OUTLINE_MM
 
 
-def _run_out(rest: list[Side], start: Point, leaving: Point, blend_mm: float) -> list[Side]:
+def run_out(rest: list[Side], start: Point, leaving: Point, blend_mm: float) -> list[Side]:
     """The neighbour that leaves here, from the new start to where it is its old self again."""
     is_there = abs(start - rest[0].start) <= SAME_MM and abs(leaving - leaves(rest[0])) <= SAME_MM
     if is_there:
@@ -163,7 +163,7 @@ def _t_at(side: Side, along: float) -> float:
     return (low + high) / 2
 
 
-def _as_before(sides: list[Side], before: Sequence[Side]) -> list[Side]:
+def as_before(sides: list[Side], before: Sequence[Side]) -> list[Side]:
     """What was told of the starts of sides, told again after they were turned round and back."""
     told = {side.start: side for side in before}
     return [
