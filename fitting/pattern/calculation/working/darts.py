@@ -112,9 +112,8 @@ def gather_dart(pattern: Pattern, asked: GatherDart) -> Pattern:
 def _opened_elsewhere(pattern: Pattern, asked: MoveDart, *, share: float) -> Pattern:
     piece = pattern.piece(asked.piece)
     mark, dart = _dart(piece, asked.dart)
-    feet_and_to = [*(_on_outline(piece, foot, "dart") for foot in (dart.points[0], dart.points[2]))]
-    feet_and_to.append(_on_outline(piece, asked.to, "to"))
-    ring, (one, other, to) = with_points(piece.sides, feet_and_to)
+    told = ((dart.points[0], "dart"), (dart.points[2], "dart"), (asked.to, "to"))
+    ring, (one, other, to) = with_points(piece.sides, [_on_outline(piece, *place) for place in told])
     first, second = _as_it_runs(ring, one, other, to)
     before, after = run_of(ring, second, to), run_of(ring, to, first)
     if not before or not after:
@@ -152,9 +151,8 @@ def _on_outline(piece: PatternPiece, point: Point, where: str) -> tuple[int, flo
     place, off = nearest(piece.sides, point)
     if off > ON_OUTLINE_MM:
         what = "A foot of this dart" if where == "dart" else "This point"
-        raise Faults(
-            [Fault(where, f"{what} lies {off:.1f} mm off the outline of {piece.name}: it must be on it.")]
-        )
+        sentence = f"{what} lies {off:.1f} mm off the outline of {piece.name}: it must be on it."
+        raise Faults([Fault(where, sentence)])
     return place
 
 
