@@ -27,10 +27,7 @@ SLICES = {
     "catalogue.tracing.showing.dxf": "one format a file, as SVG beside it",
     "fitting.bench.loading.dressing": "the dressing order is no part of what needs attention",
     "fitting.dossier.showing.fetcher": "imports WeasyPrint, which its importer does late",
-    "fitting.pattern.calculation.sewing_time": "a sum of its own",
     "fitting.pattern.calculation.small_stand": "a sum of its own",
-    "fitting.pattern.exchange.bias_file": "one command a file",
-    "fitting.pattern.forms.groups": "names all sheets, which its neighbours are",
     "fitting.site.data_folder": "needed before there are settings",
 }
 

@@ -1,38 +1,40 @@
-"""What the commands share that do one sum of pattern work from a JSON file."""
+"""What the commands share that reckon a sum of pattern work from a JSON file."""
 
 import json
 import sys
 from argparse import RawDescriptionHelpFormatter
-from collections.abc import Mapping
+from collections.abc import Iterator
 from typing import Any, ClassVar
 
 from django.core.management.base import BaseCommand, CommandParser
 
 from catalogue.lengths.calculation.errors import Faults
 from catalogue.workroom.reader.file_head import read_text
-from fitting.pattern.exchange.sum_file import Kind, answer_text, reckon_file
+from fitting.pattern.calculation.sums import inputs as ask
+from fitting.pattern.calculation.sums.table import of_command
+from fitting.pattern.exchange.sum_file import answer_text, reckon_file
 
 
 class SumCommand(BaseCommand):
-    """`format` is what the file says it is, `kinds` the tables of which it holds one."""
+    """`command` is its own name, by which the sums say that a file of it may hold them."""
 
-    format: ClassVar[str]
-    kinds: ClassVar[Mapping[str, Kind]]
+    command: ClassVar[str]
     requires_system_checks = []
 
     def add_arguments(self, parser: CommandParser) -> None:
-        kinds = ", ".join(self.kinds)
-        # What a kind's reader says of itself is the description of its table.
-        told = (f"  {kind}: {' '.join((read.__doc__ or '').split())}" for kind, read in self.kinds.items())
+        sums = of_command(self.command)
+        told = (line for one in sums.values() for line in (f"  {one.key}: {one.says}", *_told(one.inputs)))
         parser.epilog = "\n".join(["What a table holds; lengths are text with a unit:", *told])
         parser.formatter_class = RawDescriptionHelpFormatter
-        parser.add_argument("file", metavar="FILE", help=f"JSON with one of: {kinds}; - reads standard input")
+        parser.add_argument(
+            "file", metavar="FILE", help=f"JSON with one of: {', '.join(sums)}; - reads standard input"
+        )
         parser.add_argument("--json", action="store_true", help="print JSON with every figure unrounded")
         parser.add_argument("--units", choices=("in", "cm"), default="in", help="units of text (default: in)")
 
     def handle(self, *args: Any, **options: Any) -> None:
         try:
-            answer = reckon_file(read_text(options["file"]), format=self.format, kinds=self.kinds)
+            answer = reckon_file(read_text(options["file"]), command=self.command)
         except Faults as faults:
             for fault in faults.faults:
                 self.stderr.write(str(fault))
@@ -42,3 +44,25 @@ class SumCommand(BaseCommand):
             self.stdout.write(json.dumps(answer, indent=2, allow_nan=False))
         else:
             self.stdout.write(answer_text(answer, system=options["units"]))
+
+
+def _told(inputs: tuple[ask.Input | ask.Group | ask.InputRows, ...], indent: str = "    ") -> Iterator[str]:
+    """A line for each key, those of a table or of a list of tables beneath it."""
+    for one in inputs:
+        if isinstance(one, ask.Group):
+            yield f"{indent}{one.name}: a table" + (", if any" if one.needed else "")
+            yield from _told(one.inputs, indent + "  ")
+        elif isinstance(one, ask.InputRows):
+            yield f"{indent}{one.name}: a list of tables. {one.says}".rstrip()
+            yield from _told(one.columns, indent + "  ")
+        else:
+            yield f"{indent}{one.name}: {_said(one)}"
+
+
+def _said(one: ask.Input) -> str:
+    label = one.label.replace("{at}", "1").removesuffix(", percent")
+    words = f": {', '.join(one.words)}" if isinstance(one, ask.Choice) else ""
+    default = getattr(one, "default", None)
+    left_out = "" if default in (None, "") else f" (left out: {default})"
+    hint = f". {one.hint}" if isinstance(one.hint, str) and one.hint else ""
+    return f"{label}{words}{left_out}{hint}"

@@ -11,11 +11,11 @@ from catalogue.plates.models.plate import Plate
 from catalogue.workroom.models import User
 from catalogue.workroom.reader.codec import to_json
 from fitting.outfits.models.garment import Garment
+from fitting.pattern.calculation.sums.sheet_answer import SheetAnswer
 from fitting.pattern.calculation.working.pattern import Pattern
 from fitting.pattern.calculation.working.sentences import said
 from fitting.pattern.calculation.working.steps import take
 from fitting.pattern.exchange.kept_pattern import asked_to_kept, pattern_of_kept, pattern_to_kept
-from fitting.pattern.loading.sheet_answer import SheetAnswer
 from fitting.pattern.loading.start import beginning_of
 from fitting.pattern.loading.working import newest_version
 from fitting.pattern.models import WorkingVersion, WorkNote

@@ -16,14 +16,14 @@ def _read_inputs(given: Any) -> None:
 def _read_results(given: Any) -> None:
     from catalogue.lengths.showing import Writing
     from catalogue.workroom.reader.codec import from_json
-    from fitting.pattern.loading.sheet_answer import SheetAnswer, written
+    from fitting.pattern.calculation.sums.sheet_answer import SheetAnswer, written
     from fitting.pattern.showing.drawing import draw_work
 
     worked, writing = from_json(SheetAnswer, given), Writing(system="in")
     for sums in (*(line.parts for line in worked.lines), *worked.flags):
-        written(sums, writing)
+        written(sums, writing.length)
     for grid in worked.grids:
-        [written(cell, writing) for row in grid.rows for cell in row]
+        [written(cell, writing.length) for row in grid.rows for cell in row]
     for drawing in worked.drawings:
         draw_work(drawing, writing, name="tried")
 

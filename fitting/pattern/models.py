@@ -5,6 +5,7 @@ from django.utils import timezone
 
 from catalogue.workroom.models import KeyedModel, WorkroomQuerySet
 from fitting.outfits.models.garment import Garment
+from fitting.pattern.calculation.sums.table import TITLES
 from fitting.wearers.models import Wearer
 
 
@@ -61,6 +62,11 @@ class WorkingVersion(KeyedModel):
         return reverse("pattern-version", args=[self.pk])
 
 
+def work_kinds() -> list[tuple[str, str]]:
+    """Every sum that has a page, and what else is kept as one: a new sum asks for no migration."""
+    return list(TITLES.items())
+
+
 class WorkNoteQuerySet(WorkroomQuerySet):
     def for_detail_page(self) -> "WorkNoteQuerySet":
         return self.select_related("garment__outfit__workroom", "made_by")
@@ -73,24 +79,7 @@ class WorkNote(KeyedModel):
     own unit.
     """
 
-    class Kind(models.TextChoices):
-        ALTERATION = "alteration", "alteration plan and inlay"
-        GRADE = "grade", "graded to the wearer"
-        SEAMS = "seams", "seams, edge to edge"
-        SLEEVE = "sleeve", "sleeve head and armhole"
-        GATHERS = "gathers", "gathers and strips"
-        TIERS = "tiers", "tiers"
-        PLEATS = "pleats", "pleats"
-        TUCKS = "tucks", "tucks"
-        CIRCLE = "circle", "skirt from a circle"
-        GORES = "gores", "gored skirt"
-        SUPPORT = "support", "skirt over a support"
-        BIAS = "bias", "bias strips"
-        PIPING = "piping", "piping"
-        BONING = "boning", "boning"
-        FASTENING = "fastening", "lacing, buttons and hooks"
-        SEWING = "sewing", "sewing time"
-        SHEETS = "sheets", "pattern sheets"
+    GRADE, SHEETS = "grade", "sheets"  # no sums that are typed
 
     workroom_path = "garment__outfit__workroom"
     is_personal = True
@@ -98,7 +87,7 @@ class WorkNote(KeyedModel):
     garment = models.ForeignKey(Garment, on_delete=models.CASCADE, related_name="work_notes")
     # The person measured, kept apart from the outfit so that erasing finds every figure taken from them.
     wearer = models.ForeignKey(Wearer, null=True, blank=True, on_delete=models.CASCADE, related_name="+")
-    kind = models.CharField(max_length=10, choices=Kind)
+    kind = models.CharField(max_length=10, choices=work_kinds)
     inputs = models.JSONField()
     results = models.JSONField()
     made_at = models.DateTimeField()

@@ -6,7 +6,7 @@ from typing import Any
 from django import template
 
 from catalogue.lengths.showing import Writing
-from fitting.pattern.loading.sheet_answer import Part, Sketch, written
+from fitting.pattern.calculation.sums.sheet_answer import Part, Sketch, written
 from fitting.pattern.showing.drawing import draw_work
 
 register = template.Library()
@@ -16,7 +16,7 @@ FINEST = 32
 @register.filter(name="written")
 def written_for(parts: Iterable[Part], reader: Any) -> str:
     """A sum as a person would write it."""
-    return written(parts, _writing(reader))
+    return written(parts, _writing(reader).length)
 
 
 @register.simple_tag

@@ -25,7 +25,7 @@ def make_work_note(garment: Garment, **given) -> WorkNote:
         **{
             "garment": garment,
             "wearer": garment.outfit.wearer,
-            "kind": WorkNote.Kind.PLEATS,
+            "kind": "pleats",
             "inputs": {"pleat": "knife"},
             "results": results,
             "made_at": NOON,

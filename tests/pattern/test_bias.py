@@ -6,7 +6,7 @@ import pytest
 from shapely import LineString, Polygon, affinity, box
 
 from catalogue.lengths.calculation.errors import Faults
-from fitting.pattern.calculation.bias import bias_strips, continuous_length_mm, square_for_mm
+from fitting.pattern.calculation.sums.bias import bias_strips, continuous_length_mm, square_for_mm
 
 IN = 25.4
 

@@ -6,13 +6,13 @@ from itertools import pairwise
 import pytest
 
 from catalogue.lengths.calculation.errors import Faults
-from fitting.pattern.calculation.fastening import (
+from fitting.pattern.calculation.sums.bias import piping_strip_mm
+from fitting.pattern.calculation.sums.boning import boning
+from fitting.pattern.calculation.sums.fastening import (
     FastenerRow,
     between_holes_mm,
-    boning,
     crossed_lace_mm,
     even_row,
-    piping_strip_mm,
     row_with_one_at,
     spiral_lace_mm,
 )

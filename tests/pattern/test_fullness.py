@@ -3,7 +3,9 @@
 import pytest
 
 from catalogue.lengths.calculation.errors import Faults
-from fitting.pattern.calculation.fullness import RATIOS, gathers, strips, tiers
+from fitting.pattern.calculation.sums.gathers import RATIOS, gathers
+from fitting.pattern.calculation.sums.strips import strips
+from fitting.pattern.calculation.sums.tiers import tiers
 
 IN, YARD = 25.4, 914.4
 

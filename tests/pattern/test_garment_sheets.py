@@ -11,7 +11,7 @@ from pypdf import PdfReader
 from catalogue.plates.models.plate import Plate
 from catalogue.tracing.models import TracedPiece
 from catalogue.workroom.reader.codec import from_json
-from fitting.pattern.loading.sheet_answer import SheetAnswer
+from fitting.pattern.calculation.sums.sheet_answer import SheetAnswer
 from fitting.wearers.models import Stand, StandMeasure
 from tests.makers.fittings import make_alteration
 from tests.makers.rows import um

@@ -3,7 +3,7 @@ import pytest
 from fitting.bench.actions import erase_wearer
 from fitting.bench.loading.wearer_record import wearer_record
 from fitting.laying.models import Lay
-from fitting.pattern.forms.groups import SHEETS
+from fitting.pattern.calculation.sums.table import PAGES
 from fitting.pattern.models import WorkNote
 from tests.makers.kept_work import make_lay, make_work_note
 from tests.makers.rows import NOON, make_garment, make_outfit, make_wearer
@@ -23,7 +23,7 @@ def garment(people):
 def test_it_leads_to_every_sheet_to_what_was_kept_and_to_the_lay(maker, garment):
     note, lay = make_work_note(garment), make_lay(garment)
     page = maker.get(f"/garments/{garment.pk}/work/").content.decode()
-    for kind in SHEETS:
+    for kind in PAGES:
         assert f"/garments/{garment.pk}/work/{kind}/" in page
     for address in (note.get_absolute_url(), lay.get_absolute_url(), f"/garments/{garment.pk}/lays/add/"):
         assert address in page

@@ -12,10 +12,22 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from catalogue.lengths.calculation.errors import Faults
-from fitting.pattern.calculation import bias, fastening, fullness, seam_match, sewing_time, skirts, support
+from fitting.pattern.calculation import seam_match
 from fitting.pattern.calculation.limits import MOST_PARTS, counted
-from fitting.pattern.calculation.pleats import Pleat, PleatGivens, pleats
-from fitting.pattern.calculation.tucks import TuckGivens, tucks
+from fitting.pattern.calculation.sums import (
+    bias,
+    boning,
+    circle,
+    fastening,
+    gathers,
+    sewing,
+    shares,
+    strips,
+    support,
+    tiers,
+)
+from fitting.pattern.calculation.sums.pleats import Pleat, PleatGivens, pleats
+from fitting.pattern.calculation.sums.tucks import TuckGivens, tucks
 from tests.examples import examples
 
 EDGES = (0.0, -1.0, 1e-9, 0.0001, 1.0, 25.4, 1000.0, 1e6, 1e12, 1e308, math.inf, -math.inf, math.nan)
@@ -29,12 +41,12 @@ def _lace(length: float, spacing: float, gap: float, hole: float) -> float:
 
 def _skirt(waist: float, hem: float, length: float, hip_depth: float) -> list[Any]:
     girths = {"waist_mm": waist, "hip_mm": 1000.0, "hem_mm": hem}
-    made = skirts.gores(skirts.equal_shares(6), **girths, length_mm=length, hip_depth_mm=hip_depth)
+    made = shares.gores(shares.equal_shares(6), **girths, length_mm=length, hip_depth_mm=hip_depth)
     return [*made[0].piece.outline(), made[0].hip_room_mm, made[0].piece.hem_curve_mm]
 
 
 def _circle(waist: float, length: float, part: float, allowance: float) -> list[Any]:
-    made = skirts.circle_skirt(waist_mm=waist, length_mm=length, part=part, allowance_mm=allowance)
+    made = circle.circle_skirt(waist_mm=waist, length_mm=length, part=part, allowance_mm=allowance)
     return [made.chalk_inner_mm, made.chalk_outer_mm, *made.seam_line.outline()]
 
 
@@ -62,22 +74,22 @@ SUMS: dict[str, tuple[Callable[..., Any], int]] = {
     "one strip": (_one_strip, 4),
     "square": (lambda a, b, c, d: bias.square_for_mm(total_mm=a, strip_mm=b, seam_mm=c, step_mm=d), 4),
     "strips": (lambda a, b, c, d: bias.bias_strips(a, cloth_width_mm=b, strip_mm=c, seam_mm=d), 4),
-    "boning": (lambda a, b, c: fastening.boning([a, b], bone_width_mm=c), 3),
+    "boning": (lambda a, b, c: boning.boning([a, b], bone_width_mm=c), 3),
     "row": (lambda a, b, c, d: fastening.even_row(a, spacing_mm=b, first_mm=c, last_mm=d), 4),
     "two rows": (lambda a, b, c: fastening.row_with_one_at(a, spacing_mm=b, at_mm=c), 3),
     "lace": (_lace, 4),
-    "piping": (lambda a, b: fastening.piping_strip_mm(cord_mm=a, allowance_mm=b), 2),
-    "gathers": (lambda a, b: fullness.gathers(finished_mm=a, ratio=b), 2),
-    "gathers from flat": (lambda a, b: fullness.gathers(flat_mm=a, ratio=b), 2),
-    "joined strips": (lambda a, b, c, d: fullness.strips(a, cloth_width_mm=b, depth_mm=c, join_mm=d), 4),
-    "tiers": (lambda a, b, c: fullness.tiers(top_mm=a, hem_mm=b, ratio=c), 3),
-    "forty tiers": (lambda a, b: fullness.tiers(top_mm=a, ratio=b, number=40), 2),
+    "piping": (lambda a, b: bias.piping_strip_mm(cord_mm=a, allowance_mm=b), 2),
+    "gathers": (lambda a, b: gathers.gathers(finished_mm=a, ratio=b), 2),
+    "gathers from flat": (lambda a, b: gathers.gathers(flat_mm=a, ratio=b), 2),
+    "joined strips": (lambda a, b, c, d: strips.strips(a, cloth_width_mm=b, depth_mm=c, join_mm=d), 4),
+    "tiers": (lambda a, b, c: tiers.tiers(top_mm=a, hem_mm=b, ratio=c), 3),
+    "forty tiers": (lambda a, b: tiers.tiers(top_mm=a, ratio=b, number=40), 2),
     "pleats by width": (lambda a, b, c: pleats(Pleat.BOX, PleatGivens(finished=a, width=b, depth=c)), 3),
     "pleats by flat": (lambda a, b, c: pleats(Pleat.KNIFE, PleatGivens(finished=a, flat=b, depth=c)), 3),
     "cartridge pleats": (lambda a, b, c: pleats(Pleat.CARTRIDGE, PleatGivens(flat=a, width=b, depth=c)), 3),
     "tucks": (lambda a, b, c, d: tucks(TuckGivens(finished=a, spacing=b, depth=c), edge_mm=d), 4),
     "tucks by flat": (lambda a, b, c, d: tucks(TuckGivens(flat=a, spacing=b, depth=c), edge_mm=d), 4),
-    "sewing": (lambda a, b, c: sewing_time.timed(sample_mm=a, minutes=b, stitches_per_inch=c), 3),
+    "sewing": (lambda a, b, c: sewing.timed(sample_mm=a, minutes=b, stitches_per_inch=c), 3),
     "notches": (_notches, 3),
     "sleeve": (_sleeve, 4),
     "circle": (_circle, 4),

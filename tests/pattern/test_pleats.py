@@ -8,7 +8,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from catalogue.lengths.calculation.errors import Faults
-from fitting.pattern.calculation.pleats import Pleat, PleatGivens, pleats
+from fitting.pattern.calculation.sums.pleats import Pleat, PleatGivens, pleats
 
 ORDINARY = [Pleat.KNIFE, Pleat.BOX, Pleat.INVERTED, Pleat.DOUBLE_BOX]
 

@@ -7,7 +7,8 @@ import pytest
 from shapely import Polygon
 
 from catalogue.lengths.calculation.errors import Faults
-from fitting.pattern.calculation.skirts import GoreShare, circle_skirt, equal_shares, gores, uneven_seams
+from fitting.pattern.calculation.sums.circle import circle_skirt
+from fitting.pattern.calculation.sums.shares import GoreShare, equal_shares, gores, uneven_seams
 
 IN = 25.4
 
@@ -130,7 +131,7 @@ def test_a_front_longer_than_the_back_is_no_fault():
 @pytest.mark.parametrize(
     ("shares", "values", "where"),
     [
-        ((GoreShare(name="front", waist=0.5, hip=1, hem=1),), {}, "waist"),
+        ((GoreShare(name="front", waist=0.5, hip=1, hem=1),), {}, "shares[0].waist"),
         (None, {"hem_mm": 600}, "gore"),
         (None, {"hip_depth_mm": 1000}, "length"),
         (None, {"waist_mm": 0}, "waist"),

@@ -11,7 +11,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from catalogue.lengths.calculation.errors import Faults
-from fitting.pattern.exchange import bias_file, fullness_file, seams_file, skirt_file
+from fitting.pattern.calculation.sums.table import of_command
 from fitting.pattern.exchange.sum_file import reckon_file
 
 SUMS = Path(__file__).resolve().parents[2] / "fixtures" / "sums"
@@ -21,13 +21,12 @@ FILES = {
     "bias_from_a_remnant": "bias",
     "sleeve_gathered_over_the_top": "seams",
 }
-READERS = {"fullness": fullness_file, "skirt": skirt_file, "bias": bias_file, "seams": seams_file}
+COMMANDS = ("fullness", "skirt", "bias", "seams")
 IN, CM = 25.4, 10.0
 
 
 def reckoned(command, table):
-    reader = READERS[command]
-    return reckon_file(json.dumps(table), format=reader.FORMAT, kinds=reader.KINDS)
+    return reckon_file(json.dumps(table), command=command)
 
 
 def faults(command, table):
@@ -115,12 +114,14 @@ def test_each_file_to_start_from_is_answered_in_text_and_in_json(name, command):
     assert len(answer) > 1
 
 
-@pytest.mark.parametrize(("command", "reader"), READERS.items())
-def test_help_says_what_each_table_holds(command, reader, capsys):
+@pytest.mark.parametrize("command", COMMANDS)
+def test_help_says_what_each_table_holds(command, capsys):
     with pytest.raises(SystemExit):
         call_command(command, "--help")
-    said = " ".join(capsys.readouterr().out.split())
-    assert all(f"{kind}: Holds" in said for kind in reader.KINDS)
+    said = capsys.readouterr().out
+    for key, asked in of_command(command).items():
+        assert f"\n  {key}: {asked.says}\n" in said
+        assert all(f"\n    {one.name}: " in said for one in asked.inputs)
 
 
 def test_every_fault_is_told_with_its_path():
@@ -202,9 +203,7 @@ JSON = st.recursive(
 )
 
 
-@given(
-    st.sampled_from([(command, kind) for command, reader in READERS.items() for kind in reader.KINDS]), JSON
-)
+@given(st.sampled_from([(command, key) for command in COMMANDS for key in of_command(command)]), JSON)
 def test_whatever_a_file_holds_it_is_answered_or_its_faults_are_named(which, value):
     command, kind = which
     with suppress(Faults):

@@ -3,7 +3,7 @@
 import pytest
 
 from catalogue.lengths.calculation.errors import Faults
-from fitting.pattern.calculation.support import Train, skirt_lengths
+from fitting.pattern.calculation.sums.support import Train, skirt_lengths
 
 # Invented: a bustle of the 1880s, taped from waist to floor from centre front to centre back.
 BUSTLE = [(0, 1040), (0.25, 1045), (0.5, 1060), (0.75, 1120), (1, 1160)]

@@ -5,7 +5,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from catalogue.lengths.calculation.errors import Faults
-from fitting.pattern.calculation.tucks import TuckGivens, tucks
+from fitting.pattern.calculation.sums.tucks import TuckGivens, tucks
 
 
 def test_tucks_are_counted_up_and_their_spacing_corrected():

@@ -4,15 +4,18 @@ import math
 
 import pytest
 
-from fitting.pattern.calculation.bias import bias_strips, square_for_mm
-from fitting.pattern.calculation.fastening import crossed_lace_mm, even_row, piping_strip_mm
-from fitting.pattern.calculation.fullness import gathers, strips, tiers
-from fitting.pattern.calculation.pleats import Pleat, PleatGivens, pleats
-from fitting.pattern.calculation.skirts import circle_skirt, equal_shares, gores
-from fitting.pattern.calculation.support import Train, skirt_lengths
-from fitting.pattern.calculation.tucks import TuckGivens, tucks
-from fitting.pattern.forms.groups import SHEETS
-from fitting.pattern.models import WorkNote
+from fitting.pattern.calculation.sums.bias import bias_strips, piping_strip_mm, square_for_mm
+from fitting.pattern.calculation.sums.circle import circle_skirt
+from fitting.pattern.calculation.sums.fastening import crossed_lace_mm, even_row
+from fitting.pattern.calculation.sums.gathers import gathers
+from fitting.pattern.calculation.sums.pleats import Pleat, PleatGivens, pleats
+from fitting.pattern.calculation.sums.shares import equal_shares, gores
+from fitting.pattern.calculation.sums.strips import strips
+from fitting.pattern.calculation.sums.support import Train, skirt_lengths
+from fitting.pattern.calculation.sums.table import PAGES
+from fitting.pattern.calculation.sums.tiers import tiers
+from fitting.pattern.calculation.sums.tucks import TuckGivens, tucks
+from fitting.pattern.models import WorkNote, work_kinds
 from tests.makers.kept_work import make_seamed_bodice
 
 INCH = 25.4
@@ -106,8 +109,8 @@ CASES = {
 
 
 def test_every_sheet_has_a_case_here_or_a_test_of_its_own():
-    assert {*CASES, "alteration"} == set(SHEETS)
-    assert set(SHEETS) <= set(WorkNote.Kind.values)
+    assert {*CASES, "alteration"} == set(PAGES)
+    assert set(PAGES) <= set(dict(work_kinds()))
 
 
 @pytest.mark.parametrize("kind", CASES)
@@ -118,10 +121,10 @@ def test_a_sheet_comes_to_what_the_calculation_does(maker, bodice, kind):
         assert math.isclose(shown[name], wanted, abs_tol=1e-6), name
 
 
-@pytest.mark.parametrize("kind", SHEETS)
+@pytest.mark.parametrize("kind", PAGES)
 def test_a_sheet_opens_filled_and_says_what_it_is(maker, bodice, kind):
     page = maker.get(f"/garments/{bodice.pk}/work/{kind}/").content.decode()
-    assert SHEETS[kind].says in page
+    assert PAGES[kind].says in page
     assert "<script>" not in page
 
 

@@ -10,7 +10,14 @@ from hypothesis import strategies as st
 
 from catalogue.lengths.calculation.errors import Faults
 from catalogue.workroom.reader.codec import from_json, kept_as, to_json
-from fitting.pattern.loading.sheet_answer import AnswerLine, Grid, SheetAnswer, Sketch, SketchWord, Stroke
+from fitting.pattern.calculation.sums.sheet_answer import (
+    AnswerLine,
+    Grid,
+    SheetAnswer,
+    Sketch,
+    SketchWord,
+    Stroke,
+)
 
 FIGURES = st.floats(-1e6, 1e6)
 SUMS = st.lists(st.text() | FIGURES, max_size=3).map(tuple)

@@ -10,7 +10,7 @@ from catalogue.workroom.reader.codec import from_json
 from fitting.laying.models import Lay
 from fitting.laying.showing.finished_lay import LaidWidth, how_laid, widths_laid
 from fitting.outfits.models.garment import Garment
-from fitting.pattern.loading.sheet_answer import SheetAnswer
+from fitting.pattern.calculation.sums.sheet_answer import SheetAnswer
 from fitting.pattern.models import WorkNote
 
 # All that is read of a garment here.

@@ -1,9 +1,8 @@
 """Pleats, tucks, gathers or tiers from a JSON file. No database is touched."""
 
 from fitting.management.sum_command import SumCommand
-from fitting.pattern.exchange.fullness_file import FORMAT, KINDS
 
 
 class Command(SumCommand):
     help = "Pleats, tucks, gathers or tiers: any that are not given, from the others."
-    format, kinds = FORMAT, KINDS
+    command = "fullness"

@@ -1,13 +1,13 @@
-"""One sum of pattern work from its JSON: a file holds one of several tables, each of its own kind.
+"""A sum of pattern work from its JSON: a file holds one of several tables, each of its own sum.
 
     {"format": "plate-and-toile fullness", "version": 1, "pleats": {"kind": "knife", "finished": "92 cm", …}}
 
-A kind reads its table and leaves the sum to be done; it is done once nothing is wrong with the file, and what
-it finds wrong is told by the keys of the table. Answers hold millimetres, in keys that end so.
+The table is read as the sum is declared. It is reckoned once nothing is wrong with the file, and what is
+found wrong then is told by the keys of the table. Answers hold millimetres, in keys that end so.
 """
 
 import json
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from typing import Any
 
 from catalogue.lengths.calculation.errors import Fault, Faults
@@ -15,42 +15,75 @@ from catalogue.lengths.calculation.lengths import System, format_length
 from catalogue.workroom.reader.entries import Entry, Notes
 from catalogue.workroom.reader.file_head import check_format
 from catalogue.workroom.reader.strict_json import load
+from fitting.pattern.calculation.sums import inputs as ask
+from fitting.pattern.calculation.sums.declaration import Answer, PatternSum
+from fitting.pattern.calculation.sums.table import of_command
 
 VERSION = 1
-Answer = dict[str, Any]
-Kind = Callable[[Entry], Callable[[], Answer]]
 
 
-def reckon_file(text: str, *, format: str, kinds: Mapping[str, Kind]) -> Answer:
+def reckon_file(text: str, *, command: str) -> Answer:
     """The answer to JSON text, with the defaults used. Raises Faults with everything that is wrong."""
-    notes = Notes()
-    top = Entry(load(text), notes).table(("format", "version", *kinds))
-    check_format(top, format, VERSION)
-    given = [kind for kind in kinds if kind in top]
+    notes, sums = Notes(), of_command(command)
+    top = Entry(load(text), notes).table(("format", "version", *sums))
+    check_format(top, f"plate-and-toile {command}", VERSION)
+    given = [key for key in sums if key in top]
     if len(given) != 1 and not notes.faults:
-        notes.fault("file", f"Give exactly one of: {', '.join(kinds)}.")
-    sums = [(top[kind], kinds[kind](top[kind])) for kind in given]
-    if notes.faults:
-        raise Faults(notes.faults)
-    entry, reckon = sums[0]
+        notes.fault("file", f"Give exactly one of: {', '.join(sums)}.")
+    read = [(sums[key], top[key], _values(sums[key].inputs, top[key])) for key in given]
+    notes.refuse()
+    return _reckoned(*read[0]) | {"defaults_used": notes.defaults}
+
+
+def _reckoned(asked: PatternSum[Any], entry: Entry, values: dict[str, Any]) -> Answer:
     try:
-        answer = reckon() | {"defaults_used": notes.defaults}
+        answer = asked.answer(asked.reckon(**values), values)
         json.dumps(answer, allow_nan=False)
     except Faults as faults:
         raise Faults(
-            Fault(f"{entry.path}.{fault.where}", fault.sentence) for fault in faults.faults
+            Fault(f"{entry.path}.{fault.where}".rstrip("."), fault.sentence) for fault in faults.faults
         ) from faults
     except (ValueError, ArithmeticError) as error:
         raise Faults([Fault(entry.path, "These figures are beyond any cloth.")]) from error
     return answer
 
 
-def length_if_given(entry: Entry) -> float | None:
-    return entry.length(more_than_nothing=True) if entry.is_given else None
+def _values(
+    inputs: Iterable[ask.Input | ask.Group | ask.InputRows], entry: Entry, row: int = 0
+) -> dict[str, Any]:
+    table = entry.table([one.name for one in inputs])
+    # Bare numbers last: answers list the defaults that were used in this order.
+    return {
+        ask.value_name(one): _value(one, table[one.name], row)
+        for one in sorted(inputs, key=lambda one: isinstance(one, ask.Number))
+    }
 
 
-def number_if_given(entry: Entry) -> float | None:
-    return entry.number() if entry.is_given else None
+def _value(one: ask.Input | ask.Group | ask.InputRows, entry: Entry, row: int) -> Any:
+    """None for what was left out and has no default."""
+    match one:
+        case ask.InputRows():
+            return [_values(one.columns, each, at) for at, each in enumerate(entry.items(), start=1)]
+        case ask.Group():
+            return _values(one.inputs, entry) if entry.is_given or not one.needed else None
+        case ask.YesNo():
+            return entry.yes_or_no(False)
+        case ask.Text():
+            return entry.text(one.default.format(at=row))
+        case ask.Percent():
+            return entry.number()
+        case ask.Choice():
+            return entry.word(one.words)
+    if not entry.is_given and not one.is_needed and one.default in (None, ""):
+        return None
+    match one:
+        case ask.Length():
+            return entry.length(
+                one.default or None, signed=one.is_signed, more_than_nothing=not one.may_be_nothing
+            )
+        case ask.Whole():
+            return entry.whole(one.default, least=one.least, most=one.most)
+    return entry.number(one.default)
 
 
 def answer_text(answer: Mapping[str, Any], *, system: System) -> str:

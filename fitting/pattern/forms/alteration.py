@@ -8,11 +8,11 @@ from catalogue.lengths.calculation.levels import LINES, Line
 from catalogue.lengths.forms import LengthFormField
 from fitting.comparing.calculation.verdict import Verdict
 from fitting.pattern.calculation.alteration import AlterableSeam, LevelChange
+from fitting.pattern.calculation.sums import inputs as ask
+from fitting.pattern.calculation.sums.sheet_answer import SheetAnswer
 from fitting.pattern.forms.sheet import BoxRow, BoxTable, WorkSheet
 from fitting.pattern.loading.alterable_seams import seams_to_alter
 from fitting.pattern.loading.facts import PlateDifference, SeamFacts
-from fitting.pattern.loading.sheet_answer import SheetAnswer
-from fitting.pattern.models import WorkNote
 from fitting.pattern.showing.alteration import alteration_sheet
 from fitting.pattern.showing.altered_pieces import PlannedLevel
 
@@ -26,9 +26,6 @@ FIRST_HEIGHTS_MM = {
 
 
 class AlterationSheet(WorkSheet):
-    kind = WorkNote.Kind.ALTERATION
-    says = "What each edge gets at each level, and the allowance to cut if the paper stays as it is."
-
     most_each = LengthFormField(label="The most one edge should take")
     usual = LengthFormField(label="Your usual seam allowance")
 
@@ -37,21 +34,24 @@ class AlterationSheet(WorkSheet):
         girths = [line for line in compared if line.kind == "girth"]
         self.levels = girths or [LINES["bust"], LINES["waist"]]
         for line in self.levels:
-            self.add_length(f"change {line.key}", f"change at the {line.label}", signed=True)
-            self.add_length(f"doubt {line.key}", f"its doubt at the {line.label}")
-            self.add_length(f"height {line.key}", f"how far the {line.label} lies below the top of the seam")
+            self.add_box(f"change {line.key}", ask.Length("", f"change at the {line.label}", is_signed=True))
+            self.add_box(f"doubt {line.key}", ask.Length("", f"its doubt at the {line.label}"))
+            self.add_box(
+                f"height {line.key}",
+                ask.Length("", f"how far the {line.label} lies below the top of the seam"),
+            )
         self.lengths = [
             line for line in LINES.values() if line.key in self.known.off and line.kind == "length"
         ]
         for line in self.lengths:
-            self.add_length(f"change {line.key}", f"change of the {line.label}", signed=True)
+            self.add_box(f"change {line.key}", ask.Length("", f"change of the {line.label}", is_signed=True))
         for at in range(1, SEAM_ROWS + 1):
-            self.add_word(f"seam {at}", f"seam {at}")
-            self.add_word(f"pieces {at}", f"pieces that meet in seam {at}")
-            self.add_number(
-                f"times {at}", f"how often seam {at} comes round the body", min_value=1, max_value=12
+            self.add_box(f"seam {at}", ask.Text("", f"seam {at}", default=""))
+            self.add_box(f"pieces {at}", ask.Text("", f"pieces that meet in seam {at}", default=""))
+            self.add_box(
+                f"times {at}", ask.Whole("", f"how often seam {at} comes round the body", least=1, most=12)
             )
-            self.add_number(f"share {at}", f"share of seam {at} in percent", min_value=0, max_value=100)
+            self.add_box(f"share {at}", ask.Whole("", f"share of seam {at} in percent", least=0, most=100))
 
     def fill(self) -> dict[str, Any]:
         filled: dict[str, Any] = {"most_each": self.known.per_edge_mm, "usual": self.known.usual_mm}

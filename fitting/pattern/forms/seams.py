@@ -1,4 +1,4 @@
-"""The boxes of the two sheets about seams: every seam of the plate, and the sleeve in its armhole."""
+"""The boxes of every seam of a garment: walked on its traced pieces, or with typed edges."""
 
 from collections.abc import Sequence
 from typing import Any
@@ -9,11 +9,11 @@ from catalogue.lengths.calculation.errors import Fault, Faults
 from catalogue.lengths.forms import LengthFormField
 from fitting.pattern.calculation.seam_match import Stretch
 from fitting.pattern.calculation.seam_walk import SeamTolerance, named
+from fitting.pattern.calculation.sums import inputs as ask
+from fitting.pattern.calculation.sums.sheet_answer import SheetAnswer
 from fitting.pattern.forms.sheet import BoxRow, BoxTable, WorkSheet
 from fitting.pattern.loading.seam_walks import DRAWN, GRADED
-from fitting.pattern.loading.sheet_answer import SheetAnswer
-from fitting.pattern.models import WorkNote
-from fitting.pattern.showing.seams import seams_sheet, sleeve_sheet
+from fitting.pattern.showing.seams import seams_sheet
 
 BLANK_ROWS = 2
 _MADE = {DRAWN: "as drawn on the plate", GRADED: "graded to the wearer"}
@@ -21,8 +21,6 @@ COLUMNS = ("name", "first", "second", "ease")
 
 
 class SeamsSheet(WorkSheet):
-    kind = WorkNote.Kind.SEAMS
-    says = "Each seam’s two edges with their difference, walked on the traced pieces or typed."
     answers_at_once = True
 
     every = LengthFormField(
@@ -36,15 +34,15 @@ class SeamsSheet(WorkSheet):
             self.fields["pieces"] = forms.ChoiceField(label="Pieces", choices=shapes)
             self.order_fields(["pieces"])
         for at, (seam, _) in enumerate(self.walked, start=1):
-            self.add_length(f"allowed {at}", f"ease allowed: {seam}", signed=True)
-            self.add_factor(f"ratio {at}", f"gathers, to 1: {seam}")
+            self.add_box(f"allowed {at}", ask.Length("ease", f"ease allowed: {seam}", is_signed=True))
+            self.add_box(f"ratio {at}", ask.Number("ratio", f"gathers, to 1: {seam}", least=1, most=20))
         self.typed = [seam for seam in self.known.seams if not seam.is_one_edge and not seam.is_traced]
         self.count = len(self.typed) + BLANK_ROWS
         for at in range(1, self.count + 1):
-            self.add_word(f"name {at}", f"seam {at}", size=30)
-            self.add_length(f"first {at}", f"first edge of seam {at}")
-            self.add_length(f"second {at}", f"second edge of seam {at}")
-            self.add_length(f"ease {at}", f"ease of seam {at}", signed=True)
+            self.add_box(f"name {at}", ask.Text("name", f"seam {at}", default="", size=30))
+            self.add_box(f"first {at}", ask.Length("first", f"first edge of seam {at}"))
+            self.add_box(f"second {at}", ask.Length("second", f"second edge of seam {at}"))
+            self.add_box(f"ease {at}", ask.Length("ease", f"ease of seam {at}", is_signed=True))
 
     def fill(self) -> dict[str, Any]:
         filled: dict[str, Any] = {}
@@ -122,60 +120,3 @@ class SeamsSheet(WorkSheet):
             )
             for at in range(1, len(self.walked) + 1)
         ]
-
-
-class SleeveSheet(WorkSheet):
-    kind = WorkNote.Kind.SLEEVE
-    says = "Sleeve head against armhole, front and back apart, with the notches along both."
-
-    head_front_mm = LengthFormField(label="Sleeve head, front, from the pitch point to the top")
-    head_back_mm = LengthFormField(label="Sleeve head, back")
-    armhole_front_mm = LengthFormField(label="Armhole, front")
-    armhole_back_mm = LengthFormField(label="Armhole, back")
-    ease_front_mm = LengthFormField(label="Ease wanted, front", required=False)
-    ease_back_mm = LengthFormField(label="Ease wanted, back", required=False)
-    head_under_mm = LengthFormField(label="Sleeve head, beneath the pitch points", required=False)
-    armhole_under_mm = LengthFormField(label="Armhole, beneath the pitch points", required=False)
-    gathered_mm = LengthFormField(label="Of the head, gathered over the top", required=False)
-    gathered_into_mm = LengthFormField(label="Into so much of the armhole", required=False)
-    every_mm = LengthFormField(
-        label="Notches at most so far apart",
-        required=False,
-        help_text="Left empty: between the stretches only.",
-    )
-
-    def fill(self) -> dict[str, Any]:
-        """From the pitch points of the traced pieces; else halves of what was read."""
-        if self.known.traced and (sleeve := self.known.traced.sleeve()):
-            return _from_pitch_points(sleeve.seam.stretches)
-        seam = next(
-            (one for one in self.known.seams if "head" in one.edge_a and "armhole" in one.edge_b), None
-        )
-        if seam is None or seam.a_mm is None or seam.b_mm is None:
-            return {}
-        head, hole = seam.a_mm / 2, seam.b_mm / 2
-        return {
-            "head_front_mm": head, "head_back_mm": head, "armhole_front_mm": hole, "armhole_back_mm": hole,
-            "ease_front_mm": max(0.0, head - hole), "ease_back_mm": max(0.0, head - hole),
-        }  # fmt: skip
-
-    def reckon(self) -> SheetAnswer:
-        edges = {name: self.mm_or_0(name) for name in self.fields if name != "every_mm"}
-        return sleeve_sheet(every_mm=self.mm("every_mm") or None, **edges)
-
-    def box_of(self, where: str) -> str | None:
-        return super().box_of("every" if where == "notches_every" else where)
-
-
-def _from_pitch_points(stretches: Sequence[Stretch]) -> dict[str, float]:
-    """Half of what is gathered over the top counts to the front, half to the back."""
-    by_name = {one.name: one for one in stretches}
-    top = by_name.get("top")
-    more, into = (top.longer_mm, top.shorter_mm) if top else (0.0, 0.0)
-    found = {"gathered_mm": more, "gathered_into_mm": into} if top else {}
-    for side in ("front", "back"):
-        found[f"head_{side}_mm"] = by_name[side].longer_mm + more / 2
-        found[f"armhole_{side}_mm"] = by_name[side].shorter_mm + into / 2
-        found[f"ease_{side}_mm"] = by_name[side].ease_mm
-    under = by_name["under"]
-    return found | {"head_under_mm": under.longer_mm, "armhole_under_mm": under.shorter_mm}

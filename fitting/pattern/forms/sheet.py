@@ -1,4 +1,4 @@
-"""A sheet of pattern work as a form: boxes filled from what is known, an answer as soon as it is sound.
+"""The page of a sum of pattern work as a form: boxes filled from what is known, an answer when it is sound.
 
 A sheet says its boxes, what fills them (`fill`) and what it comes to (`reckon`). Faults of the calculation
 go beside the box that they name.
@@ -15,9 +15,10 @@ from catalogue.lengths.calculation.errors import Faults
 from catalogue.lengths.forms import LengthFormField, LengthsInUnit
 from catalogue.lengths.models import TypedLength
 from catalogue.workroom.models import User
+from fitting.pattern.calculation.sums import inputs as ask
+from fitting.pattern.calculation.sums.declaration import PatternSum
+from fitting.pattern.calculation.sums.sheet_answer import SheetAnswer
 from fitting.pattern.loading.facts import GarmentFacts
-from fitting.pattern.loading.sheet_answer import SheetAnswer
-from fitting.pattern.models import WorkNote
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -39,16 +40,19 @@ class BoxTable:
 class WorkSheet(LengthsInUnit, forms.Form):
     """`worked` is there once the form is valid."""
 
-    kind: ClassVar[WorkNote.Kind]
-    says: ClassVar[str]
     # Whether what fills its boxes is all that an answer needs.
     answers_at_once: ClassVar[bool] = False
-    do_not_call_in_templates = True  # a list of sheets is shown as well as a filled one
 
     def __init__(
-        self, data: Any = None, *, known: GarmentFacts, user: User, given: Mapping[str, Any] | None = None
+        self,
+        asked: PatternSum[Any],
+        data: Any = None,
+        *,
+        known: GarmentFacts,
+        user: User,
+        given: Mapping[str, Any] | None = None,
     ) -> None:
-        self.known, self.reader, self.worked = known, user, None
+        self.asked, self.known, self.reader, self.worked = asked, known, user, None
         super().__init__(data, user=user, initial=given if given is not None else None)
         self.add_rows()
         if given is None:
@@ -86,24 +90,13 @@ class WorkSheet(LengthsInUnit, forms.Form):
         in_tables = {box.name for table in self.tables() for row in table.rows for box in row.boxes}
         return [self[name] for name in self.fields if name not in in_tables]
 
-    def add_length(self, name: str, label: str, *, signed: bool = False) -> None:
-        field = LengthFormField(required=False, label=label, unit=self.reader.system, signed=signed)
-        field.widget.attrs |= {"placeholder": self.reader.system, "aria-label": label, "size": 8}
-        self.fields[name] = field
-
-    def add_word(self, name: str, label: str, *, size: int = 18) -> None:
-        field = forms.CharField(required=False, label=label, max_length=80)
-        field.widget.attrs |= {"aria-label": label, "size": size}
-        self.fields[name] = field
-
-    def add_number(self, name: str, label: str, **limits: Any) -> None:
-        field = forms.IntegerField(required=False, label=label, **limits)
-        field.widget.attrs |= {"aria-label": label}
-        self.fields[name] = field
-
-    def add_factor(self, name: str, label: str) -> None:
-        field = forms.FloatField(required=False, label=label, min_value=1, max_value=20)
-        field.widget.attrs |= {"aria-label": label}
+    def add_box(self, name: str, one: ask.Input) -> None:
+        """A box of a table: it may stay empty, and says its label to those who do not see the table."""
+        field = field_of(one, self.reader.system)
+        field.required = False
+        field.widget.attrs["aria-label"] = one.label
+        if isinstance(one, ask.Length):
+            field.widget.attrs |= {"placeholder": self.reader.system, "size": 8}
         self.fields[name] = field
 
     def mm(self, name: str) -> float | None:
@@ -139,6 +132,30 @@ class WorkSheet(LengthsInUnit, forms.Form):
             elif value not in (None, "", False):
                 kept[name] = str(value)
         return kept
+
+
+def field_of(one: ask.Input, system: str) -> forms.Field:
+    """What reads the box of an input; a bare length is one in `system`."""
+    asked: dict[str, Any] = {"label": one.label, "required": one.is_needed}
+    match one:
+        case ask.Length():
+            return LengthFormField(unit=system, signed=one.is_signed, **asked)
+        case ask.Percent():
+            return forms.FloatField(min_value=0, max_value=100, **asked)
+        case ask.Whole():
+            return forms.IntegerField(min_value=one.least, max_value=one.most, **asked)
+        case ask.Number() if one.offered:
+            choices = [(f"{value:g}", words) for value, words in one.offered.items()]
+            return forms.ChoiceField(label=one.label, choices=choices)
+        case ask.Number():
+            return forms.FloatField(min_value=one.least, max_value=one.most, **asked)
+        case ask.Choice():
+            return forms.ChoiceField(
+                label=one.label, choices=[(word.value, word.value) for word in one.words]
+            )
+        case ask.YesNo():
+            return forms.BooleanField(**asked)
+    return forms.CharField(max_length=80, widget=forms.TextInput(attrs={"size": one.size}), **asked)
 
 
 def _box(value: Any) -> Any:

@@ -1,6 +1,6 @@
 """What is known of a garment before any box is filled: its plate at full size, the wearer, the comparison."""
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from datetime import datetime
 
@@ -19,11 +19,16 @@ from fitting.comparing.showing.standing import garment_as_it_stands
 from fitting.outfits.models.garment import Garment
 from fitting.outfits.models.log import LogEntry
 from fitting.pattern.calculation.alteration import wants_altering
+from fitting.pattern.calculation.seam_match import Stretch
+from fitting.pattern.calculation.sums.garment import (
+    USUAL_ALLOWANCE_MM,
+    GarmentFigures,
+    SeamFacts,
+    TimedSeam,
+)
 from fitting.pattern.loading.piece_shapes import PieceShape, shapes_of
 from fitting.pattern.loading.seam_walks import TracedGarment
 from fitting.pattern.loading.traced_plate import traced_plate
-
-USUAL_ALLOWANCE_MM = 12.7  # common practice, no source
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -44,56 +49,24 @@ class PlateDifference:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class SeamFacts:
-    """Two edges, each as piece and edge, with their lengths at full size where they were read or traced."""
+class GarmentFacts(GarmentFigures):
+    """Besides, by line: `off` against the wearer. By piece: `widths_mm` by line, `shapes` traced.
 
-    piece_a: str
-    edge_a: str
-    piece_b: str
-    edge_b: str
-    a_mm: float | None
-    b_mm: float | None
-    is_eased: bool
-    is_traced: bool
-    cut: int
-
-    def __str__(self) -> str:
-        one, other = f"{self.piece_a}, {self.edge_a}", f"{self.piece_b}, {self.edge_b}"
-        return one if self.is_one_edge else f"{one} – {other}"
-
-    @property
-    def is_one_edge(self) -> bool:
-        """Whether an edge is sewn to its own other half."""
-        return (self.piece_a, self.edge_a) == (self.piece_b, self.edge_b)
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class GarmentFacts:
-    """By line: `made_mm` the plate at full size, `flat_mm` before anything is taken up, `off` against the
-    wearer, `wanted_mm` body and ease, `body_mm` as measured. By piece: `widths_mm` by line, `shapes` traced.
-    A proportional draft is drawn out for the wearer, its shapes as a whole.
-    `kind`: what the reference is called, as a petticoat.
-    `traced` is there once something is traced, `timed` once the maker has logged a seam sewn by the clock.
+    A proportional draft is drawn out for the wearer, its shapes as a whole. `kind`: what the reference is
+    called, as a petticoat. `traced` is there once something is traced.
     """
 
     garment: Garment
     per_edge_mm: float
     kind: str = ""
-    usual_mm: float = USUAL_ALLOWANCE_MM
-    made_mm: Mapping[str, float] = field(default_factory=dict)
-    flat_mm: Mapping[str, float] = field(default_factory=dict)
-    body_mm: Mapping[str, float] = field(default_factory=dict)
-    wanted_mm: Mapping[str, float] = field(default_factory=dict)
     off: Mapping[str, PlateDifference] = field(default_factory=dict)
-    seams: tuple[SeamFacts, ...] = ()
     widths_mm: Mapping[str, Mapping[str, float]] = field(default_factory=dict)
     shapes: Mapping[str, PieceShape] = field(default_factory=dict)
     traced: TracedGarment | None = None
-    timed: LogEntry | None = None
 
-    def finished_mm(self, line: str) -> float | None:
-        """What the garment is to measure there: as wanted for the wearer, else as the plate has it."""
-        return self.wanted_mm.get(line, self.made_mm.get(line))
+    def traced_sleeve(self) -> Sequence[Stretch]:
+        sleeve = self.traced.sleeve() if self.traced else None
+        return sleeve.seam.stretches if sleeve else ()
 
 
 def known_of(garment: Garment, *, by: User, at: datetime) -> GarmentFacts:
@@ -131,10 +104,11 @@ def known_of(garment: Garment, *, by: User, at: datetime) -> GarmentFacts:
         return known
 
 
-def _timed(garment: Garment, maker: User) -> LogEntry | None:
+def _timed(garment: Garment, maker: User) -> TimedSeam | None:
     """The newest seam timed on this garment, else the newest at all."""
     timed = LogEntry.objects.of_workroom(garment.its_workroom()).timed_by(maker)
-    return timed.filter(garment=garment).first() or timed.first()
+    entry = timed.filter(garment=garment).first() or timed.first()
+    return entry and TimedSeam(day=entry.day, length_mm=entry.seam.mm, minutes=entry.seam_minutes)
 
 
 def _with_plate(

@@ -30,7 +30,7 @@ from fitting.pattern.calculation.grading.values import (
 )
 from fitting.pattern.calculation.motion import enlarged, shifted, upright
 from fitting.pattern.calculation.seam_walk import named
-from fitting.pattern.loading.sheet_answer import Grid, SheetAnswer, Sketch, Stroke
+from fitting.pattern.calculation.sums.sheet_answer import Grid, SheetAnswer, Sketch, Stroke
 from fitting.pattern.loading.traced_plate import TracedPlate, joins_of, pieces_to_grade
 
 FLAT_MM = 0.5

@@ -11,8 +11,8 @@ from fitting.pattern.calculation.alteration import (
     inlay_to_cut_mm,
     length_change,
 )
+from fitting.pattern.calculation.sums.sheet_answer import AnswerLine, Grid, SheetAnswer, Sum
 from fitting.pattern.loading.piece_shapes import PieceShape
-from fitting.pattern.loading.sheet_answer import AnswerLine, Grid, SheetAnswer, Sum
 from fitting.pattern.showing.altered_pieces import PlannedLevel, altered_pieces
 
 STEP_MM = 50.8  # between the places of a new edge that are written out

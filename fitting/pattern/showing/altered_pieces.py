@@ -9,8 +9,8 @@ from statistics import fmean
 
 from fitting.pattern.calculation.alteration import AlterationPlan, LevelChange
 from fitting.pattern.calculation.fair_curve import FairCurve
+from fitting.pattern.calculation.sums.sheet_answer import Sketch, SketchWord, Stroke
 from fitting.pattern.loading.piece_shapes import PieceShape, Point
-from fitting.pattern.loading.sheet_answer import Sketch, SketchWord, Stroke
 
 _PARTS = 8  # of each straight stretch, so that the new edge can curve
 

@@ -6,7 +6,7 @@ from catalogue.lengths.showing import Writing
 from fitting.pattern.calculation.sheets.cutting_line import ring_of
 from fitting.pattern.calculation.sheets.paper import Tile
 from fitting.pattern.calculation.sheets.sheet import Sheet
-from fitting.pattern.loading.sheet_answer import Sketch, SketchWord, Stroke, written
+from fitting.pattern.calculation.sums.sheet_answer import Sketch, SketchWord, Stroke, written
 
 _LOOKS = {  # fill, stroke
     "old": ("none", Colour.INK_SOFT),
@@ -61,7 +61,7 @@ def _stroke(stroke: Stroke, size: float) -> str:
 def _word(word: SketchWord, size: float, writing: Writing) -> str:
     letter = _LETTER * size
     x, y = word.at
-    return text(x, y - 0.25 * letter, written(word.parts, writing), size=letter, anchor=word.anchor)
+    return text(x, y - 0.25 * letter, written(word.parts, writing.length), size=letter, anchor=word.anchor)
 
 
 def draw_page_plan(sheet: Sheet) -> str:

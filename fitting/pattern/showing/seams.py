@@ -3,20 +3,13 @@
 from collections.abc import Iterable, Iterator, Sequence
 
 from catalogue.tracing.calculation.tracing import TracedShape
-from fitting.pattern.calculation.seam_match import SeamJoin, SeamMatch, Stretch, notches, sleeve_seam
+from fitting.pattern.calculation.seam_match import SeamJoin, Stretch, notches
 from fitting.pattern.calculation.seam_walk import SeamTolerance, WalkedSeam
 from fitting.pattern.calculation.sleeve_walk import START
-from fitting.pattern.loading.sheet_answer import AnswerLine, Grid, Part, SheetAnswer, Sum, number
+from fitting.pattern.calculation.sums.sheet_answer import Grid, Part, SheetAnswer, Sum
+from fitting.pattern.calculation.sums.sleeve import AGAIN, differing, stretches_grid
 from fitting.pattern.showing.seams_drawn import pieces_drawn, straightened
 
-_WORDS = {
-    SeamJoin.MATCHES: "they match",
-    SeamJoin.EASED: "eased as said",
-    SeamJoin.GATHERED: "gathered as said",
-    SeamJoin.DIFFERS: "they differ",
-}
-
-_AGAIN = "Measure both again, or ease it in on purpose."
 _MOVE_NOTCH = "In all they agree: move a notch, or ease it in on purpose."
 
 
@@ -38,12 +31,12 @@ def seams_sheet(
     return SheetAnswer(
         figures={one.name: one.difference_mm for one in wholes},
         grids=(
-            _stretches("Each seam at full size", "seam", numbered),
+            stretches_grid("Each seam at full size", "seam", numbered),
             *_grids_of_parts([part for own in parts for part in own], tuple(_notch_rows(seams, every_mm))),
         ),
         flags=(
             *(flag for own, whole in zip(parts, numbered, strict=False) for flag in _judged(own, whole)),
-            *_flags(numbered[len(seams) :]),
+            *differing(numbered[len(seams) :]),
             *notes,
         ),
         drawings=(*pieces_drawn(seams, shapes), *straightened(seams)),
@@ -61,7 +54,7 @@ def _grids_of_parts(
     parts: Sequence[tuple[str, Stretch]], notch_rows: tuple[tuple[Sum, ...], ...]
 ) -> Iterator[Grid]:
     if parts:
-        yield _stretches("Stretch by stretch, from notch to notch", "seam and stretch", parts)
+        yield stretches_grid("Stretch by stretch, from notch to notch", "seam and stretch", parts)
     if notch_rows:
         heads = ("seam and notch", "along the first edge", "along the second")
         yield Grid(caption="Notches, from the end that is named", heads=heads, rows=notch_rows)
@@ -75,22 +68,6 @@ def _whole(seam: WalkedSeam, allowed: SeamTolerance) -> Stretch:
         ease_mm=allowed.ease_mm if allowed.ratio is None else 0.0,
         ratio=allowed.ratio,
     )
-
-
-def _stretches(caption: str, first: str, named: Iterable[tuple[str, Stretch]]) -> Grid:
-    rows: tuple[tuple[Sum, ...], ...] = tuple(
-        (
-            (name,),
-            (one.longer_mm,),
-            (one.shorter_mm,),
-            (one.difference_mm,),
-            (one.ease_mm,) if one.ratio is None else (f"gathers, {number(one.ratio)} to 1",),
-            (_WORDS[one.joined],),
-        )
-        for name, one in named
-    )
-    heads = (first, "first edge", "second edge", "difference", "allowed", "so")
-    return Grid(caption=caption, heads=heads, rows=rows)
 
 
 def _notch_rows(seams: Iterable[WalkedSeam], every_mm: float | None) -> Iterator[tuple[Sum, ...]]:
@@ -114,50 +91,7 @@ def _notch_name(seam: WalkedSeam, ends: str) -> str:
     return {"front": front, "top": "gathers end", "back": "back pitch point"}.get(ends, "")
 
 
-def sleeve_sheet(*, every_mm: float | None, **edges: float) -> SheetAnswer:
-    """Head against armhole, front and back apart. Raises Faults as `sleeve_seam` does."""
-    seam = sleeve_seam(**edges)
-    named = [(one.name, one) for one in seam.stretches]
-    return SheetAnswer(
-        figures={
-            **{f"{one.name}, off": one.off_mm for one in seam.stretches},
-            "head": seam.longer_mm,
-            "armhole": seam.shorter_mm,
-        },
-        lines=(
-            AnswerLine(
-                label="head − armhole",
-                parts=(seam.longer_mm, " − ", seam.shorter_mm, " = ", seam.longer_mm - seam.shorter_mm),
-            ),
-        ),
-        grids=(_stretches("Stretch by stretch", "stretch", named), _sleeve_notches(seam, every_mm)),
-        flags=tuple(_flags(named)),
-    )
-
-
-def _sleeve_notches(seam: SeamMatch, every_mm: float | None) -> Grid:
-    return Grid(
-        caption="Notches, from the front pitch point",
-        heads=("notch", "along the head", "along the armhole"),
-        rows=tuple(
-            ((str(at),), (one.on_longer_mm,), (one.on_shorter_mm,))
-            for at, one in enumerate(notches(seam, every_mm=every_mm), start=1)
-        ),
-    )
-
-
 def _judged(parts: Sequence[tuple[str, Stretch]], whole: tuple[str, Stretch]) -> Iterator[tuple[Part, ...]]:
     """Stretch by stretch, where it has any; when they are off and the whole is not, a notch is."""
     is_notch = whole[1].joined is not SeamJoin.DIFFERS
-    yield from _flags(parts or [whole], _MOVE_NOTCH if parts and is_notch else _AGAIN)
-
-
-def _flags(named: Iterable[tuple[str, Stretch]], advice: str = _AGAIN) -> Iterator[tuple[Part, ...]]:
-    for name, one in named:
-        if one.joined is SeamJoin.DIFFERS:
-            longer = "longer" if one.off_mm > 0 else "shorter"
-            yield (
-                f"{name}: the first edge is ",
-                abs(one.off_mm),
-                f" {longer} than the second asks for. {advice}",
-            )
+    yield from differing(parts or [whole], _MOVE_NOTCH if parts and is_notch else AGAIN)

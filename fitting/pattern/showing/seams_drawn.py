@@ -8,8 +8,8 @@ from catalogue.tracing.calculation.outline import Outline
 from catalogue.tracing.calculation.tracing import TracedShape
 from fitting.pattern.calculation.seam_match import SeamJoin, Stretch
 from fitting.pattern.calculation.seam_walk import TracedEdge, WalkedSeam
+from fitting.pattern.calculation.sums.sheet_answer import Part, Sketch, SketchWord, Stroke
 from fitting.pattern.loading.grading import stroke_of
-from fitting.pattern.loading.sheet_answer import Part, Sketch, SketchWord, Stroke
 
 _TICK_MM, _WORD_IN_MM = 8.0, 22.0
 _ROW, _APART = 0.11, 0.035  # of the longest edge: from seam to seam, from edge to edge

@@ -3,7 +3,7 @@
 from catalogue.tracing.calculation.outline import FLAT_TO
 from fitting.pattern.calculation.sheets.cutting_line import ring_of
 from fitting.pattern.calculation.sheets.sheet import Page, PrintedPiece, Sheet
-from fitting.pattern.loading.sheet_answer import (
+from fitting.pattern.calculation.sums.sheet_answer import (
     AnswerLine,
     Grid,
     SheetAnswer,

@@ -49,7 +49,7 @@ def garment_grade(request: HttpRequest, pk: int) -> HttpResponse:
             worked = shown["worked"] = grade_sheet(graded)
             if request.method == "POST":
                 note = keep_work(
-                    garment, kind=WorkNote.Kind.GRADE, inputs={}, worked=worked, by=request.user, at=now
+                    garment, kind=WorkNote.GRADE, inputs={}, worked=worked, by=request.user, at=now
                 )
                 messages.success(request, KEPT)
                 return redirect(note)
@@ -63,7 +63,7 @@ def garment_sheets(request: HttpRequest, pk: int) -> HttpResponse:
     if request.method == "POST" and form is not None and form.is_valid():
         note = keep_work(
             garment,
-            kind=WorkNote.Kind.SHEETS,
+            kind=WorkNote.SHEETS,
             inputs={"boxes": request.GET.urlencode()},
             worked=sheets_sheet(
                 form.sheet,

@@ -15,10 +15,16 @@ from catalogue.workroom.showing import what_goes_with
 from catalogue.workroom.views.deletion import tell_deleted
 from fitting.outfits.models.garment import Garment
 from fitting.pattern.actions import keep_work
-from fitting.pattern.forms.groups import GROUPS, SHEETS
+from fitting.pattern.calculation.sums.sheet_answer import SheetAnswer
+from fitting.pattern.calculation.sums.table import GROUPS, PAGES
+from fitting.pattern.forms.alteration import AlterationSheet
+from fitting.pattern.forms.seams import SeamsSheet
+from fitting.pattern.forms.sums import SumSheet
 from fitting.pattern.loading.facts import known_of
-from fitting.pattern.loading.sheet_answer import SheetAnswer
 from fitting.pattern.models import WorkNote
+
+# The sums that ask for more than can be declared.
+OWN_FORMS = {"alteration": AlterationSheet, "seams": SeamsSheet}
 
 
 def garment_work(request: HttpRequest, pk: int) -> HttpResponse:
@@ -35,11 +41,12 @@ def garment_work(request: HttpRequest, pk: int) -> HttpResponse:
 def work_sheet(request: HttpRequest, pk: int, kind: str) -> HttpResponse:
     """Boxes and answer on one page; `from` in the address fills them as a kept note had them."""
     garment = open_for_edit(Garment.objects.for_detail_page(), request, pk)
-    if kind not in SHEETS:
+    if kind not in PAGES:
         raise Http404("There is no such sheet of pattern work.")
     known = known_of(garment, by=request.user, at=timezone.now())
     given = _given(garment, kind, request.GET.get("from", ""))
-    sheet = SHEETS[kind](request.POST or None, known=known, user=request.user, given=given)
+    form = OWN_FORMS.get(kind, SumSheet)
+    sheet = form(PAGES[kind], request.POST or None, known=known, user=request.user, given=given)
     if sheet.is_valid() and "keep" in request.POST:
         note = keep_work(
             garment,

@@ -11,8 +11,13 @@ from dataclasses import asdict, dataclass
 from enum import StrEnum
 
 from catalogue.lengths.calculation.errors import Fault, Faults
-from fitting.pattern.calculation.folded_row import corrected, disagreeing
-from fitting.pattern.calculation.limits import counted, unfit
+from fitting.pattern.calculation.limits import MOST_PARTS, counted, unfit
+from fitting.pattern.calculation.sums import inputs as ask
+from fitting.pattern.calculation.sums.declaration import Answer, Given, PatternSum
+from fitting.pattern.calculation.sums.folded_row import AGREES_MM, changed, corrected, disagreeing
+from fitting.pattern.calculation.sums.garment import at_waist
+from fitting.pattern.calculation.sums.sheet_answer import AnswerLine, SheetAnswer, Sum, number
+from fitting.pattern.calculation.sums.strips import STRIPS, in_strips, strips_told
 
 
 class Pleat(StrEnum):
@@ -141,3 +146,77 @@ def _impossible(row: Pleats) -> Iterator[Fault]:
         yield Fault("depth", "The folds take up all the cloth and more: nothing is left to show.")
     elif row.depth_mm <= 0:
         yield Fault("flat", "The flat cloth is no longer than the finished length: nothing is left to fold.")
+
+
+def _reckon(
+    *, kind: Pleat, number: int | None, finished_mm: float | None, flat_mm: float | None,
+    width_mm: float | None, depth_mm: float | None, strips: object,
+) -> Pleats:  # fmt: skip
+    known = PleatGivens(finished=finished_mm, flat=flat_mm, number=number, width=width_mm, depth=depth_mm)
+    return pleats(kind, known)
+
+
+def _answer(row: Pleats, given: Given) -> Answer:
+    answer = asdict(row) | {"ratio": row.ratio, "overlap_mm": row.overlap_mm}
+    return answer | strips_told(row.flat_mm, given["strips"])
+
+
+def _worked(row: Pleats, given: Given) -> SheetAnswer:
+    folds = f"{2 * row.kind.folds} × {row.number} × "
+    lying = (row.finished_mm, " + ") if row.kind.shows else ()
+    ratio = number(row.ratio)
+    worked = SheetAnswer(
+        figures={
+            "number": row.number,
+            "finished": row.finished_mm,
+            "flat": row.flat_mm,
+            "width": row.width_mm,
+            "depth": row.depth_mm,
+            "ratio": row.ratio,
+            "overlap": row.overlap_mm,
+        },
+        lines=(
+            AnswerLine(label="number", parts=(f"{row.number} {row.kind} pleats",)),
+            AnswerLine(label="width", parts=(row.finished_mm, f" ÷ {row.number} = ", row.width_mm)),
+            AnswerLine(label="depth", parts=(row.depth_mm,)),
+            AnswerLine(label="flat cloth", parts=(*lying, folds, row.depth_mm, " = ", row.flat_mm)),
+            AnswerLine(label="ratio", parts=(row.flat_mm, " ÷ ", row.finished_mm, f" = {ratio}")),
+        ),
+        flags=tuple(_flags(row, given)),
+    )
+    return in_strips(worked, row.flat_mm, given["strips"])
+
+
+def _flags(row: Pleats, given: Given) -> Iterator[Sum]:
+    yield from changed(given, {"width": row.width_mm, "depth": row.depth_mm}, row.corrected, what="pleats")
+    if row.overlap_mm > AGREES_MM:
+        over_mm = row.overlap_mm
+        yield ("Folds lie over the folds of their neighbours by ", over_mm, ": thick, but it can be sewn.")
+
+
+PLEATS = PatternSum(
+    key="pleats",
+    title="pleats",
+    says="Knife, box, inverted, double box or cartridge pleats: give what is known, get the rest.",
+    group="Fullness and pleats",
+    command="fullness",
+    inputs=(
+        ask.Choice("kind", "Pleats", box="pleat", words=Pleat, first=Pleat.KNIFE),
+        ask.Length("finished", "Finished length", first=at_waist),
+        ask.Length(
+            "flat", "Flat cloth", first=lambda known: known.flat_mm["waist"] if known.ratio("waist") else None
+        ),
+        ask.Whole("number", "How many", most=MOST_PARTS),
+        ask.Length("width", "Width of one, as it shows", first=25.4),
+        ask.Length(
+            "depth",
+            "Depth of a fold",
+            first=lambda known: None if known.ratio("waist") else 25.4,
+            hint="Give three of these five; the others follow, in whole pleats.",
+        ),
+        STRIPS,
+    ),
+    reckon=_reckon,
+    worked=_worked,
+    answer=_answer,
+)

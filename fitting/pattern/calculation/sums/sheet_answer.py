@@ -4,10 +4,8 @@ A sum is written as parts: text stays as it is, a number is millimetres and is p
 reads it.
 """
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass, field
-
-from catalogue.lengths.showing import Writing
 
 Part = str | float
 Sum = tuple[Part, ...]
@@ -68,9 +66,9 @@ class SheetAnswer:
     drawings: tuple[Sketch, ...] = ()
 
 
-def written(parts: Iterable[Part], writing: Writing) -> str:
-    """A sum as a person would write it, in their unit."""
-    return "".join(part if isinstance(part, str) else writing.length(part) for part in parts)
+def written(parts: Iterable[Part], length: Callable[[float], str]) -> str:
+    """A sum as a person would write it, each length by whoever knows their unit."""
+    return "".join(part if isinstance(part, str) else length(part) for part in parts)
 
 
 def number(value: float, digits: int = 2) -> str:

@@ -9,8 +9,13 @@ from collections.abc import Iterator
 from dataclasses import asdict, dataclass
 
 from catalogue.lengths.calculation.errors import Fault, Faults
-from fitting.pattern.calculation.folded_row import corrected, disagreeing
-from fitting.pattern.calculation.limits import counted, unfit
+from fitting.pattern.calculation.limits import MOST_PARTS, counted, unfit
+from fitting.pattern.calculation.sums import inputs as ask
+from fitting.pattern.calculation.sums.declaration import Answer, Given, PatternSum
+from fitting.pattern.calculation.sums.folded_row import AGREES_MM, changed, corrected, disagreeing
+from fitting.pattern.calculation.sums.garment import at_waist
+from fitting.pattern.calculation.sums.sheet_answer import AnswerLine, SheetAnswer, Sum
+from fitting.pattern.calculation.sums.strips import STRIPS, in_strips, strips_told
 
 _TOO_FEW = "Give three of the five, such as finished length, spacing and depth."
 _SLIP = 1e-9
@@ -110,3 +115,69 @@ def _impossible(row: Tucks) -> Iterator[Fault]:
         yield Fault("depth", "The tucks take up all the cloth and more: nothing is left between them.")
     elif row.depth_mm <= 0:
         yield Fault("flat", "The flat cloth is no longer than the finished length: nothing is left to tuck.")
+
+
+def _reckon(
+    *, number: int | None, finished_mm: float | None, flat_mm: float | None, spacing_mm: float | None,
+    depth_mm: float | None, edge_mm: float, strips: object,
+) -> Tucks:  # fmt: skip
+    known = TuckGivens(finished=finished_mm, flat=flat_mm, number=number, spacing=spacing_mm, depth=depth_mm)
+    return tucks(known, edge_mm=edge_mm)
+
+
+def _answer(row: Tucks, given: Given) -> Answer:
+    return asdict(row) | strips_told(row.flat_mm, given["strips"])
+
+
+def _worked(row: Tucks, given: Given) -> SheetAnswer:
+    spaces, room_mm = row.number - 1, row.finished_mm - 2 * given["edge_mm"]
+    flat = (row.finished_mm, f" + 2 × {row.number} × ", row.depth_mm, " = ", row.flat_mm)
+    worked = SheetAnswer(
+        figures={
+            "number": row.number,
+            "finished": row.finished_mm,
+            "flat": row.flat_mm,
+            "spacing": row.spacing_mm,
+            "depth": row.depth_mm,
+        },
+        lines=(
+            AnswerLine(label="tucks", parts=(f"{row.number}, with {spaces} spaces between",)),
+            AnswerLine(label="spacing", parts=(room_mm, f" ÷ {spaces} = ", row.spacing_mm)),
+            AnswerLine(label="depth", parts=(row.depth_mm,)),
+            AnswerLine(label="flat cloth", parts=flat),
+        ),
+        flags=tuple(_flags(row, given)),
+    )
+    return in_strips(worked, row.flat_mm, given["strips"])
+
+
+def _flags(row: Tucks, given: Given) -> Iterator[Sum]:
+    yield from changed(given, {"spacing": row.spacing_mm, "depth": row.depth_mm}, row.corrected, what="tucks")
+    if row.depth_mm > row.spacing_mm + AGREES_MM:
+        yield ("Each tuck lies over the stitching of the next.",)
+
+
+TUCKS = PatternSum(
+    key="tucks",
+    title="tucks",
+    says="Tucks side by side, spaced to come out even: give what is known, get the rest.",
+    group="Fullness and pleats",
+    command="fullness",
+    inputs=(
+        ask.Length("finished", "Finished length", first=at_waist),
+        ask.Length("flat", "Flat cloth"),
+        ask.Whole("number", "How many", most=MOST_PARTS),
+        ask.Length("spacing", "At most so far apart, stitching to stitching", first=25.4),
+        ask.Length(
+            "depth",
+            "Depth of a tuck",
+            first=6.35,
+            hint="Give three of these five; the others follow, in whole tucks.",
+        ),
+        ask.Length("edge", "The outer ones so far from the edges", default="0 in"),
+        STRIPS,
+    ),
+    reckon=_reckon,
+    worked=_worked,
+    answer=_answer,
+)

@@ -4,6 +4,8 @@ import math
 from collections.abc import Collection, Iterator, Mapping
 
 from catalogue.lengths.calculation.errors import Fault
+from fitting.pattern.calculation.sums.declaration import Given
+from fitting.pattern.calculation.sums.sheet_answer import Sum
 
 AGREES_MM = 0.5  # values given beyond need agree if they are this near
 Known = Mapping[str, float | None]  # by name, None is asked for
@@ -26,3 +28,19 @@ def disagreeing(known: Known, got: Mapping[str, float], changed: Collection[str]
         value = known[name]
         if value is not None and abs(got[name] - value) > AGREES_MM:
             yield Fault(name, "This does not agree with the others: leave one of them out.")
+
+
+def changed(
+    given: Given, got: Mapping[str, float], corrected: Collection[str], *, what: str
+) -> Iterator[Sum]:
+    """What was asked for and became another, for whoever asked."""
+    for name in corrected:
+        asked_mm, made_mm = given[f"{name}_mm"], got[name]
+        if abs(asked_mm - made_mm) >= AGREES_MM:
+            yield (
+                f"The {name} asked for, ",
+                asked_mm,
+                f", gives no whole number of {what}: it becomes ",
+                made_mm,
+                ".",
+            )

@@ -3,7 +3,7 @@
 import pytest
 
 from catalogue.lengths.calculation.errors import Faults
-from fitting.pattern.calculation.sewing_time import timed
+from fitting.pattern.calculation.sums.sewing import timed
 
 IN = 25.4
 
