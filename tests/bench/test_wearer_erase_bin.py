@@ -160,9 +160,12 @@ def test_a_dossier_is_of_whoever_the_bin_holds_a_fitting_of(erase, people, outfi
 
 def test_the_page_says_what_the_bin_gives_up(keeper, people, outfit):
     delete_for_a_while(row=outfit.fittings.get(), by=people.maker)
+    other = make_outfit(people.workroom, name="Cloak", wearer=outfit.wearer)
+    delete_for_a_while(row=other, by=people.maker)
     page = keeper.get(reverse("wearer-erase", args=[outfit.wearer_id])).content.decode()
     assert "What was deleted of late" in page
     assert "Fitting of Ball gown" in page
+    assert "Cloak: what is theirs of it" in page
     assert "It goes as a whole" not in page
 
 

@@ -55,8 +55,11 @@ class Held:
         ]
 
     def binned_told(self) -> list[str]:
-        """What the bin gives up, as it is called there."""
-        return [str(one) for one in self.bin.all if left_without(one, self.gone) != one.rows]
+        """What the bin gives up, as it is called there: all of it, or what is the person's."""
+        left = [(one, left_without(one, self.gone)) for one in self.bin.all]
+        return [
+            str(one) if not rows else f"{one}: what is theirs of it" for one, rows in left if rows != one.rows
+        ]
 
 
 def held_of(wearer: Wearer) -> Held:

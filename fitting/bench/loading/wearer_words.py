@@ -46,6 +46,8 @@ class NamedPlace:
 
     @property
     def label(self) -> str:
+        if isinstance(self.row, Deleted):
+            return "Recently deleted"
         what = str(self.row._meta.verbose_name).capitalize()
         return f"{what}: {self.row._meta.get_field(self.column).verbose_name}"
 
