@@ -15,6 +15,7 @@ from fitting.pattern.calculation.working import (
     marking,
     mirroring,
     parting,
+    sleeves,
     taking_over,
     truing,
 )
@@ -203,6 +204,7 @@ READERS: Mapping[str, tuple[tuple[str, ...], Reader]] = {
     "grade": _reads(
         grading.Grade, ("girths", "girths_mm", _girths), ("lengths", "lengths_mm", _lengths), SEAMS
     ),
+    "true sleeve": _reads(sleeves.TrueSleeve, PIECE),
     "slope shoulder": _reads(
         corners.SlopeShoulder,
         PIECE,

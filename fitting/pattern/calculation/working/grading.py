@@ -14,6 +14,7 @@ from catalogue.tracing.calculation.curve import Point
 from catalogue.tracing.calculation.outline import Outline
 from fitting.pattern.calculation.working.girths import LevelShare, no_level, with_girths
 from fitting.pattern.calculation.working.pattern import Pattern, PatternPiece, PatternSeam
+from fitting.pattern.calculation.working.sleeves import seated
 from fitting.pattern.calculation.working.truing import with_length
 
 SEAMS_MEET_MM = 0.01
@@ -50,6 +51,8 @@ def grade(pattern: Pattern, asked: Grade) -> Pattern:
             break
         for seam, gap in off:
             pattern = _halved(pattern, seam, gap)
+    for sleeve in pattern.sleeves:
+        pattern = seated(pattern, sleeve.join, sleeve.eases_mm)
     return pattern
 
 

@@ -14,6 +14,9 @@ from catalogue.tracing.calculation.curve import Point, chord
 from catalogue.tracing.calculation.outline import Edge, Outline
 from catalogue.tracing.calculation.sides import Side, sides_of
 from catalogue.tracing.calculation.tracing import LevelLine, Mark, TracedShape, width_at
+from fitting.pattern.calculation.grading.values import GradingJoin
+from fitting.pattern.calculation.motion import upright
+from fitting.pattern.calculation.seam_walk import TracedEdge, traced_edges
 
 Path: TypeAlias = tuple[Point, ...]
 
@@ -57,6 +60,11 @@ class PatternPiece:
     @cached_property
     def shape(self) -> TracedShape:
         return TracedShape(name=self.name, outline=self.outline, marks=self.marks)
+
+    @cached_property
+    def edges_walked(self) -> dict[tuple[str, str], list[TracedEdge]]:
+        """Its edges as a walk along a seam takes them, the grain upright."""
+        return traced_edges([upright(self.shape)[0]])
 
     @cached_property
     def outward(self) -> Point:
@@ -164,10 +172,19 @@ class PatternFastening:
         return self.by_level.get(level, self.usual_mm)
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SleeveSeam:
+    """A head set into the edges of an armhole, and by how much each part of it is to be the longer."""
+
+    join: GradingJoin
+    eases_mm: Mapping[str, float] = field(default_factory=dict)
+
+
 @dataclass(frozen=True, kw_only=True)
 class Pattern:
     pieces: tuple[PatternPiece, ...]
     seams: tuple[PatternSeam, ...] = ()
+    sleeves: tuple[SleeveSeam, ...] = ()
     overlap: PatternFastening = field(default_factory=PatternFastening)
     gap: PatternFastening = field(default_factory=PatternFastening)
     of_one_limb: frozenset[str] = frozenset()  # levels of an arm or a leg, where half of what is cut counts

@@ -15,6 +15,7 @@ from fitting.pattern.calculation.working import (
     marking,
     mirroring,
     parting,
+    sleeves,
     taking_over,
     truing,
 )
@@ -143,6 +144,7 @@ _SENTENCES: Mapping[type, Callable[[Any, Length], str]] = {
     darts.GatherDart: lambda asked, _: (
         f"Dart {asked.dart + 1} of {asked.piece} is not sewn: it is eased or gathered into its edge."
     ),
+    sleeves.TrueSleeve: lambda asked, _: f"The head of {asked.piece} is trued to its armhole, part by part.",
     corners.SlopeShoulder: lambda asked, length: (
         f"The shoulder of {asked.piece} is {'squared' if asked.by_mm >= 0 else 'sloped'} by"
         f" {length(asked.by_mm)} at the armhole, which goes with it."

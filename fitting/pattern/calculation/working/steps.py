@@ -6,7 +6,7 @@
 piece of paper, and the pattern before stands.
 """
 
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from typing import Any
 
@@ -22,6 +22,7 @@ from fitting.pattern.calculation.working import (
     marking,
     mirroring,
     parting,
+    sleeves,
     taking_over,
     truing,
 )
@@ -76,6 +77,7 @@ STEPS: Mapping[str, Step] = {
         Step(name="true", asks=truing.TrueEdges, make=truing.true_edges),
         Step(name="alter", asks=girths.Alter, make=girths.alter),
         Step(name="grade", asks=grading.Grade, make=grading.grade),
+        Step(name="true sleeve", asks=sleeves.TrueSleeve, make=sleeves.true_sleeve),
         Step(name="slope shoulder", asks=corners.SlopeShoulder, make=corners.slope_shoulder),
         Step(name="true corner", asks=corners.TrueCorner, make=corners.true_corner),
         Step(name="set grain", asks=marking.SetGrain, make=marking.set_grain),
@@ -99,7 +101,11 @@ def take(pattern: Pattern, asked: Any) -> Outcome:
         raise Faults([Fault("", sentence)]) from error
     if faults := list(_broken_outlines(pattern, made)):
         raise Faults(faults)
-    return Outcome(pattern=made, changed=_changes(pattern, made), broke=tuple(_broken_seams(pattern, made)))
+    return Outcome(
+        pattern=made,
+        changed=_changes(pattern, made),
+        broke=(*_broken_seams(pattern, made), *_broken_sleeves(pattern, made)),
+    )
 
 
 def _broken_outlines(before: Pattern, after: Pattern) -> Iterator[Fault]:
@@ -167,3 +173,24 @@ def _broken_seams(before: Pattern, after: Pattern) -> Iterator[str]:
             which = seam.pieces[0] if now > ease else seam.pieces[1]
             off = f"on {which} it is {abs(now - ease):.1f} mm too long"
             yield f"The seam of {seam.words} no longer meets: {off}. True the two edges."
+
+
+def _broken_sleeves(before: Pattern, after: Pattern) -> Iterator[str]:
+    """Sleeves whose head, by its parts, no longer has the ease in its armhole that it had."""
+    for sleeve in after.sleeves:
+        edges = {*sleeve.join.one, *sleeve.join.other}
+        pieces = {name for name, _ in edges}
+        if all(after_piece is before_piece for after_piece, before_piece in _both(before, after, pieces)):
+            continue
+        off = sleeves.sleeve_off_mm(after, sleeve.join, sleeve.eases_mm)
+        parts = [f"{name} {abs(mm):.1f} mm too {'long' if mm > 0 else 'short'}" for name, mm in off.items()]
+        if any(abs(mm) > SEAM_OFF_MM for mm in off.values()):
+            head = sleeve.join.one[0][0]
+            yield f"The head of {head} no longer meets its armhole: {', '.join(parts)}. True the sleeve."
+
+
+def _both(
+    before: Pattern, after: Pattern, names: Iterable[str]
+) -> Iterator[tuple[PatternPiece | None, PatternPiece | None]]:
+    old, new = ({piece.name: piece for piece in pattern.pieces} for pattern in (before, after))
+    return ((new.get(name), old.get(name)) for name in names)
