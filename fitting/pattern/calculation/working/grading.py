@@ -12,7 +12,11 @@ from itertools import pairwise
 from catalogue.lengths.calculation.errors import Fault, Faults
 from catalogue.tracing.calculation.curve import Point
 from catalogue.tracing.calculation.outline import Outline
+from catalogue.tracing.calculation.sides import nearest
 from fitting.pattern.calculation.working.girths import LevelShare, no_level, with_girths
+from fitting.pattern.calculation.working.marking import along_edge
+from fitting.pattern.calculation.working.meetings import derivatives
+from fitting.pattern.calculation.working.parting import Spread, spread
 from fitting.pattern.calculation.working.pattern import Pattern, PatternPiece, PatternSeam
 from fitting.pattern.calculation.working.sleeves import seated
 from fitting.pattern.calculation.working.truing import with_length
@@ -35,6 +39,7 @@ def grade(pattern: Pattern, asked: Grade) -> Pattern:
     girths = pattern.girths()
     if missing := [level for level in asked.girths_mm if level not in girths]:
         raise Faults([no_level(pattern, level, f"girths.{level}") for level in missing])
+    graded = {one.piece for one in asked.seams}
     eases = [pattern.off_mm(seam) if seam.ease_mm is None else seam.ease_mm for seam in pattern.seams]
     for line, mm in asked.lengths_mm.items():
         pattern = _lengthened(pattern, line, mm)
@@ -50,18 +55,39 @@ def grade(pattern: Pattern, asked: Grade) -> Pattern:
         if not off:
             break
         for seam, gap in off:
-            pattern = _halved(pattern, seam, gap)
+            pattern = _brought_together(pattern, seam, gap, graded)
     for sleeve in pattern.sleeves:
         pattern = seated(pattern, sleeve.join, sleeve.eases_mm)
     return pattern
 
 
-def _halved(pattern: Pattern, seam: PatternSeam, gap_mm: float) -> Pattern:
-    """Each edge takes half of what parts the two."""
+def _brought_together(pattern: Pattern, seam: PatternSeam, gap_mm: float, graded: set[str]) -> Pattern:
+    """A collar, a cuff or a facing follows the piece it is sewn to; else each edge takes half of the gap."""
+    follows = [at for at in (0, 1) if seam.pieces[at] not in graded]
+    if len(follows) == 1:
+        at = follows[0]
+        by_mm = gap_mm if at else -gap_mm
+        return _parted_at_its_middle(pattern, seam.pieces[at], seam.edges[at], by_mm)
     for name, edge, by_mm in zip(seam.pieces, seam.edges, (-gap_mm / 2, gap_mm / 2), strict=True):
         piece = pattern.piece(name)
         pattern = pattern.with_pieces([with_length(piece, edge, piece.measures.edges[edge] + by_mm)])
     return pattern
+
+
+def _parted_at_its_middle(pattern: Pattern, name: str, edge: str, by_mm: float) -> Pattern:
+    """Cut through at right angles and parted, or lapped, as a collar is at one place.
+
+    The New Dressmaker, 1921, ch. 3, ills. 36-37. Where such a cut is not to be had, the edge gives at an end.
+    """
+    piece = pattern.piece(name)
+    middle = along_edge(piece.edges[edge], piece.edges[edge].length / 2)
+    (index, t), _ = nearest(piece.sides, middle)
+    inwards = -piece.outward * derivatives(piece.sides[index].cubic, t)[0]
+    try:
+        return spread(pattern, Spread(piece=name, cut=(middle, middle + inwards), by_mm=by_mm))
+    except Faults:
+        longer = with_length(piece, edge, piece.measures.edges[edge] + by_mm)
+        return pattern.with_pieces([longer])
 
 
 def _lengthened(pattern: Pattern, line: str, wanted_mm: float) -> Pattern:
