@@ -147,7 +147,9 @@ def kind_of(row: Model) -> Kind:
 class Bin:
     def __init__(self, workroom: Workroom, *, without: Deleted | None = None) -> None:
         self.all = [one for one in Deleted.objects.of_workroom(workroom) if one != without]
-        self.rows = {row_key(row): row for deleted in self.all for row in rows_in(deleted)}
+        held = [(deleted, row) for deleted in self.all for row in rows_in(deleted)]
+        self.rows = {row_key(row): row for _, row in held}
+        self.holding = {row_key(row): deleted for deleted, row in held}
 
     def whose(self, person: Model) -> Iterator[Model]:
         """The rows that are the person's by themselves."""

@@ -13,6 +13,7 @@ from catalogue.workroom.actions.deletion import delete_for_a_while
 from catalogue.workroom.files import is_there, names_in, put
 from catalogue.workroom.kinds import KINDS
 from catalogue.workroom.models import Deleted
+from catalogue.workroom.work.models import Work
 from fitting.comparing.actions import compare_garment
 from fitting.fittings.models.alteration import Alteration
 from fitting.fittings.models.session import Fitting, Observation, ObservationPhoto
@@ -95,7 +96,7 @@ def all_rows() -> dict[str, list]:
             for row in model._base_manager.order_by("pk").values()
         ]
         for model in apps.get_models()
-        if model in KINDS or model._meta.auto_created
+        if model in KINDS or model is Work or model._meta.auto_created
     }
 
 
@@ -202,6 +203,20 @@ def test_a_part_whose_ground_lies_in_the_bin_waits_there_for_it(maker, outfit, p
     maker.post(reverse("deleted-restore", args=[rest.pk]))
     assert not Deleted.objects.exists()
     assert all_rows() == before
+
+
+@pytest.mark.parametrize("deleted", ["the plate first", "the garment first"])
+@pytest.mark.parametrize("back", ["the plate first", "the garment first"])
+def test_a_garment_and_its_plate_find_each_other_again_in_any_order(maker, outfit, people, deleted, back):
+    before, stays = all_rows(), outfit.garments.get(name="stays")
+    rows = [stays, stays.plate] if deleted == "the garment first" else [stays.plate, stays]
+    of = {
+        type(row): delete_for_a_while(row=type(row).objects.get(pk=row.pk), by=people.maker) for row in rows
+    }
+    for model in (Garment, Plate) if back == "the garment first" else (Plate, Garment):
+        maker.post(reverse("deleted-restore", args=[of[model].pk]))
+    assert all_rows() == before
+    assert not Deleted.objects.exists()
 
 
 def test_a_place_that_was_taken_meanwhile_is_named_and_nothing_is_lost(maker, outfit):

@@ -30,7 +30,7 @@ from catalogue.workroom.bin import (
 )
 from catalogue.workroom.files import files_stay, forget
 from catalogue.workroom.index.filing import file_references, file_sources, references_of, sources_among
-from catalogue.workroom.models import Deleted, User, WithFiles, WorkroomModel
+from catalogue.workroom.models import Deleted, User, WithFiles, Workroom, WorkroomModel
 from catalogue.workroom.work.engine import ask
 from catalogue.workroom.work.models import WorkedModel
 
@@ -92,7 +92,8 @@ def bring_back(*, deleted: Deleted) -> models.Model:
     for row in rows:
         if hasattr(row, "tag_id"):
             row.tag_id = tags[row.tag_id]
-    main, kept = rows[0], _with_ground(rows)
+    main, emptied = rows[0], []
+    kept = _with_ground(rows, emptied)
     if main not in kept:
         raise CannotComeBack(_what_is_missing(deleted, main))
     try:
@@ -101,13 +102,13 @@ def bring_back(*, deleted: Deleted) -> models.Model:
                 models.Model.save_base(row, raw=True)
     except IntegrityError:
         raise CannotComeBack(TAKEN) from None
-    for label, pk, name, value in deleted.loosened:
-        apps.get_model(label)._base_manager.filter(pk=pk, **{f"{name}__isnull": True}).update(**{name: value})
+    missed = [one for one in deleted.loosened if not _point_again(*one)]
     for row in kept:
         if isinstance(row, WorkedModel) and row.work is None:
             # It went before there was a row of its work to go and come back with it.
             ask(row, at=timezone.now())
     _keep_waiting(deleted, [row for row in rows if row not in kept])
+    _leave_word(deleted.workroom, emptied=emptied, missed=missed)
     kind_of(main).moved(main)
     file_references(references_of(kept))
     file_sources(sources_among(kept))
@@ -172,6 +173,27 @@ def _what_is_missing(deleted: Deleted, row: models.Model) -> str:
     return f"It belonged to “{holding}”, which is deleted as well: bring that back first."
 
 
+def _point_again(label: str, pk: Any, name: str, value: Any) -> bool:
+    """Have a row that stayed point to what is back; whether it is here, and points to nothing else."""
+    rows = apps.get_model(label)._base_manager.filter(pk=pk, **{f"{name}__isnull": True})
+    return bool(rows.update(**{name: value}))
+
+
+def _leave_word(workroom: Workroom, *, emptied: list[list[Any]], missed: list[list[Any]]) -> None:
+    """Tell what is still in the bin who pointed to it when they came back, and what of it is back itself."""
+    others = Bin(workroom) if emptied or missed else None
+    for label, pk, name, value in emptied:
+        pointed = apps.get_model(label)._meta.get_field(name).related_model._meta.label_lower
+        if others and (other := others.holding.get((pointed, value))):
+            other.loosened.append([label, pk, name, value])
+            other.save()
+    for label, pk, name, value in missed:
+        if others and (other := others.holding.get((label.casefold(), pk))):
+            said = next(one for one in other.rows if (one["model"], one["pk"]) == (label.casefold(), pk))
+            said["fields"][apps.get_model(label)._meta.get_field(name).name] = value
+            other.save()
+
+
 def _keep_waiting(deleted: Deleted, away: list[models.Model]) -> None:
     """Keep in the bin what stays away and may still come; the rest of what was deleted is no more there."""
     held = {*Bin(deleted.workroom, without=deleted).rows} if away else set()
@@ -187,23 +209,28 @@ def _keep_waiting(deleted: Deleted, away: list[models.Model]) -> None:
     deleted.save()
 
 
-def _with_ground(rows: list[models.Model]) -> list[models.Model]:
-    """The rows whose pointers lead somewhere; an optional one that does not is left empty."""
+def _with_ground(rows: list[models.Model], emptied: list[list[Any]]) -> list[models.Model]:
+    """The rows whose pointers lead somewhere; an optional one that does not is left empty, and noted."""
     while True:
         coming = {(type(row), row.pk) for row in rows}
         kept = [
-            row for row in rows if all(_leads_somewhere(row, field, coming) for field in pointers_of(row))
+            row
+            for row in rows
+            if all(_leads_somewhere(row, field, coming, emptied) for field in pointers_of(row))
         ]
         if len(kept) == len(rows):
             return kept
         rows = kept
 
 
-def _leads_somewhere(row: models.Model, field: models.ForeignKey, coming: set[tuple[type, Any]]) -> bool:
+def _leads_somewhere(
+    row: models.Model, field: models.ForeignKey, coming: set[tuple[type, Any]], emptied: list[list[Any]]
+) -> bool:
     model, pk = field.related_model, getattr(row, field.attname)
     if (model, pk) in coming or model._base_manager.filter(pk=pk).exists():
         return True
     if field.null:
+        emptied.append([row._meta.label, row.pk, field.attname, pk])
         setattr(row, field.attname, None)
     return field.null
 
