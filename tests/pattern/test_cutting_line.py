@@ -50,6 +50,22 @@ def test_a_wide_allowance_ends_at_the_cutting_line_of_a_narrow_one():
         assert max(out) == pytest.approx(allowance_mm, abs=1e-5)
 
 
+# By hand: a square of 100 with its corner at 100, 0 cut off by 10 on either side, so at half a right angle.
+# About it 10, but 2 at that short edge: its line at x − y = 90 + 2√2 cuts the square of 120 (x from −10 to
+# 110, y from −10 to 110), at whose corner x − y is 120: a triangle of (30 − 2√2)² ÷ 2 is missing.
+@pytest.mark.parametrize("turned", [1, 1j, 0.6 + 0.8j])
+def test_a_wide_allowance_leaves_no_slit_beside_a_narrow_one(turned):
+    corners = [(0j, "top"), (90 + 0j, "short"), (100 + 10j, "side"), (100 + 100j, "hem"), (100j, "fold")]
+    outline = Outline(nodes=tuple(Node(at=at * turned, edge=name) for at, name in corners))
+    cut = cutting_line(outline, usual_mm=10, by_edge={"short": 2})
+    assert cut.area == pytest.approx(120 * 120 - (30 - 8**0.5) ** 2 / 2, abs=1e-3)
+    assert cut.exterior.distance(outline_ring(outline)) == pytest.approx(2, abs=1e-3)
+
+
+def outline_ring(outline):
+    return Polygon([(node.at.real, node.at.imag) for node in outline.nodes]).exterior
+
+
 def test_the_way_round_does_not_matter():
     turned = Outline(
         nodes=tuple(

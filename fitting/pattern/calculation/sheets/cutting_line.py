@@ -6,6 +6,7 @@ straight across. Points are complex, in millimetres.
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from typing import Any
 
 from shapely import Polygon, difference, union_all
 
@@ -43,10 +44,16 @@ def cutting_line(
     past = [too_far for joint in joints for too_far in _past(*joint)]
     whole = union_all([seam_line, *_polygons(added)], grid_size=1e-6)
     if past:
-        whole = difference(whole, union_all(_polygons(past)), grid_size=1e-6)
+        whole = _without_slits(difference(whole, union_all(_polygons(past)), grid_size=1e-6))
     if not isinstance(whole, Polygon) or any(Polygon(hole).area > _SLIT_MM2 for hole in whole.interiors):
         raise Faults([Fault(name, "With this allowance the piece closes round a hole: make it smaller.")])
     return Polygon(whole.exterior)
+
+
+def _without_slits(whole: Any) -> Any:
+    """What is cut off along the end of a strip can leave a hair of it beside the piece."""
+    parts = [part for part in getattr(whole, "geoms", [whole]) if part.area > _SLIT_MM2]
+    return parts[0] if len(parts) == 1 else whole
 
 
 def _chords(outline: Outline, usual_mm: float, by_edge: Mapping[str, float]) -> Iterator[_Chord]:
@@ -80,6 +87,10 @@ def _corner(before: _Chord, here: _Chord) -> list[Point]:
     at, widest = here.start, max(before.allowance_mm, here.allowance_mm)
     one, other = _ends(before, here)
     point = _meeting(before, here)
+    for wide, narrow in ((one, here), (other, before)):
+        if (foot := _foot(at, wide, narrow)) is not None:
+            # The wide strip is cut off here: the corner reaches no farther than its narrow neighbour's line.
+            return [at, foot, other if narrow is here else one]
     reach, farthest = abs(point - at), MITRE_LIMIT * widest
     if reach <= farthest:
         return [at, one, point, other]
@@ -98,10 +109,15 @@ def _past(before: _Chord, here: _Chord) -> Iterator[list[Point]]:
         return
     at, point, ends = here.start, _meeting(before, here), _ends(before, here)
     for wide, narrow, end in ((before, here, ends[0]), (here, before, ends[1])):
-        over_mm = ((end - at) * narrow.out.conjugate()).real - narrow.allowance_mm
-        if over_mm > _SLIP_MM:
-            foot = at + (end - at) * (1 - over_mm / (over_mm + narrow.allowance_mm))
+        if (foot := _foot(at, end, narrow)) is not None:
             yield [foot, point, point + wide.out, end + wide.out]
+
+
+def _foot(at: Point, end: Point, narrow: _Chord) -> Point | None:
+    """Where the end of a strip at a corner crosses its neighbour's cutting line; None where it does not."""
+    far_mm = ((end - at) * narrow.out.conjugate()).real
+    over_mm = far_mm - narrow.allowance_mm
+    return at + (end - at) * (narrow.allowance_mm / far_mm) if over_mm > _SLIP_MM else None
 
 
 def _turns_out(before: _Chord, here: _Chord) -> bool:
