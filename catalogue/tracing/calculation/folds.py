@@ -22,6 +22,7 @@ WIDEST_MOUTH = 0.75  # of its depth
 BLUNTEST_POINT = math.radians(60)
 LEAST_TURN = math.radians(20)  # of the outline at a foot
 LEGS_ALIKE = 0.85  # the shorter leg of the longer
+_ON_THE_LINE_MM = 1e-6
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -35,6 +36,11 @@ class Fold:
         """What it takes out of the line from start to end; None where the line does not meet both."""
         here, there = _meeting(self.one, start, end), _meeting(self.other, start, end)
         return None if here is None or there is None else (here, there)
+
+    def taken_up(self, path: Sequence[Point]) -> float:
+        """How much it takes out of a line of several parts; nothing where that does not meet both."""
+        here, there = _met_at(self.one, path), _met_at(self.other, path)
+        return 0.0 if here is None or there is None else abs(there - here)
 
 
 def lines_of(kind: str, points: Sequence[Point], *, is_straight: bool = False) -> tuple[Line, ...]:
@@ -120,6 +126,18 @@ def _turn(outline: Outline, index: int) -> float:
 
 def _turned(line: Line) -> Line:
     return tuple(Cubic(side.end, side.handle_b, side.handle_a, side.start) for side in reversed(line))
+
+
+def _met_at(line: Line, path: Sequence[Point]) -> float | None:
+    """How far along a line of several parts a drawn line first meets it."""
+    gone = 0.0
+    for start, end in pairwise(path):
+        # A little over both ends: a part may begin on the very line that it meets.
+        slack = (end - start) * _ON_THE_LINE_MM / (abs(end - start) or 1.0)
+        if (meeting := _meeting(line, start - slack, end + slack)) is not None:
+            return gone + abs(meeting - start)
+        gone += abs(end - start)
+    return None
 
 
 def _meeting(line: Line, start: Point, end: Point) -> Point | None:

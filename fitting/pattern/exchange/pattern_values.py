@@ -3,8 +3,8 @@
 from itertools import pairwise
 
 from catalogue.workroom.reader.entries import Entry
+from fitting.pattern.calculation.working.level_lines import Path
 from fitting.pattern.calculation.working.paths import Line
-from fitting.pattern.calculation.working.pattern import Path
 
 FARTHEST_MM = 1e6
 MOST_ON_A_LEVEL = 200

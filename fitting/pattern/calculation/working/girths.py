@@ -6,8 +6,9 @@ from dataclasses import dataclass
 from catalogue.lengths.calculation.errors import Fault, Faults
 from catalogue.tracing.calculation.curve import Point, chord
 from catalogue.tracing.calculation.sides import Place
+from fitting.pattern.calculation.working.level_lines import Path, reaching
 from fitting.pattern.calculation.working.meetings import derivatives
-from fitting.pattern.calculation.working.pattern import Path, Pattern, PatternPiece
+from fitting.pattern.calculation.working.pattern import Pattern, PatternPiece
 from fitting.pattern.calculation.working.reshaping import reshaped
 
 NEAR_MM = 1e-7
@@ -125,7 +126,7 @@ def level_places(piece: PatternPiece) -> list[LevelPlace]:
 
 def _outward(piece: PatternPiece, path: Path) -> list[tuple[Place, Point]]:
     found = []
-    for start, end in piece.reaching(path):
+    for start, end in reaching(piece.outline, path):
         way = chord(start, end)
         for index, t in piece.outline.crossings(start, end):
             cubic = piece.outline.sides[index]

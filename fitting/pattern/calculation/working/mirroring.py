@@ -7,8 +7,9 @@ from catalogue.lengths.calculation.errors import Fault, Faults
 from catalogue.tracing.calculation.curve import Point, chord
 from catalogue.tracing.calculation.sides import Side, outline_of, turned_round
 from catalogue.tracing.calculation.tracing import Mark
+from fitting.pattern.calculation.working.level_lines import Path
 from fitting.pattern.calculation.working.paths import Line, Move, left_of, right_of
-from fitting.pattern.calculation.working.pattern import Path, Pattern, PatternPiece
+from fitting.pattern.calculation.working.pattern import Pattern, PatternPiece
 from fitting.pattern.calculation.working.rounds import (
     each_edge_once,
     followed,

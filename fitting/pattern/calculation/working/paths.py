@@ -8,7 +8,7 @@ from typing import TypeAlias
 from catalogue.tracing.calculation.curve import Point, chord
 from catalogue.tracing.calculation.sides import SAME_MM
 from catalogue.tracing.calculation.tracing import Mark
-from fitting.pattern.calculation.working.pattern import Path
+from fitting.pattern.calculation.working.level_lines import Path
 
 Line: TypeAlias = tuple[Point, Point]
 Move: TypeAlias = Callable[[Point], Point]

@@ -6,19 +6,16 @@ Values only. A step (`steps.py`) takes one pattern and makes the next; none is e
 from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass, field, replace
 from functools import cached_property
-from itertools import pairwise
-from typing import TypeAlias
 
 from catalogue.lengths.calculation.errors import Fault, Faults
 from catalogue.tracing.calculation.curve import Point, chord
 from catalogue.tracing.calculation.outline import Edge, Outline
 from catalogue.tracing.calculation.sides import Side, sides_of
-from catalogue.tracing.calculation.tracing import LevelLine, Mark, TracedShape, width_at
+from catalogue.tracing.calculation.tracing import Mark, TracedShape
 from fitting.pattern.calculation.grading.values import GradingJoin
 from fitting.pattern.calculation.motion import upright
 from fitting.pattern.calculation.seam_walk import TracedEdge, traced_edges
-
-Path: TypeAlias = tuple[Point, ...]
+from fitting.pattern.calculation.working.level_lines import Path, cloth_mm
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -84,37 +81,17 @@ class PatternPiece:
             area_mm2=self.outline.area,
             perimeter_mm=self.outline.perimeter,
             edges={name: edge.length for name, edge in self.edges.items()},
-            levels={name: self._level_mm(path) for name, path in self.levels.items()},
+            levels={name: cloth_mm(self.shape, path) for name, path in self.levels.items()},
         )
 
-    def _level_mm(self, path: Path) -> float:
-        """The cloth along a level, less what is taken up; a line that ends within counts to the outline."""
-        widths = [width_at(self.shape, LevelLine(line="", start=a, end=b)) for a, b in self.reaching(path)]
-        return sum(width.width_mm - width.take_up_mm for width in widths)
-
-    def reaching(self, path: Path) -> list[tuple[Point, Point]]:
-        """The parts of a level, its free ends drawn on to the outline where they lie within the piece."""
-        parts = list(pairwise(path))
-        last = len(parts) - 1
+    def faults(self) -> list[str]:
+        """What keeps it from being cut."""
+        named = [node.edge for node in self.outline.nodes if node.edge]
+        twice = [name for name in dict.fromkeys(named) if named.count(name) > 1]
         return [
-            self._reaching_out(start, end, at_start=number == 0, at_end=number == last)
-            for number, (start, end) in enumerate(parts)
+            *(fault.sentence for fault in self.outline.faults(self.name)),
+            *(f"Two edges of {self.name} are named “{name}”: give one another name." for name in twice),
         ]
-
-    def _reaching_out(self, start: Point, end: Point, *, at_start: bool, at_end: bool) -> tuple[Point, Point]:
-        """A part of a level, drawn on to the outline where its free end lies within the piece."""
-        along = end - start
-        places = sorted(
-            ((self.outline.sides[index].at(t) - start) / along).real
-            for index, t in self.outline.crossings(start, end)
-        )
-        low, high = 0.0, 1.0
-        for here, there in zip(places[::2], places[1::2], strict=False):
-            if at_start and here < 0 < there:
-                low = here
-            if at_end and here < 1 < there:
-                high = there
-        return start + along * low, start + along * high
 
     def moved(self, move: Callable[[Point], Point]) -> "PatternPiece":
         """Carried whole by a rigid move."""
@@ -244,16 +221,8 @@ class Pattern:
 
     def faults(self) -> list[Fault]:
         """What keeps it from being cut, by the place in `pieces`."""
-        found = []
-        for index, piece in enumerate(self.pieces):
-            where = f"pieces[{index}]"
-            found += [Fault(f"{where}.nodes", fault.sentence) for fault in piece.outline.faults(piece.name)]
-            named = [node.edge for node in piece.outline.nodes if node.edge]
-            found += [
-                Fault(
-                    f"{where}.nodes", f"Two edges of {piece.name} are named “{name}”: give one another name."
-                )
-                for name in dict.fromkeys(named)
-                if named.count(name) > 1
-            ]
-        return found
+        return [
+            Fault(f"pieces[{index}].nodes", sentence)
+            for index, piece in enumerate(self.pieces)
+            for sentence in piece.faults()
+        ]

@@ -6,7 +6,8 @@ from dataclasses import replace
 from catalogue.lengths.calculation.errors import Fault, Faults
 from catalogue.tracing.calculation.curve import chord
 from catalogue.tracing.calculation.sides import Side, straight
-from fitting.pattern.calculation.working.pattern import Path, PatternPiece, PatternSeam
+from fitting.pattern.calculation.working.level_lines import Path
+from fitting.pattern.calculation.working.pattern import PatternPiece, PatternSeam
 
 APART_MM = 0.5  # edges that are joined may differ by so much
 _LEVEL = 0.3  # an edge that goes down by less of its length lies level
