@@ -112,8 +112,8 @@ def cut_through(
         raise Faults([Fault(where, "A line needs two points that lie apart.")])
     sides = piece.outline.sides
     places = [(place, sides[place[0]].at(place[1])) for place in piece.outline.crossings(start, end)]
-    if len(places) != 2:
-        times = f"{len(places)} times" if places else "nowhere"
+    if len(places) != 2 or not _has_both_sides(piece, line):
+        times = f"{len(places)} times" if len(places) not in (0, 2) else "nowhere"
         sentence = f"The line crosses {piece.name} {times}: draw it where it crosses the outline twice."
         raise Faults([Fault(where, sentence)])
     places.sort(key=lambda place: ((place[1] - start) / (end - start)).real)
@@ -122,6 +122,12 @@ def cut_through(
             sentence = f"The {which} point is not on the outline of {piece.name}, nor within 0.1 mm of it."
             raise Faults([Fault(where, sentence)])
     return places
+
+
+def _has_both_sides(piece: PatternPiece, line: Line) -> bool:
+    """Whether some of the piece lies on either side: a line along one of its own sides parts nothing."""
+    reach = [right_of(side.at(quarter / 4), line) for side in piece.outline.sides for quarter in range(4)]
+    return min(reach) < -SAME_MM and max(reach) > SAME_MM
 
 
 def chains(sides: Sequence[Side], one: Place, other: Place) -> tuple[list[Side], list[Side]]:
@@ -161,11 +167,12 @@ def _parted(
         *_turning_at_its_start(moved),
         straight(move(closes_at), stays[0].start, moved[-1].edge),
     ]
-    levels = {name: path_parted(path, line, move, over) for name, path in piece.levels.items()}
+    levels = {name: (path_parted(path, line, move, over), path) for name, path in piece.levels.items()}
     return replace(
         piece,
         outline=outline_of(joined),
-        levels={name: path for name, path in levels.items() if len(path) > 1},
+        # One that the lap covers whole is drawn through on what lies over it.
+        levels={name: parted if len(parted) > 1 else path for name, (parted, path) in levels.items()},
         marks=tuple(mark for one in piece.marks if (mark := mark_parted(one, line, move, over))),
     )
 
