@@ -1,6 +1,6 @@
 """A piece cut in two along a line; two pieces joined at a seam."""
 
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 from dataclasses import dataclass, replace
 
 from shapely import LineString
@@ -9,9 +9,10 @@ from catalogue.lengths.calculation.errors import Fault, Faults
 from catalogue.tracing.calculation.curve import Cubic, Point, chord
 from catalogue.tracing.calculation.sides import SAME_MM, Side, outline_of, straight, turned_round
 from catalogue.tracing.calculation.tracing import Mark
+from fitting.pattern.calculation.working.level_lines import Path
 from fitting.pattern.calculation.working.parting import cut_through, stays_and_moves
 from fitting.pattern.calculation.working.paths import Line, left_of, right_of
-from fitting.pattern.calculation.working.pattern import Path, Pattern, PatternPiece
+from fitting.pattern.calculation.working.pattern import Pattern, PatternPiece
 from fitting.pattern.calculation.working.rounds import (
     APART_MM,
     each_edge_once,
@@ -56,6 +57,13 @@ def cut(pattern: Pattern, asked: Cut) -> Pattern:
         _part(piece, name, sides, line)
         for name, sides, line in zip(asked.names, parts, (along, (along[1], along[0])), strict=True)
     ]
+    # A level on the very line is the left part's: on both it would count twice in the girth.
+    on_line = {
+        level
+        for level, path in piece.levels.items()
+        if all(abs(right_of(point, along)) <= SAME_MM for point in path)
+    }
+    made[1] = _without(made[1], on_line)
     pieces = [part for old in pattern.pieces for part in (made if old is piece else [old])]
     return replace(pattern, pieces=tuple(pieces), seams=followed(pattern.seams, [piece], made))
 
@@ -66,13 +74,20 @@ def _part(piece: PatternPiece, name: str, sides: Sequence[Side], line: Line) -> 
     closing = straight(rest[-1].end, rest[0].start, _free(CUT, {side.edge for side in rest}))
     rest[0] = replace(rest[0], corner=True)
     levels = {level: left_of(path, line) for level, path in piece.levels.items()}
-    return replace(
+    part = replace(
         piece,
         name=name,
         outline=outline_of(each_edge_once([*rest, closing])),
         levels={level: path for level, path in levels.items() if len(path) > 1},
         marks=tuple(left for mark in piece.marks if (left := _mark_left_of(mark, line, piece.name))),
     )
+    # What a level was drawn past the outline may lie on the other side of the line.
+    return _without(part, {level for level, mm in part.measures.levels.items() if mm <= SAME_MM})
+
+
+def _without(piece: PatternPiece, levels: Collection[str]) -> PatternPiece:
+    kept = {level: path for level, path in piece.levels.items() if level not in levels}
+    return replace(piece, levels=kept)
 
 
 def _mark_left_of(mark: Mark, line: Line, piece: str) -> Mark | None:
