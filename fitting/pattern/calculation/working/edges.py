@@ -9,7 +9,7 @@ from catalogue.tracing.calculation.sides import Side, nearest, outline_of, strai
 from catalogue.tracing.calculation.tracing import Mark
 from fitting.pattern.calculation.working.meetings import derivatives
 from fitting.pattern.calculation.working.offsets import arrives, leaves, round_of
-from fitting.pattern.calculation.working.parallels import parallel_to
+from fitting.pattern.calculation.working.parallels import apart, parallel_to
 from fitting.pattern.calculation.working.paths import ON_OUTLINE_MM
 from fitting.pattern.calculation.working.pattern import Allowance, Pattern, PatternPiece
 
@@ -148,6 +148,7 @@ def set_allowance(pattern: Pattern, asked: SetAllowance) -> Pattern:
 def facing(pattern: Pattern, asked: Facing) -> Pattern:
     """Raises Faults where the edges do not adjoin, or the piece is too narrow for it."""
     piece = _of_edges(pattern, asked.piece, asked.edges, asked.name)
+    apart(piece.sides, asked.edges, "edges")
     made = parallel_to(piece.sides, asked.edges, piece.outward, -asked.width_mm, "width")
     sides = [
         *made.edge,
@@ -164,7 +165,7 @@ def band(pattern: Pattern, asked: Band) -> Pattern:
     Raises Faults where the edges do not adjoin, or bend too tightly for it.
     """
     piece = _of_edges(pattern, asked.piece, asked.edges, asked.name)
-    edge = parallel_to(piece.sides, asked.edges, piece.outward, 0.0, "edges").edge
+    edge, _ = apart(piece.sides, asked.edges, "edges")
     if all(side.cubic.is_straight for side in edge):
         return _with_piece(pattern, piece, asked.name, _rectangle(edge, asked.height_mm))
     made = parallel_to(

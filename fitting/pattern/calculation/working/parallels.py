@@ -45,7 +45,7 @@ def parallel_to(sides: Sequence[Side], edges: Sequence[str], by: Point, by_mm: f
 
     Raises Faults where a neighbour lies too flat, a curve is too tight, or nothing is left.
     """
-    edge, rest = _apart(sides, edges, where)
+    edge, rest = apart(sides, edges, where)
     if not rest:
         raise Faults([Fault(where, "The whole outline is this edge: name the edges of the piece first.")])
     chain = chain_of(edge, by, by_mm, where)
@@ -77,7 +77,7 @@ def _forward(turned: Sequence[Side], before: Sequence[Side]) -> list[Side]:
     return found
 
 
-def _apart(sides: Sequence[Side], edges: Sequence[str], where: str) -> tuple[list[Side], list[Side]]:
+def apart(sides: Sequence[Side], edges: Sequence[str], where: str) -> tuple[list[Side], list[Side]]:
     """The sides of the edges in order, and the others after them. Raises Faults where they do not adjoin."""
     wanted = set(edges)
     starts = [i for i, side in enumerate(sides) if side.edge in wanted and sides[i - 1].edge not in wanted]
