@@ -5,7 +5,7 @@ allowance (none), fastening and seams (none), a seam's ease (as long as it is); 
 curved (false) and edge. What an answer adds to its pieces is read over, so that an answer is a file again.
 """
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any
 
@@ -53,10 +53,37 @@ def read_pattern(text: str) -> PatternFile:
     steps = tuple(step_of(entry) for entry in few(top["steps"], MOST_STEPS, "steps"))
     pattern = Pattern(pieces=tuple(found), seams=seams, overlap=overlap, gap=gap)
     if not notes.faults:
-        notes.extend(pattern.faults())
         _check_seams(pattern, top["seams"])
+    misread = {fault.where for fault in notes.faults}
+    for index, piece in enumerate(found):
+        where = f"pieces[{index}].nodes"
+        # An outline of which a point could not be read has had its fault already.
+        if not any(one.startswith(where) for one in misread):
+            notes.extend(Fault(where, sentence) for sentence in piece.faults())
+    notes.extend(_unknown_pieces([piece.name for piece in found], steps))
     notes.refuse()
     return PatternFile(pattern=pattern, steps=steps, defaults_used=dict(notes.defaults))
+
+
+def _unknown_pieces(given: Sequence[str], steps: Sequence[Any]) -> Iterator[Fault]:
+    """What steps ask of pieces that neither the file has nor an earlier step makes.
+
+    Nothing is said once a name could not be read: it may have been the one.
+    """
+    known = {*given}
+    for index, asked in enumerate(steps):
+        if asked is None or not known or "" in known:
+            return
+        pieces = getattr(asked, "pieces", ())
+        several = "pieces" if len(pieces) > 1 else "piece"
+        named = [("piece", getattr(asked, "piece", "")), *((several, name) for name in pieces)]
+        for key, name in [*named, *(("from", name) for name in getattr(asked, "donors", ()))]:
+            if name and name not in known:
+                yield Fault(
+                    f"steps[{index}].{key}",
+                    f"There is no piece “{name}”; until then there are: {', '.join(known)}.",
+                )
+        known |= {*getattr(asked, "names", ()), getattr(asked, "name", next(iter(known)))}
 
 
 def _pieces(entry: Entry) -> list[PatternPiece]:
