@@ -27,6 +27,7 @@ from tests.makers.fittings import (
     make_observation_photo,
     make_trial,
 )
+from tests.makers.kept_work import make_lay, make_work_note
 from tests.makers.rows import (
     NOON,
     make_comparison,
@@ -61,6 +62,8 @@ def outfit(people, data_folder) -> Outfit:
     make_comparison(garment, results={"levels": {"waist": {"body_mm": BODY_MM}}})
     dossier = make_dossier(garment.outfit, file_name="gown.pdf", snapshot={"waist": BODY_MM})
     put(dossier.file, f"%PDF {NAME}".encode())
+    make_lay(garment, {"step": NAME})
+    make_work_note(garment, inputs={"waist": WAIST})
     observation = make_observation(make_fitting(garment.outfit), note=f"{WAIST}, says {NAME}")
     make_observation_photo(observation, content=NAME.encode())
     make_alteration(garment, observation=observation, note=f"to {WAIST}")
