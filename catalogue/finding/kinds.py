@@ -12,6 +12,7 @@ from catalogue.plates.loading import plate_findings
 from catalogue.plates.models.plate import Plate
 from catalogue.references.models.garment import ReferenceGarment
 from catalogue.sources.models import Source
+from catalogue.workroom.deletions import Deletion, register_deletions
 from catalogue.workroom.index.filing import FILED, Filing
 from catalogue.workroom.index.words import LONGEST_TEXT, folded
 from catalogue.workroom.kinds import Kind, excuse, register
@@ -123,3 +124,13 @@ def _both(finding: Finding) -> list[float]:
 
 FILED["references"] = Filing(model=ReferenceGarment, file=file_garments)
 FILED["sources"] = Filing(model=Source, file=file_sources)
+register_deletions(
+    Deletion(
+        model=SavedFilter,
+        the="the filter",
+        name="“{row}”",
+        asks="Forget {}",
+        way=lambda saved: [("Reference garments", "reference-list")],
+        says="It is forgotten for the whole workroom. The garments it finds stay as they are.",
+    ),
+)

@@ -8,6 +8,7 @@ from uuid import uuid4
 from catalogue.photographs.actions import keep_copies
 from catalogue.photographs.imaging import MOST_BYTES, read_own, read_upload
 from catalogue.photographs.models import Photo, WithCopies
+from catalogue.workroom.deletions import Deletion, register_deletions
 from catalogue.workroom.files import put
 from catalogue.workroom.kinds import Kind, register
 from catalogue.workroom.persons import OfPerson
@@ -51,4 +52,13 @@ def _keep_with_original(photo: Photo, file: IO[bytes]) -> None:
 
 register(
     kind_of_photographs(Photo, part_of="reference", files="photographs/", keep=_keep_with_original),
+)
+register_deletions(
+    Deletion(
+        model=Photo,
+        the="the photograph",
+        way=lambda photo: [("Reference garments", "reference-list"), photo.reference],
+        picture="photo-file",
+        says="A plate that shows it stays, without its picture.",
+    ),
 )

@@ -1,6 +1,8 @@
 from django.urls import path
 
 from catalogue.photographs import views
+from catalogue.photographs.models import Photo
+from catalogue.workroom.views.deletion import row_delete
 
 urlpatterns = [
     path("references/<int:pk>/photos/add/", views.photo_add, name="photo-add"),
@@ -10,6 +12,6 @@ urlpatterns = [
     path("photos/<int:pk>/parts/<int:column>/<int:row>/", views.photo_part, name="photo-part"),
     path("photos/<int:pk>/move/", views.photo_move, name="photo-move"),
     path("photos/<int:pk>/change/", views.photo_change, name="photo-change"),
-    path("photos/<int:pk>/delete/", views.photo_delete, name="photo-delete"),
+    path("photos/<int:pk>/delete/", row_delete, {"model": Photo}, name="photo-delete"),
     path("photos/<int:pk>/<int:size>/", views.photo_file, name="photo-file"),
 ]

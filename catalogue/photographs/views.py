@@ -14,11 +14,8 @@ from catalogue.photographs.forms import PhotoForm, PhotosForm
 from catalogue.photographs.imaging import ImageRefused
 from catalogue.photographs.models import SIZES, Photo, WithCopies
 from catalogue.references.models.garment import ReferenceGarment
-from catalogue.workroom.actions.deletion import delete_for_a_while
 from catalogue.workroom.files import file_answer, is_there
 from catalogue.workroom.guard import may_change, open_for_edit, open_for_look
-from catalogue.workroom.showing import what_goes_with
-from catalogue.workroom.views.deletion import tell_deleted
 
 # A copy never changes under its address, but only this person's browser may keep it.
 KEPT_A_DAY = "private, max-age=86400, immutable"
@@ -122,14 +119,6 @@ def photo_change(request: HttpRequest, pk: int) -> HttpResponse:
         messages.success(request, "The photograph’s record is changed.")
         return redirect(photo.reference)
     return render(request, "photographs/photo_change.html", {"photo": photo, "form": form})
-
-
-def photo_delete(request: HttpRequest, pk: int) -> HttpResponse:
-    photo = open_for_edit(Photo, request, pk)
-    if request.method == "POST":
-        tell_deleted(request, delete_for_a_while(row=photo, by=request.user))
-        return redirect(photo.reference)
-    return render(request, "photographs/photo_delete.html", {"goes": what_goes_with(photo), "photo": photo})
 
 
 def photo_file(request: HttpRequest, pk: int, size: int) -> HttpResponse:

@@ -1,6 +1,6 @@
 """What a workroom holds of reference garments, their published measures, questions and relations."""
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from typing import Any
 
 from django.db.models import Q
@@ -10,7 +10,10 @@ from catalogue.references.models.question import Question
 from catalogue.references.models.relation import Relation
 from catalogue.references.models.tag import Tag
 from catalogue.sources.calculation.dates import read_date
+from catalogue.workroom.deletions import Deletion, Notice, register_deletions
 from catalogue.workroom.kinds import Kind, excuse, register
+from catalogue.workroom.models import User
+from catalogue.workroom.uses import uses_of_reference
 
 
 def _dates(said: dict[str, Any]) -> dict[str, Any]:
@@ -36,3 +39,32 @@ register(
     Kind(model=Relation, name="relations", alike=_same_relation),
 )
 excuse("A word goes with what bears it, by its name.", Tag)
+REFERENCES = ("Reference garments", "reference-list")
+
+
+def _used_by(reference: ReferenceGarment, user: User) -> Iterator[Notice]:
+    if used := uses_of_reference(reference, user):
+        sentence = "These stay, but no longer know what they draw on:"
+        yield Notice(heading="It is used", sentence=sentence, rows=used, is_care=True)
+
+
+register_deletions(
+    Deletion(
+        model=ReferenceGarment,
+        the="the garment",
+        name="“{row}”",
+        way=lambda reference: [REFERENCES],
+        has_page=True,
+        tells=_used_by,
+    ),
+    Deletion(
+        model=Question,
+        way=lambda question: [REFERENCES, question.reference],
+        tells=lambda question, user: [f"“{question}”{'' if question.is_open else ', with its answer'}."],
+    ),
+    Deletion(
+        model=Relation,
+        way=lambda relation: [REFERENCES, relation.reference],
+        says="{row}. Both garments stay; neither page shows it any more.",
+    ),
+)

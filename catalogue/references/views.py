@@ -22,13 +22,8 @@ from catalogue.references.forms.relation import RelationFindForm, RelationForm
 from catalogue.references.forms.study import StudyForm, StudyMeasureFormSet, lines_of
 from catalogue.references.models.garment import ReferenceGarment
 from catalogue.references.models.question import Question
-from catalogue.references.models.relation import Relation
-from catalogue.workroom.actions.deletion import delete_for_a_while
 from catalogue.workroom.guard import may_change, open_for_edit, open_for_look, workroom_for_edit
 from catalogue.workroom.index.filing import refiled
-from catalogue.workroom.showing import what_goes_with
-from catalogue.workroom.uses import uses_of_reference
-from catalogue.workroom.views.deletion import tell_deleted
 
 
 def reference_add(request: HttpRequest) -> HttpResponse:
@@ -82,19 +77,6 @@ def reference_measures(request: HttpRequest, pk: int) -> HttpResponse:
     return render(request, "references/reference_measures.html", {"reference": reference, "formset": formset})
 
 
-def reference_delete(request: HttpRequest, pk: int) -> HttpResponse:
-    reference = open_for_edit(ReferenceGarment, request, pk)
-    if request.method == "POST":
-        tell_deleted(request, delete_for_a_while(row=reference, by=request.user))
-        return redirect("reference-list")
-    shown = {
-        "reference": reference,
-        "goes": what_goes_with(reference),
-        "uses": uses_of_reference(reference, request.user),
-    }
-    return render(request, "references/reference_delete.html", shown)
-
-
 def question_add(request: HttpRequest, pk: int) -> HttpResponse:
     reference = open_for_edit(ReferenceGarment, request, pk)
     first = {"asked_by": str(request.user), "asked_on": _today()}
@@ -127,16 +109,6 @@ def question_answer(request: HttpRequest, pk: int) -> HttpResponse:
     return render(request, "references/question_answer.html", {"question": question, "form": form})
 
 
-def question_delete(request: HttpRequest, pk: int) -> HttpResponse:
-    question = open_for_edit(Question, request, pk)
-    if request.method == "POST":
-        tell_deleted(request, delete_for_a_while(row=question, by=request.user))
-        return redirect(question.reference)
-    return render(
-        request, "references/question_delete.html", {"goes": what_goes_with(question), "question": question}
-    )
-
-
 def _today() -> date:
     return timezone.localdate()
 
@@ -153,16 +125,6 @@ def relation_add(request: HttpRequest, pk: int) -> HttpResponse:
         return redirect(reference)
     return render(
         request, "references/relation_add.html", {"reference": reference, "find": find, "form": form}
-    )
-
-
-def relation_delete(request: HttpRequest, pk: int) -> HttpResponse:
-    relation = open_for_edit(Relation, request, pk)
-    if request.method == "POST":
-        tell_deleted(request, delete_for_a_while(row=relation, by=request.user))
-        return redirect(relation.reference)
-    return render(
-        request, "references/relation_delete.html", {"goes": what_goes_with(relation), "relation": relation}
     )
 
 

@@ -1,6 +1,8 @@
 from django.urls import path
 
 from catalogue.sources import views
+from catalogue.sources.models import Source
+from catalogue.workroom.views.deletion import row_delete
 
 urlpatterns = [
     path("sources/", views.source_list, name="source-list"),
@@ -10,5 +12,5 @@ urlpatterns = [
     path("sources/import/", views.source_import, name="source-import"),
     path("sources/<int:pk>/", views.source_detail, name="source-detail"),
     path("sources/<int:pk>/change/", views.source_change, name="source-change"),
-    path("sources/<int:pk>/delete/", views.source_delete, name="source-delete"),
+    path("sources/<int:pk>/delete/", row_delete, {"model": Source}, name="source-delete"),
 ]

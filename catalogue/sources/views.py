@@ -15,7 +15,6 @@ from catalogue.sources.forms import SourceForm, SourceImportForm
 from catalogue.sources.loading import sources_like
 from catalogue.sources.models import Source
 from catalogue.sources.showing import bibliography, cite
-from catalogue.workroom.actions.deletion import delete_for_a_while
 from catalogue.workroom.guard import (
     key_of,
     may_change,
@@ -26,7 +25,6 @@ from catalogue.workroom.guard import (
 )
 from catalogue.workroom.index.filing import source_refiled
 from catalogue.workroom.uses import uses_of_source
-from catalogue.workroom.views.deletion import tell_deleted
 
 ROWS_A_PAGE = 50
 # How sources go out: what writes them, the ending of the file, and its kind.
@@ -74,15 +72,6 @@ def source_change(request: HttpRequest, pk: int) -> HttpResponse:
             messages.success(request, f"“{form.save()}” is changed.")
         return redirect(source)
     return render(request, "sources/source_change.html", {"source": source, "form": form})
-
-
-def source_delete(request: HttpRequest, pk: int) -> HttpResponse:
-    """A source that is cited stays: the page lists the garments whose facts rest on it."""
-    source = open_for_edit(Source.objects.for_detail_page(), request, pk)
-    if request.method == "POST" and not source.citations.all():
-        tell_deleted(request, delete_for_a_while(row=source, by=request.user))
-        return redirect("source-list")
-    return render(request, "sources/source_delete.html", {"source": source})
 
 
 def source_bibliography(request: HttpRequest) -> HttpResponse:

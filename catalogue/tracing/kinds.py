@@ -23,6 +23,7 @@ from catalogue.tracing.models import (
     TracedPiece,
     TracedReading,
 )
+from catalogue.workroom.deletions import Deletion, register_deletions
 from catalogue.workroom.files import put
 from catalogue.workroom.kinds import Kind, register
 from catalogue.workroom.work.engine import put_in_line
@@ -74,4 +75,14 @@ register(
     ),
     Kind(model=TracedLevel, part_of="plate", checks={"points": check_level}, pixels_of=PlateScan),
     Kind(model=TracedReading, part_of="piece", once="line", stays_unsaid=True),
+)
+register_deletions(
+    Deletion(
+        model=PlateScan,
+        the="the scan",
+        way=lambda scan: [scan.plate],
+        has_page=True,
+        says="Readings stay as they are.",
+        key="plate",
+    ),
 )

@@ -1,11 +1,13 @@
 from django.urls import path
 
+from catalogue.tracing.models import PlateScan
 from catalogue.tracing.views import outlines, scans, tracing
+from catalogue.workroom.views.deletion import row_delete
 
 urlpatterns = [
     path("plates/<int:pk>/scan/", scans.scan_detail, name="scan-detail"),
     path("plates/<int:pk>/scan/add/", scans.scan_add, name="scan-add"),
-    path("plates/<int:pk>/scan/delete/", scans.scan_delete, name="scan-delete"),
+    path("plates/<int:pk>/scan/delete/", row_delete, {"model": PlateScan}, name="scan-delete"),
     path("plates/<int:pk>/scan/calibrate/<slug:way>/", scans.scan_calibrate, name="scan-calibrate"),
     path("scans/<int:pk>/tiles/<int:level>/<int:column>/<int:row>/", scans.scan_tile, name="scan-tile"),
     path(

@@ -143,8 +143,9 @@ def open_for_look(model: type[Row] | Any, request: HttpRequest, pk: int) -> Row:
     return row
 
 
-def open_for_edit(model: type[Row] | Any, request: HttpRequest, pk: int) -> Row:
-    row, member = _open(model, request, pk)
+def open_for_edit(model: type[Row] | Any, request: HttpRequest, number: int, *, by: str = "pk") -> Row:
+    """`by`: the field that has this number, where another row than its own is in the address."""
+    row, member = _open(model, request, number, by)
     if not member.may_write:
         raise PermissionDenied(
             "You are a reader of this workroom: you can look, not change. Its keeper can change that."
@@ -172,10 +173,10 @@ def may_change(request: HttpRequest, row: Row) -> bool:
     return request.member.may_write and request.member.workroom_id == row.its_workroom().pk
 
 
-def _open(model: type[Row] | Any, request: HttpRequest, pk: int) -> tuple[Row, Member]:
+def _open(model: type[Row] | Any, request: HttpRequest, number: int, by: str = "pk") -> tuple[Row, Member]:
     workroom = workroom_for_look(request)
     rows = model.objects.all() if isinstance(model, type) else model
-    row = rows.of_workroom(workroom).select_related(rows.model.workroom_path).filter(pk=pk).first()
+    row = rows.of_workroom(workroom).select_related(rows.model.workroom_path).filter(**{by: number}).first()
     if row is None:
         raise Http404(f"There is no such {rows.model._meta.verbose_name} here.")
     return row, request.member

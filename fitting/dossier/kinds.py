@@ -4,12 +4,14 @@ from typing import IO, Any
 from uuid import uuid4
 
 from catalogue.photographs.imaging import ImageRefused
+from catalogue.workroom.deletions import Deletion, register_deletions
 from catalogue.workroom.files import put
 from catalogue.workroom.kinds import Kind, register
 from catalogue.workroom.persons import OfPerson
 from catalogue.workroom.reader.kept_json import as_kept
 from catalogue.workroom.work.engine import is_done_already
 from fitting.dossier.models import Dossier
+from fitting.outfits.showing import OUTFITS
 
 MOST_BYTES = 100 * 1024 * 1024
 
@@ -49,4 +51,13 @@ register(
         keep=_keep,
         written=is_done_already,
     )
+)
+register_deletions(
+    Deletion(
+        model=Dossier,
+        name="the {row}",
+        way=lambda dossier: [OUTFITS, dossier.outfit],
+        has_page=True,
+        says="What it was printed from stays.",
+    ),
 )

@@ -6,11 +6,8 @@ from django.utils.text import get_valid_filename
 
 from catalogue.lengths.showing import Writing
 from catalogue.photographs.views import NOT_KEPT
-from catalogue.workroom.actions.deletion import delete_for_a_while
 from catalogue.workroom.files import file_answer
 from catalogue.workroom.guard import key_of, may_change, open_for_edit, open_for_look
-from catalogue.workroom.showing import what_goes_with
-from catalogue.workroom.views.deletion import tell_deleted
 from catalogue.workroom.views.work import looked_at_again, work_for
 from fitting.dossier.actions import ask_for_dossier
 from fitting.dossier.calculation import SECTIONS, known
@@ -72,17 +69,6 @@ def dossier_file(request: HttpRequest, pk: int) -> HttpResponse:
         as_attachment=True,
         content_type="application/pdf",
         filename=_file_name(dossier),
-    )
-
-
-def dossier_delete(request: HttpRequest, pk: int) -> HttpResponse:
-    dossier = open_for_edit(Dossier.objects.for_detail_page(), request, pk)
-    if request.method == "POST":
-        outfit = dossier.outfit
-        tell_deleted(request, delete_for_a_while(row=dossier, by=request.user))
-        return redirect(outfit)
-    return render(
-        request, "dossier/dossier_delete.html", {"goes": what_goes_with(dossier), "dossier": dossier}
     )
 
 

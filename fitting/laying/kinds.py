@@ -2,6 +2,7 @@
 
 from typing import Any
 
+from catalogue.workroom.deletions import Deletion, register_deletions
 from catalogue.workroom.kinds import Kind, register
 from catalogue.workroom.persons import OfPerson
 from catalogue.workroom.reader.kept_json import as_kept, check_drawing
@@ -36,4 +37,12 @@ register(
         checks={"inputs": as_kept(_read_inputs), "results": as_kept(_read_results)},
         written=is_done_already,
     )
+)
+register_deletions(
+    Deletion(
+        model=Lay,
+        name="the {row}",
+        way=lambda lay: [lay.garment, ("Pattern work", "garment-work", lay.garment_id)],
+        has_page=True,
+    ),
 )

@@ -13,10 +13,7 @@ from catalogue.plates.calculation.scale import ScaleNotUnderstood
 from catalogue.plates.loading import cloths_of
 from catalogue.plates.models.piece import Piece
 from catalogue.plates.models.plate import Plate
-from catalogue.workroom.actions.deletion import delete_for_a_while
 from catalogue.workroom.guard import may_change, open_for_edit, open_for_look
-from catalogue.workroom.showing import what_goes_with
-from catalogue.workroom.views.deletion import tell_deleted
 from catalogue.workroom.views.work import looked_at_again, work_for
 from fitting.comparing.loading.draft import draft_measure_mm
 from fitting.comparing.showing.standing import garment_as_it_stands
@@ -163,13 +160,3 @@ def lay_buy(request: HttpRequest, pk: int) -> HttpResponse:
     was = f"before, it was {before}" if before else "nothing stood there before"
     messages.success(request, f"“{material}” now needs {material.needed_text}; {was}.")
     return redirect("material-list", material.outfit_id)
-
-
-def lay_delete(request: HttpRequest, pk: int) -> HttpResponse:
-    lay = open_for_edit(Lay.objects.for_detail_page(), request, pk)
-    if request.method == "POST":
-        tell_deleted(request, delete_for_a_while(row=lay, by=request.user))
-        return redirect("garment-work", lay.garment_id)
-    return render(
-        request, "laying/lay_delete.html", {"goes": what_goes_with(lay), "lay": lay, "garment": lay.garment}
-    )

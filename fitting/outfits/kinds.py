@@ -8,6 +8,7 @@ from django.db.models import Q, QuerySet
 from catalogue.lengths.calculation.levels import LINES
 from catalogue.photographs.kinds import keep_own, kind_of_photographs
 from catalogue.workroom import uses
+from catalogue.workroom.deletions import Deletion, register_deletions
 from catalogue.workroom.kinds import Kind, excuse, register
 from catalogue.workroom.models import User
 from catalogue.workroom.persons import OfPerson
@@ -19,6 +20,7 @@ from fitting.outfits.models.material import Material
 from fitting.outfits.models.outfit import Outfit
 from fitting.outfits.models.pattern import PatternChange, PatternInHand
 from fitting.outfits.models.share import Share
+from fitting.outfits.showing import OUTFITS
 
 
 def _read_lines(given: Any) -> None:
@@ -66,3 +68,52 @@ def _references_used() -> Iterator[QuerySet]:
 
 
 uses.register(_garments_that_use, _references_used)
+register_deletions(
+    Deletion(
+        model=Outfit,
+        name="“{row}”",
+        way=lambda outfit: [OUTFITS],
+        has_page=True,
+        says="Its wearer, their measures and every reference garment stay.",
+    ),
+    Deletion(
+        model=Garment,
+        name="“{row}”",
+        way=lambda garment: [OUTFITS, garment.outfit],
+        has_page=True,
+        says="Its plate, its reference garments and the wearer’s measures stay.",
+    ),
+    Deletion(
+        model=Material,
+        the="it",
+        name="“{row}”",
+        asks="Take {} off the list",
+        way=lambda one: [OUTFITS, one.outfit, ("Materials and money", "material-list", one.outfit_id)],
+        says="What was paid for it is no longer counted.",
+    ),
+    Deletion(
+        model=LogEntry,
+        the="the entry",
+        name="the entry of {row.day:%-d %B %Y}",
+        way=lambda entry: [OUTFITS, entry.outfit, ("Log", "log-list", entry.outfit_id)],
+        tells=lambda entry, user: [
+            entry.text,
+            "Its hours and its cost no longer count. The garment keeps its stage.",
+        ],
+    ),
+    Deletion(
+        model=LogPhoto,
+        the="the photograph",
+        way=lambda photo: [OUTFITS, photo.entry.outfit, photo.entry],
+        picture="log-photo-file",
+        says="The entry stays.",
+    ),
+    Deletion(
+        model=PatternInHand,
+        the="the pattern",
+        name="“{row}”",
+        way=lambda pattern: [("Patterns in hand", "pattern-list")],
+        has_page=True,
+        says="Comparisons made while it was here keep what they said.",
+    ),
+)

@@ -9,6 +9,8 @@ from dataclasses import dataclass
 from catalogue.drawing.calculation import kept_apart
 from catalogue.drawing.showing import Colour, disc, drawing, element, line, text, track
 
+# The page above that of each outfit: what it is called, and its address.
+OUTFITS = ("Outfits", "outfit-list")
 BODY_ACROSS, BODY_DEEP = 34.0, 22.0
 RING = 9.0
 LINE_HEIGHT = 17.0

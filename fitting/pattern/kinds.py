@@ -2,6 +2,7 @@
 
 from typing import Any
 
+from catalogue.workroom.deletions import Deletion, register_deletions
 from catalogue.workroom.kinds import Kind, register
 from catalogue.workroom.persons import OfPerson
 from catalogue.workroom.reader.kept_json import as_kept
@@ -78,4 +79,13 @@ register(
         of_person=OfPerson(by="wearer"),
         checks={"inputs": as_kept(_read_inputs), "results": as_kept(_read_results)},
     )
+)
+register_deletions(
+    Deletion(
+        model=WorkNote,
+        the="the sheet",
+        name="the {row}",
+        way=lambda note: [note.garment, ("Pattern work", "garment-work", note.garment_id)],
+        has_page=True,
+    ),
 )

@@ -1,12 +1,14 @@
 from django.urls import path
 
+from catalogue.workroom.views.deletion import row_delete
+from fitting.pattern.models import WorkNote
 from fitting.pattern.views import sheets, work
 
 urlpatterns = [
     path("garments/<int:pk>/work/", work.garment_work, name="garment-work"),
     path("garments/<int:pk>/work/<slug:kind>/", work.work_sheet, name="work-sheet"),
     path("work/<int:pk>/", work.work_note_detail, name="work-note-detail"),
-    path("work/<int:pk>/delete/", work.work_note_delete, name="work-note-delete"),
+    path("work/<int:pk>/delete/", row_delete, {"model": WorkNote}, name="work-note-delete"),
     path("garments/<int:pk>/grade/", sheets.garment_grade, name="garment-grade"),
     path("garments/<int:pk>/sheets/", sheets.garment_sheets, name="garment-sheets"),
     path("garments/<int:pk>/sheets/file/", sheets.garment_sheets_file, name="garment-sheets-file"),

@@ -8,10 +8,7 @@ from django.urls import reverse
 from django.utils import timezone
 from django.views.decorators.http import require_POST
 
-from catalogue.workroom.actions.deletion import delete_for_a_while
 from catalogue.workroom.guard import may_change, open_for_edit, open_for_look, workroom_for_look
-from catalogue.workroom.showing import what_goes_with
-from catalogue.workroom.views.deletion import tell_deleted
 from fitting.comparing.loading.maker import maker_values
 from fitting.outfits.models.outfit import Outfit
 from fitting.planning.actions import (
@@ -82,18 +79,6 @@ def task_done(request: HttpRequest, pk: int) -> HttpResponse:
     finish_task(task, on=None if task.done_on else timezone.localdate())
     messages.success(request, f"“{task}” is {'done' if task.done_on else 'open again'}.")
     return redirect("task-list", task.outfit_id)
-
-
-def task_delete(request: HttpRequest, pk: int) -> HttpResponse:
-    task = open_for_edit(Task.objects.select_related("garment"), request, pk)
-    if request.method == "POST":
-        tell_deleted(request, delete_for_a_while(row=task, by=request.user))
-        return redirect("task-list", task.outfit_id)
-    return render(
-        request,
-        "planning/task_delete.html",
-        {"goes": what_goes_with(task), "task": task, "outfit": task.outfit},
-    )
 
 
 def calendar_detail(request: HttpRequest) -> HttpResponse:

@@ -1,5 +1,7 @@
 from django.urls import path
 
+from catalogue.workroom.views.deletion import row_delete
+from fitting.wearers.models import Measures, Stand
 from fitting.wearers.views import measures, people
 
 urlpatterns = [
@@ -11,11 +13,11 @@ urlpatterns = [
     path("wearers/<int:pk>/measures/add/", measures.measures_add, name="measures-add"),
     path("measures/<int:pk>/", measures.measures_detail, name="measures-detail"),
     path("measures/<int:pk>/change/", measures.measures_change, name="measures-change"),
-    path("measures/<int:pk>/delete/", measures.measures_delete, name="measures-delete"),
+    path("measures/<int:pk>/delete/", row_delete, {"model": Measures}, name="measures-delete"),
     path("measures/<int:pk>/confirm/", measures.measures_confirm, name="measures-confirm"),
     path("limits/", people.maker_change, name="maker-change"),
     path("stands/", measures.stand_list, name="stand-list"),
     path("stands/add/", measures.stand_add, name="stand-add"),
     path("stands/<int:pk>/change/", measures.stand_change, name="stand-change"),
-    path("stands/<int:pk>/delete/", measures.stand_delete, name="stand-delete"),
+    path("stands/<int:pk>/delete/", row_delete, {"model": Stand}, name="stand-delete"),
 ]

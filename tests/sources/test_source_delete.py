@@ -22,7 +22,7 @@ def test_a_source_that_is_cited_stays_and_the_page_says_where(maker, people):
 def test_a_source_that_nothing_cites_goes_and_its_plates_stay(maker, people):
     source = make_source(people.workroom)
     plate = make_plate(make_reference(people.workroom), source=source)
-    assert "1 plate and 0 photographs" in maker.get(f"/sources/{source.pk}/delete/").content.decode()
+    assert "stay without a source: 1 plate." in maker.get(f"/sources/{source.pk}/delete/").content.decode()
     maker.post(f"/sources/{source.pk}/delete/")
     plate.refresh_from_db()
     assert plate.source is None

@@ -13,11 +13,8 @@ from catalogue.plates.models.piece import Piece
 from catalogue.plates.models.plate import Plate
 from catalogue.plates.views.plates import table_address
 from catalogue.references.calculation import CUTTING_LISTS
-from catalogue.workroom.actions.deletion import delete_for_a_while
 from catalogue.workroom.guard import may_change, open_for_edit, open_for_look
 from catalogue.workroom.index.filing import refiled
-from catalogue.workroom.showing import what_goes_with
-from catalogue.workroom.views.deletion import tell_deleted
 
 
 @require_POST
@@ -54,14 +51,6 @@ def piece_change(request: HttpRequest, pk: int) -> HttpResponse:
         return redirect(piece.plate)
     shown = {"piece": piece, "form": form}
     return render(request, "plates/piece_change.html", shown)
-
-
-def piece_delete(request: HttpRequest, pk: int) -> HttpResponse:
-    piece = open_for_edit(Piece, request, pk)
-    if request.method == "POST":
-        tell_deleted(request, delete_for_a_while(row=piece, by=request.user))
-        return redirect(piece.plate)
-    return render(request, "plates/piece_delete.html", {"piece": piece, "goes": what_goes_with(piece)})
 
 
 def seam_list(request: HttpRequest, pk: int) -> HttpResponse:

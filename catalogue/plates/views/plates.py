@@ -16,11 +16,7 @@ from catalogue.plates.loading import plate_agreements, plate_findings, running_h
 from catalogue.plates.models.plate import Plate
 from catalogue.references.calculation import CUTTING_LISTS, list_for
 from catalogue.references.models.garment import ReferenceGarment
-from catalogue.workroom.actions.deletion import delete_for_a_while
 from catalogue.workroom.guard import may_change, open_for_edit, open_for_look
-from catalogue.workroom.showing import what_goes_with
-from catalogue.workroom.uses import uses_of_reference
-from catalogue.workroom.views.deletion import tell_deleted
 
 
 def plate_detail(request: HttpRequest, pk: int) -> HttpResponse:
@@ -110,19 +106,6 @@ def _answer_form(request: HttpRequest, plate: Plate, template: str) -> HttpRespo
         messages.success(request, f"“{plate}” is kept.")
         return redirect(plate)
     return render(request, template, {"plate": plate, "reference": plate.reference, "form": form})
-
-
-def plate_delete(request: HttpRequest, pk: int) -> HttpResponse:
-    plate = open_for_edit(Plate, request, pk)
-    if request.method == "POST":
-        tell_deleted(request, delete_for_a_while(row=plate, by=request.user))
-        return redirect(plate.reference)
-    shown = {
-        "plate": plate,
-        "goes": what_goes_with(plate),
-        "uses": uses_of_reference(plate.reference, request.user),
-    }
-    return render(request, "plates/plate_delete.html", shown)
 
 
 def plate_enlarge(request: HttpRequest, pk: int) -> HttpResponse:

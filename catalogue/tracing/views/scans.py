@@ -12,11 +12,8 @@ from catalogue.tracing.imaging import deepest_level, read_tile
 from catalogue.tracing.loading.drawing import traced_drawing
 from catalogue.tracing.loading.known_lengths import known_lengths_of
 from catalogue.tracing.models import Calibration, PlateScan
-from catalogue.workroom.actions.deletion import delete_for_a_while
 from catalogue.workroom.files import open_file
 from catalogue.workroom.guard import may_change, open_for_edit, open_for_look
-from catalogue.workroom.showing import what_goes_with
-from catalogue.workroom.views.deletion import tell_deleted
 from catalogue.workroom.views.work import looked_at_again, work_for
 
 WAYS = {*POINTS, Calibration.Way.LENGTHS}
@@ -54,19 +51,6 @@ def scan_add(request: HttpRequest, pk: int) -> HttpResponse:
         file = form.cleaned_data["file"]
         return redirect(keep_scan(plate=plate, file=file, is_photograph=is_photograph, at=timezone.now()))
     return render(request, "tracing/scan_add.html", {"plate": plate, "form": form})
-
-
-def scan_delete(request: HttpRequest, pk: int) -> HttpResponse:
-    scan = _scan_for_edit(request, pk)
-    if request.method == "POST":
-        tell_deleted(request, delete_for_a_while(row=scan, by=request.user))
-        return redirect(scan.plate)
-    traced = scan.plate.pieces.filter(traced__isnull=False)
-    return render(
-        request,
-        "tracing/scan_delete.html",
-        {"goes": what_goes_with(scan), "plate": scan.plate, "traced": traced},
-    )
 
 
 def scan_calibrate(request: HttpRequest, pk: int, way: str) -> HttpResponse:
@@ -120,10 +104,7 @@ def tiles_of(calibration: Calibration) -> dict[str, object]:
 
 
 def _scan_for_edit(request: HttpRequest, pk: int) -> PlateScan:
-    plate = open_for_edit(Plate.objects.select_related("scan", "reference"), request, pk)
-    if not hasattr(plate, "scan"):
-        raise Http404("This plate has no scan.")
-    return plate.scan
+    return open_for_edit(PlateScan.objects.select_related("plate__reference"), request, pk, by="plate")
 
 
 def _tile_address(name: str, tiled: PlateScan | Calibration) -> str:

@@ -6,10 +6,7 @@ from django.shortcuts import redirect, render
 from django.utils import timezone
 from django.views.decorators.http import require_POST
 
-from catalogue.workroom.actions.deletion import delete_for_a_while
 from catalogue.workroom.guard import key_of, open_for_edit
-from catalogue.workroom.showing import what_goes_with
-from catalogue.workroom.views.deletion import tell_deleted
 from fitting.fittings.actions import save_alteration, tick_alteration
 from fitting.fittings.forms.alteration import AlterationForm, Inlays, edges_known
 from fitting.fittings.loading.alterations import alterations_of
@@ -51,18 +48,6 @@ def _say_whether_it_can_be_let_out(request: HttpRequest, alteration: Alteration)
         messages.warning(
             request, f"Kept: {alteration}. The inlay left is less: recut the piece, or piece it."
         )
-
-
-def alteration_delete(request: HttpRequest, pk: int) -> HttpResponse:
-    alteration = open_for_edit(Alteration.objects.with_parts(), request, pk)
-    if request.method == "POST":
-        tell_deleted(request, delete_for_a_while(row=alteration, by=request.user))
-        return redirect(alteration.garment)
-    return render(
-        request,
-        "fittings/alteration_delete.html",
-        {"goes": what_goes_with(alteration), "alteration": alteration},
-    )
 
 
 @require_POST

@@ -10,10 +10,7 @@ from django.shortcuts import redirect, render
 from django.utils import timezone
 from django.views.decorators.http import require_POST
 
-from catalogue.workroom.actions.deletion import delete_for_a_while
 from catalogue.workroom.guard import open_for_edit, open_for_look, workroom_for_measures
-from catalogue.workroom.showing import what_goes_with
-from catalogue.workroom.views.deletion import tell_deleted
 from fitting.fittings.actions import (
     close_fitting,
     observe,
@@ -29,7 +26,7 @@ from fitting.fittings.forms.observation import (
     taps_without_amount,
 )
 from fitting.fittings.forms.session import FittingCloseForm, FittingForm, earlier_alterations, first_plan
-from fitting.fittings.loading.alterations import alterations_of, what_becomes_of
+from fitting.fittings.loading.alterations import alterations_of
 from fitting.fittings.loading.making import ALTERED
 from fitting.fittings.models.session import Fitting
 from fitting.fittings.showing.brief import brief_now
@@ -79,20 +76,6 @@ def fitting_change(request: HttpRequest, pk: int) -> HttpResponse:
         messages.success(request, "The fitting is changed.")
         return redirect(fitting)
     return render(request, "fittings/fitting_change.html", {"fitting": fitting, "form": form})
-
-
-def fitting_delete(request: HttpRequest, pk: int) -> HttpResponse:
-    fitting = open_for_edit(Fitting, request, pk)
-    if request.method == "POST":
-        tell_deleted(request, delete_for_a_while(row=fitting, by=request.user))
-        return redirect(fitting.outfit)
-    shown = {
-        "goes": what_goes_with(fitting),
-        "fitting": fitting,
-        **what_becomes_of(fitting),
-        "open_again": fitting.confirmed.select_related("garment", "piece"),
-    }
-    return render(request, "fittings/fitting_delete.html", shown)
 
 
 def fitting_hold(request: HttpRequest, pk: int) -> HttpResponse:

@@ -6,14 +6,10 @@ from django.shortcuts import redirect, render
 from django.views.decorators.http import require_POST
 
 from catalogue.photographs.views import NOT_KEPT, picture_of_size
-from catalogue.workroom.actions.deletion import delete_for_a_while
 from catalogue.workroom.guard import open_for_edit, open_for_look
-from catalogue.workroom.showing import what_goes_with
-from catalogue.workroom.views.deletion import tell_deleted
 from fitting.fittings.actions import drop_observation, keep_photos
 from fitting.fittings.forms.observation import PLACES, ObservationPhotosForm, ObservationRowForm
 from fitting.fittings.forms.session import DropForm
-from fitting.fittings.loading.alterations import what_becomes_of
 from fitting.fittings.models.session import Observation, ObservationPhoto
 
 ROWS = Observation.objects.select_related("fitting__outfit", "garment")
@@ -30,18 +26,6 @@ def observation_change(request: HttpRequest, pk: int) -> HttpResponse:
         return redirect(observation)
     shown = {"observation": observation, "form": form, "places": PLACES}
     return render(request, "fittings/observation_change.html", shown)
-
-
-def observation_delete(request: HttpRequest, pk: int) -> HttpResponse:
-    observation = open_for_edit(ROWS, request, pk)
-    if request.method == "POST":
-        tell_deleted(request, delete_for_a_while(row=observation, by=request.user))
-        return redirect(observation.fitting)
-    return render(
-        request,
-        "fittings/observation_delete.html",
-        {"goes": what_goes_with(observation), "observation": observation, **what_becomes_of(observation)},
-    )
 
 
 @require_POST
@@ -69,16 +53,6 @@ def observation_photo_add(request: HttpRequest, pk: int) -> HttpResponse:
         return redirect(observation)
     shown = {"observation": observation, "form": form}
     return render(request, "fittings/observation_photo_add.html", shown)
-
-
-def observation_photo_delete(request: HttpRequest, pk: int) -> HttpResponse:
-    photo = open_for_edit(ObservationPhoto, request, pk)
-    if request.method == "POST":
-        tell_deleted(request, delete_for_a_while(row=photo, by=request.user))
-        return redirect(photo.observation)
-    return render(
-        request, "fittings/observation_photo_delete.html", {"goes": what_goes_with(photo), "photo": photo}
-    )
 
 
 def observation_photo_file(request: HttpRequest, pk: int, size: int) -> HttpResponse:

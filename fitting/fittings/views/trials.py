@@ -3,10 +3,7 @@ from django.http import HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
 
 from catalogue.lengths.showing import Writing
-from catalogue.workroom.actions.deletion import delete_for_a_while
 from catalogue.workroom.guard import open_for_edit, open_for_look
-from catalogue.workroom.showing import what_goes_with
-from catalogue.workroom.views.deletion import tell_deleted
 from fitting.fittings.actions import save_trial
 from fitting.fittings.forms.trial import TrialForm, TrialMeasuresForm
 from fitting.fittings.loading.trials import error_sentences, errors_of, forecasts, measured
@@ -49,11 +46,3 @@ def trial_detail(request: HttpRequest, pk: int) -> HttpResponse:
         "sentences": error_sentences(errors_of(trial.garment.outfit.maker), writing),
     }
     return render(request, "fittings/trial_detail.html", shown)
-
-
-def trial_delete(request: HttpRequest, pk: int) -> HttpResponse:
-    trial = open_for_edit(Trial.objects.for_detail_page(), request, pk)
-    if request.method == "POST":
-        tell_deleted(request, delete_for_a_while(row=trial, by=request.user))
-        return redirect(trial.garment)
-    return render(request, "fittings/trial_delete.html", {"goes": what_goes_with(trial), "trial": trial})

@@ -3,10 +3,7 @@ from django.http import HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
 from django.views.decorators.http import require_POST
 
-from catalogue.workroom.actions.deletion import delete_for_a_while
 from catalogue.workroom.guard import open_for_edit
-from catalogue.workroom.showing import what_goes_with
-from catalogue.workroom.views.deletion import tell_deleted
 from fitting.outfits.actions import begin_garment, change_garment, make_again, move_garment
 from fitting.outfits.forms.garment import GarmentAgainForm, GarmentForm, GarmentParts
 from fitting.outfits.models.garment import Garment
@@ -52,12 +49,3 @@ def garment_move(request: HttpRequest, pk: int) -> HttpResponse:
     move_garment(garment, outward=request.POST.get("way") == "outward")
     messages.success(request, f"“{garment}” has changed places.")
     return redirect(garment.outfit)
-
-
-def garment_delete(request: HttpRequest, pk: int) -> HttpResponse:
-    garment = open_for_edit(Garment, request, pk)
-    if request.method == "POST":
-        tell_deleted(request, delete_for_a_while(row=garment, by=request.user))
-        return redirect(garment.outfit)
-    shown = {"garment": garment, "goes": what_goes_with(garment)}
-    return render(request, "outfits/garment_delete.html", shown)

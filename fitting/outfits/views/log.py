@@ -4,10 +4,7 @@ from django.http import HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
 
 from catalogue.photographs.views import KEPT_AN_HOUR, NOT_KEPT, picture_of_size
-from catalogue.workroom.actions.deletion import delete_for_a_while
 from catalogue.workroom.guard import may_change, open_for_edit, open_for_look
-from catalogue.workroom.showing import what_goes_with
-from catalogue.workroom.views.deletion import tell_deleted
 from fitting.outfits.actions import change_photo, keep_entry
 from fitting.outfits.forms.log import LogEntryForm, LogOfForm, LogPhotoForm
 from fitting.outfits.models.log import LogEntry, LogPhoto
@@ -54,18 +51,6 @@ def log_change(request: HttpRequest, pk: int) -> HttpResponse:
     return render(request, "outfits/log_change.html", {"entry": entry, "outfit": entry.outfit, "form": form})
 
 
-def log_delete(request: HttpRequest, pk: int) -> HttpResponse:
-    entry = open_for_edit(LogEntry.objects.for_list_page(), request, pk)
-    if request.method == "POST":
-        tell_deleted(request, delete_for_a_while(row=entry, by=request.user))
-        return redirect("log-list", entry.outfit_id)
-    return render(
-        request,
-        "outfits/log_delete.html",
-        {"goes": what_goes_with(entry), "entry": entry, "outfit": entry.outfit},
-    )
-
-
 def log_photo_change(request: HttpRequest, pk: int) -> HttpResponse:
     photo = open_for_edit(LogPhoto, request, pk)
     form = LogPhotoForm(request.POST or None, instance=photo)
@@ -75,18 +60,6 @@ def log_photo_change(request: HttpRequest, pk: int) -> HttpResponse:
         return redirect(photo.entry)
     shown = {"photo": photo, "outfit": photo.entry.outfit, "form": form}
     return render(request, "outfits/log_photo_change.html", shown)
-
-
-def log_photo_delete(request: HttpRequest, pk: int) -> HttpResponse:
-    photo = open_for_edit(LogPhoto, request, pk)
-    if request.method == "POST":
-        tell_deleted(request, delete_for_a_while(row=photo, by=request.user))
-        return redirect(photo.entry)
-    return render(
-        request,
-        "outfits/log_photo_delete.html",
-        {"goes": what_goes_with(photo), "photo": photo, "outfit": photo.entry.outfit},
-    )
 
 
 def log_photo_file(request: HttpRequest, pk: int, size: int) -> HttpResponse:

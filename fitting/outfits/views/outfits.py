@@ -5,10 +5,7 @@ from django.http import HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
 from django.utils import timezone
 
-from catalogue.workroom.actions.deletion import delete_for_a_while
 from catalogue.workroom.guard import may_change, open_for_edit, open_for_look, workroom_for_edit
-from catalogue.workroom.showing import what_goes_with
-from catalogue.workroom.views.deletion import tell_deleted
 from fitting.outfits.forms.outfit import MaterialForm, OutfitForm
 from fitting.outfits.loading.outfit import by_supplier, material_rows, spending_of, with_sums
 from fitting.outfits.models.material import Material
@@ -32,15 +29,6 @@ def outfit_change(request: HttpRequest, pk: int) -> HttpResponse:
         messages.success(request, f"“{form.save()}” is changed.")
         return redirect(outfit)
     return render(request, "outfits/outfit_change.html", {"outfit": outfit, "form": form})
-
-
-def outfit_delete(request: HttpRequest, pk: int) -> HttpResponse:
-    outfit = open_for_edit(Outfit, request, pk)
-    if request.method == "POST":
-        tell_deleted(request, delete_for_a_while(row=outfit, by=request.user))
-        return redirect("outfit-list")
-    shown = {"outfit": outfit, "goes": what_goes_with(outfit)}
-    return render(request, "outfits/outfit_delete.html", shown)
 
 
 def material_list(request: HttpRequest, pk: int) -> HttpResponse:
@@ -85,12 +73,3 @@ def material_change(request: HttpRequest, pk: int) -> HttpResponse:
         return redirect("material-list", material.outfit_id)
     shown = {"material": material, "outfit": material.outfit, "form": form}
     return render(request, "outfits/material_change.html", shown)
-
-
-def material_delete(request: HttpRequest, pk: int) -> HttpResponse:
-    material = open_for_edit(Material, request, pk)
-    if request.method == "POST":
-        tell_deleted(request, delete_for_a_while(row=material, by=request.user))
-        return redirect("material-list", material.outfit_id)
-    shown = {"goes": what_goes_with(material), "material": material, "outfit": material.outfit}
-    return render(request, "outfits/material_delete.html", shown)

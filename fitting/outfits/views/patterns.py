@@ -3,7 +3,6 @@ from django.core.paginator import Paginator
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
 
-from catalogue.workroom.actions.deletion import delete_for_a_while
 from catalogue.workroom.guard import (
     may_change,
     open_for_edit,
@@ -11,8 +10,6 @@ from catalogue.workroom.guard import (
     workroom_for_edit,
     workroom_for_look,
 )
-from catalogue.workroom.showing import what_goes_with
-from catalogue.workroom.views.deletion import tell_deleted
 from fitting.outfits.forms.outfit import PatternChangeForm, PatternForm
 from fitting.outfits.loading.patterns import garments_for
 from fitting.outfits.models.pattern import PatternChange, PatternInHand
@@ -65,13 +62,3 @@ def pattern_change(request: HttpRequest, pk: int) -> HttpResponse:
         messages.success(request, f"“{form.save()}” is changed.")
         return redirect(pattern)
     return render(request, "outfits/pattern_change.html", {"pattern": pattern, "form": form})
-
-
-def pattern_delete(request: HttpRequest, pk: int) -> HttpResponse:
-    pattern = open_for_edit(PatternInHand, request, pk)
-    if request.method == "POST":
-        tell_deleted(request, delete_for_a_while(row=pattern, by=request.user))
-        return redirect("pattern-list")
-    return render(
-        request, "outfits/pattern_delete.html", {"goes": what_goes_with(pattern), "pattern": pattern}
-    )

@@ -8,11 +8,8 @@ from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
 from django.utils import timezone
 
-from catalogue.workroom.actions.deletion import delete_for_a_while
 from catalogue.workroom.guard import key_of, open_for_edit, open_for_look
 from catalogue.workroom.reader.codec import from_json
-from catalogue.workroom.showing import what_goes_with
-from catalogue.workroom.views.deletion import tell_deleted
 from fitting.outfits.models.garment import Garment
 from fitting.pattern.actions import keep_work
 from fitting.pattern.calculation.sums.sheet_answer import SheetAnswer
@@ -71,15 +68,3 @@ def work_note_detail(request: HttpRequest, pk: int) -> HttpResponse:
     note = open_for_look(WorkNote.objects.for_detail_page(), request, pk)
     shown = {"note": note, "garment": note.garment, "worked": from_json(SheetAnswer, note.results)}
     return render(request, "pattern/work_note_detail.html", shown)
-
-
-def work_note_delete(request: HttpRequest, pk: int) -> HttpResponse:
-    note = open_for_edit(WorkNote.objects.for_detail_page(), request, pk)
-    if request.method == "POST":
-        tell_deleted(request, delete_for_a_while(row=note, by=request.user))
-        return redirect("garment-work", note.garment_id)
-    return render(
-        request,
-        "pattern/work_note_delete.html",
-        {"goes": what_goes_with(note), "note": note, "garment": note.garment},
-    )

@@ -7,7 +7,6 @@ from django.shortcuts import redirect, render
 from django.utils import timezone
 from django.views.decorators.http import require_POST
 
-from catalogue.workroom.actions.deletion import delete_for_a_while
 from catalogue.workroom.guard import (
     key_of,
     open_for_edit,
@@ -15,8 +14,6 @@ from catalogue.workroom.guard import (
     workroom_for_edit,
     workroom_for_look,
 )
-from catalogue.workroom.showing import what_goes_with
-from catalogue.workroom.views.deletion import tell_deleted
 from fitting.wearers.actions import confirm_measures, save_measures, save_stand
 from fitting.wearers.forms.measures import MeasuresForm, TakesForm
 from fitting.wearers.forms.people import StandForm
@@ -90,20 +87,6 @@ def measures_detail(request: HttpRequest, pk: int) -> HttpResponse:
     return render(request, "wearers/measures_detail.html", shown)
 
 
-def measures_delete(request: HttpRequest, pk: int) -> HttpResponse:
-    measures = open_for_edit(Measures.objects.for_comparison(), request, pk)
-    if request.method == "POST":
-        tell_deleted(request, delete_for_a_while(row=measures, by=request.user))
-        return redirect(measures.wearer)
-    shown = {
-        "goes": what_goes_with(measures),
-        "measures": measures,
-        "wearer": measures.wearer,
-        "garments": measures.garments.all(),
-    }
-    return render(request, "wearers/measures_delete.html", shown)
-
-
 @require_POST
 def measures_confirm(request: HttpRequest, pk: int) -> HttpResponse:
     measures = open_for_edit(Measures, request, pk)
@@ -137,15 +120,3 @@ def stand_change(request: HttpRequest, pk: int) -> HttpResponse:
         messages.success(request, f"“{stand}” is changed.")
         return redirect("stand-list")
     return render(request, "wearers/stand_change.html", {"stand": stand, "form": form})
-
-
-def stand_delete(request: HttpRequest, pk: int) -> HttpResponse:
-    stand = open_for_edit(Stand, request, pk)
-    if request.method == "POST":
-        tell_deleted(request, delete_for_a_while(row=stand, by=request.user))
-        return redirect("stand-list")
-    return render(
-        request,
-        "wearers/stand_delete.html",
-        {"goes": what_goes_with(stand), "stand": stand, "garments": stand.garments.all()},
-    )
