@@ -1,6 +1,5 @@
 """A lay asked for, and made by long work; what it says to buy."""
 
-from collections.abc import Mapping, Sequence
 from datetime import datetime
 from functools import partial
 from typing import Any
@@ -10,12 +9,13 @@ from django.db import transaction
 from catalogue.lengths.models import TypedLength
 from catalogue.plates.models.piece import Piece
 from catalogue.workroom.models import User
+from catalogue.workroom.reader.codec import to_json
 from catalogue.workroom.work.engine import Attempt, ask
 from fitting.laying.calculation.lay_out import lay_out
 from fitting.laying.calculation.search import Progress
-from fitting.laying.loading.orders import orders_in
+from fitting.laying.loading.orders import LayRequest, lay_request
 from fitting.laying.models import Lay
-from fitting.laying.showing.finished_lay import LaidWidth, laid_to_json
+from fitting.laying.showing.finished_lay import LaidWidth, finished_width
 from fitting.outfits.models.garment import Garment
 from fitting.outfits.models.material import Material
 
@@ -33,18 +33,16 @@ def ask_for_lay(
     garment: Garment,
     *,
     cloth: str,
-    form: dict[str, str],
-    asked: Mapping[str, Any],
-    graded: Sequence[str],
+    request: LayRequest,
     by: User,
     at: datetime,
 ) -> Lay:
-    """Keep what is asked (`loading.orders.asked_of`), and have it laid."""
+    """Keep what is asked, and have it laid."""
     lay = Lay.objects.create(
         garment=garment,
         wearer=garment.outfit.wearer,
         cloth=cloth,
-        inputs={"form": form, "graded": list(graded), **asked},
+        inputs=to_json(request),
         made_by=by,
         asked_at=at,
     )
@@ -54,12 +52,13 @@ def ask_for_lay(
 
 def make_lay(lay: Lay, attempt: Attempt) -> dict[str, Any]:
     """One width after the other, each kept as soon as it is laid. Raises Faults."""
-    orders = orders_in(lay.inputs)
-    lay.results = []
+    request = lay_request(lay.inputs)
+    orders, lay.results = request.orders, []
     for number, order in enumerate(orders, start=1):
         watch = partial(_tell, attempt, number=number, count=len(orders))
-        laid = laid_to_json(lay_out(order.order, watch=watch), order.unit, name=f"lay-{lay.key}-{number}")
-        lay.results.append(laid)
+        laid = lay_out(order, watch=watch)
+        finished = finished_width(laid, request.unit, name=f"lay-{lay.key}-{number}")
+        lay.results.append(to_json(finished))
         Lay.objects.filter(pk=lay.pk).update(results=lay.results)
     return {"results": lay.results}
 

@@ -11,22 +11,18 @@ from fitting.laying.models import Lay
 
 
 def _read_inputs(given: Any) -> None:
-    from fitting.laying.loading.orders import orders_in
+    from fitting.laying.loading.orders import lay_request
 
-    orders_in(given)
-    for typed in given["form"].values():
+    for typed in lay_request(given).form.values():
         typed.casefold()
 
 
 def _read_results(given: Any) -> None:
-    for one in given:
-        answer = one["answer"]
-        abs(one["width_mm"] + one["usable_width_mm"] + answer["length_mm"] + answer["length_to_buy_mm"])
-        abs(answer["density"]), len(answer["placements"]), one["to_buy"].casefold()
-        for join in answer["piecing"]:
-            join["piece"].casefold(), len(join["parts"]), sum(join["lines_x_mm"], join["allowance_mm"])
+    from fitting.laying.showing.finished_lay import finished_widths
+
+    for one in finished_widths(given):
         for system in ("in", "cm"):
-            check_drawing(one["drawings"][system])
+            check_drawing(one.drawings[system])
 
 
 register(

@@ -18,9 +18,7 @@ class LayQuerySet(WorkroomQuerySet):
 class Lay(WorkedModel):
     """The pieces of a garment laid on one, two or three widths of a cloth, by long work.
 
-    `inputs`: `form`, as typed; `orders`, each what the `lay` command reads; which pieces are `boxes`, which
-    `graded`. `results`: for every width
-    done so far, what the command answers and its drawing in both units.
+    As the codec keeps them: `inputs` a `LayRequest`, `results` a `FinishedWidth` for every width done so far.
     """
 
     workroom_path = "garment__outfit__workroom"

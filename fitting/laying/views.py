@@ -1,6 +1,7 @@
 """The lay: what to lay on which cloth, how far it is, and what to buy."""
 
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
 
 from django.contrib import messages
 from django.http import HttpRequest, HttpResponse
@@ -21,6 +22,7 @@ from fitting.laying.actions import ask_for_lay, lines_for, write_what_to_buy
 from fitting.laying.forms.buy import LayBuyForm
 from fitting.laying.forms.lay import LayForm, first_values
 from fitting.laying.loading.matching import cannot_match
+from fitting.laying.loading.orders import lay_request
 from fitting.laying.loading.pieces import PieceToLay, pieces_to_lay
 from fitting.laying.models import Lay
 from fitting.laying.showing.finished_lay import how_laid, widths_laid
@@ -50,9 +52,12 @@ def lay_add(request: HttpRequest, pk: int) -> HttpResponse:
         lay = ask_for_lay(
             garment,
             cloth=cloth,
-            graded=[piece.name for piece in pieces if graded and piece.name in graded.shapes],
-            form=form.inputs(),
-            asked=form.asked | {"cannot_match": list(_cannot_match(plate, pieces))},
+            request=replace(
+                form.request,
+                form=form.inputs(),
+                graded=tuple(piece.name for piece in pieces if graded and piece.name in graded.shapes),
+                cannot_match=tuple(_cannot_match(plate, pieces)),
+            ),
             by=request.user,
             at=timezone.now(),
         )
@@ -79,7 +84,7 @@ def _form(
     initial = first_values(
         request.user,
         allowance=TypedLength(text="0 in", um=0) if plate and plate.allowance == "included" else ALLOWANCE,
-        given=last.inputs["form"] if last else None,
+        given=lay_request(last.inputs).form if last else None,
         own_width=next(
             (one.width_text for one in lines_for(garment, cloth) if one.width_um and one.garment_id), ""
         ),

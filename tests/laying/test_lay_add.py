@@ -5,6 +5,7 @@ from shapely import Polygon
 
 from catalogue.plates.models.plate import Plate
 from catalogue.workroom.work.engine import do_in_turn
+from fitting.laying.loading.orders import lay_request
 from fitting.laying.models import Lay
 from tests.makers.kept_work import make_lay
 from tests.makers.rows import (
@@ -88,7 +89,7 @@ def test_a_fault_of_the_cloth_stands_beside_its_box(maker, garment):
     assert "no cloth between" in answer.context["form"].errors["selvedge"][0]
 
 
-def test_each_width_is_ordered_as_the_command_reads_it_and_made_outside_the_request(
+def test_each_width_is_ordered_and_made_outside_the_request(
     maker, garment, started, django_capture_on_commit_callbacks
 ):
     with django_capture_on_commit_callbacks(execute=True):
@@ -96,10 +97,12 @@ def test_each_width_is_ordered_as_the_command_reads_it_and_made_outside_the_requ
     lay = garment.lays.get()
     assert answer["Location"] == lay.get_absolute_url()
     assert started == [lay.work.pk]
-    first, second = lay.inputs["orders"]
-    assert (first["cloth"]["width"], second["cloth"]["width"]) == ("45 in", "12 in")
-    assert first["cloth"]["shrinkage"] == {"length": 0.05, "width": 0.0}
-    assert [piece["mirrored_pair"] for piece in first["pieces"]] == [True, False]
+    request = lay_request(lay.inputs)
+    assert request.widths == ("45 in", "12 in")
+    first, second = request.orders
+    assert (first.cloth.width_mm, second.cloth.width_mm) == pytest.approx((45 * 25.4, 12 * 25.4))
+    assert (first.cloth.shrinkage_length, first.cloth.shrinkage_width) == (0.05, 0.0)
+    assert [piece.mirrored_pair for piece in first.pieces] == [True, False]
     page = maker.get(lay.get_absolute_url())
     assert page["Refresh"] == "1"
     assert "Stop, and keep the best so far" in page.content.decode()
@@ -125,9 +128,7 @@ def test_begun_again_after_it_was_killed_it_holds_each_width_once(garment):
 
 
 def test_what_cannot_be_laid_is_said_in_its_row(garment):
-    lay = make_lay(
-        garment, {"state": "waiting"}, inputs={"form": {}, "orders": [{}], "boxes": [], "graded": []}
-    )
+    lay = make_lay(garment, {"state": "waiting"}, inputs={})
     do_in_turn([lay.work.pk])
     assert lay.work.state == "failed"
     assert "missing" in lay.work.fault
@@ -191,7 +192,7 @@ def test_an_edge_may_have_an_allowance_of_its_own(maker, garment, traced):
     row.nodes[3]["edge"] = "side seam"
     row.save()
     lay = made(maker, garment, width_2="", **{"cut back": "0", "edge hem": "2 in"})
-    cut = Polygon(lay.inputs["lines"]["front"]["cut"])
+    cut = Polygon(lay_request(lay.inputs).pieces[0].cut_outline)
     left, low, right, high = cut.bounds
     # 100 by 200 mm as traced, 1/2 in at three edges and 2 in at the hem, the lower one on the page.
     assert (right - left, high - low) == pytest.approx((125.4, 200 + 12.7 + 50.8), abs=0.01)
@@ -205,10 +206,7 @@ def test_a_cloth_without_pieces_of_its_own_is_cut_by_the_outer_ones(maker, garme
     assert "draws no pieces of lining, so those of outer are offered" in page
     maker.post(f"/garments/{garment.pk}/lays/add/?cloth=lining", {**CLOTH, **BOXES, "cut back": "0"})
     lay = garment.lays.get()
-    assert (lay.cloth, [piece["name"] for piece in lay.inputs["orders"][0]["pieces"]]) == (
-        "lining",
-        ["front"],
-    )
+    assert (lay.cloth, [piece.name for piece in lay_request(lay.inputs).pieces]) == ("lining", ["front"])
 
 
 def test_what_was_typed_last_fills_the_form_by_the_name_of_each_piece(maker, garment, plate):

@@ -3,6 +3,7 @@
 import pytest
 
 from catalogue.workroom.work.engine import do_in_turn
+from fitting.laying.loading.orders import lay_request
 from tests.makers.rows import make_garment, make_outfit, make_piece, make_plate, make_reference, um
 
 CLOTH = {
@@ -54,9 +55,10 @@ def test_a_repeat_is_asked_for_along_across_and_dropped(maker, garment):
     typed = {"repeat": "9 in", "repeat_across": "12 in", "drop": "4 1/2 in", "one_more": "on"}
     lay_page = ask(maker, garment, **typed)["Location"]
     lay = garment.lays.get()
-    assert lay.inputs["orders"][0]["cloth"]["repeat"] == {
-        "along": "9 in", "across": "12 in", "drop": "4 1/2 in", "one_more": True
-    }  # fmt: skip
+    (repeat,) = {cloth.repeat for cloth in lay_request(lay.inputs).cloths}
+    lengths_mm = (repeat.along_mm, repeat.across_mm, repeat.drop_mm)
+    assert lengths_mm == pytest.approx((9 * 25.4, 12 * 25.4, 4.5 * 25.4))
+    assert repeat.one_more
     do_in_turn([lay.work.pk])
     page = maker.get(lay_page).content.decode()
     assert "Matched to the repeat: front at its lowest point." in page

@@ -3,8 +3,9 @@
 import pytest
 from django.contrib.messages import get_messages
 
+from catalogue.workroom.reader.codec import to_json
 from fitting.outfits.models.material import Material
-from tests.makers.kept_work import make_lay
+from tests.makers.kept_work import make_lay, make_request
 from tests.makers.rows import make_garment, make_outfit, um
 
 NARROW, WIDE = (
@@ -23,13 +24,12 @@ NARROW, WIDE = (
     }
     for mm, width_mm, to_buy in ((2743.2, 914.4, "3 yd"), (1714.5, 1371.6, "1 7/8 yd"))
 )
-ORDERS = [{"cloth": {"width": width}, "pieces": []} for width in ("36 in", "54 in")]
 
 
 @pytest.fixture
 def lay(people):
     garment = make_garment(make_outfit(people.workroom))
-    inputs = {"form": {}, "orders": ORDERS, "boxes": [], "graded": []}
+    inputs = to_json(make_request("36 in", "54 in"))
     return make_lay(garment, inputs=inputs, results=[NARROW, WIDE])
 
 

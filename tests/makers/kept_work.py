@@ -2,7 +2,11 @@
 
 from typing import Any
 
+from catalogue.lengths.calculation.lengths import parse_length
 from catalogue.plates.models.piece import Seam
+from catalogue.workroom.reader.codec import to_json
+from fitting.laying.calculation.cloth import Cloth
+from fitting.laying.loading.orders import LayRequest
 from fitting.laying.models import Lay
 from fitting.outfits.models.garment import Garment
 from fitting.pattern.models import WorkNote
@@ -34,9 +38,15 @@ def make_work_note(garment: Garment, **given) -> WorkNote:
     )
 
 
+def make_request(*widths: str) -> LayRequest:
+    """For a lay of no pieces on cloths so wide."""
+    cloths = tuple(Cloth(width_mm=float(parse_length(width))) for width in widths)
+    return LayRequest(cloths=cloths, widths=widths, pieces=(), seconds=1.0, unit="1/8 yd")
+
+
 def make_lay(garment: Garment, work: dict[str, Any] | None = None, **given) -> Lay:
     """A lay that is done and found nothing."""
-    inputs = {"form": {}, "orders": [], "boxes": [], "graded": []}
+    inputs = to_json(make_request())
     row = {"garment": garment, "wearer": garment.outfit.wearer, "inputs": inputs, "asked_at": NOON, **given}
     lay = Lay.objects.create(**row)
     make_work(lay, **(work or {}))

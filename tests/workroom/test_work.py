@@ -14,6 +14,7 @@ from catalogue.workroom.work.engine import do_in_turn
 from catalogue.workroom.work.models import WorkedModel
 from fitting.dossier.actions import ask_for_dossier
 from fitting.laying.actions import ask_for_lay
+from tests.makers.kept_work import make_request
 from tests.makers.rows import NOON, make_bodice_plate, make_dossier, make_garment, make_outfit, make_scan
 from tests.makers.traced_plate import scan_file
 
@@ -38,10 +39,7 @@ def ask_for_printing(people) -> WorkedModel:
 
 def ask_for_laying(people) -> WorkedModel:
     garment = make_garment(make_outfit(people.workroom), plate=make_bodice_plate(people.workroom))
-    asked = {"orders": [], "boxes": [], "lines": {}}
-    return ask_for_lay(
-        garment, cloth="outer", form={}, asked=asked, graded=[], by=people.maker, at=timezone.now()
-    )
+    return ask_for_lay(garment, cloth="outer", request=make_request(), by=people.maker, at=timezone.now())
 
 
 ASKED = {

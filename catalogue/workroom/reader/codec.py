@@ -6,7 +6,7 @@ fields can be called otherwise without a row being lost. What is read is as stri
 
 from collections.abc import Mapping
 from dataclasses import MISSING, Field, field, fields, is_dataclass
-from enum import Enum
+from enum import Enum, StrEnum
 from types import NoneType, UnionType
 from typing import Any, Literal, TypeVar, get_args, get_origin, get_type_hints
 
@@ -68,7 +68,7 @@ def _read(kind: Any, entry: Entry) -> Any:
         return tuple(_read(one, value) for one, value in zip(kinds, entry.items(), strict=False))
     if get_origin(kind) is Mapping:
         return {key: _read(inside[1], one) for key, one in entry.table().named().items()}
-    return READ[kind](entry)
+    return entry.word(kind) if issubclass(kind, StrEnum) else READ[kind](entry)
 
 
 READ = {

@@ -2,43 +2,85 @@
 
 import re
 from collections.abc import Callable, Iterator, Mapping, Sequence
-from typing import Any
+from dataclasses import dataclass
 
 from catalogue.lengths.calculation.errors import LengthNotUnderstood
 from catalogue.lengths.calculation.lengths import System, format_length, parse_length
 from catalogue.lengths.calculation.units import mm_per
 from fitting.laying.calculation.boxes import is_corner_cut
 from fitting.laying.calculation.lay_out import Arrangement
+from fitting.laying.calculation.piece import Outline
 from fitting.laying.calculation.piecing import Piecing
 from fitting.laying.calculation.search import Ending
 from fitting.laying.calculation.strip import Placement, bounds, placed_outline
 
 
-def lay_to_json(lay: Arrangement) -> dict[str, Any]:
-    """Lengths, density, every placement, and each piece that is joined, with its parts and where they lie.
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PartAnswer:
+    """Placed by its own `outline`: cut, with its allowance, in the coordinates of the whole piece."""
 
-    A part is placed by its own `outline`: cut, with its allowance, in the coordinates of the whole piece.
-    `repeat` is the one on the table, once the cloth has shrunk, and the place at which all pieces match.
-    """
+    name: str
+    outline: Outline
+    placements: tuple[Placement, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PiecingAnswer:
+    """A piece that is joined, with its parts and where they lie."""
+
+    piece: str
+    copies: int
+    mirrored_pair: bool
+    lines_x_mm: tuple[float, ...]
+    allowance_mm: float
+    parts: tuple[PartAnswer, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class RepeatAnswer:
+    """The repeat on the table, once the cloth has shrunk, and the place at which all pieces match."""
+
+    along_mm: float
+    across_mm: float
+    drop_mm: float
+    place_mm: tuple[float, float]
+    not_matched_across: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LayAnswer:
+    """Lengths, density and every placement. The last two were not said of lays at first."""
+
+    length_mm: float
+    length_to_buy_mm: float
+    density: float
+    placements: tuple[Placement, ...]
+    piecing: tuple[PiecingAnswer, ...]
+    repeat: RepeatAnswer | None = None
+    ended_by: str = ""
+    said: tuple[str, ...] = ()
+
+
+def lay_answer(lay: Arrangement) -> LayAnswer:
     repeat = lay.place.repeat
-    return {
-        "length_mm": lay.length_mm,
-        "length_to_buy_mm": lay.length_to_buy_mm,
-        "density": lay.density,
-        "placements": [_placement(placement) for placement in lay.placements],
-        "piecing": [_piecing(piecing, lay.placements) for piecing in lay.piecings],
-        "repeat": {
-            "along_mm": repeat.along_mm,
-            "across_mm": repeat.across_mm,
-            "drop_mm": repeat.drop_mm,
-            "place_mm": [lay.place.x, lay.place.y],
-            "not_matched_across": list(lay.unmatched),
-        }
+    return LayAnswer(
+        length_mm=lay.length_mm,
+        length_to_buy_mm=lay.length_to_buy_mm,
+        density=lay.density,
+        placements=lay.placements,
+        piecing=tuple(_piecing(piecing, lay.placements) for piecing in lay.piecings),
+        repeat=RepeatAnswer(
+            along_mm=repeat.along_mm,
+            across_mm=repeat.across_mm,
+            drop_mm=repeat.drop_mm,
+            place_mm=(lay.place.x, lay.place.y),
+            not_matched_across=tuple(lay.unmatched),
+        )
         if repeat.is_there
         else None,
-        "ended_by": lay.ending.value,
-        "said": lay_said(lay),
-    }
+        ended_by=lay.ending.value,
+        said=tuple(lay_said(lay)),
+    )
 
 
 def lay_said(lay: Arrangement, system: System = "in") -> list[str]:
@@ -94,32 +136,22 @@ def _corners(lay: Arrangement) -> Iterator[str]:
             yield f"A pair of “{piece.name}” out of one rectangle comes only from cloth laid double."
 
 
-def _placement(placement: Placement) -> dict[str, Any]:
-    return {
-        "piece": placement.piece,
-        "mirrored": placement.mirrored,
-        "rotation_deg": placement.rotation_deg,
-        "x_mm": placement.x_mm,
-        "y_mm": placement.y_mm,
-    }
-
-
-def _piecing(piecing: Piecing, placements: Sequence[Placement]) -> dict[str, Any]:
-    return {
-        "piece": piecing.piece.name,
-        "copies": piecing.piece.copies,
-        "mirrored_pair": piecing.piece.mirrored_pair,
-        "lines_x_mm": list(piecing.lines_x_mm),
-        "allowance_mm": piecing.piece.allowance_mm,
-        "parts": [
-            {
-                "name": part.name,
-                "outline": [list(point) for point in part.cut_outline],
-                "placements": [_placement(one) for one in placements if one.piece == part.name],
-            }
+def _piecing(piecing: Piecing, placements: Sequence[Placement]) -> PiecingAnswer:
+    return PiecingAnswer(
+        piece=piecing.piece.name,
+        copies=piecing.piece.copies,
+        mirrored_pair=piecing.piece.mirrored_pair,
+        lines_x_mm=tuple(piecing.lines_x_mm),
+        allowance_mm=piecing.piece.allowance_mm,
+        parts=tuple(
+            PartAnswer(
+                name=part.name,
+                outline=part.cut_outline,
+                placements=tuple(one for one in placements if one.piece == part.name),
+            )
             for part in piecing.parts
-        ],
-    }
+        ),
+    )
 
 
 def lay_text(lay: Arrangement, *, unit: str, defaults_used: Mapping[str, str], system: System = "in") -> str:

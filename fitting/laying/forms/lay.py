@@ -1,7 +1,6 @@
 """What to lay on which cloth: one to three widths to compare, and every piece with how often it is cut.
 
-What it makes is what the `lay` command reads, once for each width, and what that has no word for: another
-allowance at some edges, and folded cloth. The reader of orders finds what is wrong.
+What it makes is a request for a lay, which finds what is wrong with it.
 """
 
 from collections.abc import Mapping, Sequence
@@ -13,18 +12,18 @@ from catalogue.lengths.calculation.errors import Fault, Faults
 from catalogue.lengths.forms import LengthFormField, LengthsInUnit
 from catalogue.lengths.models import TypedLength
 from catalogue.workroom.models import User
-from fitting.laying.calculation.cloth import Direction
-from fitting.laying.loading.orders import FOLDED, Cutting, OrderedPiece, asked_of, orders_in
+from fitting.laying.calculation.cloth import Cloth, Direction
+from fitting.laying.calculation.repeat import Repeat
+from fitting.laying.loading.orders import FOLDED, Cutting, OrderedPiece, request_of
 from fitting.laying.loading.pieces import PieceToLay
 from fitting.pattern.forms.sheet import BoxRow, BoxTable
 
 WIDTHS = ("width_1", "width_2", "width_3")
-# Where a fault of the file belongs among the boxes.
+# Where a fault of the cloth belongs among the boxes.
 _BOXES = {
     "cloth.width": "width_1",
     "cloth.selvedge": "selvedge",
     "cloth.gap": "gap",
-    "cloth.repeat": "repeat",
     "cloth.repeat.along": "repeat",
     "cloth.repeat.across": "repeat_across",
     "cloth.repeat.drop": "drop",
@@ -35,7 +34,7 @@ _BOXES = {
 
 
 class LayForm(LengthsInUnit, forms.Form):
-    """`asked`, for the row of the lay, is there once the form is valid."""
+    """`request` is there once the form is valid."""
 
     width_1 = LengthFormField(label="Width of the cloth")
     width_2 = LengthFormField(label="A second width to compare", required=False)
@@ -171,10 +170,11 @@ class LayForm(LengthsInUnit, forms.Form):
             by_edge={name: given[field].um / 1000 for field, name in self.edges.items() if given[field]},
             is_folded=given["folded"] == FOLDED,
         )
-        cloths = [self._cloth(width) for width in WIDTHS if given.get(width)]
+        cloths = {given[width].text: self._cloth(given[width].mm) for width in WIDTHS if given.get(width)}
         try:
-            self.asked = asked_of(pieces, cutting, cloths=cloths, seconds=given["seconds"])
-            orders_in(self.asked)
+            self.request = request_of(
+                pieces, cutting, cloths=cloths, unit=given["unit"].text, seconds=given["seconds"]
+            )
         except Faults as faults:
             for fault in faults.faults:
                 self._tell(fault)
@@ -183,23 +183,27 @@ class LayForm(LengthsInUnit, forms.Form):
         name = _BOXES.get(fault.where)
         self.add_error(name, fault.sentence if name else f"{fault.where}: {fault.sentence}")
 
-    def _cloth(self, width: str) -> dict[str, Any]:
+    def _cloth(self, width_mm: float) -> Cloth:
         given = self.cleaned_data
-        texts = {name: given[name].text for name in ("selvedge", "gap", "unit") if given.get(name)}
-        shrinkage = {side: (given.get(f"shrinks_{side}") or 0) / 100 for side in ("length", "width")}
-        return {
-            "width": given[width].text,
-            "direction": given["direction"],
-            "shrinkage": shrinkage,
-            **texts,
-            **({"repeat": repeat} if (repeat := self._repeat()) else {}),
-        }
+        return Cloth(
+            width_mm=width_mm,
+            selvedge_mm=self._mm("selvedge"),
+            direction=Direction(given["direction"]),
+            gap_mm=self._mm("gap"),
+            shrinkage_length=(given.get("shrinks_length") or 0) / 100,
+            shrinkage_width=(given.get("shrinks_width") or 0) / 100,
+            repeat=Repeat(
+                along_mm=self._mm("repeat"),
+                across_mm=self._mm("repeat_across"),
+                drop_mm=self._mm("drop"),
+                one_more=given["one_more"],
+            ),
+            unit_mm=given["unit"].mm,
+        )
 
-    def _repeat(self) -> dict[str, Any]:
-        """Empty for cloth without one."""
-        given, boxes = self.cleaned_data, {"along": "repeat", "across": "repeat_across", "drop": "drop"}
-        lengths = {key: given[name].text for key, name in boxes.items() if given.get(name)}
-        return lengths | {"one_more": given["one_more"]} if lengths else {}
+    def _mm(self, name: str) -> float:
+        typed = self.cleaned_data.get(name)
+        return typed.mm if typed else 0.0
 
     def inputs(self) -> dict[str, str]:
         """As typed, to fill the form again."""

@@ -1,19 +1,17 @@
-"""What is asked of a lay, as it is kept in its row: for each cloth what the `lay` command reads.
+"""What is asked of a lay: pieces cut with their allowances, the cloths to lay them on, and how it is kept."""
 
-Beside these stand the things that the command has no word for: cutting lines whose edges differ in their
-allowance, halves at a fold, and whether the cloth lies folded.
-"""
-
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from typing import Any
 
 from catalogue.lengths.calculation.errors import Fault, Faults
 from catalogue.lengths.calculation.lengths import parse_length
+from catalogue.workroom.reader.codec import from_json
+from fitting.laying.calculation.cloth import Cloth
 from fitting.laying.calculation.lay_out import Order
 from fitting.laying.calculation.lines import Lines, box_lines
-from fitting.laying.calculation.piece import OutlineNotUsable, read_outline
-from fitting.laying.exchange.lay_file import FORMAT, VERSION, LayFile, lay_from_json
+from fitting.laying.calculation.piece import LayPiece, OutlineNotUsable, read_outline
+from fitting.laying.exchange.lay_file import lay_from_json
 from fitting.laying.loading.pieces import PieceToLay
 from fitting.pattern.calculation.sheets.sheet import Allowances
 
@@ -45,85 +43,131 @@ class Cutting:
         return piece.lines(Allowances(usual_mm=usual_mm, by_edge=self.by_edge), half=self.is_folded)
 
 
-def asked_of(
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LayRequest:
+    """What a row keeps of a lay that is asked for: the same pieces on each of its `cloths`.
+
+    `widths` and `unit`, in which the shop sells, are as typed, `form` all that was. By the names of pieces:
+    which are `graded` or `boxes` for want of an outline, where each is `matched` to a repeat, which
+    `cannot_match`, and of which both layers yield one to `spare`.
+    """
+
+    cloths: tuple[Cloth, ...]
+    widths: tuple[str, ...]
+    pieces: tuple[LayPiece, ...]
+    seconds: float
+    unit: str
+    is_folded: bool = False
+    form: Mapping[str, str] = field(default_factory=dict)
+    graded: tuple[str, ...] = ()
+    boxes: tuple[str, ...] = ()
+    spare: tuple[str, ...] = ()
+    matched: Mapping[str, str] = field(default_factory=dict)
+    cannot_match: tuple[str, ...] = ()
+
+    @property
+    def orders(self) -> list[Order]:
+        """One for each cloth."""
+        return [
+            Order(cloth=cloth, pieces=self.pieces, seconds=self.seconds, is_folded=self.is_folded)
+            for cloth in self.cloths
+        ]
+
+    def check(self) -> None:
+        """Raises Faults, those of a piece by its name and its cloth."""
+        for order, width in zip(self.orders, self.widths, strict=True):
+            if faults := [Fault(f"cloth.{fault.where}", fault.sentence) for fault in order.cloth.faults()]:
+                raise Faults(faults)
+            if faults := [_named(fault, order, width) for fault in order.faults()]:
+                raise Faults(faults)
+
+
+def request_of(
     pieces: Sequence[OrderedPiece],
     cutting: Cutting,
     *,
-    cloths: Iterable[Mapping[str, Any]],
+    cloths: Mapping[str, Cloth],
+    unit: str,
     seconds: float,
-) -> dict[str, Any]:
-    """What a row keeps: `orders`, one for each cloth; `lines`, `folded`, `matched`, where each is matched to
-    a repeat, and `spare`, by name, what both layers yield one more of than is asked for. Raises Faults where
-    a piece cannot be cut.
-    """
-    found = {asked.piece.name: (asked, lines) for asked in pieces if (lines := cutting.lines(asked))}
-    entries = [_entry(asked, lines, cutting) for asked, lines in found.values()]
-    return {
-        "orders": [
-            {
-                "format": FORMAT,
-                "version": VERSION,
-                "cloth": dict(cloth),
-                "seconds": seconds,
-                "pieces": entries,
-            }
-            for cloth in cloths
-        ],
-        "lines": {
-            name: {"cut": lines.cut_outline, "half": lines.is_half} for name, (_, lines) in found.items()
-        },
-        "folded": cutting.is_folded,
-        "spare": [
-            name
-            for name, (asked, lines) in found.items()
+) -> LayRequest:
+    """`cloths` by their widths as typed. Raises Faults where a piece cannot be cut, or not from a cloth."""
+    found = [(asked, lines) for asked in pieces if (lines := cutting.lines(asked))]
+    request = LayRequest(
+        cloths=tuple(cloths.values()),
+        widths=tuple(cloths),
+        pieces=tuple(_piece(asked, lines, cutting) for asked, lines in found),
+        seconds=seconds,
+        unit=unit,
+        is_folded=cutting.is_folded,
+        spare=tuple(
+            asked.piece.name
+            for asked, lines in found
             if cutting.is_folded and not lines.is_half and asked.copies % 2
-        ],
-        "boxes": [asked.piece.name for asked in pieces if asked.box_mm is not None],
-        "matched": {name: asked.piece.match.said for name, (asked, _) in found.items()},
-    }
+        ),
+        boxes=tuple(asked.piece.name for asked in pieces if asked.box_mm is not None),
+        matched={asked.piece.name: asked.piece.match.said for asked, _ in found},
+    )
+    request.check()
+    return request
 
 
-def _entry(asked: OrderedPiece, lines: Lines, cutting: Cutting) -> dict[str, Any]:
+def _piece(asked: OrderedPiece, lines: Lines, cutting: Cutting) -> LayPiece:
     through_both = cutting.is_folded and not lines.is_half
     is_pair = asked.piece.is_pair and asked.copies % 2 == 0
-    return {
-        "name": asked.piece.name,
-        "outline": [list(point) for point in lines.outline],
-        "cut": (asked.copies + 1) // 2 if through_both else asked.copies,
-        "mirrored_pair": is_pair and not cutting.is_folded,
-        "allowance": cutting.allowance,
-        **({"match": list(lines.match)} if lines.match else {}),
-    }
-
-
-def orders_in(inputs: Mapping[str, Any]) -> list[LayFile]:
-    """The orders of a row, each with what the command has no word for. Raises Faults."""
-    return [_order(order, inputs) for order in inputs["orders"]]
-
-
-def _order(given: Mapping[str, Any], inputs: Mapping[str, Any]) -> LayFile:
-    read = lay_from_json(given)
-    lines = inputs.get("lines", {})
     try:
-        pieces = tuple(
-            replace(
-                piece,
-                cut_outline=read_outline([(x, y) for x, y in lines[piece.name]["cut"]]),
-                on_fold=lines[piece.name]["half"],
-            )
-            if piece.name in lines
-            else piece
-            for piece in read.order.pieces
+        return LayPiece(
+            name=asked.piece.name,
+            outline=read_outline(lines.outline),
+            cut_outline=read_outline(lines.cut_outline),
+            copies=(asked.copies + 1) // 2 if through_both else asked.copies,
+            mirrored_pair=is_pair and not cutting.is_folded,
+            allowance_mm=float(parse_length(cutting.allowance)),
+            on_fold=lines.is_half,
+            match=lines.match,
         )
     except OutlineNotUsable as error:
-        raise Faults([Fault("pieces", error.sentence)]) from error
-    order = replace(read.order, pieces=pieces, is_folded=inputs.get("folded", False))
-    if faults := list(order.faults()):
-        raise Faults([_named(fault, order, given["cloth"]["width"]) for fault in faults])
-    return replace(read, order=order)
+        raise Faults([Fault(asked.piece.name, error.sentence)]) from error
 
 
 def _named(fault: Fault, order: Order, width: str) -> Fault:
     """By its piece and its cloth in place of a number."""
     at = int(fault.where.removeprefix("pieces[").split("]")[0])
     return Fault(f"{order.pieces[at].name}, on cloth {width} wide", fault.sentence)
+
+
+def lay_request(kept: Mapping[str, Any]) -> LayRequest:
+    """What a row asks. Raises Faults where it does not hold that."""
+    return _from_orders(kept) if "orders" in kept else from_json(LayRequest, kept)
+
+
+def _from_orders(kept: Mapping[str, Any]) -> LayRequest:
+    """Of rows and archives from before 30 November 2026: for each cloth what the `lay` command reads, and
+    beside that what it has no word for.
+    """
+    read = [lay_from_json(order) for order in kept["orders"]]
+    lines = kept.get("lines", {})
+    request = LayRequest(
+        cloths=tuple(one.order.cloth for one in read),
+        widths=tuple(order["cloth"]["width"] for order in kept["orders"]),
+        pieces=tuple(
+            _with_lines(piece, lines.get(piece.name)) for one in read[:1] for piece in one.order.pieces
+        ),
+        seconds=read[0].order.seconds if read else 0.0,
+        unit=read[0].unit if read else "",
+        is_folded=kept.get("folded", False),
+        form=kept["form"],
+        matched=kept.get("matched", {}),
+        **{name: tuple(kept.get(name, ())) for name in ("graded", "boxes", "spare", "cannot_match")},
+    )
+    request.check()
+    return request
+
+
+def _with_lines(piece: LayPiece, lines: Mapping[str, Any] | None) -> LayPiece:
+    if lines is None:
+        return piece
+    try:
+        cut = read_outline([(x, y) for x, y in lines["cut"]])
+    except OutlineNotUsable as error:
+        raise Faults([Fault(piece.name, error.sentence)]) from error
+    return replace(piece, cut_outline=cut, on_fold=lines["half"])

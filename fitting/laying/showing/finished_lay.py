@@ -1,25 +1,45 @@
 """A finished lay as it is kept, and as a page and a dossier show it."""
 
-from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
+from collections.abc import Mapping
+from dataclasses import dataclass, field
 from typing import Any
 
+from catalogue.workroom.reader.codec import from_json
 from fitting.laying.calculation.lay_out import Arrangement
-from fitting.laying.exchange.lay_answer import lay_said, lay_to_json, to_buy_text
+from fitting.laying.exchange.lay_answer import LayAnswer, PiecingAnswer, lay_answer, lay_said, to_buy_text
+from fitting.laying.loading.orders import lay_request
 from fitting.laying.models import Lay
 from fitting.laying.showing.drawing import draw_lay
 
 
-def laid_to_json(lay: Arrangement, unit: str, *, name: str) -> dict[str, Any]:
-    """What the `lay` command answers, its cloth, what to ask for in the shop, the drawing in both units."""
-    return {
-        "answer": lay_to_json(lay),
-        "width_mm": lay.cloth.width_mm,
-        "usable_width_mm": lay.cloth.usable_width_mm,
-        "to_buy": to_buy_text(lay.length_to_buy_mm, unit),
-        "said": {system: lay_said(lay, system) for system in ("in", "cm")},
-        "drawings": {system: draw_lay(lay, system=system, name=name) for system in ("in", "cm")},
-    }
+@dataclass(frozen=True, slots=True, kw_only=True)
+class FinishedWidth:
+    """What a row keeps of a lay on one width: its answer, its cloth, what to ask for in the shop; by unit,
+    the drawing and what one must know.
+    """
+
+    answer: LayAnswer
+    width_mm: float
+    usable_width_mm: float
+    to_buy: str
+    drawings: Mapping[str, str]
+    said: Mapping[str, tuple[str, ...]] = field(default_factory=dict)  # lays said nothing at first
+
+
+def finished_width(lay: Arrangement, unit: str, *, name: str) -> FinishedWidth:
+    return FinishedWidth(
+        answer=lay_answer(lay),
+        width_mm=lay.cloth.width_mm,
+        usable_width_mm=lay.cloth.usable_width_mm,
+        to_buy=to_buy_text(lay.length_to_buy_mm, unit),
+        said={system: tuple(lay_said(lay, system)) for system in ("in", "cm")},
+        drawings={system: draw_lay(lay, system=system, name=name) for system in ("in", "cm")},
+    )
+
+
+def finished_widths(kept: Any) -> tuple[FinishedWidth, ...]:
+    """What a row holds of them so far. Raises Faults where it does not."""
+    return from_json(tuple[FinishedWidth, ...], kept)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -55,73 +75,53 @@ class LaidWidth:
 
 def widths_laid(row: Lay, system: str) -> list[LaidWidth]:
     """Every width that was laid, in the order asked for."""
-    bought = [round(one["width_mm"] * one["answer"]["length_to_buy_mm"]) for one in row.results]
-    lefts = _left_sides(row)
-    texts = [order["cloth"]["width"] for order in row.inputs["orders"]]
+    widths, request = finished_widths(row.results), lay_request(row.inputs)
+    bought = [round(one.width_mm * one.answer.length_to_buy_mm) for one in widths]
+    lefts = {piece.name: min(x for x, _ in piece.outline) for piece in request.pieces}
     return [
-        _shown(
-            one,
-            text,
-            lefts,
-            system,
-            is_least_cloth=len(bought) > 1 and [area] == [one for one in bought if one <= area],
+        LaidWidth(
+            width_mm=one.width_mm,
+            width_text=text,
+            usable_width_mm=one.usable_width_mm,
+            length_mm=one.answer.length_mm,
+            length_to_buy_mm=one.answer.length_to_buy_mm,
+            to_buy=one.to_buy,
+            density=one.answer.density,
+            pieces=len(one.answer.placements),
+            joins=tuple(_join(piecing, lefts.get(piecing.piece, 0.0)) for piecing in one.answer.piecing),
+            drawing=one.drawings[system],
+            said=one.said.get(system, ()),
+            is_least_cloth=len(bought) > 1 and [area] == [other for other in bought if other <= area],
         )
-        for one, text, area in zip(row.results, texts, bought, strict=False)
+        for one, text, area in zip(widths, request.widths, bought, strict=False)
     ]
 
 
-def _shown(
-    one: Mapping[str, Any], text: str, lefts: Mapping[str, float], system: str, *, is_least_cloth: bool
-) -> LaidWidth:
-    answer = one["answer"]
-    return LaidWidth(
-        width_mm=one["width_mm"],
-        width_text=text,
-        usable_width_mm=one["usable_width_mm"],
-        length_mm=answer["length_mm"],
-        length_to_buy_mm=answer["length_to_buy_mm"],
-        to_buy=one["to_buy"],
-        density=answer["density"],
-        pieces=len(answer["placements"]),
-        joins=tuple(_joins(answer["piecing"], lefts)),
-        drawing=one["drawings"][system],
-        said=tuple(one.get("said", {}).get(system, ())),  # rows kept before lays said anything have none
-        is_least_cloth=is_least_cloth,
+def _join(piecing: PiecingAnswer, left_mm: float) -> JoinText:
+    return JoinText(
+        piece=piecing.piece,
+        parts=len(piecing.parts),
+        from_left_mm=tuple(x - left_mm for x in piecing.lines_x_mm),
+        allowance_mm=piecing.allowance_mm,
     )
-
-
-def _joins(piecing: list[Mapping[str, Any]], lefts: Mapping[str, float]) -> Iterator[JoinText]:
-    for one in piecing:
-        yield JoinText(
-            piece=one["piece"],
-            parts=len(one["parts"]),
-            from_left_mm=tuple(x - lefts.get(one["piece"], 0.0) for x in one["lines_x_mm"]),
-            allowance_mm=one["allowance_mm"],
-        )
-
-
-def _left_sides(row: Lay) -> dict[str, float]:
-    pieces = row.inputs["orders"][0]["pieces"] if row.inputs["orders"] else []
-    return {piece["name"]: min(x for x, _ in piece["outline"]) for piece in pieces}
 
 
 def how_laid(row: Lay) -> list[str]:
     """What one must know to cut by it, a sentence each: the cloth as it lies, graded pieces, allowances."""
-    asked, form = row.inputs, row.inputs["form"]
-    halves = [name for name, lines in asked.get("lines", {}).items() if lines["half"]]
-    has_repeat = any("repeat" in order["cloth"] for order in asked["orders"])
-    matched = [f"{name} at {where}" for name, where in asked.get("matched", {}).items() if has_repeat]
-    cannot = asked.get("cannot_match", []) if has_repeat else []
+    request = lay_request(row.inputs)
+    halves = [piece.name for piece in request.pieces if piece.on_fold]
+    has_repeat = any(cloth.repeat.is_there for cloth in request.cloths)
+    matched = [f"{name} at {where}" for name, where in request.matched.items() if has_repeat]
+    cannot = request.cannot_match if has_repeat else ()
+    form = request.form
     edges = [f"{name.removeprefix('edge ')} {text}" for name, text in form.items() if name[:5] == "edge "]
     said = {
         "The cloth lies folded lengthwise, its selvedges together; each piece is cut through both layers.": (
-            asked.get("folded")
+            request.is_folded
         ),
         f"With their fold at the fold of the cloth: {', '.join(halves)}.": halves,
-        f"One more of each comes of it than is asked for: {', '.join(asked.get('spare', []))}.": (
-            asked.get("spare")
-        ),
-        f"Graded to the wearer: {', '.join(asked['graded'])}.": asked["graded"],
+        f"One more of each comes of it than is asked for: {', '.join(request.spare)}.": request.spare,
+        f"Graded to the wearer: {', '.join(request.graded)}.": request.graded,
         f"Matched to the repeat: {'; '.join(matched)}.": matched,
         f"Cannot match: {'; '.join(cannot)}.": cannot,
         f"Allowance {form.get('allowance')}.": form.get("allowance"),

@@ -8,9 +8,10 @@ from typing import Any
 from django.core.management.base import BaseCommand, CommandParser
 
 from catalogue.lengths.calculation.errors import Fault, Faults
+from catalogue.workroom.reader.codec import to_json
 from catalogue.workroom.reader.file_head import read_text
 from fitting.laying.calculation.lay_out import lay_out
-from fitting.laying.exchange.lay_answer import lay_text, lay_to_json
+from fitting.laying.exchange.lay_answer import lay_answer, lay_text
 from fitting.laying.exchange.lay_file import read_lay
 from fitting.laying.showing.drawing import draw_lay
 
@@ -39,7 +40,7 @@ class Command(BaseCommand):
             sys.exit(2)
         if options["json"]:
             # Escaped, so that any terminal and any pipe can carry it.
-            self.stdout.write(json.dumps(lay_to_json(lay), indent=2, allow_nan=False))
+            self.stdout.write(json.dumps(to_json(lay_answer(lay)), indent=2, allow_nan=False))
         else:
             self.stdout.write(
                 lay_text(
