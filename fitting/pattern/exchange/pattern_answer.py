@@ -54,7 +54,7 @@ def _piece(pattern: Pattern, piece: PatternPiece) -> Answer:
         "edges": dict(measures.edges),
         "levels_mm": dict(measures.levels),
         "cutting_line": [[x, y] for x, y in ring_of(cutting_line_of(pattern, piece))],
-    } | ({"cloth": piece.cloth} if piece.cloth else {})
+    } | {key: value for key, value in (("cloth", piece.cloth), ("on_fold", piece.on_fold)) if value}
 
 
 def _nodes(outline: Outline) -> list[Answer]:

@@ -1,12 +1,12 @@
 """Pieces and steps from JSON: what `pattern` reads. Points are millimetres, y downwards; lengths are text.
 
 What may be left out: cut (2) and mirrored (true where it is cut an even number of times), levels, marks,
-allowance (none), fastening and seams (none), a seam's ease (as long as it is); of a node corner (true),
-curved (false) and edge. What an answer adds to its pieces is read over, so that an answer is a file again.
+allowance (none), fastening, seams and sleeves (none), a seam's ease (as long as it is); of a node corner
+(true), curved (false) and edge. What an answer adds to its pieces is read over: an answer is a file again.
 """
 
-from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
 from typing import Any
 
 from catalogue.lengths.calculation.errors import Fault, Faults
@@ -16,20 +16,23 @@ from catalogue.tracing.calculation.tracing import Mark, edge_name
 from catalogue.workroom.reader.entries import Entry, Notes, Table
 from catalogue.workroom.reader.file_head import check_format
 from catalogue.workroom.reader.strict_json import load
+from fitting.pattern.calculation.grading.values import GradingJoin
 from fitting.pattern.calculation.working.pattern import (
     Allowance,
     Pattern,
     PatternFastening,
     PatternPiece,
     PatternSeam,
+    SleeveSeam,
 )
+from fitting.pattern.calculation.working.sleeves import parts_of
 from fitting.pattern.exchange.pattern_steps import step_of
 from fitting.pattern.exchange.pattern_values import few, name_of, pair_of, path_of, point_of
 
 FORMAT, VERSION = "plate-and-toile pattern", 1
 FARTHEST_MM = 1e6
 MOST_PIECES, MOST_STEPS, MOST_CUT = 200, 500, 500
-ASKED = ("name", "cut", "mirrored", "nodes", "levels", "marks", "allowance", "cloth")
+ASKED = ("name", "cut", "mirrored", "on_fold", "nodes", "levels", "marks", "allowance", "cloth")
 ANSWERED = ("area_mm2", "perimeter_mm", "edges", "levels_mm", "cutting_line")
 
 
@@ -44,16 +47,18 @@ def read_pattern(text: str) -> PatternFile:
     """A pattern and what is asked of it. Raises Faults with everything that is wrong with the file."""
     notes = Notes()
     top = Entry(load(text), notes).table(
-        ("format", "version", "pieces", "fastening", "seams", "steps", "girths")
+        ("format", "version", "pieces", "fastening", "seams", "sleeves", "steps", "girths")
     )
     check_format(top, FORMAT, VERSION)
     found = _pieces(top["pieces"])
     overlap, gap = _fastening(top["fastening"])
     seams = tuple(_seam(entry) for entry in top["seams"].items())
+    sleeves = tuple(_sleeve(entry) for entry in top["sleeves"].items())
     steps = tuple(step_of(entry) for entry in few(top["steps"], MOST_STEPS, "steps"))
-    pattern = Pattern(pieces=tuple(found), seams=seams, overlap=overlap, gap=gap)
+    pattern = Pattern(pieces=tuple(found), seams=seams, sleeves=sleeves, overlap=overlap, gap=gap)
     if not notes.faults:
-        _check_seams(pattern, top["seams"])
+        _check_sewn(pattern, top["seams"], [zip(one.pieces, one.edges, strict=True) for one in seams])
+        _check_sewn(pattern, top["sleeves"], [(*one.join.one, *one.join.other) for one in sleeves])
     misread = {fault.where for fault in notes.faults}
     for index, piece in enumerate(found):
         where = f"pieces[{index}].nodes"
@@ -62,6 +67,7 @@ def read_pattern(text: str) -> PatternFile:
             notes.extend(Fault(where, sentence) for sentence in piece.faults())
     notes.extend(_unknown_pieces([piece.name for piece in found], steps))
     notes.refuse()
+    pattern = replace(pattern, sleeves=tuple(_as_drawn(pattern, sleeve) for sleeve in sleeves))
     return PatternFile(pattern=pattern, steps=steps, defaults_used=dict(notes.defaults))
 
 
@@ -118,6 +124,7 @@ def _piece(table: Table, name: str) -> PatternPiece:
         marks=tuple(_mark(entry) for entry in few(table["marks"], MOST_MARKS, "marks on a piece")),
         allowance=_allowance(table["allowance"].table(("all", "edges"))),
         cloth=table["cloth"].text("") or "" if "cloth" in table else "",
+        on_fold=table["on_fold"].yes_or_no(False) if "on_fold" in table else False,
     )
 
 
@@ -200,9 +207,24 @@ def _seam(entry: Entry) -> PatternSeam:
     )
 
 
-def _check_seams(pattern: Pattern, entry: Entry) -> None:
-    for row, seam in zip(entry.items(), pattern.seams, strict=True):
-        for name, edge in zip(seam.pieces, seam.edges, strict=True):
+def _sleeve(entry: Entry) -> SleeveSeam:
+    """A head and the armhole that it is set into, each a list of [piece, edge]."""
+    table = entry.table(("head", "armhole"))
+    head, armhole = (tuple(pair_of(row) for row in table[key].items()) for key in ("head", "armhole"))
+    for key, run in (("head", head), ("armhole", armhole)):
+        if not run and not table[key].is_list:
+            table[key].fault("Give a list of [piece, edge].")
+    return SleeveSeam(join=GradingJoin(one=head, other=armhole))
+
+
+def _as_drawn(pattern: Pattern, sleeve: SleeveSeam) -> SleeveSeam:
+    """Each part of a head keeps the ease that it has at first."""
+    return replace(sleeve, eases_mm=parts_of(pattern, sleeve.join))
+
+
+def _check_sewn(pattern: Pattern, entry: Entry, sewn: Iterable[Iterable[tuple[str, str]]]) -> None:
+    for row, edges in zip(entry.items(), sewn, strict=True):
+        for name, edge in edges:
             try:
                 pattern.edge(name, edge, "edges")
             except Faults as faults:

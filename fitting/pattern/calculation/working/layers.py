@@ -72,12 +72,13 @@ def _widened(pattern: Pattern, asked: OuterLayer, off_mm: dict[str, float]) -> P
         shifts: dict[str, list[tuple[Place, Point]]] = {}
         held: dict[str, list[tuple[Place, Point]]] = {}
         for at in places[name]:
-            giving = [one for one in places[name] if one.level == at.level and one.edge in may_give[name]]
-            if at.edge in may_give[name]:
-                mm = off_mm[at.level] * piece.measures.levels[at.level] / widths[at.level] / len(giving)
-                shifts.setdefault(at.edge, []).append((at.place, mm * at.out))
-            else:
-                held.setdefault(at.edge, []).append((at.place, 0j))
+            giving = at.among(may_give[name])
+            gives = sum(one.level == at.level and bool(one.among(may_give[name])) for one in places[name])
+            for edge, place in giving:
+                mm = off_mm[at.level] * piece.measures.levels[at.level] / widths[at.level] / gives
+                shifts.setdefault(edge, []).append((place, mm * at.out))
+            for edge, place in at.ways if not giving else ():
+                held.setdefault(edge, []).append((place, 0j))
         if shifts:
             changed.append(reshaped(piece, shifts, held))
     return pattern.with_pieces(changed)
@@ -91,7 +92,7 @@ def _giving(pattern: Pattern, piece: PatternPiece, asked: OuterLayer) -> set[str
         for name, edge in zip(seam.pieces, seam.edges, strict=True)
         if name == piece.name
     }
-    crossed = {at.edge for at in level_places(piece)}
+    crossed = {edge for at in level_places(piece) for edge, _ in at.ways}
     return {edge for edge in (sewn & crossed or crossed) if not asked.keeps(piece.name, edge)}
 
 
@@ -106,5 +107,5 @@ def _width(
     return sum(
         pattern.times(pattern.piece(name), level) * pattern.piece(name).measures.levels[level]
         for name in asked.pieces
-        if any(at.level == level and at.edge in may_give[name] for at in places[name])
+        if any(at.level == level and at.among(may_give[name]) for at in places[name])
     )

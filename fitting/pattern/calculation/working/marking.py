@@ -165,7 +165,7 @@ def wrap(pattern: Pattern, asked: Wrap) -> Pattern:
     piece = pattern.piece(asked.piece)
     wider = pattern.with_pieces([added(piece, asked.edge, asked.width_mm)])
     after = wider.girths()
-    levels = {at.level for at in level_places(piece) if at.edge == asked.edge}
+    levels = {at.level for at in level_places(piece) if at.among((asked.edge,))}
     overlap = {level: wider.overlap.at(level) + after[level] - before[level] for level in levels}
     own = {**wider.overlap.by_level, **overlap}
     return replace(wider, overlap=PatternFastening(usual_mm=wider.overlap.usual_mm, by_level=own))

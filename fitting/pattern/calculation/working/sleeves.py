@@ -16,6 +16,7 @@ from catalogue.tracing.calculation.sides import Place, nearest
 from fitting.pattern.calculation.grading.values import GradingJoin
 from fitting.pattern.calculation.seam_walk import SeamTolerance, WalkedSeam, side_of, walk_seam
 from fitting.pattern.calculation.sleeve_walk import NotPitched, walk_sleeve
+from fitting.pattern.calculation.working.marking import along_edge
 from fitting.pattern.calculation.working.paths import ON_OUTLINE_MM
 from fitting.pattern.calculation.working.pattern import Pattern, PatternPiece
 from fitting.pattern.calculation.working.reshaping import ends_of, reshaped
@@ -23,7 +24,8 @@ from fitting.pattern.calculation.working.reshaping import ends_of, reshaped
 SLEEVE_MEETS_MM = 0.05
 _TRIED_MM = 0.1
 _APART_MM = 5.0  # two places of a head that are moved apart from each other
-_MOST_ROUNDS = 8
+_MOST_ROUNDS = 20
+_FARTHEST_AT_ONCE_MM = 15.0
 _MOST_MOVED_MM = 60.0  # a head that would have to move farther is another sleeve
 
 
@@ -91,7 +93,8 @@ def seated(pattern: Pattern, sleeve: GradingJoin, eases_mm: Mapping[str, float])
             tried = moved.copy()
             tried[at] += _TRIED_MM
             slopes[:, at] = (_off(_with_head(pattern, places, tried), sleeve, eases_mm) - off) / _TRIED_MM
-        moved = moved - np.linalg.lstsq(slopes, off, rcond=None)[0]
+        step = np.linalg.lstsq(slopes, off, rcond=None)[0]
+        moved = moved - step * min(1.0, _FARTHEST_AT_ONCE_MM / max(np.abs(step).max(), SLEEVE_MEETS_MM))
         if np.abs(moved).max() > _MOST_MOVED_MM:
             break
     sentence = "The head is too far from its armhole to be trued: alter the sleeve first, or draw it anew."
@@ -105,12 +108,13 @@ def _off(
 
 
 def _movable(pattern: Pattern, sleeve: GradingJoin) -> list[tuple[str, str, Place]]:
-    """The notches of the head and its highest point: where it is moved, its ends staying as they are."""
+    """Notches of the head, its highest point and its middle: where it is moved, its ends staying."""
     found: list[tuple[str, str, Place]] = []
     for name, edge in sleeve.one:
         piece = pattern.piece(name)
         sides = [(index, side) for index, side in enumerate(piece.sides) if side.edge == edge]
-        for point in [*_notches(piece), _highest(piece, edge)]:
+        middle = along_edge(piece.edges[edge], piece.edges[edge].length / 2)
+        for point in [*_notches(piece), _highest(piece, edge), middle]:
             (index, t), off = nearest([side for _, side in sides], point)
             place = (sides[index][0], t)
             is_new = all(_far(piece, place, other) > 5.0 for n, e, other in found if (n, e) == (name, edge))

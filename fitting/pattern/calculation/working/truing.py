@@ -102,7 +102,7 @@ def _free_end(piece: PatternPiece, edge: str) -> tuple[bool, list[tuple[Place, P
     count = (last - first) % len(sides) + 1
     lengths = [sides[(first + step) % len(sides)].length for step in range(count)]
     total = sum(lengths)
-    places = [at.place for at in level_places(piece) if at.edge == edge]
+    places = [place for at in level_places(piece) for _, place in at.among((edge,))]
     along = sorted(
         sum(lengths[: (index - first) % len(sides)]) + sides[index].split(t)[0].length for index, t in places
     )
