@@ -3,7 +3,6 @@
 from dataclasses import replace
 
 import pytest
-from django.db.models import F
 from django.utils import timezone
 
 from catalogue.lengths.calculation.errors import Faults
@@ -20,6 +19,7 @@ from fitting.pattern.loading.start import plates_of
 from fitting.pattern.loading.working import what_has_changed, working_pattern
 from fitting.pattern.models import WorkingVersion
 from fitting.wearers.models import Take
+from tests.makers.rows import um
 from tests.makers.traced_bodice import make_traced_bodice
 
 pytestmark = pytest.mark.django_db
@@ -101,7 +101,7 @@ def test_a_plate_traced_again_and_new_measures_make_it_out_of_date(first, garmen
     traced.save()
     [of_plate] = changes()
     assert "plate" in of_plate
-    Take.objects.update(value_um=F("value_um") + 5000)
+    Take.objects.filter(line="bust").update(value_um=um("39 in"), value_text="39 in")
     assert len(changes()) == 2
 
 

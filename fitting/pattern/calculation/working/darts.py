@@ -35,7 +35,7 @@ class MoveDart:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PartDart:
-    """A dart made two that share its point: `share` of what it takes up opens at another place."""
+    """Two darts that share a point: `share` of what the one takes up opens at another place."""
 
     piece: str
     dart: int
@@ -68,7 +68,7 @@ class _Turning:
 
     def moves(self, at: Point) -> bool | None:
         """None for what lay between the feet."""
-        angle = self._angle(at)
+        angle = angle_from(self.leg, at, self.point, self.turns)
         return None if angle > self.closes else self.first_moves == (angle < self.opens)
 
     def move(self, at: Point) -> Point:
@@ -78,9 +78,6 @@ class _Turning:
         """The directions in which the piece is parted."""
         start = chord(self.point, self.leg)
         return [start * cmath.exp(1j * self.turns * angle) for angle in (0.0, self.opens, self.closes)]
-
-    def _angle(self, at: Point) -> float:
-        return angle_from(self.leg, at, self.point, self.turns)
 
 
 def angle_from(leg: Point, at: Point, point: Point, turns: int) -> float:
@@ -241,13 +238,11 @@ def _mark(mark: Mark, turning: _Turning) -> Mark | None:
     if len(mark.points) == 1 or mark.kind in ("grain", "fold", "pleat"):
         middle = sum(mark.points, 0j) / len(mark.points)
         moves = turning.moves(middle)
-        return (
-            None
-            if moves is None
-            else replace(mark, points=tuple(map(turning.move, mark.points)) if moves else mark.points)
-        )
+        if moves is None:
+            return None
+        return replace(mark, points=tuple(map(turning.move, mark.points))) if moves else mark
     points = _path(mark.points, turning)
     if len(points) < 2:
         return None
-    gained = len(points) != len(mark.points)
-    return replace(mark, points=points, is_straight=mark.is_straight or (gained and not mark.is_bowed))
+    gained = len(points) != len(mark.points) and not mark.is_bowed
+    return replace(mark, points=points, is_straight=mark.is_straight or gained)

@@ -79,7 +79,7 @@ def _part(piece: PatternPiece, name: str, sides: Sequence[Side], line: Line) -> 
         name=name,
         outline=outline_of(each_edge_once([*rest, closing])),
         levels={level: path for level, path in levels.items() if len(path) > 1},
-        marks=tuple(left for mark in piece.marks if (left := _mark_left_of(mark, line, piece.name))),
+        marks=tuple(left for mark in piece.marks if (left := _mark_left_of(mark, line))),
     )
     # What a level was drawn past the outline may lie on the other side of the line.
     return _without(part, {level for level, mm in part.measures.levels.items() if mm <= SAME_MM})
@@ -90,17 +90,45 @@ def _without(piece: PatternPiece, levels: Collection[str]) -> PatternPiece:
     return replace(piece, levels=kept)
 
 
-def _mark_left_of(mark: Mark, line: Line, piece: str) -> Mark | None:
+def _mark_left_of(mark: Mark, line: Line) -> Mark | None:
+    """What of a mark lies on a part; of a dart that is cut, what it still takes up there."""
     sides = {right_of(point, line) > SAME_MM for point in mark.points}
     if sides == {True}:
         return None
     if sides == {False}:
         return mark
-    if mark.kind in ("dart", "pleat"):
-        sentence = f"The line runs through a {mark.kind} of {piece}: move it first, or cut beside it."
-        raise Faults([Fault("along", sentence)])
+    if mark.kind == "dart":
+        return _dart_left_of(mark, line)
+    if mark.kind == "pleat":
+        folds = [left_of(mark.points[at : at + 2], line) for at in (0, 2)]
+        points = tuple(point for fold in folds for point in fold)
+        return replace(mark, points=points) if len(points) == 4 else None
     points = left_of(mark.points, line)
     return replace(mark, points=points) if len(points) > 1 else None
+
+
+def _dart_left_of(mark: Mark, line: Line) -> Mark | None:
+    """Cut across, a dart of three points is a dart above and two folds below; cut along, two darts."""
+    if len(mark.points) != 3:
+        return None
+    foot, point, other = mark.points
+    mouth = (foot, other)
+    ring = left_of((foot, point, other, foot), line)
+    found = [at for index, at in enumerate(ring) if abs(at - ring[index - 1]) > SAME_MM]
+    keeps_point = any(abs(at - point) <= SAME_MM for at in found)
+    if len(found) == 3:
+        top = point if keeps_point else max(found, key=lambda at: abs(right_of(at, mouth)))
+        feet = [at for at in found if abs(at - top) > SAME_MM]
+        return replace(mark, points=(feet[0], top, feet[1]))
+    if len(found) == 4 and not keeps_point:
+        legs = [sorted(_on_leg(found, (at, point)), key=lambda at: abs(right_of(at, mouth))) for at in mouth]
+        return Mark(kind="pleat", points=(*legs[0], *legs[1]))
+    return None
+
+
+def _on_leg(points: Sequence[Point], leg: Line) -> list[Point]:
+    """The two points that lie on it, or nearest to it."""
+    return sorted(points, key=lambda at: abs(right_of(at, leg)))[:2]
 
 
 def join(pattern: Pattern, asked: Join) -> Pattern:

@@ -5,12 +5,14 @@ from dataclasses import replace
 from itertools import pairwise
 from typing import TypeAlias
 
-from catalogue.tracing.calculation.curve import Point
+from catalogue.tracing.calculation.curve import Point, chord
 from catalogue.tracing.calculation.folds import folds_of
 from catalogue.tracing.calculation.outline import Outline
 from catalogue.tracing.calculation.tracing import LevelLine, Mark, TracedShape, width_at
 
 Path: TypeAlias = tuple[Point, ...]
+
+_SLACK_MM = 1e-6
 
 
 def cloth_mm(shape: TracedShape, path: Path) -> float:
@@ -19,9 +21,17 @@ def cloth_mm(shape: TracedShape, path: Path) -> float:
     # What a mark takes up of a line of several parts may lie on more than one of them.
     in_parts = len(parts) > 1
     each = replace(shape, marks=()) if in_parts else shape
+    if not in_parts:
+        parts = [_a_little_over(*parts[0])]
     widths = [width_at(each, LevelLine(line="", start=start, end=end)) for start, end in parts]
     cloth = sum(width.width_mm - width.take_up_mm for width in widths)
     return cloth - _taken_up(shape.marks, parts) if in_parts else cloth
+
+
+def _a_little_over(start: Point, end: Point) -> tuple[Point, Point]:
+    """A line may end on the very leg of a dart that a piece was cut along."""
+    slack = chord(start, end) * _SLACK_MM
+    return start - slack, end + slack
 
 
 def _taken_up(marks: Sequence[Mark], parts: Sequence[tuple[Point, Point]]) -> float:
