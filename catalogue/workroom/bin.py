@@ -47,7 +47,7 @@ def pointers_of(row: Model) -> list[ForeignKey]:
 def grounds_of(row: Model) -> Iterator[RowKey]:
     """The rows without which this one cannot stand."""
     for field in pointers_of(row):
-        if field.remote_field.on_delete is CASCADE:
+        if not field.null or field.remote_field.on_delete is CASCADE:
             yield field.related_model._meta.label_lower, getattr(row, field.attname)
     for field in row._meta.private_fields:
         if isinstance(field, GenericForeignKey):

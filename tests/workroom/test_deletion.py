@@ -110,6 +110,19 @@ def test_what_lost_its_own_ground_stays_away_and_the_rest_comes(ours, maker):
     assert not reference.citations.exists()
 
 
+def test_a_citation_waits_for_a_source_that_lies_in_the_bin_too(ours, people, maker):
+    before = said(ours)
+    reference = ours.references.get(name="back-laced bodice")
+    garment = delete_for_a_while(row=reference, by=people.maker)
+    source = delete_for_a_while(row=Source.objects.get(), by=people.maker)
+    maker.post(reverse("deleted-restore", args=[garment.pk]))
+    assert not ours.references.get(name="back-laced bodice").citations.exists()
+    for waiting in (source, garment):
+        maker.post(reverse("deleted-restore", args=[waiting.pk]))
+    assert said(ours) == before
+    assert not Deleted.objects.exists()
+
+
 def test_a_plate_waits_for_its_garment(ours, people, maker):
     plate = Plate.objects.get()
     maker.post(reverse("plate-delete", args=[plate.pk]))
