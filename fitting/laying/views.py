@@ -49,19 +49,13 @@ def lay_add(request: HttpRequest, pk: int) -> HttpResponse:
     pieces = _pieces(plate, drawn_as, graded, body_mm)
     form = _form(request, garment, plate, cloth, pieces)
     if pieces and form.is_valid():
-        lay = ask_for_lay(
-            garment,
-            cloth=cloth,
-            request=replace(
-                form.request,
-                form=form.inputs(),
-                graded=tuple(piece.name for piece in pieces if graded and piece.name in graded.shapes),
-                cannot_match=tuple(_cannot_match(plate, pieces)),
-            ),
-            by=request.user,
-            at=timezone.now(),
+        asked = replace(
+            form.request,
+            form=form.inputs(),
+            graded=tuple(piece.name for piece in pieces if graded and piece.name in graded.shapes),
+            cannot_match=tuple(_cannot_match(plate, pieces)),
         )
-        return redirect(lay)
+        return redirect(ask_for_lay(garment, cloth=cloth, request=asked, by=request.user, at=timezone.now()))
     shown = {
         "garment": garment,
         "plate": plate,

@@ -1,5 +1,5 @@
 """What is asked of a lay as a row keeps it: as values, and as it was kept before 30 November 2026, in files
-of `lay` command for each cloth and beside them what these have no word for.
+of the `lay` command and beside them what these have no word for.
 """
 
 import pytest

@@ -49,7 +49,7 @@ STRIPS = ask.Group(
         ask.Length("cloth_width", "Width of the cloth, for strips", is_needed=True),
         ask.Length("depth", "Depth of a strip as cut", box="strip_depth", is_needed=True),
         ask.Length("join", "Allowance at each join", default="0 in"),
-        ask.YesNo("round", "SeamJoin to a ring", box="is_round"),
+        ask.YesNo("round", "Joined to a ring", box="is_round"),
     ),
     says="Strips need both the width of the cloth and their depth.",
 )
