@@ -11,13 +11,14 @@ import pytest
 
 from catalogue.tracing.calculation.outline import Node, Outline
 from catalogue.tracing.calculation.tracing import Mark
-from fitting.pattern.calculation.working.corners import SlopeShoulder, TrueCorner
+from fitting.pattern.calculation.working.corners import MoveCorner, SlopeShoulder, TrueCorner
 from fitting.pattern.calculation.working.cutting import cutting_line_of
 from fitting.pattern.calculation.working.darts import GatherDart, PartDart
 from fitting.pattern.calculation.working.girths import Alter, LevelShare
 from fitting.pattern.calculation.working.grading import Grade
 from fitting.pattern.calculation.working.joining import Cut
 from fitting.pattern.calculation.working.marking import LayPleat, LineWith, MatchNotches, TurnPitch, Wrap
+from fitting.pattern.calculation.working.parting import FullBust
 from fitting.pattern.calculation.working.pattern import Allowance, Pattern, PatternPiece, PatternSeam
 from fitting.pattern.calculation.working.sentences import said
 from fitting.pattern.calculation.working.steps import STEPS, take
@@ -183,3 +184,28 @@ def test_a_collar_is_parted_at_one_place_where_its_neck_grows():
     assert made.edges["neck"] == pytest.approx(340, abs=0.01)
     assert made.edges["outer"] == pytest.approx(340, abs=0.01)
     assert made.area_mm2 == pytest.approx(340 * 50, abs=1)
+
+
+def test_a_full_bust_is_given_its_width_at_the_bust_point_and_a_dart_below():
+    """Opened by 30 mm halfway from hinge to hem, and so by 60 mm at the hem: the mouth of the dart.
+
+    The chords about a hinge go with their distance from it: 30 · 600/300 = 60.
+    """
+    given = after(
+        FullBust(piece="front", cut=(200 + 600j, 200 + 0j), point=200 + 300j, by_mm=30.0),
+        pattern(piece(marks=())),
+    )
+    [dart] = given.piece("front").marks
+    assert abs(dart.points[0] - dart.points[2]) == pytest.approx(60)
+    assert abs(dart.points[1] - (200 + 0j)) == pytest.approx(300)
+    assert given.piece("front").measures.edges["hem"] == pytest.approx(360)
+
+
+def test_the_corner_of_two_edges_moves_and_both_follow():
+    """The fork, say: where side and hem meet, 20 mm out and 5 down. Levels across the side stay."""
+    moved = after(
+        MoveCorner(piece="front", edges=("side", "hem"), across_mm=20.0, down_mm=5.0),
+        pattern(piece(marks=())),
+    )
+    assert moved.piece("front").edges["hem"].start == pytest.approx(320 + 605j)
+    assert moved.girths() == pytest.approx(pattern(piece(marks=())).girths())

@@ -181,6 +181,7 @@ READERS: Mapping[str, tuple[tuple[str, ...], Reader]] = {
     "lengthen": (("piece", "pieces", "line", "by"), _lengthen),
     "spread": _reads(parting.Spread, PIECE, CUT, BY),
     "turn": _reads(parting.Turn, PIECE, CUT, BY),
+    "full bust": _reads(parting.FullBust, PIECE, CUT, ("point", "point", point_of), BY),
     "move dart": _reads(darts.MoveDart, PIECE, DART, TO, ("short", "short_mm", _or("0 in"))),
     "part dart": _reads(darts.PartDart, PIECE, DART, TO, ("share", "share", lambda entry: entry.number(0.5))),
     "gather dart": _reads(darts.GatherDart, PIECE, DART),
@@ -205,6 +206,13 @@ READERS: Mapping[str, tuple[tuple[str, ...], Reader]] = {
         grading.Grade, ("girths", "girths_mm", _girths), ("lengths", "lengths_mm", _lengths), SEAMS
     ),
     "true sleeve": _reads(sleeves.TrueSleeve, PIECE),
+    "move corner": _reads(
+        corners.MoveCorner,
+        PIECE,
+        ("edges", "edges", pair_of),
+        ("across", "across_mm", lambda entry: entry.length("0 in", signed=True)),
+        ("down", "down_mm", lambda entry: entry.length("0 in", signed=True)),
+    ),
     "slope shoulder": _reads(
         corners.SlopeShoulder,
         PIECE,

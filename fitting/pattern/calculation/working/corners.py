@@ -1,4 +1,4 @@
-"""A shoulder squared or sloped with its armhole; a line made to run on smoothly across a closed seam."""
+"""Corners: moved; a shoulder with its armhole; a line that runs on smoothly across a closed seam."""
 
 import cmath
 import math
@@ -38,6 +38,50 @@ class TrueCorner:
     edges: tuple[str, str]
     end: str
     blend_mm: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class MoveCorner:
+    """The point where two edges meet, moved across the grain and down along it; both edges follow.
+
+    So the fork of trousers is lengthened, or a point of a collar. `across_mm` is out of the piece.
+    """
+
+    piece: str
+    edges: tuple[str, str]
+    across_mm: float
+    down_mm: float
+
+
+def move_corner(pattern: Pattern, asked: MoveCorner) -> Pattern:
+    """Raises Faults where the two edges do not meet. Levels that cross them stay as wide as they are."""
+    for edge in asked.edges:
+        pattern.edge(asked.piece, edge, "edges")
+    piece = pattern.piece(asked.piece)
+    names = list(piece.edges)
+    first, second = asked.edges
+    if names[(names.index(second) + 1) % len(names)] == first:
+        first, second = second, first
+    if first == second or names[(names.index(first) + 1) % len(names)] != second:
+        sentence = f"The {asked.edges[0]} and the {asked.edges[1]} do not meet: name two that do."
+        raise Faults([Fault("edges", sentence)])
+    by = _way_out(piece, second) * asked.across_mm + piece.grain * asked.down_mm
+    (start, corner), (corner_after, end) = ends_of(piece, first), ends_of(piece, second)
+    shifts = {first: [(start, 0j), (corner, by)], second: [(corner_after, by), (end, 0j)]}
+    for at in level_places(piece):
+        for edge, place in at.among(shifts):
+            if place not in (start, corner, corner_after, end):
+                shifts[edge].append((place, 0j))
+    return pattern.with_pieces([reshaped(piece, shifts)])
+
+
+def _way_out(piece: PatternPiece, second: str) -> Point:
+    """Across the grain, to the side on which the corner lies."""
+    corner = piece.edges[second].start
+    points = [node.at for node in piece.outline.nodes]
+    middle = sum(points, 0j) / len(points)
+    across = piece.grain * 1j
+    return across if ((corner - middle) * across.conjugate()).real > 0 else -across
 
 
 def slope_shoulder(pattern: Pattern, asked: SlopeShoulder) -> Pattern:

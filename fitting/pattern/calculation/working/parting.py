@@ -32,6 +32,8 @@ from fitting.pattern.calculation.working.paths import (
 )
 from fitting.pattern.calculation.working.pattern import Pattern, PatternPiece
 
+_ON_CUT_MM = 1.0  # how far beside the cut a bust point may be marked
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Lengthen:
@@ -57,6 +59,19 @@ class Turn:
 
     piece: str
     cut: Line
+    by_mm: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class FullBust:
+    """Cloth given over the bust: a cut from an edge over the bust point to a hinge, opened.
+
+    `by_mm` is what is opened at the bust point; what opens below it is a dart that ends there.
+    """
+
+    piece: str
+    cut: Line
+    point: Point
     by_mm: float
 
 
@@ -97,6 +112,24 @@ def turn(pattern: Pattern, asked: Turn) -> Pattern:
             )
         ]
     )
+
+
+def full_bust(pattern: Pattern, asked: FullBust) -> Pattern:
+    """Raises Faults as `turn` does, and where the bust point is not on the cut."""
+    opening, hinge = asked.cut
+    share = ((asked.point - hinge) / (opening - hinge)).real if opening != hinge else 0.0
+    if abs(right_of(asked.point, asked.cut)) > _ON_CUT_MM or not 0 < share < 1:
+        sentence = "The bust point lies on the cut, between its two ends: draw the cut over it."
+        raise Faults([Fault("point", sentence)])
+    if asked.by_mm <= 0:
+        raise Faults([Fault("by", "A full bust is given more than nothing.")])
+    opened = turn(pattern, Turn(piece=asked.piece, cut=asked.cut, by_mm=asked.by_mm / share))
+    piece = opened.piece(asked.piece)
+    angle = 2 * math.asin(asked.by_mm / share / (2 * abs(opening - hinge)))
+    other = hinge + (opening - hinge) * cmath.exp(-1j * angle)
+    top = hinge + (opening - hinge) * share * cmath.exp(-0.5j * angle)
+    made = Mark(kind="dart", points=(opening, top, other))
+    return opened.with_pieces([replace(piece, marks=(*piece.marks, made))])
 
 
 def cut_through(

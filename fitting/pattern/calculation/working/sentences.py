@@ -145,6 +145,14 @@ _SENTENCES: Mapping[type, Callable[[Any, Length], str]] = {
         f"Dart {asked.dart + 1} of {asked.piece} is not sewn: it is eased or gathered into its edge."
     ),
     sleeves.TrueSleeve: lambda asked, _: f"The head of {asked.piece} is trued to its armhole, part by part.",
+    parting.FullBust: lambda asked, length: (
+        f"{length(asked.by_mm)} is given over the bust of {asked.piece}; below it opens a dart."
+    ),
+    corners.MoveCorner: lambda asked, length: (
+        f"The point of {asked.piece} where {_and(asked.edges)} meet moves {length(asked.across_mm)}"
+        f" {'out' if asked.across_mm >= 0 else 'in'} and {length(asked.down_mm)}"
+        f" {'down' if asked.down_mm >= 0 else 'up'}."
+    ),
     corners.SlopeShoulder: lambda asked, length: (
         f"The shoulder of {asked.piece} is {'squared' if asked.by_mm >= 0 else 'sloped'} by"
         f" {length(asked.by_mm)} at the armhole, which goes with it."
