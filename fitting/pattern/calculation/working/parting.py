@@ -22,6 +22,7 @@ from catalogue.tracing.calculation.sides import (
     straight,
     with_points,
 )
+from catalogue.tracing.calculation.tracing import Mark
 from fitting.pattern.calculation.working.paths import (
     ON_OUTLINE_MM,
     Line,
