@@ -59,12 +59,14 @@ register_deletions(
     ),
     Deletion(
         model=Question,
+        name="the question “{row}”",
         way=lambda question: [REFERENCES, question.reference],
-        tells=lambda question, user: [f"“{question}”{'' if question.is_open else ', with its answer'}."],
+        tells=lambda question, user: [] if question.is_open else ["Its answer goes with it."],
     ),
     Deletion(
         model=Relation,
+        name="“{row}”",
         way=lambda relation: [REFERENCES, relation.reference],
-        says="{row}. Both garments stay; neither page shows it any more.",
+        says="Both garments stay; neither page shows it any more.",
     ),
 )

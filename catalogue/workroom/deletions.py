@@ -67,7 +67,7 @@ class Deletion:
         return self.the or f"the {self.model._meta.verbose_name}"
 
     def notices(self, row: Model, user: User) -> list[Notice]:
-        said = (self.says.format(row=row), *self.tells(row, user))
+        said = (self.says, *self.tells(row, user))
         return [one if isinstance(one, Notice) else Notice(sentence=one) for one in said if one]
 
     def crumbs(self, row: Model) -> list[Use]:

@@ -95,8 +95,8 @@ register_deletions(
     Deletion(
         model=Observation,
         the="what was seen",
+        name="what was seen: {row}",
         way=lambda observation: [OUTFITS, observation.fitting.outfit, observation.fitting],
-        says="{row}.",
         tells=_without_observations,
     ),
     Deletion(
@@ -106,8 +106,9 @@ register_deletions(
     ),
     Deletion(
         model=Alteration,
+        name="the alteration “{row}”",
         way=lambda alteration: [OUTFITS, alteration.garment.outfit, alteration.garment],
-        says="{row}. What was seen stays at its fitting.",
+        says="What was seen stays at its fitting.",
     ),
     Deletion(
         model=Trial,
