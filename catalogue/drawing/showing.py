@@ -16,7 +16,7 @@ Attribute = str | float | None
 
 
 class Colour(StrEnum):
-    """Each is named after its property in `palette.css`."""
+    """The colours of drawings; each is named after its property in `palette.css`."""
 
     PAPER = "#fdfdfa"
     CARD = "#ece4d0"
@@ -34,7 +34,7 @@ class Colour(StrEnum):
 
     @property
     def rgb(self) -> tuple[float, ...]:
-        """As parts of 1, for a PDF that is drawn straight."""
+        """The colour as red, green and blue from 0 to 1, for a PDF that we draw ourselves."""
         return tuple(int(self[at : at + 2], 16) / 255 for at in (1, 3, 5))
 
 

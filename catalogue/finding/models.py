@@ -67,7 +67,7 @@ class IndexCard(models.Model):
 
 
 class FullSizeMeasure(models.Model):
-    """A girth or length that a plate comes to. Two ends while its allowance is not known: without, with."""
+    """A girth or length that a plate comes to: while its allowance is not known, least and most."""
 
     is_derived: ClassVar[bool] = True
 

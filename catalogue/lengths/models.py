@@ -32,7 +32,7 @@ class TypedLength:
 
     @classmethod
     def of(cls, value: str | int | None, *, signed: bool = False) -> "TypedLength | None":
-        """As an archive says it: the text, or whole micrometres."""
+        """The length that an archive says: as typed text, or as whole micrometres."""
         if isinstance(value, str):
             return cls.read(value, signed=signed)
         return None if value is None else cls(text="", um=value)

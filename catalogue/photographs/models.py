@@ -86,7 +86,9 @@ class Photo(WithCopies, KeyedModel):
         return self.original if is_there(self.original) else super().best_file()
 
     def parts(self) -> tuple[int, int]:
-        """Columns and rows; one of each where the largest copy shows all there is."""
+        """Into how many columns and rows it is cut to be looked at closely: 1 and 1 where no part shows
+        more.
+        """
         return math.ceil(self.width / PART_PX), math.ceil(self.height / PART_PX)
 
     def part(self, column: int, row: int) -> str:

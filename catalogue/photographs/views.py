@@ -98,7 +98,7 @@ def _answer_photo(request: HttpRequest, photo: Photo, template: str, **part: int
 
 
 def photo_part(request: HttpRequest, pk: int, column: int, row: int) -> HttpResponse:
-    """Drawn with all other parts the first time."""
+    """The picture of one part. All parts are drawn when the first of them is asked for."""
     photo = open_for_look(Photo, request, pk)
     columns, rows = photo.parts()
     if column >= columns or row >= rows:

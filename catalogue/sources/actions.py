@@ -17,7 +17,7 @@ from catalogue.workroom.reader.columns import columns_of
 
 @dataclass(slots=True, kw_only=True)
 class SourceIntake:
-    """`new` are not saved where it was only tried. `left_out`: what each said besides.
+    """Sources taken in: `new` (not saved if it was only tried), and what was `left_out` of each.
 
     `alike`: a new one, another source that may be the same, and why.
     """

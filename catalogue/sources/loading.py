@@ -11,7 +11,7 @@ Mark = tuple[str, ...]
 
 
 def proofs_of_sameness(source: Source) -> list[object]:
-    """All that a source is known again by."""
+    """What proves a source to be one that is here already: key, code, or kind, title, authors and date."""
     words = (" ".join(text.casefold().split()) for text in (source.title, source.authors, source.date))
     return [source.key, (source.kind, *words), *_codes(source)]
 

@@ -98,7 +98,7 @@ class Source(KeyedModel):
         return reverse("source-detail", args=[self.pk])
 
     def keys_of_references(self) -> set[int]:
-        """Of the garments that something is said of, or drawn, in it."""
+        """The keys of the garments of which the source says or draws something."""
         said = (self.citations, self.plates, self.answers, self.publishedmeasure_set)
         return {one.reference_id for rows in said for one in rows.all()}
 

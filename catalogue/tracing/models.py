@@ -50,7 +50,7 @@ class PlateScan(WithFiles, TiledPicture):
 
     @property
     def folder(self) -> str:
-        """With its own tiles and those of its calibrations."""
+        """The folder of the scan, which holds its tiles and those of its calibrations."""
         return f"scans/{self.stem}/"
 
     def files(self) -> list[str]:

@@ -92,7 +92,7 @@ class Going:
 
 
 def going_with(row: Model) -> Going:
-    """Raises ProtectedError where something keeps the row from being deleted."""
+    """All that goes with a row. Raises ProtectedError where something keeps it from being deleted."""
     starts, let_go = [row, *_traced_on(row)], kind_of(row).lets_go(row)
     collector = _collected(starts)
     stay = {row_key(one) for rows in let_go.values() for one in rows_going_with(rows)}

@@ -100,7 +100,7 @@ def workroom_context(request: HttpRequest) -> dict[str, Any]:
 
 
 def workroom_for_look(request: HttpRequest) -> Workroom:
-    """Return the workroom that the person works in; refuse whoever is in none. Raises NoneChosen."""
+    """Return the workroom that the person works in; refuse whoever is in none. Raises NoWorkroomChosen."""
     if not request.member:
         if places_of(request).exists():
             raise NoWorkroomChosen

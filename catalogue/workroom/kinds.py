@@ -33,8 +33,8 @@ class Kind:
 
     `name`: of the list in an archive, of what stands in no other row. `left_out`: columns that an archive
     does not say. `derived`: those of them that follow from what it says. `once`: the column by which a row
-    without a key is known in its list. `checks`: for each column of JSON, what raises Faulty at one that our
-    own pages would not keep. `alike`: which rows say the same as these columns, under another key.
+    without a key is known in its list. `checks`: for each column of JSON, what raises FaultyValue at what
+    our own pages would not keep. `alike`: which rows say the same as these columns, under another key.
     `files`: the folder of an archive with the file that each row has; `most`: how many bytes it may have;
     `keep`: stores for a row an open file, or raises ImageRefused; `replaced`: called before one takes the
     place of another. `written`: called with each row that an archive made or changed. `pixels_of`: without

@@ -30,7 +30,9 @@ class OfPerson:
     more: Callable[[Any], dict[str, Any]] = lambda row: {}
 
     def rows(self, person: Model) -> Q:
-        """What finds those of this person, but for what they are seen in `beside` others."""
+        """The condition that finds the rows of this person, apart from pictures that show them `beside`
+        others.
+        """
         theirs = Q(**{self.by: person}) if self.by else Q(pk__in=[])
         if self.for_whom:
             unnamed = {self.by: None} if self.by else {}

@@ -43,7 +43,9 @@ USUAL = tuple(section.key for section in _SECTIONS if section.is_usual)
 
 
 def known(keys: Iterable[str]) -> tuple[str, ...]:
-    """Each once, in the order given; a key that is no longer known is left out."""
+    """The sections named by these keys, each once and in that order; keys that are no longer known are left
+    out.
+    """
     return tuple(key for key in dict.fromkeys(keys) if key in SECTIONS)
 
 

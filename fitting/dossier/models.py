@@ -13,11 +13,11 @@ from fitting.wearers.models import Wearer
 
 class DossierQuerySet(WorkroomQuerySet):
     def ready_for(self, wearer_id: int | None) -> "DossierQuerySet":
-        """Those made for this person; nobody's, where it is None."""
+        """Finished dossiers made for this person or, of None, for nobody."""
         return self.filter(works__state=Work.State.DONE, wearer=wearer_id)
 
     def twin_of(self, dossier: "Dossier") -> "Dossier | None":
-        """The last one before it whose file is the same, byte for byte."""
+        """The newest earlier dossier with the same file, byte for byte."""
         before = self.filter(outfit=dossier.outfit_id, sha256=dossier.sha256, asked_at__lt=dossier.asked_at)
         return before.first() if dossier.sha256 else None
 

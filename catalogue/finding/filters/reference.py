@@ -136,7 +136,7 @@ class ReferenceFilter(django_filters.FilterSet):
         return rows.filter(pk__in=references_with(self.words, rows.db)) if self.words else rows.none()
 
     def with_words_in(self, rows: QuerySet, column: str, text: str) -> QuerySet:
-        """Every word typed begins a word of that column of the index card, where it is folded alike."""
+        """Garments on whose index card, in that column, every word typed begins some word."""
         words = read_words(text)
         return rows.filter(pk__in=references_with(words, rows.db, column=column)) if words else rows.none()
 
@@ -150,7 +150,7 @@ class ReferenceFilter(django_filters.FilterSet):
         return rows.filter(Q(date_earliest__lte=f"{int(year):04}-12-31") | is_open)
 
     def as_measured(self, rows: QuerySet, name: str, line: str) -> QuerySet:
-        """Read at that level and, where ends are typed, of a measure at full size that touches their span."""
+        """Garments read at that level; where ends are typed, those whose measure may lie between."""
         measures = FullSizeMeasure.objects.filter(line=line)
         if least := self.form.cleaned_data.get("girth_from"):
             measures = measures.filter(most_um__gte=least.um)

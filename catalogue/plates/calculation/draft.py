@@ -14,7 +14,7 @@ DRAFT_SOURCE = "draft.measure"
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Draft:
-    """`line` is the body measure, of which half is meant where `is_half`; `drawn_for_mm` what that was.
+    """Of which body measure (`line`) figures are parts, or of its half; `drawn_for_mm`: what that was.
 
     It was so much on the body that the draft was drawn for: there a part is an inch.
     """

@@ -33,13 +33,13 @@ class LaidPiece:
         return tuple(side for edge in self.shape.outline.edges() if edge.name == name for side in edge.sides)
 
     def length(self, sides: Sequence[Cubic]) -> Quantity:
-        """A length is between two clicks."""
+        """The length of an edge, with its doubt: it lies between two clicks."""
         mm = sum(side.length() for side in sides)
         in_proportion = self.relative_doubt * mm
         return Quantity(value=mm, u=math.hypot(math.sqrt(2) * self.click_mm, self.drawing_mm, in_proportion))
 
     def place_doubt_mm(self, away_mm: float) -> float:
-        """Of a place that far from where the piece is held, which is a click as well."""
+        """The doubt of a place so far from the point by which the piece is held: that was clicked too."""
         in_proportion = math.hypot(self.relative_doubt, self.turn_doubt) * away_mm
         return math.hypot(math.sqrt(2) * self.click_mm, self.drawing_mm, in_proportion)
 
@@ -61,7 +61,7 @@ class HeldEdges:
 
     @property
     def longer(self) -> Quantity:
-        """How much longer the second is."""
+        """By how much the second edge is longer than the first."""
         return Quantity(value=self.second.value - self.first.value, u=math.hypot(self.first.u, self.second.u))
 
     @property

@@ -47,7 +47,9 @@ PROPORTIONS = (
 
 
 def proportions_of(proportion: Proportion, found: Mapping[str, Finding]) -> tuple[Quantity, ...]:
-    """The proportion; while the allowance is not known, with one as well. Empty: a line is not read.
+    """The proportion of two lines of a garment: empty where one is not read.
+
+    While the allowance is not known there are two values, without one and with one.
 
     An error that both lines share, as that of the scale, leaves their ratio.
     """

@@ -19,7 +19,7 @@ MOST_TICKS = 8
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Dating:
-    """What is laid on the line: days, None where open, and how each end is known."""
+    """When a garment was made: first and last day, None where open, and how well each is known."""
 
     earliest: date | None
     latest: date | None
@@ -41,7 +41,7 @@ class Bar:
 
     @property
     def is_late(self) -> bool:
-        """Whether its name stands better to the left of its end than to the right of its start."""
+        """Whether it lies so far right that its name is written to the left of its end."""
         return self.left > WIDTH / 2
 
 

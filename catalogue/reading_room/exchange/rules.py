@@ -24,7 +24,7 @@ Broken = tuple[str, str]
 
 
 class RowValues:
-    """What a row says; of what was faulty already, nothing."""
+    """What a row of an archive says, column by column; None of a column that was faulty."""
 
     def __init__(self, said: dict[str, Any]) -> None:
         self._said = said

@@ -26,7 +26,7 @@ AT_A_TIME = 200
 
 
 def no_file(row: Model) -> str:
-    """For whoever asks what a row says, and wants no file of it."""
+    """A name for the file of every row, for those who only ask what a row says and want no file."""
     return "no file"
 
 

@@ -130,7 +130,7 @@ def _described(overlay: Overlay, user: User) -> str:
 
 
 def draw_look(letter: str) -> SafeString:
-    """A stretch of its line, for the legend."""
+    """A short piece of the line of one garment, for the legend."""
     drawn = _line_of(letter, track("M", 0, 5, "H", 48))
     return element("svg", drawn, viewBox="0 0 48 10", width=48, height=10, aria_hidden="true")
 

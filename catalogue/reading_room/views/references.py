@@ -45,7 +45,7 @@ def reference_copy(request: HttpRequest, pk: int) -> HttpResponse:
 
 
 def question_list(request: HttpRequest) -> HttpResponse:
-    """The open ones, or with `?answered` the others; and the plates that hold something not known."""
+    """Open questions, or with `?answered` the answered; and plates of which something is not known."""
     workroom = workroom_for_look(request)
     is_answered = "answered" in request.GET
     rows = Question.objects.of_workroom(workroom).filter(answered_on__isnull=not is_answered).for_list_page()

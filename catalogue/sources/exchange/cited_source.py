@@ -117,7 +117,7 @@ def codes_of(identifier: str) -> Codes:
 
 
 def identifier_of(*parts: str) -> str:
-    """All that are said, each once."""
+    """The identifier of all codes that are named, each once."""
     return "; ".join(dict.fromkeys(part.strip() for part in parts if part.strip()))
 
 

@@ -144,7 +144,7 @@ def _new_piece(plate: Plate, one: ChosenOutline) -> Piece:
 
 
 def levels_to_add(plate: Plate, levels: Sequence[LevelLine]) -> list[LevelLine]:
-    """Those of a file that the plate does not have."""
+    """The level lines of a file that the plate does not have yet."""
     calibration = current_calibration(plate)
     held = levels_of(plate, map_of(calibration)) if calibration else []
     return [level for level in levels if not any(_are_same(level, one) for one in held)]

@@ -30,7 +30,7 @@ MOST_STRETCH = 12.0
 
 
 class CalibrationRefused(NotUnderstood):
-    """Points and lengths that fix no page."""
+    """The points and lengths given do not say where the page lies; `sentence` says what to give."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -182,7 +182,7 @@ def _check_corners(corners: Sequence[Point]) -> None:
 
 
 def check_apart(start: Point, end: Point) -> None:
-    """Raises CalibrationRefused."""
+    """Raises CalibrationRefused where two of the points lie too near each other."""
     if abs(end - start) < 20 * CLICK_PX:
         raise CalibrationRefused("These two points are too near each other to measure anything by.")
 

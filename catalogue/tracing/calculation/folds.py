@@ -33,7 +33,7 @@ class Fold:
     other: Line
 
     def span(self, start: Point, end: Point) -> Span | None:
-        """What it takes out of the line from start to end; None where the line does not meet both."""
+        """What is folded away of a line from start to end; None where it does not meet both lines."""
         here, there = _meeting(self.one, start, end), _meeting(self.other, start, end)
         return None if here is None or there is None else (here, there)
 
@@ -68,7 +68,7 @@ def _straight(points: Sequence[Point]) -> Line:
 
 
 def folds_of(kind: str, points: Sequence[Point], *, is_straight: bool = False) -> tuple[Fold, ...]:
-    """Those of a mark; none of one that folds nothing away."""
+    """The folds of a mark: those of a dart or pleat, none of any other."""
     if kind not in ("dart", "pleat"):
         return ()
     lines = lines_of(kind, points, is_straight=is_straight)

@@ -39,7 +39,7 @@ class KnownLength:
 
     @property
     def px(self) -> Point:
-        """How far across and how far along the page."""
+        """How far the length reaches across and along the picture, in pixels."""
         return complex(abs((self.end - self.start).real), abs((self.end - self.start).imag))
 
     @property
@@ -69,7 +69,7 @@ def by_lengths(known: Sequence[KnownLength]) -> PixelMap:
 
 
 def misfits(known: Sequence[KnownLength]) -> list[Misfit]:
-    """Of each length in turn. None is wrong by two alone: either may be."""
+    """How far the map misses each length. Of two alone neither is called wrong, since either may be."""
     factors = _factors(known)
     times = [_times_off(known, number) if len(known) > FEWEST else 0.0 for number in range(len(known))]
     worst = max(range(len(known)), key=times.__getitem__)

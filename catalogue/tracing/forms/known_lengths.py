@@ -88,7 +88,7 @@ class KnownLengthsForm(LengthsInUnit, forms.Form):
 
     @property
     def given(self) -> dict[str, Any]:
-        """Numbered anew: which length was which is said by its place, and by its name."""
+        """What was given, numbered from 1 in the order of the rows, each with its name."""
         typed = self.cleaned_data
         numbers = [number for number, _ in self.known]
         ends = [end for _, one in self.known for end in (one.start, one.end)]

@@ -55,7 +55,7 @@ class PlateTracing:
 def drawing_of(
     traced: Iterable[tuple[Piece, TracedShape]], levels: Sequence[LevelLine]
 ) -> PlateTracing | None:
-    """None where nothing is traced yet."""
+    """The drawing of these traced pieces and levels; None where nothing is traced yet."""
     closed = [(piece, shape) for piece, shape in traced if len(shape.outline.nodes) > 2]
     if not closed:
         return None

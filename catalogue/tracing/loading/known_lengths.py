@@ -18,7 +18,9 @@ class GivenLength:
 
 
 def known_lengths_of(calibration: Calibration) -> list[GivenLength]:
-    """None of a calibration that was made in another way, or that an archive tells no whole lengths of."""
+    """The lengths that a calibration was made from. Empty where it was made in another way, or where an
+    archive brought it without them.
+    """
     if calibration.way != Calibration.Way.LENGTHS:
         return []
     ends = [complex(x, y) for x, y in calibration.given["points"]]

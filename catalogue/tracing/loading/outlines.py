@@ -30,7 +30,7 @@ FARTHEST_PX = 1e6
 
 
 class GeometryNotUnderstood(NotUnderstood):
-    """Geometry that did not come from our own page."""
+    """Points or curves that no page of ours sends."""
 
 
 def map_of(calibration: Calibration) -> PixelMap:

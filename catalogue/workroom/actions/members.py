@@ -49,7 +49,7 @@ def invite(invitation: Invitation, *, at: datetime) -> str:
 
 @transaction.atomic
 def accept_invitation(*, invitation: Invitation, user: User, at: datetime) -> Member:
-    """`user` may be new, and not saved yet. Raises InvitationEnded."""
+    """Make the person a member; `user` may be new, and not saved yet. Raises InvitationEnded."""
     _answer(invitation, at=at)
     if user.pk is None:
         user.save()
@@ -87,7 +87,7 @@ def change_role(*, member: Member, role: str, at: datetime) -> None:
 
 @transaction.atomic
 def remove_member(*, member: Member, at: datetime) -> None:
-    """The person keeps their account, and whatever they entered stays. Raises LastKeeper."""
+    """End a membership. The account and all that was entered stay. Raises LastKeeper."""
     _keep_a_keeper(member, stays_keeper=False)
     _end_what_rests_on(member, at=at)
     member.delete()

@@ -130,7 +130,7 @@ def acting() -> User | None:
 
 @contextmanager
 def acting_as(person: Callable[[], User | None]) -> Iterator[None]:
-    """Asked only when something is written, so that looking costs nothing."""
+    """Whoever writes in this block is noted in the rows; the person is looked up only when one is written."""
     before = _ACTING.set(person)
     try:
         yield

@@ -38,7 +38,7 @@ class OneTimeAddress(WorkroomModel):
 
 class SignInQuerySet(OneTimeQuerySet):
     def opened_by(self, secret: str, *, at: datetime) -> Self:
-        """Only while the person is a member of the workroom that it was made for."""
+        """The address that this secret opens, if the person is still a member of its workroom."""
         is_member = Member.objects.filter(user=models.OuterRef("user"), workroom=models.OuterRef("workroom"))
         return super().opened_by(secret, at=at).filter(models.Exists(is_member), user__is_active=True)
 

@@ -9,7 +9,7 @@ Wanted = TypeVar("Wanted")
 
 
 class FaultyValue(ValueError):
-    """`sentence` says what is wrong with one value."""
+    """One value of a file is not what it should be; `sentence` says why."""
 
     def __init__(self, sentence: str) -> None:
         self.sentence = sentence
@@ -37,7 +37,7 @@ def read_text(given: Any) -> str:
 
 
 def read_number(given: Any, most: float = MOST_NUMBER) -> int | float:
-    """A plain number. Raises Faulty."""
+    """A plain number. Raises FaultyValue."""
     # In Python true is a number too.
     if isinstance(given, bool) or not isinstance(given, int | float):
         raise FaultyValue("Must be a number.")

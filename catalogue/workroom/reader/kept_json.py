@@ -14,7 +14,7 @@ UNDRAWN = ("href", "style", "src")
 
 
 def as_kept(read: Callable[[Any], Any]) -> Callable[[Any], None]:
-    """What raises Faulty where `read`, by which our own pages take it, cannot."""
+    """What raises FaultyValue where `read`, by which our own pages take it, cannot."""
 
     def check(given: Any) -> None:
         try:
@@ -28,7 +28,7 @@ def as_kept(read: Callable[[Any], Any]) -> Callable[[Any], None]:
 
 
 def check_drawing(given: Any) -> None:
-    """Raises Faulty at SVG that could do anything but be looked at."""
+    """Raises FaultyValue at SVG that could do anything but be looked at."""
     # A browser reads it as HTML, where what XML hides in these may be more than text.
     if not isinstance(given, str) or "<!" in given or "<?" in given:
         raise FaultyValue("Is no drawing of this program.")

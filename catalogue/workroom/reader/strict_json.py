@@ -15,7 +15,7 @@ MARKS, MOST_MARKS = "[{,:", 500_000
 
 
 class NotStrictJson(ValueError):
-    """What cannot be read on; `sentence` says why."""
+    """Text that is no JSON, or cannot be read to its end; `sentence` says why."""
 
     def __init__(self, why: str, start: str = "This JSON cannot be read") -> None:
         self.sentence = f"{start}: {why}."

@@ -28,7 +28,7 @@ MOST_UM = 10**9
 
 
 def read_value(column: Field, given: Any) -> Any:
-    """Return the value as an archive writes it. Raises Faulty."""
+    """Return the value as an archive writes it. Raises FaultyValue."""
     if given is None:
         if not column.null:
             raise FaultyValue("May not be null.")
@@ -56,7 +56,7 @@ def read_value(column: Field, given: Any) -> Any:
 
 
 def missing_value(column: Field) -> Any:
-    """What a column that is not in the file gets. Raises Faulty where there must be something."""
+    """What a column that is not in the file gets. Raises FaultyValue where there must be something."""
     if isinstance(column, LengthField) and column.has_default():
         length = column.value_from_object(column.model())
         return length.text or length.um

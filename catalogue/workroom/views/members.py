@@ -26,7 +26,7 @@ def workroom_detail(request: HttpRequest) -> HttpResponse:
 
 
 def workroom_change(request: HttpRequest) -> HttpResponse:
-    """Where it is, and its money."""
+    """Change where the workroom is, which gives its hours, and its money."""
     workroom = workroom_for_keeping(request)
     form = WorkroomForm(request.POST or None, instance=workroom)
     if form.is_valid():
@@ -40,7 +40,7 @@ def workroom_change(request: HttpRequest) -> HttpResponse:
 
 
 def workroom_choose(request: HttpRequest) -> HttpResponse:
-    """Asked of whoever is in several and has not said; nobody answers it for them."""
+    """Ask somebody who is in several workrooms which one to work in now."""
     places = places_of(request)
     back = request.POST.get("next") or request.GET.get("next") or ""
     if request.method == "POST":

@@ -40,24 +40,24 @@ AS_NEW = {
 
 
 class WorkAbandoned(Exception):
-    """Its row is gone, or another process does it now: nobody waits for this one."""
+    """The row of the work is gone, or another process does it now: this process ends."""
 
 
 class WorkStopped(Exception):
-    """Somebody asked that it be stopped."""
+    """A person asked that the work be stopped."""
 
     sentence = STOPPED
 
 
 def ask(row: WorkedModel, *, at: datetime) -> Work:
-    """Have it done, and start the process once the rows can be seen."""
+    """Put the work of this row in line and, once the transaction is committed, start the process for it."""
     work = put_in_line(row, at=at)
     transaction.on_commit(partial(_start, [work.pk]))
     return work
 
 
 def put_in_line(row: WorkedModel, *, at: datetime) -> Work:
-    """Have it done by the process of a whole line, which `start_line` starts."""
+    """Put the work of this row in line, for the process that `start_line` starts."""
     work, _ = Work.objects.update_or_create(
         row_type=ContentType.objects.get_for_model(row),
         row_pk=row.pk,
@@ -67,7 +67,7 @@ def put_in_line(row: WorkedModel, *, at: datetime) -> Work:
 
 
 def is_done_already(row: WorkedModel) -> None:
-    """What an archive brought is as it was when it was done elsewhere."""
+    """Note that the work of a row is done: an archive brought what came of it elsewhere."""
     put_in_line(row, at=timezone.now())
     row.works.update(state=Work.State.DONE, progress=100)
 
@@ -89,7 +89,7 @@ def _line_of(workroom: int) -> list[int]:
 
 
 def do_at_once(row: WorkedModel, *, at: datetime) -> Work:
-    """Done here, where nobody would want to wait for a process."""
+    """Do the work in this process and return it, where starting another would only make one wait."""
     work = put_in_line(row, at=at)
     do_in_turn([work.pk])
     work.refresh_from_db()
@@ -101,7 +101,7 @@ def stop(work: Work) -> None:
 
 
 def try_again(work: Work, *, at: datetime) -> None:
-    """Once more what failed, from its beginning."""
+    """Start work that failed once more, from its beginning."""
     failed = Work.objects.filter(pk=work.pk, state=Work.State.FAILED)
     # Two people may press the button: only one update can win.
     if failed.update(**AS_NEW, asked_at=at, heartbeat=at):
@@ -184,7 +184,9 @@ class Attempt:
         self._files: dict[str, bytes | Path] = {}
 
     def tell(self, percent: int, step: str = "") -> bool:
-        """Whether to go on. Raises Abandoned, and Stopped where there is nothing to keep."""
+        """Tell how far the work is; return whether to go on. Raises WorkAbandoned, and WorkStopped where
+        there is nothing to keep.
+        """
         now = timezone.now()
         if self._told_at and now - self._told_at < TOLD_EVERY:
             return self.goes_on

@@ -20,7 +20,7 @@ class WorkQuerySet(WorkroomQuerySet):
         return self.filter(state__in=(Work.State.WAITING, Work.State.RUNNING))
 
     def silent(self, at: datetime) -> "WorkQuerySet":
-        """What is still to be done, and whose process gives no sign of life any more."""
+        """Work that is not done, and whose process has not been heard of for a while."""
         return self.unfinished().filter(heartbeat__lt=at - SILENT_AFTER)
 
 

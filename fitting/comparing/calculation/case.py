@@ -84,7 +84,7 @@ class Case:
         return self.ease_mm.get(line, 0.0)
 
     def faults(self) -> tuple[Fault, ...]:
-        """What no garment can be: sums that come to nothing, by path in a case."""
+        """Faults, by path in the case: figures that no garment can have, as a girth of nothing."""
         return tuple(self._faults())
 
     def _is_there(self, line: str) -> bool:

@@ -203,7 +203,7 @@ class Slack:
 
 
 def slack(line: LineComparison) -> Slack:
-    """Found in steps of 1/8 in, the least that a tape shows."""
+    """The slack of a line, found in steps of 1/8 in, the least that a tape shows."""
     return Slack(grown_mm=_first_change_mm(line, 1), shrunk_mm=_first_change_mm(line, -1))
 
 

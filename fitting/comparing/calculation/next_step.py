@@ -181,6 +181,6 @@ STEPS: tuple[TryStep, ...] = (
 
 
 def listed(words: Iterable[str]) -> str:
-    """One, two and three. Empty where there is none."""
+    """Words joined as one says them: “one, two and three”; empty where there are none."""
     *others, last = tuple(words) or ("",)
     return f"{', '.join(others)} and {last}" if others else last

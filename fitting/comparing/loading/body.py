@@ -48,7 +48,7 @@ class LineUsed:
 
     @property
     def beneath(self) -> BodyMeasure:
-        """Over what is worn beneath, without the garment's own cloth: what a tape would read."""
+        """What a tape would read over all that is worn beneath, without the garment's own cloth."""
         own_mm = sum(layer.added_mm for layer in self.layers if layer.is_own)
         return replace(self.measure, mm=self.measure.mm - own_mm)
 
@@ -84,7 +84,7 @@ class MeasuresUsed:
 
     @property
     def tied(self) -> tuple[str, ...]:
-        """Those whose tapes may press in as much as their cloth adds."""
+        """Layers tied with tapes, which may press in by as much as their cloth adds."""
         return tuple(
             dict.fromkeys(layer.name for layer in self._layers() if layer.is_tied and not layer.is_own)
         )

@@ -44,7 +44,7 @@ def drafted_plate(plate: Plate, used: MeasuresUsed) -> PlateReadings:
 
 
 def drafting_of(plate: Plate, used: MeasuresUsed) -> dict[str, Any] | None:
-    """The measures and, for each line, the figures as drawn; `_mm`, in plain JSON. None where it is no draft.
+    """How a draft was drawn out, as plain JSON: the measures and each line's figures. None of another plate.
 
     `moves_mm`: how far the line would come out otherwise, were the measure off by its doubt.
     """

@@ -6,7 +6,7 @@ from fitting.comparing.loading.body import LineUsed, MeasuresUsed
 
 
 def origin_of(used: MeasuresUsed) -> dict[str, Any]:
-    """The set with its date and state, and for each line what was taken, taken in and laid over it. `_mm`."""
+    """The set with its date and state, and in mm, line by line, what was taken, taken in and laid over it."""
     return {
         "set": str(used.measures.key),
         "taken_on": used.measures.taken_on.isoformat(),

@@ -43,7 +43,7 @@ class GarmentStanding:
 
     @property
     def why_out_of_date(self) -> str:
-        """In a sentence; empty where it still says what it would say today."""
+        """Why the newest comparison is out of date, in a sentence; empty where it still holds."""
         if self.is_by_older_rules:
             return "The rules that it was made by have changed since."
         return "Something that it was made from has changed since." if self.is_out_of_date else ""
@@ -89,7 +89,9 @@ def standings_of(rows: OutfitRows) -> list[GarmentStanding]:
 
 
 def last_to_compare(outfit: Outfit) -> User | None:
-    """By whose limits its comparisons stand where it names no maker; else each reader would see others."""
+    """Who compared last: by their limits an outfit without a maker is judged, so that every reader sees the
+    same.
+    """
     last = Comparison.objects.filter(garment__outfit=outfit).select_related("made_by").first()
     return last.made_by if last else None
 

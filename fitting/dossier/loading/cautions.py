@@ -87,7 +87,7 @@ def cautions_for(garment: Garment) -> tuple[Caution, ...]:
 def cautions_of(
     garments: Sequence[Garment], *, has_wearer: bool
 ) -> tuple[tuple[Caution, tuple[str, ...]], ...]:
-    """Each that applies, with the garments it is about."""
+    """The cautions that apply, each with the garments that it is about."""
     found = [
         (CAUTIONS[key], tuple(garment.name for garment in garments if applies(garment)))
         for key, applies in _APPLIES.items()

@@ -86,7 +86,7 @@ def _of_wearer(outfit: Outfit) -> FittingQuerySet:
 def fitting_pages(
     outfit: Outfit, standings: Sequence[GarmentStanding], *, album: Album, writing: Writing
 ) -> FittingPages:
-    """The garments come with their alterations."""
+    """The fittings of an outfit as pages. Its garments are to be given with their alterations prefetched."""
     about = {one.garment.pk for one in standings}
     fittings = [one for one in _of_wearer(outfit) if about & {garment.pk for garment in one.garments.all()}]
     return FittingPages(

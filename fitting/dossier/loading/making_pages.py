@@ -67,7 +67,7 @@ class TaskPages:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class MakingPages:
-    """None for what was not asked for: it is not read either."""
+    """What is printed of the making of an outfit; None for each part that was not asked for."""
 
     fittings: FittingPages | None
     patterns: tuple[PrintedPattern, ...] | None

@@ -40,7 +40,7 @@ class Album:
         self.files: dict[str, str] = {}
 
     def picture(self, photo: Photo | None, size: int = ON_A_PAGE) -> Picture | None:
-        """None for another workroom's photograph, and where its file is missing."""
+        """The photograph as a picture; None where its file is missing, or it is another workroom's."""
         if photo is None or photo.reference.workroom_id != self.workroom.pk:
             return None
         held = "; ".join(part for part in (photo.credit, photo.rights) if part)
@@ -50,7 +50,9 @@ class Album:
         )
 
     def of_the_work(self, photo: LogPhoto | ObservationPhoto, *, caption: str) -> Picture | None:
-        """One taken while it was made or fitted; the caller sees to it that it is of this outfit's wearer."""
+        """A photograph of the work or a fitting as a picture. Whether it shows this outfit's wearer, the
+        caller checks.
+        """
         address = f"{photo._meta.model_name}:{photo.pk}"
         return self._kept(address, photo.file(ON_A_PAGE), alt=str(photo), caption=caption)
 
@@ -70,7 +72,7 @@ class Album:
 
 
 def photographs_of(references: Sequence[ReferenceGarment], album: Album) -> tuple[Photographs, ...]:
-    """Of each garment that has any, but for those of plates: they stand with their readings."""
+    """The photographs of each garment, without those of plates, which stand with their readings."""
     found = (
         Photographs(
             reference=reference, pictures=tuple(filter(None, map(album.picture, _of_the_garment(reference))))

@@ -70,7 +70,7 @@ def snapshot_now(outfit: Outfit, *, by: User | None, at: datetime) -> Snapshot:
 
 
 def snapshot_of(outfit: Outfit, standings: Sequence[GarmentStanding]) -> Snapshot:
-    """`standings` come with the alterations of their garments."""
+    """The figures of the outfit today. `standings`: of its garments, with their alterations prefetched."""
     alterations = [row for standing in standings for row in standing.garment.alterations.all()]
     logged = outfit.log.aggregate(hours=Sum("hours"), spent=Sum("cost"))
     paid = outfit.materials.aggregate(paid=Sum("cost"))["paid"]

@@ -73,12 +73,12 @@ class DossierValues:
 
     @property
     def sections(self) -> tuple[str, ...]:
-        """Those chosen that have anything to say."""
+        """The chosen sections that have anything to say."""
         return tuple(key for key in self.chosen if key not in _HOLDS or _HOLDS[key](self))
 
     @property
     def parts(self) -> tuple[ContentsLine, ...]:
-        """A table of contents, where there is more than one turns over in the hand."""
+        """The table of contents; empty where the dossier is short enough to do without."""
         if len(self.sections) <= FEW_SECTIONS:
             return ()
         sheets = [

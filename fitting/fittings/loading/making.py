@@ -19,7 +19,9 @@ ALTERED = ("alterations__parts", "alterations__piece", "alterations__confirmed_i
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Making:
-    """For makers and keepers: every figure here was reckoned from a body."""
+    """All that goes on with a garment while it is made. For makers and keepers only, since it is reckoned
+    from a body.
+    """
 
     alterations: AlterationTable
     trials: Sequence[Trial]

@@ -27,19 +27,19 @@ class AlterationQuerySet(WorkroomQuerySet):
         return self.filter(models.Exists(done))
 
     def made_from(self, row: Fitting | Observation) -> "AlterationQuerySet":
-        """Those decided about what was seen."""
+        """The alterations decided about this observation, or about those of this fitting."""
         if isinstance(row, Fitting):
             return self.filter(observation__fitting=row)
         return self.filter(observation=row)
 
     def kept_without(self, row: Fitting | Observation) -> "AlterationQuerySet":
-        """Of those made from it, what its deletion must not take: work was done on them, or they are good."""
+        """The alterations made from it that outlive it: something of them is done, or they are confirmed."""
         made = self.made_from(row)
         return self.filter(models.Q(pk__in=made.ticked()) | models.Q(pk__in=made.exclude(confirmed_in=None)))
 
 
 class Alteration(KeyedModel):
-    """Open until a later fitting confirms it."""
+    """Something altered, or to be altered, on a garment; open until a later fitting confirms it."""
 
     class Deed(models.TextChoices):
         LET_OUT = "let out", "let out"
