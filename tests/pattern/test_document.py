@@ -10,12 +10,12 @@ from PIL import Image
 from pypdf import PdfReader
 from pypdf.generic import ContentStream
 
+from fitting.pattern.calculation.sheets.miniature import miniature_sheet
 from fitting.pattern.calculation.sheets.paper import PAPERS, Paper
 from fitting.pattern.calculation.sheets.sheet import (
     Allowances,
     PieceToPrint,
     full_size_sheet,
-    miniature_sheet,
 )
 from fitting.pattern.showing.paper.cover import SheetTitle
 from fitting.pattern.showing.paper.document import full_size_pdf, miniature_pdf

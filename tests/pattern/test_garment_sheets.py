@@ -185,8 +185,7 @@ def test_a_miniature_may_be_printed_on_a_roll_no_longer_than_it_need_be(maker, g
         ({"paper": "roll", "roll_width": "3 in"}, "A roll is from 200 mm"),
         ({"overlap": "8 in"}, "at most a quarter"),
         ({"allowance": "soon"}, "soon"),
-        ({"size": "miniature", "one_to": "1"}, "take a larger"),
-        ({"size": "miniature", "one_to": ""}, "choose a stand"),
+        ({"size": "miniature", "one_to": "1"}, "the largest that does"),
         ({"pieces": []}, "required"),
     ],
 )
@@ -208,8 +207,8 @@ def test_without_a_traced_piece_it_says_what_to_do(maker, garment):
 @pytest.mark.django_db
 def test_a_wearer_without_measures_has_the_pieces_as_drawn(maker, garment):
     garment.outfit.wearer.measures.all().delete()
-    form = maker.get(f"/garments/{garment.pk}/sheets/").context["form"]
-    assert [value for value, _ in form.fields["shape"].choices] == ["as drawn"]
+    patterns = maker.get(f"/garments/{garment.pk}/sheets/").context["patterns"]
+    assert [one.how for one in patterns] == ["as drawn"]
     assert ask(maker, garment, file=True).status_code == 200
 
 

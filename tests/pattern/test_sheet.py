@@ -5,12 +5,12 @@ from shapely import box, union_all
 from catalogue.lengths.calculation.errors import Faults
 from catalogue.tracing.calculation.outline import Node, Outline
 from catalogue.tracing.calculation.tracing import Mark, TracedShape
+from fitting.pattern.calculation.sheets.miniature import miniature_sheet
 from fitting.pattern.calculation.sheets.paper import PAPERS, Paper
 from fitting.pattern.calculation.sheets.sheet import (
     Allowances,
     PieceToPrint,
     full_size_sheet,
-    miniature_sheet,
     notch_lines,
 )
 from fixtures.demo.draw.garments import day_bodice
@@ -97,7 +97,8 @@ def test_a_miniature_is_the_piece_at_plate_scale_with_the_pages_own_allowance():
 
 
 def test_a_miniature_too_large_for_its_page_names_the_way_out():
-    with pytest.raises(Faults, match="take a larger"):
+    """3 m and twice 3 mm within 190 mm: 3000 ÷ 184 is 16.3, and the next half above is 16 1/2."""
+    with pytest.raises(Faults, match=r"1 to 16\.5 is the largest that does"):
         miniature_sheet([rectangle(3000, 3000)], paper=PAPERS["A4"], scale=1 / 8, allowance_mm=3)
 
 

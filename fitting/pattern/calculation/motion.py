@@ -5,7 +5,7 @@ from dataclasses import replace
 from itertools import pairwise
 
 from catalogue.tracing.calculation.curve import Point, chord
-from catalogue.tracing.calculation.outline import Edge, Node, Outline
+from catalogue.tracing.calculation.outline import Edge, Outline
 from catalogue.tracing.calculation.tracing import LevelLine, TracedShape
 
 _ON_FOLD_MM = 5.0
@@ -25,19 +25,28 @@ def upright(shape: TracedShape, levels: Sequence[LevelLine] = ()) -> tuple[Trace
 
     A piece without a grain stays as it lies on the page.
     """
+    turn = upright_turn(shape)
+    lines = [LevelLine(line=one.line, start=one.start * turn, end=one.end * turn) for one in levels]
+    return placed(shape, lambda point: point * turn), lines
+
+
+def upright_turn(shape: TracedShape) -> Point:
+    """What its points are multiplied by to make its grain stand upright."""
     grain = next((mark.points for mark in shape.marks if mark.kind == "grain"), None)
     down = chord(grain[0], grain[1]) if grain else 1j
     if down.imag < 0:
         down = -down
-    turn = 1j * (down or 1j).conjugate()
-    lines = [LevelLine(line=one.line, start=one.start * turn, end=one.end * turn) for one in levels]
-    return placed(shape, lambda point: point * turn), lines
+    return 1j * (down or 1j).conjugate()
 
 
 def placed(shape: TracedShape, place: Callable[[Point], Point]) -> TracedShape:
     """Every point somewhere else; what is a corner, curved or named stays so."""
     nodes = tuple(
-        Node(at=place(node.at), corner=node.corner, curved=node.curved, edge=node.edge)
+        replace(
+            node,
+            at=place(node.at),
+            handles=node.handles and (place(node.handles[0]), place(node.handles[1])),
+        )
         for node in shape.outline.nodes
     )
     marks = tuple(replace(mark, points=tuple(map(place, mark.points))) for mark in shape.marks)

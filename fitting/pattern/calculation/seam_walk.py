@@ -33,6 +33,7 @@ class TracedEdge:
     line: tuple[Point, ...]
     length_mm: float
     notches_mm: tuple[float, ...] = ()
+    notches: tuple[int, ...] = ()  # which of its piece's marks each of them is
 
     @property
     def turned(self) -> "TracedEdge":
@@ -42,6 +43,7 @@ class TracedEdge:
             after=self.before,
             line=self.line[::-1],
             notches_mm=tuple(self.length_mm - at for at in reversed(self.notches_mm)),
+            notches=self.notches[::-1],
         )
 
 
@@ -64,6 +66,11 @@ class SeamSide:
         return tuple(
             start + at for start, edge in zip(starts, self.edges, strict=False) for at in edge.notches_mm
         )
+
+    @property
+    def notches(self) -> tuple[tuple[str, int], ...]:
+        """Each with its piece and its place among that piece's marks, in the same order."""
+        return tuple((edge.piece, mark) for edge in self.edges for mark in edge.notches)
 
     @property
     def ends(self) -> tuple[str, str]:
@@ -106,13 +113,13 @@ def traced_edges(shapes: Iterable[TracedShape]) -> dict[Key, list[TracedEdge]]:
         edges = shape.outline.edges()
         lines = [_line(edge) for edge in edges]
         strings = [LineString([(at.real, at.imag) for at in line]) for line in lines]
-        notches: list[list[float]] = [[] for _ in edges]
-        for mark in shape.marks:
+        notches: list[list[tuple[float, int]]] = [[] for _ in edges]
+        for number, mark in enumerate(shape.marks):
             if mark.kind == "notch":
                 place = Place(mark.points[0].real, mark.points[0].imag)
                 nearest = min(range(len(edges)), key=lambda at: strings[at].distance(place))
                 along = strings[nearest].project(place, normalized=True)
-                notches[nearest].append(along * edges[nearest].length)
+                notches[nearest].append((along * edges[nearest].length, number))
         for at, edge in enumerate(edges):
             traced = TracedEdge(
                 piece=shape.name,
@@ -121,7 +128,8 @@ def traced_edges(shapes: Iterable[TracedShape]) -> dict[Key, list[TracedEdge]]:
                 after=edges[(at + 1) % len(edges)].name,
                 line=lines[at],
                 length_mm=edge.length,
-                notches_mm=tuple(sorted(notches[at])),
+                notches_mm=tuple(place for place, _ in sorted(notches[at])),
+                notches=tuple(number for _, number in sorted(notches[at])),
             )
             found.setdefault((shape.name, edge.name), []).append(traced)
     return found

@@ -111,7 +111,7 @@ def _stretches(head: RingNotches, armhole: RingNotches, allowed: SeamTolerance) 
 
 def armhole_from_top(armhole: SeamSide) -> RingNotches:
     """From the shoulder seam down the front and down the back."""
-    ring = _from_shoulder(armhole)
+    ring = from_shoulder(armhole)
     whole, notches = ring.length_mm, ring.notches_mm
     front = tuple(at for at in notches if at < whole / 2)
     back = tuple(whole - at for at in reversed(notches) if at >= whole / 2)
@@ -120,7 +120,7 @@ def armhole_from_top(armhole: SeamSide) -> RingNotches:
     return RingNotches(front_mm=front, back_mm=back, round_mm=whole)
 
 
-def _from_shoulder(armhole: SeamSide) -> SeamSide:
+def from_shoulder(armhole: SeamSide) -> SeamSide:
     """The ring walked from the shoulder seam, its front first."""
     if not armhole.is_ring:
         raise NotPitched("The seams round the armhole, the shoulder among them, are not all there.")
@@ -134,7 +134,7 @@ def _from_shoulder(armhole: SeamSide) -> SeamSide:
 
 def head_from_top(head: SeamSide) -> RingNotches:
     """From the top of the head along its front and its back."""
-    upper = _upper(head)
+    upper = upper_head(head)
     notches, at_seams = upper.notches_mm, len(head.edges) > 1 and len(upper.notches_mm) < 2
     if len(notches) < 2 and not at_seams:
         raise NotPitched("Mark the pitch points as notches on the sleeve head.")
@@ -147,7 +147,7 @@ def head_from_top(head: SeamSide) -> RingNotches:
     return RingNotches(front_mm=front, back_mm=back, round_mm=head.length_mm)
 
 
-def _upper(head: SeamSide) -> SeamSide:
+def upper_head(head: SeamSide) -> SeamSide:
     """The edge over the top, walked from its front."""
     over = next((edge for edge in head.edges if "upper" in edge.name), None)
     edge = over or max(head.edges, key=lambda one: one.length_mm)

@@ -1,49 +1,55 @@
 """What to print on which paper: shape, pieces, size, and an allowance for each edge."""
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Collection, Mapping
 from typing import Any
 
 from django import forms
 from django.db.models import QuerySet
 
 from catalogue.lengths.calculation.errors import Fault, Faults
+from catalogue.lengths.calculation.levels import LINES
 from catalogue.lengths.forms import LengthFormField, LengthsInUnit
 from catalogue.plates.models.piece import Piece
-from catalogue.tracing.calculation.tracing import TracedShape
 from catalogue.workroom.models import User
+from fitting.pattern.calculation.notch_numbers import notch_numbers
+from fitting.pattern.calculation.sheets.miniature import largest_scale, miniature_sheet
 from fitting.pattern.calculation.sheets.paper import PAPERS, Paper, faults_of
 from fitting.pattern.calculation.sheets.sheet import (
     Allowances,
     PieceToPrint,
     Sheet,
     full_size_sheet,
-    miniature_sheet,
 )
 from fitting.pattern.calculation.small_stand import StandRatio, ratio_for_stand
+from fitting.pattern.calculation.working.pattern import Allowance, Path, PatternPiece
+from fitting.pattern.loading.garment_patterns import GarmentPattern, own_cutting_line
 from fitting.wearers.models import Stand
 
 ROLL = "roll"
 FULL, MINIATURE = "full size", "miniature"
-DRAWN, GRADED = "as drawn", "graded"
 
 
 class SheetsForm(LengthsInUnit, forms.Form):
     """Sent by GET: it keeps nothing, and holds no measure. `sheet` is there once it is valid.
 
-    `made` says how drawn and graded pieces came about; `words` are the garment, the version of
-    its pattern and the day, for every piece.
+    `of`: the pattern whose pieces are printed. `words` are the garment and the day, for every piece.
     `girths_mm` are those that a small stand stands for: the wearer's where the pieces are graded, else the
-    garment's own.
+    garment's own. `is_largest`: nobody said how small a miniature is to be.
     """
 
     ratio: StandRatio | None = None
+    is_largest = False
 
-    shape = forms.ChoiceField(label="Pieces", choices=[(DRAWN, "as drawn on the plate")])
+    shape = forms.CharField(widget=forms.HiddenInput, required=False)
     size = forms.ChoiceField(
         label="Size", choices=[(FULL, "full size, in pages"), (MINIATURE, "miniature, on one page")]
     )
     one_to = forms.FloatField(
-        label="Miniature, 1 to", required=False, min_value=1, max_value=40, help_text="As on the plate."
+        label="Miniature, 1 to",
+        required=False,
+        min_value=1,
+        max_value=40,
+        help_text="Left empty: the largest that fits the paper.",
     )
     stand = forms.ModelChoiceField(
         queryset=Stand.objects.none(),
@@ -68,24 +74,24 @@ class SheetsForm(LengthsInUnit, forms.Form):
         self,
         data: Any = None,
         *,
-        shapes: Mapping[Piece, TracedShape],
-        graded: Mapping[str, TracedShape],
-        edge_names: Iterable[str],
-        made: Mapping[str, str],
-        words: tuple[str, str, str],
+        of: GarmentPattern,
+        words: tuple[str, str],
         stands: QuerySet[Stand],
-        girths_mm: Mapping[str, Mapping[str, float]],
+        girths_mm: Mapping[str, float],
         user: User,
         **kwargs: Any,
     ) -> None:
-        self.shapes, self.graded, self.made, self.words = shapes, graded, made, words
-        self.girths_mm = girths_mm
+        self.of, self.words, self.girths_mm = of, words, girths_mm
         super().__init__(data, user=user, **kwargs)
         self.fields["stand"].queryset = stands
-        self.fields["pieces"].choices = [(str(piece.key), piece.name) for piece in shapes]
-        self.initial.setdefault("pieces", [str(piece.key) for piece in shapes])
-        if graded:
-            self.fields["shape"].choices = [*self.fields["shape"].choices, (GRADED, "graded to the wearer")]
+        pieces = of.pattern.pieces
+        self.fields["pieces"].choices = [
+            (key, piece.name) for key, piece in zip(of.keys, pieces, strict=True)
+        ]
+        self.initial.setdefault("pieces", list(of.keys))
+        self.initial.setdefault("shape", of.how)
+        self.with_own = [piece.name for piece in pieces if piece.allowance != Allowance()]
+        edge_names = dict.fromkeys(name for piece in pieces for name in piece.edges)
         self.edges = {f"edge_{at}": name for at, name in enumerate(edge_names)}
         for field, name in self.edges.items():
             self.fields[field] = LengthFormField(label=name, required=False, unit=user.system)
@@ -95,7 +101,7 @@ class SheetsForm(LengthsInUnit, forms.Form):
         return [self[field] for field in self.edges]
 
     def single_boxes(self) -> list[forms.BoundField]:
-        return [self[name] for name in self.base_fields if name != "pieces"]
+        return [self[name] for name in self.base_fields if name not in ("pieces", "shape")]
 
     def clean(self) -> dict[str, Any]:
         cleaned = super().clean()
@@ -111,15 +117,14 @@ class SheetsForm(LengthsInUnit, forms.Form):
         paper, overlap_mm = self._paper(cleaned), cleaned["overlap"].um / 1000
         if faults := faults_of(paper, overlap_mm):
             raise Faults(faults)
-        pieces = [self._to_print(piece) for piece in self.shapes if str(piece.key) in cleaned["pieces"]]
+        pieces = self._to_print(cleaned["pieces"])
         if cleaned["size"] == MINIATURE:
             small = cleaned["small_allowance"]
-            self.sheet: Sheet = miniature_sheet(
-                pieces,
-                paper=paper,
-                scale=1 / self._one_to(cleaned),
-                allowance_mm=small.um / 1000 if small else 0.0,
-            )
+            given = {"paper": paper, "allowance_mm": small.um / 1000 if small else 0.0}
+            scale = self._scale(cleaned) or largest_scale(pieces, **given)
+            if scale is None:
+                raise Faults([Fault("paper", f"At no scale do the pieces lie on one page of {paper.name}.")])
+            self.sheet: Sheet = miniature_sheet(pieces, scale=scale, **given)
             return
         usual_mm = cleaned["allowance"].um / 1000
         by_edge = {name: cleaned[field].um / 1000 for field, name in self.edges.items() if cleaned[field]}
@@ -131,21 +136,25 @@ class SheetsForm(LengthsInUnit, forms.Form):
         )
 
     @property
+    def one_to_fitting(self) -> str:
+        return f"{1 / self.sheet.scale:g}"
+
+    @property
     def allowance_text(self) -> str:
         """The allowance of what is printed, as typed."""
         is_small = self.cleaned_data["size"] == MINIATURE
         typed = self.cleaned_data["small_allowance" if is_small else "allowance"]
         return typed.text if typed else "none"
 
-    def _one_to(self, cleaned: Mapping[str, Any]) -> float:
+    def _scale(self, cleaned: Mapping[str, Any]) -> float | None:
+        """Of a miniature, as typed or for a stand; None where it is to be as large as the paper takes."""
         stand = cleaned["stand"]
-        if stand is None and not cleaned["one_to"]:
-            raise Faults([Fault("one_to", "Say how many times smaller, or choose a stand.")])
         if stand is None:
-            return cleaned["one_to"]
+            self.is_largest = not cleaned["one_to"]
+            return None if self.is_largest else 1 / cleaned["one_to"]
         stand_mm = {one.line: one.value.mm for one in stand.measures.all()}
-        self.ratio = ratio_for_stand(self.girths_mm[cleaned["shape"]], stand_mm)
-        return self.ratio.one_to
+        self.ratio = ratio_for_stand(self.girths_mm, stand_mm)
+        return 1 / self.ratio.one_to
 
     def _paper(self, cleaned: Mapping[str, Any]) -> Paper:
         if cleaned["paper"] != ROLL:
@@ -153,14 +162,37 @@ class SheetsForm(LengthsInUnit, forms.Form):
         width = cleaned["roll_width"]
         return Paper.roll(width.um / 1000 if width else 0.0)
 
-    def _to_print(self, piece: Piece) -> PieceToPrint:
-        made = self.cleaned_data["shape"] if piece.name in self.graded else DRAWN
-        shape = self.graded[piece.name] if made == GRADED else self.shapes[piece]
-        garment, version, day = self.words
-        about = (piece.name, _cut(piece), garment, version, f"{self.made[made]}, {day}")
-        return PieceToPrint(shape=shape, words=about)
+    def _to_print(self, chosen: Collection[str]) -> list[PieceToPrint]:
+        of, pattern = self.of, self.of.pattern
+        numbers = notch_numbers([piece.shape for piece in pattern.pieces], of.walked())
+        garment, day = self.words
+        return [
+            PieceToPrint(
+                shape=piece.shape,
+                words=(piece.name, cut_in_words(piece), garment, of.paper, f"{of.made_of(piece)}, {day}"),
+                levels={
+                    _level_name(level): _drawn_level(piece, path) for level, path in piece.levels.items()
+                },
+                numbers=numbers[piece.name],
+                own_cut=own_cutting_line(pattern, piece),
+            )
+            for key, piece in zip(of.keys, pattern.pieces, strict=True)
+            if key in chosen
+        ]
 
 
-def _cut(piece: Piece) -> str:
+def cut_in_words(piece: PatternPiece) -> str:
+    """How often a piece is cut, and how many of these are mirrored."""
     fold = " on the fold" if piece.on_fold else ""
-    return f"cut {piece.cut}{fold}, {piece.get_cloth_display()}"
+    mirrored = f", {piece.cut // 2} of them mirrored" if piece.mirrored and piece.cut > 1 else ""
+    cloth = Piece.ClothRole(piece.cloth).label if piece.cloth in Piece.ClothRole.values else "outer"
+    return f"cut {piece.cut}{fold}{mirrored}, {cloth}"
+
+
+def _level_name(level: str) -> str:
+    return LINES[level].label if level in LINES else level
+
+
+def _drawn_level(piece: PatternPiece, path: Path) -> Path:
+    parts = piece.reaching(path)
+    return (parts[0][0], *(end for _, end in parts))

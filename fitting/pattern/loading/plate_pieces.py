@@ -46,7 +46,7 @@ def pattern_of_plate(plate: Plate, garment: Garment, rows: OutfitRows) -> tuple[
     found, doubts = [], []
     for piece in plate.pieces.all():
         if shape := traced.shapes.get(piece):
-            made = _drawn(piece, enlarged(shape, growth), _enlarged(lines, growth))
+            made = piece_as_drawn(piece, enlarged(shape, growth), _enlarged(lines, growth))
             made, left = _without_allowance(made, plate)
             doubts += left
         else:
@@ -76,7 +76,8 @@ def _enlarged(lines: Sequence[LevelLine], by: float) -> list[LevelLine]:
     return [LevelLine(line=one.line, start=one.start * by, end=one.end * by) for one in lines]
 
 
-def _drawn(piece: Piece, shape: TracedShape, lines: Sequence[LevelLine]) -> PatternPiece:
+def piece_as_drawn(piece: Piece, shape: TracedShape, lines: Sequence[LevelLine]) -> PatternPiece:
+    """By its traced outline, with the levels that cross it."""
     levels: dict[str, Path] = {
         width.line: (width.spans[0][0], width.spans[-1][1]) for width in level_widths(shape, lines)
     }

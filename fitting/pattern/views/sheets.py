@@ -4,6 +4,7 @@ The PDF is made within the request: it is drawn straight into the file, in well 
 and leaves nothing behind that would ask for a process of its own.
 """
 
+from collections.abc import Sequence
 from typing import Any
 
 from django.contrib import messages
@@ -19,11 +20,18 @@ from catalogue.plates.models.plate import Plate
 from catalogue.workroom.guard import open_for_edit
 from fitting.outfits.models.garment import Garment
 from fitting.pattern.actions import keep_work
-from fitting.pattern.forms.printing import DRAWN, FULL, GRADED, MINIATURE, SheetsForm
+from fitting.pattern.forms.printing import FULL, MINIATURE, SheetsForm
 from fitting.pattern.loading.facts import known_of
-from fitting.pattern.loading.grading import GradedGarment, grade_sheet, graded_garment
-from fitting.pattern.loading.traced_plate import TracedPlate, traced_plate
-from fitting.pattern.loading.version import version_after
+from fitting.pattern.loading.garment_patterns import (
+    DRAWN,
+    GRADED,
+    WORKING,
+    GarmentPattern,
+    best_of,
+    garment_patterns,
+    traced_of,
+)
+from fitting.pattern.loading.grading import grade_sheet, graded_garment
 from fitting.pattern.models import WorkNote
 from fitting.pattern.showing.drawing import draw_page_plan
 from fitting.pattern.showing.paper.cover import SheetTitle
@@ -40,7 +48,7 @@ NO_ALLOWANCE = TypedLength(text="0 in", um=0)
 def garment_grade(request: HttpRequest, pk: int) -> HttpResponse:
     """Graded by what is known now; sent by POST, the figures and drawings are kept as they are."""
     garment = open_for_edit(Garment.objects.for_detail_page(), request, pk)
-    traced, now = _traced(garment), timezone.now()
+    traced, now = traced_of(garment), timezone.now()
     shown: dict[str, Any] = {"garment": garment, "traced": traced}
     if traced and traced.shapes:
         graded = graded_garment(garment, traced, by=request.user, at=now)
@@ -59,7 +67,7 @@ def garment_grade(request: HttpRequest, pk: int) -> HttpResponse:
 def garment_sheets(request: HttpRequest, pk: int) -> HttpResponse:
     """Boxes, and once they are sent the page plan that comes of them; by POST, the plan is kept."""
     garment = open_for_edit(Garment.objects.for_detail_page(), request, pk)
-    form = _sheets_form(request, garment)
+    form, patterns = _sheets_form(request, garment)
     if request.method == "POST" and form is not None and form.is_valid():
         note = keep_work(
             garment,
@@ -67,7 +75,7 @@ def garment_sheets(request: HttpRequest, pk: int) -> HttpResponse:
             inputs={"boxes": request.GET.urlencode()},
             worked=sheets_sheet(
                 form.sheet,
-                made=form.made[form.cleaned_data["shape"]],
+                made=_made(form),
                 allowance=form.allowance_text,
             ),
             by=request.user,
@@ -75,22 +83,23 @@ def garment_sheets(request: HttpRequest, pk: int) -> HttpResponse:
         )
         messages.success(request, KEPT)
         return redirect(note)
-    return _sheets_page(request, garment, form)
+    return _sheets_page(request, garment, form, patterns)
 
 
 def garment_sheets_file(request: HttpRequest, pk: int) -> HttpResponse:
     garment = open_for_edit(Garment.objects.for_detail_page(), request, pk)
-    form = _sheets_form(request, garment)
+    form, patterns = _sheets_form(request, garment)
     if form is None or not form.is_valid():
-        return _sheets_page(request, garment, form)
+        return _sheets_page(request, garment, form, patterns)
     size = form.cleaned_data["size"]
-    of, version, day = form.words
-    made = form.made[form.cleaned_data["shape"]]
+    of, day = form.words
+    largest = ", the largest that fits" if form.is_largest else ""
+    made = form.of.made
     title = SheetTitle(
         garment=of,
-        made=f"{made}, 1 to {1 / form.sheet.scale:.4g}" if size == MINIATURE else made,
+        made=f"{made}, 1 to {1 / form.sheet.scale:.4g}{largest}" if size == MINIATURE else made,
         printed_on=day,
-        version=version,
+        version=form.of.paper,
         allowance="" if size == MINIATURE else f"Usual allowance {form.cleaned_data['allowance'].text}",
     )
     pdf = miniature_pdf(form.sheet, title) if size == MINIATURE else full_size_pdf(form.sheet, title)
@@ -101,71 +110,60 @@ def garment_sheets_file(request: HttpRequest, pk: int) -> HttpResponse:
     return answer
 
 
-def _sheets_page(request: HttpRequest, garment: Garment, form: SheetsForm | None) -> HttpResponse:
-    shown: dict[str, Any] = {"garment": garment, "form": form}
+def _made(form: SheetsForm) -> str:
+    return f"{form.of.made}, {form.of.paper}" if form.of.how == WORKING else form.of.made
+
+
+def _sheets_page(
+    request: HttpRequest, garment: Garment, form: SheetsForm | None, patterns: Sequence[GarmentPattern]
+) -> HttpResponse:
+    shown: dict[str, Any] = {"garment": garment, "form": form, "patterns": patterns}
     if form is not None and form.is_valid():
         shown |= {"sheet": form.sheet, "plan": draw_page_plan(form.sheet)}
     return render(request, "pattern/garment_sheets.html", shown)
 
 
-def _sheets_form(request: HttpRequest, garment: Garment) -> SheetsForm | None:
-    """None where nothing of its plate is traced."""
-    traced = _traced(garment)
-    if traced is None or not traced.shapes:
-        return None
+def _sheets_form(request: HttpRequest, garment: Garment) -> tuple[SheetsForm | None, list[GarmentPattern]]:
+    """And the patterns that the pieces may be of; None where nothing is drawn yet."""
     now = timezone.now()
-    graded = graded_garment(garment, traced, by=request.user, at=now)
-    calibration = traced.calibration.number if traced.calibration else 0
+    patterns = garment_patterns(garment, by=request.user, at=now)
+    of = best_of(patterns, request.GET.get("shape", ""))
+    if of is None:
+        return None, []
     known = known_of(garment, by=request.user, at=now)
-    return SheetsForm(
+    girths_mm = {WORKING: of.pattern.girths(), DRAWN: known.made_mm, GRADED: known.body_mm}
+    form = SheetsForm(
         request.GET if "paper" in request.GET else None,
-        shapes=traced.shapes,
-        graded=graded.shapes,
-        edge_names=traced.edge_names,
-        made={
-            DRAWN: f"as drawn{_drawn_for(traced.plate)}, calibration {calibration}",
-            GRADED: f"graded to measures of {graded.measured}",
-        },
-        words=(
-            f"{garment}, {garment.outfit}",
-            str(version_after(garment.alterations.all())),
-            f"{timezone.localdate(now):%-d %B %Y}",
-        ),
+        of=of,
+        words=(f"{garment}, {garment.outfit}", f"{timezone.localdate(now):%-d %B %Y}"),
         stands=Stand.objects.of_workroom(garment.its_workroom()),
-        girths_mm={DRAWN: known.made_mm, GRADED: known.body_mm},
+        girths_mm=girths_mm[of.how],
         user=request.user,
-        initial=_first_values(request, traced, graded),
+        initial=_first_values(request, garment.plate, of),
     )
+    return form, list(patterns.values())
 
 
-def _drawn_for(plate: Plate) -> str:
-    """A proportional draft that is printed as drawn is for nobody but the body that it was drawn for."""
-    return f" for {plate.drawn_for_in_words}" if plate.is_draft else ""
-
-
-def _first_values(request: HttpRequest, traced: TracedPlate, graded: GradedGarment) -> dict[str, Any]:
+def _first_values(request: HttpRequest, plate: Plate | None, of: GarmentPattern) -> dict[str, Any]:
     inches = request.user.system == "in"
-    is_figured = traced.plate.scale_kind == Plate.ScaleKind.FIGURES
+    is_included = plate is not None and plate.allowance == Plate.AllowanceKind.INCLUDED
     return {
-        "shape": GRADED if graded.grading else DRAWN,
         "size": FULL,
         # Of printed figures there is no scale: that of most plates.
-        "one_to": 8 if is_figured else round(scale_of(traced.plate).along, 3),
+        "one_to": round(scale_of(plate).along, 3) if plate and _has_scale(plate) else 8,
         "paper": "Letter" if inches else "A4",
         "roll_width": "36 in" if inches else "91.4 cm",
         "overlap": "5/8 in" if inches else "1.5 cm",
         "small_allowance": EIGHTH_INCH,
-        "allowance": NO_ALLOWANCE if traced.plate.allowance == Plate.AllowanceKind.INCLUDED else HALF_INCH,
+        # A working pattern is drawn by its seam lines.
+        "allowance": NO_ALLOWANCE if is_included and of.how != WORKING else HALF_INCH,
     }
 
 
-def _traced(garment: Garment) -> TracedPlate | None:
-    """None without a plate, or with one that has no scale."""
-    if not garment.plate_id:
-        return None
-    plate = Plate.objects.for_detail_page().get(pk=garment.plate_id)
+def _has_scale(plate: Plate) -> bool:
+    if plate.scale_kind == Plate.ScaleKind.FIGURES:
+        return False
     try:
-        scale_of(plate)
+        return scale_of(plate).along > 0
     except ScaleNotUnderstood:
-        return None
-    return traced_plate(plate)
+        return False

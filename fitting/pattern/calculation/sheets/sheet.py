@@ -1,10 +1,9 @@
 """Pieces on one large sheet, and the pages of it that carry something."""
 
-from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from collections.abc import Callable, Iterator, Mapping, Sequence
+from dataclasses import dataclass, field, replace
 from functools import cached_property
 
-import numpy as np
 from shapely import (
     LinearRing,
     LineString,
@@ -12,7 +11,6 @@ from shapely import (
     STRtree,
     box,
     maximum_inscribed_circle,
-    transform,
     union_all,
 )
 from shapely import Point as Place
@@ -20,7 +18,7 @@ from shapely import Point as Place
 from catalogue.lengths.calculation.errors import Fault, Faults
 from catalogue.tracing.calculation.curve import Point, chord
 from catalogue.tracing.calculation.tracing import TracedShape
-from fitting.pattern.calculation.motion import enlarged, fold_edge, shifted, upright
+from fitting.pattern.calculation.motion import fold_edge, placed, upright_turn
 from fitting.pattern.calculation.sheets.cutting_line import cutting_line
 from fitting.pattern.calculation.sheets.paper import (
     LONGEST_PAGE_MM,
@@ -35,15 +33,30 @@ GAP_MM = 6.0  # between pieces, so that each can be cut out
 NOTCH_MM = 3.0  # within the seam line
 CLEAR_MM = 1.5  # between a label and a mark
 MOST_PAGES = 400
-_FOOT_MM = 12.0  # of a roll, for the test square of a miniature
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PieceToPrint:
-    """A traced piece at full size. `words` stand on it, the first of them largest."""
+    """A piece at full size. `words` stand on it, the first of them largest.
+
+    `levels`: each as a line by its name; `numbers`: of its notches, in the order of its marks. `own_cut`: its
+    cutting line, where it has allowances of its own.
+    """
 
     shape: TracedShape
     words: tuple[str, ...]
+    levels: Mapping[str, tuple[Point, ...]] = field(default_factory=dict)
+    numbers: tuple[int, ...] = ()
+    own_cut: Polygon | None = None
+
+    def placed(self, place: Callable[[Point], Point]) -> "PieceToPrint":
+        """Every point of it somewhere else."""
+        return replace(
+            self,
+            shape=placed(self.shape, place),
+            levels={name: tuple(map(place, line)) for name, line in self.levels.items()},
+            own_cut=self.own_cut and _polygon_placed(self.own_cut, place),
+        )
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -58,9 +71,22 @@ class Allowances:
 class PrintedPiece:
     """A piece as it lies on the sheet, at the sheet's scale."""
 
-    shape: TracedShape
-    words: tuple[str, ...]
+    piece: PieceToPrint
     cut: Polygon
+
+    @property
+    def shape(self) -> TracedShape:
+        return self.piece.shape
+
+    @property
+    def words(self) -> tuple[str, ...]:
+        return self.piece.words
+
+    def moved(self, by: Point) -> "PrintedPiece":
+        return PrintedPiece(
+            piece=self.piece.placed(lambda point: point + by),
+            cut=_polygon_placed(self.cut, lambda point: point + by),
+        )
 
     @cached_property
     def label_place(self) -> tuple[Point, float]:
@@ -120,13 +146,13 @@ def full_size_sheet(
 
     A roll is as long as it need be; past the longest page that a file may have it too goes on to another.
     """
-    ready = _ready(pieces, allowances)
+    ready = made_ready(pieces, allowances)
     sheets = []
     for columns in range(1, 13):
         width_mm = columns * (paper.prints_mm[0] - overlap_mm) + overlap_mm
         if max(piece.cut.bounds[2] for piece in ready) > width_mm and columns < 12:
             continue
-        placed, (_, height_mm) = _shelved(ready, width_mm)
+        placed, (_, height_mm) = shelved(ready, width_mm)
         page = paper
         if paper.name == "roll":
             page = Paper.roll(paper.width_mm, min(LONGEST_PAGE_MM, height_mm + 2 * MARGIN_MM))
@@ -140,30 +166,7 @@ def full_size_sheet(
     return best
 
 
-def miniature_sheet(
-    pieces: Sequence[PieceToPrint], *, paper: Paper, scale: float, allowance_mm: float
-) -> Sheet:
-    """The pieces on one page, at the scale of their plate. `scale` is page ÷ full size; the allowance is the
-    page's own. Raises Faults where they do not fit."""
-    small = [
-        PieceToPrint(shape=enlarged(piece.shape, scale), words=(piece.words[0],) if piece.words else ())
-        for piece in pieces
-    ]
-    ready = _ready(small, Allowances(usual_mm=allowance_mm, by_edge={}))
-    is_roll = paper.name == "roll"
-    for page in (paper,) if is_roll else (paper, paper.turned):
-        placed, (width_mm, height_mm) = _shelved(ready, page.prints_mm[0])
-        if width_mm <= page.prints_mm[0] and height_mm <= page.prints_mm[1]:
-            if is_roll:
-                page = Paper.roll(paper.width_mm, height_mm + 2 * MARGIN_MM + _FOOT_MM)
-            tiling = Tiling(width_mm=page.prints_mm[0], height_mm=page.prints_mm[1], paper=page, overlap_mm=0)
-            return Sheet(pieces=placed, tiling=tiling, scale=scale)
-    raise Faults(
-        [Fault("paper", f"At this scale the pieces do not lie on one page of {paper.name}: take a larger.")]
-    )
-
-
-def _ready(pieces: Sequence[PieceToPrint], allowances: Allowances) -> list[PrintedPiece]:
+def made_ready(pieces: Sequence[PieceToPrint], allowances: Allowances) -> list[PrintedPiece]:
     """Each piece with its cutting line, its grain upright, its bounds starting at 0, 0."""
     if not pieces:
         raise Faults([Fault("pieces", "Choose at least one piece to print.")])
@@ -171,23 +174,21 @@ def _ready(pieces: Sequence[PieceToPrint], allowances: Allowances) -> list[Print
 
 
 def _at_origin(piece: PieceToPrint, allowances: Allowances) -> PrintedPiece:
-    shape, _ = upright(piece.shape)
-    fold = fold_edge(shape)
-    by_edge = {**allowances.by_edge, fold.name: 0.0} if fold else allowances.by_edge
-    cut = cutting_line(shape.outline, usual_mm=allowances.usual_mm, by_edge=by_edge, name=shape.name)
-    whole = PrintedPiece(shape=shape, words=piece.words, cut=cut)
-    return _moved(whole, -complex(cut.bounds[0], cut.bounds[1]))
+    turn = upright_turn(piece.shape)
+    stood = piece.placed(lambda point: point * turn)
+    shape, cut = stood.shape, stood.own_cut
+    if cut is None:
+        fold = fold_edge(shape)
+        by_edge = {**allowances.by_edge, fold.name: 0.0} if fold else allowances.by_edge
+        cut = cutting_line(shape.outline, usual_mm=allowances.usual_mm, by_edge=by_edge, name=shape.name)
+    return PrintedPiece(piece=stood, cut=cut).moved(-complex(cut.bounds[0], cut.bounds[1]))
 
 
-def _moved(piece: PrintedPiece, by: Point) -> PrintedPiece:
-    return PrintedPiece(
-        shape=shifted(piece.shape, by),
-        words=piece.words,
-        cut=transform(piece.cut, lambda places: np.add(places, (by.real, by.imag))),
-    )
+def _polygon_placed(polygon: Polygon, place: Callable[[Point], Point]) -> Polygon:
+    return Polygon([(at.real, at.imag) for at in (place(complex(*xy)) for xy in polygon.exterior.coords)])
 
 
-def _shelved(
+def shelved(
     pieces: Sequence[PrintedPiece], width_mm: float
 ) -> tuple[tuple[PrintedPiece, ...], tuple[float, float]]:
     """Placed on shelves, tallest first, each as far up as there is room; and the size of it all."""
@@ -200,7 +201,7 @@ def _shelved(
             top = shelves[-1][0] + shelves[-1][1] + GAP_MM if shelves else 0.0
             shelf = [top, high, 0.0]
             shelves.append(shelf)
-        placed[index] = _moved(pieces[index], complex(shelf[2], shelf[0]))
+        placed[index] = pieces[index].moved(complex(shelf[2], shelf[0]))
         shelf[2] += wide + GAP_MM
     size = (max(one[2] - GAP_MM for one in shelves), shelves[-1][0] + shelves[-1][1])
     return tuple(placed[index] for index in range(len(pieces))), size

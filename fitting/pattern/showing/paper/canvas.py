@@ -70,13 +70,15 @@ class Canvas:
         size_mm: float = 3.0,
         centred: bool = False,
         colour: Sequence[float] = INK,
+        along: Point = 1 + 0j,
     ) -> None:
-        """A line of text from its baseline's left end, or about its middle."""
-        left = at.real - self.face.width_of(words, size_mm) / 2 if centred else at.real
+        """A line of text from its baseline's left end, or about its middle; `along`: which way it runs."""
+        start = at - along * self.face.width_of(words, size_mm) / 2 if centred else at
         self.stream.begin_text()
         self.stream.set_color_rgb(*colour)
         self.stream.set_font_size("F", size_mm)
-        self.stream.set_text_matrix(1, 0, 0, -1, left, at.imag)
+        across, down = along.real, along.imag
+        self.stream.set_text_matrix(across, down, down, -across, start.real, start.imag)
         self.stream.stream.append(f"<{self.face.glyphs_of(words)}> Tj")
         self.stream.end_text()
 

@@ -11,7 +11,7 @@ _SQUARES = ((HUNDRED_MM, "100 mm"), (FOUR_INCHES_MM, "4 in"))
 _ADVICE = (
     "Print at 100 %, without “fit to page”.",
     "Measure both squares; if either is off, print again before cutting.",
-    "Lay each page on the dotted lines of the one before, cross on cross.",
+    "Trim the margins that say so, and lay each page on the dotted lines of the one before, cross on cross.",
     "Solid: cutting line. Dashed: seam line.",
 )
 _PLAN = "Page plan"
