@@ -54,7 +54,7 @@ def test_the_dxf_is_in_millimetres_and_each_piece_has_its_layer(answer):
     assert not document.audit().has_errors
     lines = [line for line in document.modelspace().query("LINE") if line.dxf.layer == "piece front"]
     assert sum(line.dxf.start.distance(line.dxf.end) for line in lines) == pytest.approx(600)
-    assert {"levels", "marks", "names"} <= {layer.dxf.name for layer in document.layers}
+    assert {"levels", "notches", "darts", "grain lines", "names"} <= {layer.dxf.name for layer in document.layers}
 
 
 # Legs that bow through a point each: with one point, and closing again at a second.
@@ -75,7 +75,7 @@ def test_the_bowed_legs_of_a_dart_are_drawn_as_curves_and_read_back(client, peop
     # Half a millimetre to a pixel.
     assert list(mark.points) == pytest.approx([complex(x, y) / 2 for x, y in points], abs=1e-3)
     dxf = ezdxf.read(io.StringIO(client.get(reverse("outlines-dxf", args=[plate.pk])).content.decode()))
-    legs = [leg for leg in dxf.modelspace().query("SPLINE") if leg.dxf.layer == "marks"]
+    legs = [leg for leg in dxf.modelspace().query("SPLINE") if leg.dxf.layer == "darts"]
     assert len(legs) == {5: 4, 8: 8}[len(points)]
 
 

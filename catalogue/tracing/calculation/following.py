@@ -14,6 +14,7 @@ from catalogue.tracing.calculation.outline import Node, Outline
 
 NEAR_MM = 0.02  # a fine pen draws twenty times as wide
 SAME_MM = 0.001  # points nearer than this are one
+_STRAIGHT_MM = 1e-6  # a curve nearer to its chord than this is straight
 SMOOTH_DEG = 1.0  # where a line turns by less it goes on smoothly
 _PLACES = np.linspace(0, 1, 11)[1:-1]
 
@@ -44,6 +45,20 @@ def follow(sides: Sequence[Cubic], corners: Collection[int] | None = None) -> tu
             return nodes
         sides, marked, curved = _halved(sides, marked, curved, strays)
     raise TooManyPoints
+
+
+def as_drawn(sides: Sequence[Cubic], corners: Collection[int] | None = None) -> tuple[Node, ...]:
+    """Points round the same line with the very handles of its curves. `corners` as for `follow`."""
+    sides = _joined(sides)
+    return tuple(
+        Node(
+            at=side.start,
+            corner=_turns(sides, at) if corners is None else at in corners,
+            curved=_bow(side) > _STRAIGHT_MM,
+            handles=(side.handle_a, side.handle_b) if _bow(side) > _STRAIGHT_MM else None,
+        )
+        for at, side in enumerate(sides)
+    )
 
 
 def _joined(sides: Sequence[Cubic]) -> list[Cubic]:

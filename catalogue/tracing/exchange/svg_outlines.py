@@ -7,13 +7,14 @@ comes back as it was; `showing/svg.py` writes them.
 import json
 from collections import Counter
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field, replace
 from typing import Any
 
 from catalogue.lengths.calculation.errors import Fault, Faults
 from catalogue.lengths.calculation.levels import LINES
 from catalogue.plates.models.piece import Piece
-from catalogue.tracing.calculation.following import SAME_MM, TooManyPoints, follow
+from catalogue.tracing.calculation.curve import Point
+from catalogue.tracing.calculation.following import SAME_MM, TooManyPoints, as_drawn, follow
 from catalogue.tracing.calculation.geometry import (
     MARK_POINTS,
     MOST_ALIKE,
@@ -24,7 +25,7 @@ from catalogue.tracing.calculation.geometry import (
 from catalogue.tracing.calculation.outline import Node, Outline
 from catalogue.tracing.calculation.tracing import LevelLine, Mark, TracedShape, edge_name
 from catalogue.tracing.exchange.svg_lines import DrawnLine, read_lines
-from catalogue.tracing.exchange.svg_shapes import SQUARE_ID
+from catalogue.tracing.exchange.svg_shapes import FARTHEST_MM, SQUARE_ID, numbers
 from catalogue.workroom.reader.safe_xml import Element, read_xml
 
 LEAST_MM2 = 100.0  # a square centimetre: smaller ones are letters, holes and signs, not pieces
@@ -37,6 +38,8 @@ class ReadPiece:
     """`shape` in millimetres; None where no outline of ours keeps to it, and `faults` say why.
 
     `facts`: columns of a piece that the file states. `note`: what it stated that no longer fits its line.
+    Of a pattern of ours: `levels`, those drawn with it, how far it was `moved` clear of the others, and what
+    was `kept` with it.
     """
 
     name: str
@@ -44,6 +47,9 @@ class ReadPiece:
     facts: Mapping[str, Any]
     faults: tuple[Fault, ...]
     note: str = ""
+    levels: Mapping[str, tuple[Point, ...]] = field(default_factory=dict)
+    moved: Point = 0j
+    kept: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -53,18 +59,30 @@ class ReadDrawing:
     pieces: tuple[ReadPiece, ...]
     levels: tuple[LevelLine, ...]
     left_out: Mapping[str, int]
+    kept: str = ""
 
 
-def read_outlines(text: str, *, unit: str = "", times: tuple[float, float] = (1.0, 1.0)) -> ReadDrawing:
-    """`unit` and `times` as for `read_lines`. Raises XmlRefused, Faults."""
-    read = read_lines(read_xml(text), unit=unit, times=times)
+def read_outlines(
+    text: str, *, unit: str = "", times: tuple[float, float] = (1.0, 1.0), with_handles: bool = False
+) -> ReadDrawing:
+    """`unit` and `times` as for `read_lines`. `with_handles`: curves stay the very curves that were drawn.
+
+    Raises XmlRefused, Faults.
+    """
+    root = read_xml(text)
+    read = read_lines(root, unit=unit, times=times)
     left_out = Counter(read.left_out)
     outlines: list[DrawnLine] = []
     marks: list[DrawnLine] = []
     levels: list[LevelLine] = []
+    own_levels: list[DrawnLine] = []
     for line in read.lines:
         said = line.element.attributes
-        if "data-level" in said:
+        if "data-cutting" in said:
+            continue
+        if "data-level" in said and line.group and "data-piece" in line.group.attributes:
+            own_levels.append(line)
+        elif "data-level" in said:
             levels += _level(line, left_out)
         elif "data-mark" in said:
             marks.append(line)
@@ -83,11 +101,23 @@ def read_outlines(text: str, *, unit: str = "", times: tuple[float, float] = (1.
     names = _names(outlines)
     homes = {id(line.group): line for line in reversed(outlines) if line.group}
     pieces = [
-        _piece(name, line, [mark for mark in marks if homes.get(id(mark.group)) is line], left_out)
+        _piece(
+            name,
+            line,
+            [mark for mark in marks if homes.get(id(mark.group)) is line],
+            [level for level in own_levels if homes.get(id(level.group)) is line],
+            left_out,
+            with_handles=with_handles,
+        )
         for name, line in zip(names, outlines, strict=True)
     ]
     left_out["marks in no piece"] += sum(id(mark.group) not in homes for mark in marks)
-    return ReadDrawing(pieces=tuple(pieces), levels=tuple(levels), left_out=dict(+left_out))
+    return ReadDrawing(
+        pieces=tuple(pieces),
+        levels=tuple(levels),
+        left_out=dict(+left_out),
+        kept=root.attributes.get("data-kept", ""),
+    )
 
 
 def _names(outlines: Sequence[DrawnLine]) -> list[str]:
@@ -103,11 +133,21 @@ def _names(outlines: Sequence[DrawnLine]) -> list[str]:
     return found
 
 
-def _piece(name: str, line: DrawnLine, marks: Sequence[DrawnLine], left_out: Counter[str]) -> ReadPiece:
-    facts = _facts(line.group.attributes) if line.group else {}
+def _piece(
+    name: str,
+    line: DrawnLine,
+    marks: Sequence[DrawnLine],
+    levels: Sequence[DrawnLine],
+    left_out: Counter[str],
+    *,
+    with_handles: bool,
+) -> ReadPiece:
+    said = line.group.attributes if line.group else {}
+    facts = _facts(said)
     corners, edges, note = _said_of_points(line)
+    drawn = as_drawn if with_handles else follow
     try:
-        nodes = _named(follow(line.sides, corners), line, edges)
+        nodes = _named(drawn(line.sides, corners), line, edges)
     except TooManyPoints:
         sentence = f"No {MOST_POINTS} points follow this line: simplify it first."
         return ReadPiece(name=name, shape=None, facts=facts, faults=(Fault(name, sentence),))
@@ -117,7 +157,21 @@ def _piece(name: str, line: DrawnLine, marks: Sequence[DrawnLine], left_out: Cou
     faults = shape.faults()
     if len(shape.marks) > MOST_MARKS:
         faults.append(Fault(name, f"A piece has at most {MOST_MARKS} marks."))
-    return ReadPiece(name=name, shape=shape, facts=facts, faults=tuple(faults), note=note)
+    return ReadPiece(
+        name=name,
+        shape=shape,
+        facts=facts,
+        faults=tuple(faults),
+        note=note,
+        levels={edge_name(level.element.attributes["data-level"]): level.points for level in levels},
+        moved=_point(said.get("data-moved", "")),
+        kept=said.get("data-kept", ""),
+    )
+
+
+def _point(said: str) -> Point:
+    given = numbers(said)
+    return complex(*given) if len(given) == 2 and max(map(abs, given)) < FARTHEST_MM else 0j
 
 
 def _facts(said: Mapping[str, str]) -> dict[str, Any]:
@@ -153,12 +207,7 @@ def _named(nodes: Sequence[Node], line: DrawnLine, edges: Mapping[int, str]) -> 
     """The same points with the names of the edges that start at them; points may have come between."""
     starts = [(line.sides[at].start, name) for at, name in edges.items()]
     return tuple(
-        Node(
-            at=node.at,
-            corner=node.corner,
-            curved=node.curved,
-            edge=next((name for start, name in starts if abs(start - node.at) < SAME_MM), ""),
-        )
+        replace(node, edge=next((name for start, name in starts if abs(start - node.at) < SAME_MM), ""))
         for node in nodes
     )
 
@@ -177,7 +226,8 @@ def _mark(line: DrawnLine) -> Mark | None:
     alike = int(count) if kind == "pleat" and count.isdecimal() and len(count) < 4 else 1
     if not 1 <= alike <= MOST_ALIKE:
         return None
-    return Mark(kind=kind, points=points, line=length, count=alike)  # type: ignore[arg-type]
+    is_straight = said.get("data-straight") == "yes"
+    return Mark(kind=kind, points=points, line=length, count=alike, is_straight=is_straight)  # type: ignore[arg-type]
 
 
 def _level(line: DrawnLine, left_out: Counter[str]) -> list[LevelLine]:

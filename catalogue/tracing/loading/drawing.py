@@ -1,7 +1,7 @@
 """Traced pieces of a plate to one scale, as they lie on it."""
 
-from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass, field
 
 import numpy as np
 
@@ -19,11 +19,19 @@ MARGIN_MM = 10.0
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PieceTracing:
-    """A piece as it was traced, with what it measures at each level that crosses it."""
+    """A piece as it was traced, with what it measures at each level that crosses it.
+
+    A piece of a pattern has level lines of its own, a cutting line, and is `moved` clear of the others; what
+    else is to be known of it when it is read again is `kept`.
+    """
 
     piece: Piece
     shape: TracedShape
-    widths: tuple[LevelWidth, ...]
+    widths: tuple[LevelWidth, ...] = ()
+    own_levels: Mapping[str, tuple[Point, ...]] = field(default_factory=dict)
+    cutting: tuple[Point, ...] = ()
+    moved: Point = 0j
+    kept: str = ""
 
     @property
     def width_at(self) -> dict[str, LevelWidth]:
@@ -42,7 +50,10 @@ class PieceTracing:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PlateTracing:
-    """Pieces and level lines with the box that holds the pieces, in millimetres at full size."""
+    """Pieces and level lines with the box that holds the pieces, in millimetres at full size.
+
+    `digits`: how many are written of a place; `kept`: what else is to be known of the whole.
+    """
 
     pieces: tuple[PieceTracing, ...]
     levels: tuple[LevelLine, ...]
@@ -50,6 +61,8 @@ class PlateTracing:
     top: float
     width: float
     height: float
+    digits: int = 4
+    kept: str = ""
 
 
 def drawing_of(
@@ -104,16 +117,17 @@ def traced_drawings(plates: Sequence[Plate], *, with_levels: bool = False) -> di
     return found
 
 
-def path_of(outline: Outline) -> str:
+def path_of(outline: Outline, digits: int = 4) -> str:
     """The `d` of an SVG path round the outline."""
-    parts = [f"M{xy(outline.sides[0].start)}"]
+    parts = [f"M{xy(outline.sides[0].start, digits)}"]
     for side in outline.sides:
         if side.is_straight:
-            parts.append(f"L{xy(side.end)}")
+            parts.append(f"L{xy(side.end, digits)}")
         else:
-            parts.append(f"C{xy(side.handle_a)} {xy(side.handle_b)} {xy(side.end)}")
+            handles = f"{xy(side.handle_a, digits)} {xy(side.handle_b, digits)}"
+            parts.append(f"C{handles} {xy(side.end, digits)}")
     return " ".join([*parts, "Z"])
 
 
-def xy(point: Point) -> str:
-    return f"{point.real:.4f} {point.imag:.4f}"
+def xy(point: Point, digits: int = 4) -> str:
+    return f"{point.real:.{digits}f} {point.imag:.{digits}f}"

@@ -135,7 +135,7 @@ def joins_of_pattern(pattern: Pattern) -> list[tuple[GradingJoin, float]]:
     ]
     edges = {(piece.name, edge) for piece in pattern.pieces for edge in piece.edges}
     sleeves = [
-        (sleeve.join, sum(sleeve.eases_mm))
+        (sleeve.join, sum(sleeve.eases_mm.values()))
         for sleeve in pattern.sleeves
         if edges.issuperset((*sleeve.join.one, *sleeve.join.other))
     ]

@@ -103,10 +103,15 @@ def take(pattern: Pattern, asked: Any) -> Outcome:
         raise Faults([Fault("", sentence)]) from error
     if faults := list(_broken_outlines(pattern, made)):
         raise Faults(faults)
+    return outcome_of(pattern, made)
+
+
+def outcome_of(before: Pattern, after: Pattern) -> Outcome:
+    """What was made of a pattern, held against it as it was."""
     return Outcome(
-        pattern=made,
-        changed=_changes(pattern, made),
-        broke=(*_broken_seams(pattern, made), *_broken_sleeves(pattern, made)),
+        pattern=after,
+        changed=_changes(before, after),
+        broke=(*_broken_seams(before, after), *_broken_sleeves(before, after)),
     )
 
 
