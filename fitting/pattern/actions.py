@@ -1,6 +1,7 @@
 """A sheet of pattern work kept with its garment; a working pattern begun, changed step by step, gone back."""
 
 from collections.abc import Mapping, Sequence
+from dataclasses import replace
 from datetime import datetime
 from typing import Any
 
@@ -14,8 +15,9 @@ from fitting.outfits.models.garment import Garment
 from fitting.pattern.calculation.sums.sheet_answer import SheetAnswer
 from fitting.pattern.calculation.working.pattern import Pattern
 from fitting.pattern.calculation.working.sentences import said
-from fitting.pattern.calculation.working.steps import take
+from fitting.pattern.calculation.working.steps import Outcome, outcome_of, take
 from fitting.pattern.exchange.kept_pattern import asked_to_kept, pattern_of_kept, pattern_to_kept
+from fitting.pattern.exchange.pattern_svg import ReadPattern
 from fitting.pattern.loading.start import beginning_of
 from fitting.pattern.loading.working import newest_version
 from fitting.pattern.models import WorkingVersion, WorkNote
@@ -81,16 +83,13 @@ def take_step(version: WorkingVersion, asked: Any, *, by: User, at: datetime) ->
     """
     outcome = take(pattern_of_kept(version.pattern), asked)
     kept = asked_to_kept(asked)
-    changed = {
-        name: {figure: list(pair) for figure, pair in rows.items()} for name, rows in outcome.changed.items()
-    }
     return _kept(
         version.garment,
         on=version,
         step=kept["step"],
         asked=kept["asked"],
         sentence=said(asked, by.system),
-        changed=changed,
+        changed=_changed_to_kept(outcome),
         broke=outcome.broke,
         pattern=outcome.pattern,
         rests_on=version.rests_on,
@@ -114,6 +113,38 @@ def go_back(version: WorkingVersion, to: WorkingVersion, *, by: User, at: dateti
         by=by,
         at=at,
     )
+
+
+def bring_in(
+    garment: Garment, read: ReadPattern, *, file: str, on: WorkingVersion | None, by: User, at: datetime
+) -> WorkingVersion:
+    """A version whose pieces are those of a file. Where the file says no seams they stay as they were.
+
+    Raises MadeMeanwhile.
+    """
+    before = pattern_of_kept(on.pattern) if on else Pattern(pieces=())
+    brought = read.pattern if read.is_whole else replace(before, pieces=read.pattern.pieces)
+    outcome = outcome_of(before, brought)
+    names = ", ".join(piece.name for piece in brought.pieces)
+    return _kept(
+        garment,
+        on=on,
+        step=WorkingVersion.BROUGHT_IN,
+        asked={"file": file},
+        sentence=f"Brought in from “{file}”: {names}.",
+        changed=_changed_to_kept(outcome),
+        broke=(*read.notes, *outcome.broke),
+        pattern=brought,
+        rests_on=on.rests_on if on else {},
+        by=by,
+        at=at,
+    )
+
+
+def _changed_to_kept(outcome: Outcome) -> dict[str, Any]:
+    return {
+        name: {figure: list(pair) for figure, pair in rows.items()} for name, rows in outcome.changed.items()
+    }
 
 
 def _kept(

@@ -25,7 +25,7 @@ class WorkingVersion(KeyedModel):
     says of each plate and of the measures how they were when the pattern was begun.
     """
 
-    START, BACK = "start", "go back"
+    START, BACK, BROUGHT_IN = "start", "go back", "brought in"
 
     workroom_path = "garment__outfit__workroom"
     is_personal = True

@@ -2,7 +2,7 @@ from django.urls import path
 
 from catalogue.workroom.views.deletion import row_delete
 from fitting.pattern.models import WorkNote
-from fitting.pattern.views import sheets, work
+from fitting.pattern.views import exchange, sheets, work
 
 urlpatterns = [
     path("garments/<int:pk>/work/", work.garment_work, name="garment-work"),
@@ -12,4 +12,7 @@ urlpatterns = [
     path("garments/<int:pk>/grade/", sheets.garment_grade, name="garment-grade"),
     path("garments/<int:pk>/sheets/", sheets.garment_sheets, name="garment-sheets"),
     path("garments/<int:pk>/sheets/file/", sheets.garment_sheets_file, name="garment-sheets-file"),
+    path("garments/<int:pk>/pattern/bring-in/", exchange.pattern_bring_in, name="pattern-bring-in"),
+    path("pattern-versions/<int:pk>/pattern.svg", exchange.pattern_version_svg, name="pattern-version-svg"),
+    path("pattern-versions/<int:pk>/pattern.dxf", exchange.pattern_version_dxf, name="pattern-version-dxf"),
 ]

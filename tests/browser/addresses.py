@@ -28,6 +28,8 @@ NOT_LINKED = {
     "sign-in",
     "sign-in-once",
     "too-much",
+    "pattern-version-svg",
+    "pattern-version-dxf",
     "work-again",
     "fitting-hold-worker",
     "work-stop",

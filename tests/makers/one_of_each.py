@@ -38,6 +38,7 @@ from tests.makers.rows import (
     make_traced,
     make_wearer,
 )
+from tests.makers.working_pattern import make_version
 
 A_FILE = b"a file"
 SOME_TILES = bytes(256)  # enough of an index for the few tiles that are asked for, all of them empty
@@ -54,6 +55,7 @@ def one_of_each(people: People, *, name: str, waist: str) -> SimpleNamespace:
     rows.comparison = compare_garment(rows.garment, by=people.maker, at=timezone.now())
     rows.choice = make_route_choice(rows.garment)
     rows.work_note = make_work_note(rows.garment, results=_worked(waist))
+    rows.pattern_version = make_version(rows.garment, by=people.maker)
     rows.lay = make_lay(rows.garment)
     rows.dossier = make_dossier(rows.outfit, file_name="fitting.pdf")
     put(rows.dossier.file, A_FILE)

@@ -13,7 +13,7 @@ from catalogue.tracing.showing.dxf import PROGRAM, dxf_of
 from catalogue.tracing.showing.svg import svg_of
 from fitting.pattern.calculation.working.pattern import Allowance, Pattern, PatternFastening, PatternPiece
 from fitting.pattern.exchange.pattern_svg import pattern_of_svg
-from fitting.pattern.showing.pattern_drawn import drawing_of_pattern
+from fitting.pattern.showing.pattern_outlines import drawing_of_pattern
 from tests.makers.working_pattern import BACK, FRONT, PATTERN, SIDE_SEAM
 
 WHOLE = replace(

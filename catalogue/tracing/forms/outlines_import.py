@@ -47,7 +47,7 @@ class OutlinesFileForm(forms.Form):
         cleaned = super().clean()
         if self.errors:
             return cleaned
-        text = _text_of(cleaned["file"]) if cleaned.get("file") else cleaned.get("text", "")
+        text = text_of_svg(cleaned["file"]) if cleaned.get("file") else cleaned.get("text", "")
         unit = "" if cleaned["unit"] == SAID else cleaned["unit"]
         try:
             scale = scale_of(self.plate)
@@ -63,7 +63,8 @@ class OutlinesFileForm(forms.Form):
         return cleaned
 
 
-def _text_of(file: Any) -> str:
+def text_of_svg(file: Any) -> str:
+    """Raises ValidationError where it is too large, or no text."""
     if file.size > MOST_BYTES:
         raise forms.ValidationError(f"This file is over {MOST_BYTES >> 20} MB: send it without its pictures.")
     try:
