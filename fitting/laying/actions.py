@@ -57,7 +57,7 @@ def make_lay(lay: Lay, attempt: Attempt) -> dict[str, Any]:
     for number, order in enumerate(orders, start=1):
         watch = partial(_tell, attempt, number=number, count=len(orders))
         laid = lay_out(order, watch=watch)
-        finished = finished_width(laid, request.unit, name=f"lay-{lay.key}-{number}")
+        finished = finished_width(laid, request.unit, name=f"lay-{lay.key}-{number}", of=request.of)
         lay.results.append(to_json(finished))
         Lay.objects.filter(pk=lay.pk).update(results=lay.results)
     return {"results": lay.results}

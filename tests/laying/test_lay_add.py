@@ -68,7 +68,8 @@ def test_a_proportional_draft_is_laid_as_drawn_out_for_the_wearer(maker, people,
     make_measures(garment.outfit.wearer, {"bust": "45 in"}, state="undressed")
     answer = maker.get(f"/garments/{garment.pk}/lays/add/")
     assert "drawn out for the wearer" in answer.content.decode()
-    assert [piece.width_mm for piece in answer.context["pieces"]] == pytest.approx([254 * 1.25, 406.4 * 1.25])
+    wide = [piece.width_mm for piece in answer.context["laid"].pieces]
+    assert wide == pytest.approx([254 * 1.25, 406.4 * 1.25])
 
 
 def test_what_cannot_be_graded_is_laid_as_drawn_and_says_so(maker, garment):

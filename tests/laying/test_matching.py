@@ -1,7 +1,5 @@
 """Where a traced piece is matched to a repeat, and what no lay can match."""
 
-from types import SimpleNamespace
-
 import pytest
 
 from catalogue.tracing.calculation.outline import Node, Outline
@@ -62,13 +60,7 @@ def test_armholes_darts_and_seams_of_unlike_slant_are_named():
     # The front's side is upright; the back's leans out 40 of 400, 5.7 degrees.
     dart = Mark(kind="dart", points=(50 + 400j, 60 + 300j, 70 + 400j))
     front, back = make_shape(top="armhole", marks=(dart,)), make_shape("back", foot=240, left="centre back")
-    seams = [
-        SimpleNamespace(
-            piece_a=SimpleNamespace(name="front"), edge_a="side seam",
-            piece_b=SimpleNamespace(name="back"), edge_b=edge,
-        )
-        for edge in ("side seam", "centre back")
-    ]  # fmt: skip
+    seams = [(("front", "side seam"), ("back", edge)) for edge in ("side seam", "centre back")]
     assert list(cannot_match((front, back), seams)) == [
         "armhole, its darts of front",
         "neck of back",

@@ -47,15 +47,17 @@ def lines_of(
     is_on_fold: bool,
     half: bool,
     match: Point | None = None,
+    own_cut: Sequence[Point] = (),
 ) -> Lines | None:
     """A traced piece on open cloth, or for folded cloth `half` of it where its fold lies along the grain.
 
-    `turn_deg` is for a piece without a grain line. None where no fold is marked to open it at, or its halves
-    do not meet there.
+    `turn_deg` is for a piece without a grain line. `own_cut`: its cutting line, in place of the allowances.
+    None where no fold is marked to open it at, or its halves do not meet there.
     Raises Faults where its allowance closes it round a hole.
     """
-    # Its matching point goes where its marks go.
-    marks = (Mark(kind="length", points=() if match is None else (match,)), *shape.marks)
+    # Its matching point and its cutting line go where its marks go.
+    carried = (() if match is None else (match,), tuple(own_cut))
+    marks = (*(Mark(kind="length", points=points) for points in carried), *shape.marks)
     there = _along_the_cloth(replace(shape, marks=marks), turn_deg)
     fold = _fold_of(there) if is_on_fold else None
     if is_on_fold and fold is None:
@@ -64,9 +66,11 @@ def lines_of(
     if fold and is_half:
         there = placed(there, lambda at: (at - fold[0]) * 1j / chord(*fold))
     sewing = Polygon([(at.real, at.imag) for at in there.outline.flattened()])
-    cutting = cutting_line(
-        there.outline, usual_mm=allowances.usual_mm, by_edge=allowances.by_edge, name=shape.name
-    )
+    cutting = Polygon([(at.real, at.imag) for at in there.marks[1].points])
+    if cutting.is_empty:
+        cutting = cutting_line(
+            there.outline, usual_mm=allowances.usual_mm, by_edge=allowances.by_edge, name=shape.name
+        )
     both = [_laid(one, sewing, fold, is_half=is_half) for one in (sewing, cutting)]
     if not all(isinstance(one, Polygon) for one in both):
         return None

@@ -5,7 +5,6 @@ from dataclasses import dataclass
 from itertools import combinations, pairwise
 from math import atan2, degrees
 
-from catalogue.plates.models.piece import Seam
 from catalogue.tracing.calculation.curve import Point
 from catalogue.tracing.calculation.outline import Edge
 from catalogue.tracing.calculation.tracing import LevelLine, TracedShape, level_widths
@@ -17,6 +16,8 @@ MIDDLES = ("centre", "front edge")
 CURVED = ("armhole", "head", "neck")  # run across the pattern at a slant that changes
 ALIKE_DEG = 2.0  # edges of one slant meet stripe for stripe; half an inch in 15 is two degrees
 _NEAR_MM = 2.0
+
+SewnEdges = tuple[tuple[str, str], tuple[str, str]]  # each a piece and an edge of it
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,8 +57,11 @@ def match_of(shape: TracedShape, levels: Sequence[LevelLine]) -> Match:
     return LOWEST if notch is None else Match(notch, "a notch of its hem")
 
 
-def cannot_match(shapes: Iterable[TracedShape], seams: Iterable[Seam]) -> Iterator[str]:
-    """What of these pieces meets otherwise than the pattern runs: said, so that nobody counts on it."""
+def cannot_match(shapes: Iterable[TracedShape], seams: Iterable[SewnEdges]) -> Iterator[str]:
+    """What of these pieces meets otherwise than the pattern runs: said, so that nobody counts on it.
+
+    `seams`: those whose edges are sewn together.
+    """
     stood = {shape.name: upright(shape)[0] for shape in shapes}
     for name, shape in stood.items():
         edges = [edge.name for edge in shape.outline.edges() if any(word in edge.name for word in CURVED)]
@@ -67,13 +71,14 @@ def cannot_match(shapes: Iterable[TracedShape], seams: Iterable[Seam]) -> Iterat
     for seam in seams:
         slants = [
             _slant_deg(edge)
-            for piece, name in ((seam.piece_a.name, seam.edge_a), (seam.piece_b.name, seam.edge_b))
+            for piece, name in seam
             if piece in stood
             for edge in stood[piece].outline.edges()
             if edge.name == name and not any(word in name for word in CURVED)
         ]
         if any(abs(one - other) > ALIKE_DEG for one, other in combinations(slants, 2)):
-            yield f"{seam.edge_a} of {seam.piece_a.name} and {seam.piece_b.name}, of unlike slant"
+            (one, edge), (other, _) = seam
+            yield f"{edge} of {one} and {other}, of unlike slant"
 
 
 def _is_middle(edge: Edge, shape: TracedShape) -> bool:

@@ -7,14 +7,18 @@ from catalogue.lengths.calculation.levels import LINES
 from catalogue.plates.loading import scale_of
 from catalogue.plates.models.piece import Piece, Seam
 from catalogue.plates.models.plate import Plate
-from catalogue.tracing.calculation.tracing import TracedShape
+from catalogue.tracing.calculation.curve import Point
+from catalogue.tracing.calculation.tracing import LevelLine, TracedShape
 from catalogue.tracing.loading.outlines import current_calibration, levels_of, map_of, shape_of
 from catalogue.tracing.models import TracedPiece
 from fitting.comparing.loading.draft import growth_of
 from fitting.laying.calculation.lines import Lines, lines_of
 from fitting.laying.loading.matching import LOWEST, Match, match_of
-from fitting.pattern.calculation.motion import enlarged
+from fitting.pattern.calculation.motion import enlarged, upright
+from fitting.pattern.calculation.sheets.cutting_line import ring_of
 from fitting.pattern.calculation.sheets.sheet import Allowances
+from fitting.pattern.calculation.working.pattern import Pattern, PatternPiece
+from fitting.pattern.loading.garment_patterns import own_cutting_line
 from fitting.pattern.loading.grading import GradedGarment
 
 _TURNS = {Piece.Grain.ACROSS: 90.0, Piece.Grain.BIAS: 45.0}
@@ -24,7 +28,8 @@ _TURNS = {Piece.Grain.ACROSS: 90.0, Piece.Grain.BIAS: 45.0}
 class PieceToLay:
     """`shape` at full size as it was traced; None for a box, whose sides, unfolded, may not be known yet.
 
-    `match`: where it is matched to a repeat.
+    `match`: where it is matched to a repeat. `own_cut`: its cutting line as it was set, where it was.
+    `mirrored`: whether half of them are; None: by their number.
     """
 
     name: str
@@ -35,6 +40,8 @@ class PieceToLay:
     on_fold: bool
     turn_deg: float
     match: Match = LOWEST
+    own_cut: tuple[Point, ...] = ()
+    mirrored: bool | None = None
 
     @property
     def is_traced(self) -> bool:
@@ -42,7 +49,7 @@ class PieceToLay:
 
     @property
     def is_pair(self) -> bool:
-        return self.cut % 2 == 0 and not self.on_fold
+        return self.cut % 2 == 0 and not self.on_fold if self.mirrored is None else self.mirrored
 
     @property
     def edge_names(self) -> list[str]:
@@ -59,7 +66,47 @@ class PieceToLay:
             is_on_fold=self.on_fold,
             half=half,
             match=self.match.at,
+            own_cut=self.own_cut,
         )
+
+
+def cloth_of(piece: PatternPiece) -> str:
+    return piece.cloth if piece.cloth in Piece.ClothRole.values else Piece.ClothRole.OUTER
+
+
+def pieces_of_pattern(pattern: Pattern, cloth: str) -> list[PieceToLay]:
+    """Those of one cloth, in order, with the allowances that were set for them."""
+    return [_of_pattern(pattern, piece) for piece in pattern.pieces if cloth_of(piece) == cloth]
+
+
+def _of_pattern(pattern: Pattern, piece: PatternPiece) -> PieceToLay:
+    lines = [LevelLine(line=name, start=path[0], end=path[-1]) for name, path in piece.levels.items()]
+    cut = own_cutting_line(pattern, piece)
+    to_lay = PieceToLay(
+        name=piece.name,
+        shape=piece.shape,
+        width_mm=None,
+        length_mm=None,
+        cut=piece.cut,
+        on_fold=piece.on_fold,
+        turn_deg=0.0,
+        match=match_of(piece.shape, lines),
+        own_cut=tuple(complex(*place) for place in ring_of(cut)) if cut else (),
+        mirrored=piece.mirrored,
+    )
+    if to_lay.lines(Allowances(usual_mm=0.0, by_edge={})) is not None:
+        return to_lay
+    # Its fold is not marked, so nobody knows where to open it: the box about it, twice as wide.
+    points = upright(piece.shape)[0].outline.flattened()
+    across, down = [at.real for at in points], [at.imag for at in points]
+    return replace(
+        to_lay,
+        shape=None,
+        width_mm=2 * (max(across) - min(across)),
+        length_mm=max(down) - min(down),
+        match=LOWEST,
+        own_cut=(),
+    )
 
 
 def pieces_to_lay(

@@ -62,18 +62,21 @@ class _LaySheet:
         return math.ceil(self.length / row_length - 1e-6)
 
 
-def draw_lay(lay: Arrangement, *, system: System = "in", name: str = "lay") -> str:
-    """The SVG element, its viewBox in millimetres. `name` keeps its ids apart on a page of several."""
+def draw_lay(lay: Arrangement, *, system: System = "in", name: str = "lay", of: str = "") -> str:
+    """The SVG element, its viewBox in millimetres. `name` keeps its ids apart on a page of several.
+
+    `of`: which version of the pattern is laid; it stands beneath.
+    """
     sheet = _LaySheet(lay, system)
     count = sheet.rows(sheet.row_length)
-    rows = (_row(sheet, lay, number, system, name) for number in range(count))
-    box = (
-        -sheet.margin,
-        -sheet.above - sheet.margin,
-        sheet.row_length + 2 * sheet.margin,
-        count * sheet.row_height + sheet.margin,
-    )
-    return drawing(*rows, name=name, css="lay", box=box, title="Arrangement", says=_described(lay, system))
+    rows = [_row(sheet, lay, number, system, name) for number in range(count)]
+    top, high = -sheet.above - sheet.margin, count * sheet.row_height + sheet.margin
+    if of:
+        rows.append(text(0.0, top + high, of, size=sheet.letter, anchor="start"))
+        high += sheet.letter
+    box = (-sheet.margin, top, sheet.row_length + 2 * sheet.margin, high)
+    title = f"Arrangement of the {of}" if of else "Arrangement"
+    return drawing(*rows, name=name, css="lay", box=box, title=title, says=_described(lay, system))
 
 
 def _row(sheet: _LaySheet, lay: Arrangement, number: int, system: System, name: str) -> str:

@@ -26,14 +26,15 @@ class FinishedWidth:
     said: Mapping[str, tuple[str, ...]] = field(default_factory=dict)  # lays said nothing at first
 
 
-def finished_width(lay: Arrangement, unit: str, *, name: str) -> FinishedWidth:
+def finished_width(lay: Arrangement, unit: str, *, name: str, of: str = "") -> FinishedWidth:
+    """`of`: which version of the pattern is laid, said in the drawing."""
     return FinishedWidth(
         answer=lay_answer(lay),
         width_mm=lay.cloth.width_mm,
         usable_width_mm=lay.cloth.usable_width_mm,
         to_buy=to_buy_text(lay.length_to_buy_mm, unit),
         said={system: tuple(lay_said(lay, system)) for system in ("in", "cm")},
-        drawings={system: draw_lay(lay, system=system, name=name) for system in ("in", "cm")},
+        drawings={system: draw_lay(lay, system=system, name=name, of=of) for system in ("in", "cm")},
     )
 
 
@@ -121,6 +122,7 @@ def how_laid(row: Lay) -> list[str]:
         ),
         f"With their fold at the fold of the cloth: {', '.join(halves)}.": halves,
         f"One more of each comes of it than is asked for: {', '.join(request.spare)}.": request.spare,
+        f"Pieces of the {request.of}.": request.of,
         f"Graded to the wearer: {', '.join(request.graded)}.": request.graded,
         f"Matched to the repeat: {'; '.join(matched)}.": matched,
         f"Cannot match: {'; '.join(cannot)}.": cannot,

@@ -21,6 +21,7 @@ from fitting.pattern.calculation.sheets.sheet import (
     full_size_sheet,
 )
 from fitting.pattern.calculation.small_stand import StandRatio, ratio_for_stand
+from fitting.pattern.calculation.working.level_lines import reaching
 from fitting.pattern.calculation.working.pattern import Allowance, Path, PatternPiece
 from fitting.pattern.loading.garment_patterns import GarmentPattern, own_cutting_line
 from fitting.wearers.models import Stand
@@ -194,5 +195,5 @@ def _level_name(level: str) -> str:
 
 
 def _drawn_level(piece: PatternPiece, path: Path) -> Path:
-    parts = piece.reaching(path)
+    parts = reaching(piece.outline, path)
     return (parts[0][0], *(end for _, end in parts))
