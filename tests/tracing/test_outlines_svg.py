@@ -54,7 +54,9 @@ def test_the_dxf_is_in_millimetres_and_each_piece_has_its_layer(answer):
     assert not document.audit().has_errors
     lines = [line for line in document.modelspace().query("LINE") if line.dxf.layer == "piece front"]
     assert sum(line.dxf.start.distance(line.dxf.end) for line in lines) == pytest.approx(600)
-    assert {"levels", "notches", "darts", "grain lines", "names"} <= {layer.dxf.name for layer in document.layers}
+    assert {"levels", "notches", "darts", "grain lines", "names"} <= {
+        layer.dxf.name for layer in document.layers
+    }
 
 
 # Legs that bow through a point each: with one point, and closing again at a second.
