@@ -6,7 +6,7 @@ comes back as it was; `showing/svg.py` writes them.
 
 import json
 from collections import Counter
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from typing import Any
 
@@ -72,52 +72,61 @@ def read_outlines(
     root = read_xml(text)
     read = read_lines(root, unit=unit, times=times)
     left_out = Counter(read.left_out)
-    outlines: list[DrawnLine] = []
-    marks: list[DrawnLine] = []
-    levels: list[LevelLine] = []
-    own_levels: list[DrawnLine] = []
-    for line in read.lines:
+    drawn = _sorted_out(read.lines, left_out)
+    if not drawn.outlines:
+        raise Faults([Fault("file", "There is no closed line of a piece’s size in this drawing.")])
+    if len(drawn.outlines) > MOST_PIECES:
+        found = len(drawn.outlines)
+        raise Faults([Fault("file", f"There are {found} closed lines: send {MOST_PIECES} at most.")])
+    homes = {id(line.group): line for line in reversed(drawn.outlines) if line.group}
+    pieces = [
+        _piece(name, line, drawn.of(homes, line), left_out, with_handles=with_handles)
+        for name, line in zip(_names(drawn.outlines), drawn.outlines, strict=True)
+    ]
+    left_out["marks in no piece"] += sum(id(mark.group) not in homes for mark in drawn.marks)
+    return ReadDrawing(
+        pieces=tuple(pieces),
+        levels=tuple(level for line in drawn.levels for level in _level(line, left_out)),
+        left_out=dict(+left_out),
+        kept=root.attributes.get("data-kept", ""),
+    )
+
+
+@dataclass(slots=True)
+class _SortedLines:
+    """Lines by what they are; `own_levels` are those of one piece."""
+
+    outlines: list[DrawnLine] = field(default_factory=list)
+    marks: list[DrawnLine] = field(default_factory=list)
+    levels: list[DrawnLine] = field(default_factory=list)
+    own_levels: list[DrawnLine] = field(default_factory=list)
+
+    def of(self, homes: Mapping[int, DrawnLine], outline: DrawnLine) -> "_SortedLines":
+        """The marks and levels of the piece that is drawn by an outline."""
+        return _SortedLines(
+            marks=[line for line in self.marks if homes.get(id(line.group)) is outline],
+            own_levels=[line for line in self.own_levels if homes.get(id(line.group)) is outline],
+        )
+
+
+def _sorted_out(lines: Iterable[DrawnLine], left_out: Counter[str]) -> _SortedLines:
+    drawn = _SortedLines()
+    for line in lines:
         said = line.element.attributes
-        if "data-cutting" in said:
+        if "data-cutting" in said or said.get("id") == SQUARE_ID:
             continue
-        if "data-level" in said and line.group and "data-piece" in line.group.attributes:
-            own_levels.append(line)
-        elif "data-level" in said:
-            levels += _level(line, left_out)
+        if "data-level" in said:
+            is_own = line.group is not None and "data-piece" in line.group.attributes
+            (drawn.own_levels if is_own else drawn.levels).append(line)
         elif "data-mark" in said:
-            marks.append(line)
-        elif said.get("id") == SQUARE_ID:
-            continue
+            drawn.marks.append(line)
         elif not line.is_closed:
             left_out["open lines"] += 1
         elif abs(sum(side.swept_area() for side in line.sides)) < LEAST_MM2:
             left_out["shapes smaller than a square centimetre"] += 1
         else:
-            outlines.append(line)
-    if not outlines:
-        raise Faults([Fault("file", "There is no closed line of a piece’s size in this drawing.")])
-    if len(outlines) > MOST_PIECES:
-        raise Faults([Fault("file", f"There are {len(outlines)} closed lines: send {MOST_PIECES} at most.")])
-    names = _names(outlines)
-    homes = {id(line.group): line for line in reversed(outlines) if line.group}
-    pieces = [
-        _piece(
-            name,
-            line,
-            [mark for mark in marks if homes.get(id(mark.group)) is line],
-            [level for level in own_levels if homes.get(id(level.group)) is line],
-            left_out,
-            with_handles=with_handles,
-        )
-        for name, line in zip(names, outlines, strict=True)
-    ]
-    left_out["marks in no piece"] += sum(id(mark.group) not in homes for mark in marks)
-    return ReadDrawing(
-        pieces=tuple(pieces),
-        levels=tuple(levels),
-        left_out=dict(+left_out),
-        kept=root.attributes.get("data-kept", ""),
-    )
+            drawn.outlines.append(line)
+    return drawn
 
 
 def _names(outlines: Sequence[DrawnLine]) -> list[str]:
@@ -136,8 +145,7 @@ def _names(outlines: Sequence[DrawnLine]) -> list[str]:
 def _piece(
     name: str,
     line: DrawnLine,
-    marks: Sequence[DrawnLine],
-    levels: Sequence[DrawnLine],
+    of: _SortedLines,
     left_out: Counter[str],
     *,
     with_handles: bool,
@@ -151,7 +159,7 @@ def _piece(
     except TooManyPoints:
         sentence = f"No {MOST_POINTS} points follow this line: simplify it first."
         return ReadPiece(name=name, shape=None, facts=facts, faults=(Fault(name, sentence),))
-    read = [_mark(mark) for mark in marks]
+    read = [_mark(mark) for mark in of.marks]
     left_out["marks that are not understood"] += read.count(None)
     shape = TracedShape(name=name, outline=Outline(nodes=nodes), marks=tuple(filter(None, read)))
     faults = shape.faults()
@@ -163,7 +171,7 @@ def _piece(
         facts=facts,
         faults=tuple(faults),
         note=note,
-        levels={edge_name(level.element.attributes["data-level"]): level.points for level in levels},
+        levels={edge_name(level.element.attributes["data-level"]): level.points for level in of.own_levels},
         moved=_point(said.get("data-moved", "")),
         kept=said.get("data-kept", ""),
     )

@@ -47,7 +47,7 @@ def lines_of(
     is_on_fold: bool,
     half: bool,
     match: Point | None = None,
-    own_cut: Sequence[Point] = (),
+    own_cut: tuple[Point, ...] = (),
 ) -> Lines | None:
     """A traced piece on open cloth, or for folded cloth `half` of it where its fold lies along the grain.
 
@@ -56,9 +56,8 @@ def lines_of(
     Raises Faults where its allowance closes it round a hole.
     """
     # Its matching point and its cutting line go where its marks go.
-    carried = (() if match is None else (match,), tuple(own_cut))
-    marks = (*(Mark(kind="length", points=points) for points in carried), *shape.marks)
-    there = _along_the_cloth(replace(shape, marks=marks), turn_deg)
+    carried = [Mark(kind="length", points=points) for points in (() if match is None else (match,), own_cut)]
+    there = _along_the_cloth(replace(shape, marks=(*carried, *shape.marks)), turn_deg)
     fold = _fold_of(there) if is_on_fold else None
     if is_on_fold and fold is None:
         return None
@@ -66,11 +65,8 @@ def lines_of(
     if fold and is_half:
         there = placed(there, lambda at: (at - fold[0]) * 1j / chord(*fold))
     sewing = Polygon([(at.real, at.imag) for at in there.outline.flattened()])
-    cutting = Polygon([(at.real, at.imag) for at in there.marks[1].points])
-    if cutting.is_empty:
-        cutting = cutting_line(
-            there.outline, usual_mm=allowances.usual_mm, by_edge=allowances.by_edge, name=shape.name
-        )
+    own = there.marks[1].points
+    cutting = Polygon([(at.real, at.imag) for at in own]) if own else _cutting(there, allowances)
     both = [_laid(one, sewing, fold, is_half=is_half) for one in (sewing, cutting)]
     if not all(isinstance(one, Polygon) for one in both):
         return None
@@ -82,6 +78,12 @@ def lines_of(
     outline, cut_outline = (_rounded(ring(affinity.translate(one, -left, -low))) for one in (net, cut))
     return Lines(
         outline=outline, cut_outline=cut_outline, is_half=is_half, match=matched[0] if matched else None
+    )
+
+
+def _cutting(shape: TracedShape, allowances: Allowances) -> Polygon:
+    return cutting_line(
+        shape.outline, usual_mm=allowances.usual_mm, by_edge=allowances.by_edge, name=shape.name
     )
 
 
