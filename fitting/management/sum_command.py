@@ -53,16 +53,22 @@ def _told(inputs: tuple[ask.Input | ask.Group | ask.InputRows, ...], indent: str
             yield f"{indent}{one.name}: a table" + (", if any" if one.needed else "")
             yield from _told(one.inputs, indent + "  ")
         elif isinstance(one, ask.InputRows):
-            yield f"{indent}{one.name}: a list of tables. {one.says}".rstrip()
+            yield f"{indent}{one.name}: a list of tables. {one.caption}, with"
             yield from _told(one.columns, indent + "  ")
         else:
             yield f"{indent}{one.name}: {_said(one)}"
 
 
 def _said(one: ask.Input) -> str:
-    label = one.label.replace("{at}", "1").removesuffix(", percent")
-    words = f": {', '.join(one.words)}" if isinstance(one, ask.Choice) else ""
-    default = getattr(one, "default", None)
-    left_out = "" if default in (None, "") else f" (left out: {default})"
-    hint = f". {one.hint}" if isinstance(one.hint, str) and one.hint else ""
-    return f"{label}{words}{left_out}{hint}"
+    """Its label, of a row that of any; the words of a choice, what stands in for it, and what to know."""
+    said = one.label.replace("{at}", "n").removesuffix(", percent")
+    if isinstance(one, ask.Percent):
+        said += ", as a part of 1"
+    if isinstance(one, ask.Choice):
+        said += f": {', '.join(one.words)}"
+    default = str(getattr(one, "default", None) or "").replace("{at}", "n")
+    if default:
+        said += f" (left out: {default})"
+    elif one.is_needed or isinstance(one, ask.Choice):
+        said += " (must be given)"
+    return f"{said}. {one.hint}" if isinstance(one.hint, str) and one.hint else said

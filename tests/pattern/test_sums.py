@@ -77,7 +77,7 @@ def test_a_sum_that_has_its_row_is_read_from_a_file_and_explained(added, tmp_pat
     said = capsys.readouterr().out
     for line in (
         "  braid: Braid for so many rows round a hem.",
-        "    hem: Hem",
+        "    hem: Hem (must be given)",
         "    lap: Laps over at its ends (left out: 1 in)",
         "    rows: Rows (left out: 1). One above the other.",
     ):
