@@ -29,7 +29,7 @@ from catalogue.plates.models.plate import Plate
 from catalogue.reading_room.actions.archive import take_archive
 from catalogue.references.models.garment import ReferenceGarment
 from catalogue.workroom.kinds import KINDS
-from catalogue.workroom.models import Deleted, Member, User, Workroom
+from catalogue.workroom.models import DeletedRow, Member, User, Workroom
 from fitting.comparing.models import Comparison
 from fitting.laying.models import Lay
 from fitting.pattern.models import WorkNote
@@ -203,15 +203,15 @@ DELETED = {
 @pytest.mark.parametrize("name", DELETED)
 def test_what_was_deleted_comes_back(maker, name):
     assert f"Bring back {name}" in words(maker, "/deleted/")
-    answer = maker.post(f"/deleted/{Deleted.objects.get(name=name).pk}/restore/")
+    answer = maker.post(f"/deleted/{DeletedRow.objects.get(name=name).pk}/restore/")
     assert DELETED[name] in words(maker, answer["Location"])
-    assert not Deleted.objects.filter(name=name).exists()
+    assert not DeletedRow.objects.filter(name=name).exists()
 
 
 def test_what_was_deleted_comes_back_with_all_that_went_and_all_that_pointed_to_it(maker):
-    for deleted in Deleted.objects.all():
+    for deleted in DeletedRow.objects.all():
         maker.post(f"/deleted/{deleted.pk}/restore/")
-    assert not Deleted.objects.exists()
+    assert not DeletedRow.objects.exists()
     whole = ReferenceGarment.objects.get(name="laced bodice thrown away")
     assert [tag.name for tag in whole.tags.order_by("name")] == ["Zug", "loan"]
     assert [row.what_for for row in whole.used_by.all()] == ["the lacing"]

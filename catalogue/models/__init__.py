@@ -12,10 +12,10 @@ from catalogue.references.models.tag import Tag
 from catalogue.sources.models import Citation, Source
 from catalogue.tracing.models import Calibration, PlateScan, TracedLevel, TracedPiece, TracedReading
 from catalogue.workroom.models import (
-    Deleted,
+    DeletedRow,
     KeyedModel,
     Member,
-    Unwanted,
+    UnwantedFile,
     User,
     Workroom,
     WorkroomModel,
@@ -27,7 +27,7 @@ from catalogue.workroom.work.models import Work
 __all__ = [
     "Calibration",
     "Citation",
-    "Deleted",
+    "DeletedRow",
     "Fastening",
     "FullSizeMeasure",
     "IndexCard",
@@ -53,7 +53,7 @@ __all__ = [
     "TracedPiece",
     "TracedReading",
     "TypedText",
-    "Unwanted",
+    "UnwantedFile",
     "User",
     "Work",
     "Workroom",

@@ -13,7 +13,7 @@ from django.db.models import CASCADE, ForeignKey, Model, QuerySet
 from django.db.models.deletion import Collector
 
 from catalogue.workroom.kinds import KINDS, Kind
-from catalogue.workroom.models import Deleted, Workroom
+from catalogue.workroom.models import DeletedRow, Workroom
 from catalogue.workroom.persons import OF_PERSON
 
 # A row wherever it is held: its model, as Django writes it, and its number.
@@ -24,7 +24,7 @@ def row_key(row: Model) -> RowKey:
     return row._meta.label_lower, row.pk
 
 
-def rows_in(deleted: Deleted) -> list[Model]:
+def rows_in(deleted: DeletedRow) -> list[Model]:
     """The rows of what was deleted, in order; of models that are no more there are none."""
     rows = serializers.deserialize("python", deleted.rows, ignorenonexistent=True)
     return [one.object for one in rows]
@@ -34,7 +34,7 @@ def is_tag(row: Model) -> bool:
     return getattr(row, "comes_back_by_name", False)
 
 
-def main_row(deleted: Deleted) -> Model:
+def main_row(deleted: DeletedRow) -> Model:
     """The row that was deleted, with which all others went."""
     return next(row for row in rows_in(deleted) if not is_tag(row))
 
@@ -55,7 +55,7 @@ def grounds_of(row: Model) -> Iterator[RowKey]:
             yield f"{pointed.app_label}.{pointed.model}", getattr(row, field.fk_field)
 
 
-def left_without(deleted: Deleted, gone: Set[RowKey]) -> list[dict[str, Any]]:
+def left_without(deleted: DeletedRow, gone: Set[RowKey]) -> list[dict[str, Any]]:
     """Its rows without those that are `gone`, and pointing to none; none where the main row is gone."""
     if row_key(main_row(deleted)) in gone:
         return []
@@ -145,8 +145,8 @@ def kind_of(row: Model) -> Kind:
 
 
 class Bin:
-    def __init__(self, workroom: Workroom, *, without: Deleted | None = None) -> None:
-        self.all = [one for one in Deleted.objects.of_workroom(workroom) if one != without]
+    def __init__(self, workroom: Workroom, *, without: DeletedRow | None = None) -> None:
+        self.all = [one for one in DeletedRow.objects.of_workroom(workroom) if one != without]
         held = [(deleted, row) for deleted in self.all for row in rows_in(deleted)]
         self.rows = {row_key(row): row for _, row in held}
         self.holding = {row_key(row): deleted for deleted, row in held}

@@ -28,7 +28,7 @@ from django.db import transaction
 from django.db.models.signals import post_delete
 from django.http import FileResponse, Http404
 
-from catalogue.workroom.models import Unwanted, WithFiles
+from catalogue.workroom.models import UnwantedFile, WithFiles
 
 HALF_MADE = "half made"
 # What lies half made for so long, nobody is making any more.
@@ -172,13 +172,13 @@ def file_answer(name: str, *, missing: str, cache: str, **given: Any) -> FileRes
 
 def forget(names: Iterable[str]) -> None:
     """Have these files taken away once the transaction that calls this has come about."""
-    unwanted = Unwanted.objects.bulk_create(Unwanted(name=name) for name in names)
+    unwanted = UnwantedFile.objects.bulk_create(UnwantedFile(name=name) for name in names)
     transaction.on_commit(partial(_take_away, unwanted))
 
 
 def sweep_files() -> None:
     """Take away what a killed process left: files noted as unwanted, and what was half made a day ago."""
-    _take_away(Unwanted.objects.all())
+    _take_away(UnwantedFile.objects.all())
     for left in half_made().iterdir():
         if time.time() - left.stat().st_mtime > ABANDONED_AFTER_S:
             shutil.rmtree(left) if left.is_dir() else left.unlink(missing_ok=True)
@@ -206,7 +206,7 @@ def _forget_with_row(instance: WithFiles, **kwargs: Any) -> None:
         forget(instance.files())
 
 
-def _take_away(unwanted: Iterable[Unwanted]) -> None:
+def _take_away(unwanted: Iterable[UnwantedFile]) -> None:
     for one in unwanted:
         remove(one.name)
         one.delete()

@@ -18,7 +18,7 @@ from typing import IO, Any
 from django.db.models import DateField, Field, ForeignKey, JSONField, ManyToManyField, Model, Q, QuerySet
 
 from catalogue.lengths.models import LengthField
-from catalogue.workroom.models import Deleted, KeyedModel, Member, Unwanted, User, Workroom
+from catalogue.workroom.models import DeletedRow, KeyedModel, Member, UnwantedFile, User, Workroom
 from catalogue.workroom.models.one_time import Invitation, SignInAddress
 from catalogue.workroom.persons import OF_PERSON, OfPerson
 
@@ -247,4 +247,4 @@ def _way_up(kind: Kind) -> ForeignKey:
 
 excuse("The people of one house, and what each may do there.", User, Workroom, Member)
 excuse("An address that lets one person in, once.", Invitation, SignInAddress)
-excuse("What one house threw away.", Deleted, Unwanted)
+excuse("What one house threw away.", DeletedRow, UnwantedFile)

@@ -8,7 +8,7 @@ from django.db import connection, models, transaction
 
 from catalogue.workroom.actions.deletion import forget_deleted, take_out
 from catalogue.workroom.index.filing import file_references, file_sources, references_of, sources_among
-from catalogue.workroom.models import Deleted
+from catalogue.workroom.models import DeletedRow
 from fitting.bench.loading.wearer_rows import held_of
 from fitting.bench.loading.wearer_words import NamedPlace, places_naming
 from fitting.dossier.models import Dossier
@@ -53,7 +53,7 @@ def settle_words(places: Iterable[NamedPlace], *, settled: Mapping[str, Settling
         decided = settled.get(place.key, Settling())
         if decided.choice == LEAVE:
             continue
-        if isinstance(place.row, Deleted):
+        if isinstance(place.row, DeletedRow):
             forget_deleted(deleted=place.row)
         elif isinstance(place.row, Dossier):
             place.row.delete()

@@ -12,7 +12,7 @@ from django.urls import reverse
 from catalogue.workroom.actions.deletion import bring_back, delete_for_a_while
 from catalogue.workroom.files import is_there, put
 from catalogue.workroom.index.filing import file_references
-from catalogue.workroom.models import Deleted
+from catalogue.workroom.models import DeletedRow
 from fitting.bench import actions
 from fitting.dossier.models import Dossier
 from fitting.fittings.models.session import Fitting
@@ -154,7 +154,7 @@ def test_a_row_that_names_nobody_is_that_of_whom_its_outfit_is_for_in_the_bin_to
     delete_for_a_while(row=outfit, by=people.maker)
     erase(outfit.wearer)
     assert NAME.casefold() not in everything_in_the_tables()
-    assert [one.name for one in Deleted.objects.all()] == ["Ball gown"]
+    assert [one.name for one in DeletedRow.objects.all()] == ["Ball gown"]
 
 
 def test_a_dossier_is_of_whoever_the_bin_holds_a_fitting_of(erase, people, outfit):
@@ -194,5 +194,5 @@ def test_a_reader_sees_nothing_of_the_bin(client, people, outfit):
     assert client.get(reverse("deleted-list")).status_code == 403
     assert client.post(reverse("deleted-restore", args=[deleted.pk])).status_code == 403
     assert client.get(reverse("deleted-forget", args=[deleted.pk])).status_code == 403
-    Deleted.objects.update(created_at=NOON - timedelta(days=1))
+    DeletedRow.objects.update(created_at=NOON - timedelta(days=1))
     assert "Fitting of" not in client.get(reverse("home")).content.decode()

@@ -6,7 +6,7 @@ from django.utils import timezone
 
 from catalogue.workroom.actions.deletion import forget_deleted
 from catalogue.workroom.files import is_there, put
-from catalogue.workroom.models import Deleted
+from catalogue.workroom.models import DeletedRow
 from fitting.dossier.loading.snapshot import snapshot_now
 from fitting.dossier.models import Dossier
 from tests.makers.rows import NOON, make_dossier, make_entry, make_outfit, make_wearer
@@ -90,5 +90,5 @@ def test_deleting_asks_first_and_the_file_goes_with_the_bin(
     assert not Dossier.objects.exists()
     assert is_there(dossier.file)
     with django_capture_on_commit_callbacks(execute=True):
-        forget_deleted(deleted=Deleted.objects.get())
+        forget_deleted(deleted=DeletedRow.objects.get())
     assert not is_there(dossier.file)

@@ -7,7 +7,7 @@ from PIL import Image
 
 from catalogue.workroom.actions.deletion import forget_deleted
 from catalogue.workroom.files import open_file
-from catalogue.workroom.models import Deleted
+from catalogue.workroom.models import DeletedRow
 from fitting.outfits.models.garment import Garment
 from fitting.outfits.models.log import LogEntry, LogPhoto
 from tests.makers.rows import make_entry, make_garment, make_log_photo, make_outfit, make_task, make_wearer
@@ -179,7 +179,7 @@ def test_no_picture_outlives_what_it_belongs_to(maker, outfit, data_folder, gone
         rows = {"entry": f"/log/{photo.entry_id}", "photo": f"/log/photos/{photo.pk}"}
         maker.post(f"{rows.get(gone, f'/outfits/{outfit.pk}')}/delete/")
         assert len(list(folder.iterdir())) == 3
-        forget_deleted(deleted=Deleted.objects.get())
+        forget_deleted(deleted=DeletedRow.objects.get())
     assert not LogPhoto.objects.exists()
     assert list(folder.iterdir()) == []
 

@@ -6,7 +6,7 @@ from PIL import Image
 
 from catalogue.photographs.models import Photo
 from catalogue.workroom.actions.deletion import forget_deleted
-from catalogue.workroom.models import Deleted
+from catalogue.workroom.models import DeletedRow
 from tests.makers.rows import make_reference, make_source
 
 SAID = {"view": "back", "caption": "back, laid flat", "credit": "own picture", "rights": "ours"}
@@ -96,6 +96,6 @@ def test_a_photograph_deleted_for_good_leaves_no_file(
     photo = reference.photos.get()
     with django_capture_on_commit_callbacks(execute=True):
         maker.post(f"/photos/{photo.pk}/delete/")
-        forget_deleted(deleted=Deleted.objects.get())
+        forget_deleted(deleted=DeletedRow.objects.get())
     assert not Photo.objects.exists()
     assert [file for file in (data_folder / "files").rglob("*") if file.is_file()] == []

@@ -14,7 +14,7 @@ from catalogue.tracing.loading.outlines import map_of
 from catalogue.tracing.models import PlateScan
 from catalogue.workroom.actions.deletion import forget_deleted
 from catalogue.workroom.files import names_in, open_file
-from catalogue.workroom.models import Deleted
+from catalogue.workroom.models import DeletedRow
 from catalogue.workroom.work.models import Work
 from tests.makers.drawn_plates import SQUARE_MM, drawn_plate
 from tests.makers.rows import make_bodice_plate
@@ -207,5 +207,5 @@ def test_a_deleted_scan_takes_its_files_when_the_bin_is_emptied(maker, plate, in
     assert names_in(scan.folder) == [scan.tiles, scan.original]
     assert not PlateScan.objects.exists()
     with in_this_process(execute=True):
-        forget_deleted(deleted=Deleted.objects.get())
+        forget_deleted(deleted=DeletedRow.objects.get())
     assert names_in(scan.folder) == []

@@ -12,7 +12,7 @@ from catalogue.plates.models.plate import Plate
 from catalogue.workroom.actions.deletion import delete_for_a_while
 from catalogue.workroom.files import is_there, names_in, put
 from catalogue.workroom.kinds import KINDS
-from catalogue.workroom.models import Deleted
+from catalogue.workroom.models import DeletedRow
 from catalogue.workroom.work.models import Work
 from fitting.comparing.actions import compare_garment
 from fitting.fittings.models.alteration import Alteration
@@ -130,10 +130,10 @@ def test_it_comes_back_with_all_that_went_under_the_same_numbers(maker, outfit, 
     assert "Bring it back" in answer.content.decode()
     assert all_rows() != before
     assert names_in("") == files
-    answer = maker.post(reverse("deleted-restore", args=[Deleted.objects.get().pk]), follow=True)
+    answer = maker.post(reverse("deleted-restore", args=[DeletedRow.objects.get().pk]), follow=True)
     assert "is back" in answer.content.decode()
     assert all_rows() == before
-    assert not Deleted.objects.exists()
+    assert not DeletedRow.objects.exists()
 
 
 def test_a_garment_comes_back_to_its_place_in_the_dressing_order(maker, outfit):
@@ -141,7 +141,7 @@ def test_a_garment_comes_back_to_its_place_in_the_dressing_order(maker, outfit):
     maker.post(reverse("garment-delete", args=[stays.pk]))
     assert list(outfit.garments.values_list("order", "name")) == [(1, "shift"), (2, "gown")]
     make_garment(outfit, name="apron", order=3)
-    maker.post(reverse("deleted-restore", args=[Deleted.objects.get().pk]))
+    maker.post(reverse("deleted-restore", args=[DeletedRow.objects.get().pk]))
     placed = list(outfit.garments.values_list("order", "name"))
     assert placed == [(1, "shift"), (2, "stays"), (3, "gown"), (4, "apron")]
 
@@ -163,20 +163,20 @@ def test_what_was_done_in_cloth_stays_and_is_of_its_fitting_again(maker, outfit)
     maker.post(reverse("fitting-delete", args=[fitting.pk]))
     done.refresh_from_db()
     assert done.observation is None
-    maker.post(reverse("deleted-restore", args=[Deleted.objects.get().pk]))
+    maker.post(reverse("deleted-restore", args=[DeletedRow.objects.get().pk]))
     assert all_rows() == before
 
 
 def test_what_stood_in_what_is_deleted_too_says_what_to_bring_back_first(maker, outfit):
     fitting = outfit.fittings.get()
     maker.post(reverse("fitting-delete", args=[fitting.pk]))
-    waiting = Deleted.objects.get()
+    waiting = DeletedRow.objects.get()
     maker.post(reverse("outfit-delete", args=[outfit.pk]))
     answer = maker.post(reverse("deleted-restore", args=[waiting.pk]), follow=True)
     assert f"It belonged to “{outfit}”, which is deleted as well: bring that back first." in (
         answer.content.decode()
     )
-    whole = Deleted.objects.exclude(pk=waiting.pk).get()
+    whole = DeletedRow.objects.exclude(pk=waiting.pk).get()
     maker.post(reverse("deleted-restore", args=[whole.pk]))
     maker.post(reverse("deleted-restore", args=[waiting.pk]))
     assert outfit.fittings.get().observations.get().photos.count() == 1
@@ -185,9 +185,9 @@ def test_what_stood_in_what_is_deleted_too_says_what_to_bring_back_first(maker, 
 def test_what_stood_in_what_is_gone_for_good_says_so(maker, outfit):
     maker.post(reverse("fitting-delete", args=[outfit.fittings.get().pk]))
     outfit.delete()
-    answer = maker.post(reverse("deleted-restore", args=[Deleted.objects.get().pk]), follow=True)
+    answer = maker.post(reverse("deleted-restore", args=[DeletedRow.objects.get().pk]), follow=True)
     assert "gone for good, so it cannot come back" in answer.content.decode()
-    assert Deleted.objects.count() == 1
+    assert DeletedRow.objects.count() == 1
 
 
 def test_a_part_whose_ground_lies_in_the_bin_waits_there_for_it(maker, outfit, people):
@@ -198,10 +198,10 @@ def test_a_part_whose_ground_lies_in_the_bin_waits_there_for_it(maker, outfit, p
     maker.post(reverse("deleted-restore", args=[fitting.pk]))
     assert outfit.fittings.get().observations.count() == 0
     maker.post(reverse("deleted-restore", args=[garment.pk]))
-    rest = Deleted.objects.get()
+    rest = DeletedRow.objects.get()
     assert rest.name.endswith(": the rest")
     maker.post(reverse("deleted-restore", args=[rest.pk]))
-    assert not Deleted.objects.exists()
+    assert not DeletedRow.objects.exists()
     assert all_rows() == before
 
 
@@ -216,7 +216,7 @@ def test_a_garment_and_its_plate_find_each_other_again_in_any_order(maker, outfi
     for model in (Garment, Plate) if back == "the garment first" else (Plate, Garment):
         maker.post(reverse("deleted-restore", args=[of[model].pk]))
     assert all_rows() == before
-    assert not Deleted.objects.exists()
+    assert not DeletedRow.objects.exists()
 
 
 def test_a_place_that_was_taken_meanwhile_is_named_and_nothing_is_lost(maker, outfit):
@@ -224,9 +224,9 @@ def test_a_place_that_was_taken_meanwhile_is_named_and_nothing_is_lost(maker, ou
     maker.post(reverse("observation-delete", args=[observation.pk]))
     # A phone sends again what it kept.
     make_observation(outfit.fittings.get(), client_key=observation.client_key)
-    answer = maker.post(reverse("deleted-restore", args=[Deleted.objects.get().pk]), follow=True)
+    answer = maker.post(reverse("deleted-restore", args=[DeletedRow.objects.get().pk]), follow=True)
     assert "What was made meanwhile has its place" in answer.content.decode()
-    assert Deleted.objects.count() == 1
+    assert DeletedRow.objects.count() == 1
 
 
 def test_after_thirty_days_the_sweep_takes_rows_and_files(
@@ -236,8 +236,8 @@ def test_after_thirty_days_the_sweep_takes_rows_and_files(
     with django_capture_on_commit_callbacks(execute=True):
         call_command("sweep")
     assert is_there("dossiers/outfit.pdf")
-    Deleted.objects.update(created_at=timezone.now() - timedelta(days=31))
+    DeletedRow.objects.update(created_at=timezone.now() - timedelta(days=31))
     with django_capture_on_commit_callbacks(execute=True):
         call_command("sweep")
-    assert not Deleted.objects.exists()
+    assert not DeletedRow.objects.exists()
     assert not [name for name in names_in("") if not name.startswith("photos/")]

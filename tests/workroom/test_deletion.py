@@ -17,7 +17,7 @@ from catalogue.references.models.garment import ReferenceGarment
 from catalogue.sources.models import Source
 from catalogue.workroom.actions.deletion import delete_for_a_while, sweep
 from catalogue.workroom.files import is_there
-from catalogue.workroom.models import Deleted
+from catalogue.workroom.models import DeletedRow
 from fitting.outfits.models.garment import GarmentReference
 from tests.makers.full_workroom import fill_workroom
 from tests.makers.packing import document
@@ -56,9 +56,9 @@ def test_it_goes_and_comes_back_as_it_was(ours, maker, word):
     answer = maker.post(reverse(f"{word}-delete", args=[row.pk]), follow=True)
     assert "Bring it back" in answer.content.decode()
     assert said(ours) != before
-    maker.post(reverse("deleted-restore", args=[Deleted.objects.get().pk]))
+    maker.post(reverse("deleted-restore", args=[DeletedRow.objects.get().pk]))
     assert said(ours) == before
-    assert not Deleted.objects.exists()
+    assert not DeletedRow.objects.exists()
 
 
 def test_a_source_comes_back_with_the_plates_and_photographs_that_named_it(ours, maker):
@@ -67,7 +67,7 @@ def test_a_source_comes_back_with_the_plates_and_photographs_that_named_it(ours,
     before = said(ours)
     maker.post(reverse("source-delete", args=[source.pk]))
     assert Plate.objects.get().source is None
-    maker.post(reverse("deleted-restore", args=[Deleted.objects.get().pk]))
+    maker.post(reverse("deleted-restore", args=[DeletedRow.objects.get().pk]))
     assert said(ours) == before
 
 
@@ -78,7 +78,7 @@ def test_an_outfit_draws_on_it_again(ours, people, maker):
     maker.post(reverse("reference-delete", args=[reference.pk]))
     garment.refresh_from_db()
     assert garment.plate is None
-    maker.post(reverse("deleted-restore", args=[Deleted.objects.get().pk]))
+    maker.post(reverse("deleted-restore", args=[DeletedRow.objects.get().pk]))
     garment.refresh_from_db()
     assert garment.plate.reference == reference
     assert garment.references.get().what_for == "the back"
@@ -88,7 +88,7 @@ def test_it_is_found_by_its_words_again(ours, maker):
     reference = ours.references.get(name="back-laced bodice")
     maker.post(reverse("reference-delete", args=[reference.pk]))
     assert not IndexCard.objects.filter(reference=reference.pk).exists()
-    maker.post(reverse("deleted-restore", args=[Deleted.objects.get().pk]))
+    maker.post(reverse("deleted-restore", args=[DeletedRow.objects.get().pk]))
     assert reference.full_size_measures.exists()
     assert "linen" in IndexCard.objects.get(reference=reference).materials
 
@@ -97,7 +97,7 @@ def test_a_tag_that_was_forgotten_meanwhile_is_made_again(ours, maker):
     reference = ours.references.get(name="back-laced bodice")
     maker.post(reverse("reference-delete", args=[reference.pk]))
     ours.tags.all().delete()
-    maker.post(reverse("deleted-restore", args=[Deleted.objects.get().pk]))
+    maker.post(reverse("deleted-restore", args=[DeletedRow.objects.get().pk]))
     assert [tag.name for tag in reference.tags.all()] == ["Zug", "loan"]
 
 
@@ -105,7 +105,7 @@ def test_what_lost_its_own_ground_stays_away_and_the_rest_comes(ours, maker):
     reference = ours.references.get(name="back-laced bodice")
     maker.post(reverse("reference-delete", args=[reference.pk]))
     Source.objects.all().delete()
-    maker.post(reverse("deleted-restore", args=[Deleted.objects.get().pk]))
+    maker.post(reverse("deleted-restore", args=[DeletedRow.objects.get().pk]))
     assert reference.plates.get().source is None
     assert not reference.citations.exists()
 
@@ -120,17 +120,17 @@ def test_a_citation_waits_for_a_source_that_lies_in_the_bin_too(ours, people, ma
     for waiting in (source, garment):
         maker.post(reverse("deleted-restore", args=[waiting.pk]))
     assert said(ours) == before
-    assert not Deleted.objects.exists()
+    assert not DeletedRow.objects.exists()
 
 
 def test_a_plate_waits_for_its_garment(ours, people, maker):
     plate = Plate.objects.get()
     maker.post(reverse("plate-delete", args=[plate.pk]))
-    waiting = Deleted.objects.get()
+    waiting = DeletedRow.objects.get()
     maker.post(reverse("reference-delete", args=[plate.reference_id]))
     answer = maker.post(reverse("deleted-restore", args=[waiting.pk]), follow=True)
     assert "bring that back first" in answer.content.decode()
-    maker.post(reverse("deleted-restore", args=[Deleted.objects.exclude(pk=waiting.pk).get().pk]))
+    maker.post(reverse("deleted-restore", args=[DeletedRow.objects.exclude(pk=waiting.pk).get().pk]))
     maker.post(reverse("deleted-restore", args=[waiting.pk]))
     assert Plate.objects.get() == plate
 
@@ -145,7 +145,7 @@ def test_after_thirty_days_it_is_gone_for_good_with_its_files(
     with django_capture_on_commit_callbacks(execute=True):
         assert sweep(at=timezone.now()) == 0
         assert sweep(at=later) == 1
-    assert not Deleted.objects.filter(pk=deleted.pk).exists()
+    assert not DeletedRow.objects.filter(pk=deleted.pk).exists()
     assert not list(data_folder.rglob(f"*{photo.stem}*"))
 
 
@@ -171,8 +171,8 @@ def test_the_list_of_what_was_deleted_asks_as_often_for_fifty_as_for_one(
 def test_the_command_says_how_much_is_gone_for_good(ours, people, capsys):
     delete_for_a_while(row=ours.references.get(name="second bodice"), by=people.maker)
     call_command("sweep")
-    assert Deleted.objects.exists()
-    Deleted.objects.update(created_at=timezone.now() - datetime.timedelta(days=31))
+    assert DeletedRow.objects.exists()
+    DeletedRow.objects.update(created_at=timezone.now() - datetime.timedelta(days=31))
     call_command("sweep")
     assert capsys.readouterr().out == "Gone for good: 1.\n"
-    assert not Deleted.objects.exists()
+    assert not DeletedRow.objects.exists()

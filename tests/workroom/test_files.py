@@ -25,7 +25,7 @@ from catalogue.workroom.files import (
     sweep_files,
     written_whole,
 )
-from catalogue.workroom.models import Unwanted, WithFiles
+from catalogue.workroom.models import UnwantedFile, WithFiles
 from tests.makers.rows import make_photo, make_reference
 
 
@@ -145,7 +145,7 @@ def test_files_go_with_a_row_that_goes_by_a_cascade(photo, django_capture_on_com
     with django_capture_on_commit_callbacks(execute=True):
         photo.reference.delete()
     assert names_in("photos/") == []
-    assert not Unwanted.objects.exists()
+    assert not UnwantedFile.objects.exists()
 
 
 def test_what_the_bin_holds_keeps_its_files(photo, django_capture_on_commit_callbacks):
@@ -168,7 +168,7 @@ def test_what_a_killed_process_left_to_be_taken_away_the_next_sweep_takes(photo)
     assert len(names_in("photos/")) == len(SIZES) + 2
     sweep_files()
     assert names_in("photos/") == []
-    assert not Unwanted.objects.exists()
+    assert not UnwantedFile.objects.exists()
 
 
 def test_every_model_with_files_is_watched():

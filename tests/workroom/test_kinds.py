@@ -9,7 +9,7 @@ from django.contrib.auth import get_user_model
 from django.db.models import JSONField
 
 from catalogue.workroom.kinds import EXCUSED, KINDS, LISTS, Kind
-from catalogue.workroom.models import Deleted
+from catalogue.workroom.models import DeletedRow
 from catalogue.workroom.persons import OF_PERSON
 from fitting.fittings.models.trial import Trial
 from fitting.wearers.models import Wearer
@@ -68,7 +68,7 @@ STAY = {Trial}
 
 @pytest.mark.parametrize(
     "model",
-    [one for one in OURS if getattr(one, "is_personal", False) is True and one is not Deleted],
+    [one for one in OURS if getattr(one, "is_personal", False) is True and one is not DeletedRow],
     ids=lambda one: one.__name__,
 )
 def test_what_holds_a_measure_is_one_persons_or_stands_in_what_is(model):

@@ -30,7 +30,7 @@ from catalogue.workroom.bin import (
 )
 from catalogue.workroom.files import files_stay, forget
 from catalogue.workroom.index.filing import file_references, file_sources, references_of, sources_among
-from catalogue.workroom.models import Deleted, User, WithFiles, Workroom, WorkroomModel
+from catalogue.workroom.models import DeletedRow, User, WithFiles, Workroom, WorkroomModel
 from catalogue.workroom.work.engine import ask
 from catalogue.workroom.work.models import WorkedModel
 
@@ -53,7 +53,7 @@ class _ToTheMicrosecond(DjangoJSONEncoder):
 
 
 @transaction.atomic
-def delete_for_a_while(*, row: WorkroomModel, by: User) -> Deleted:
+def delete_for_a_while(*, row: WorkroomModel, by: User) -> DeletedRow:
     """Delete the row with all that goes with it, and keep what is needed to bring it back.
 
     Raises ProtectedError where something keeps it from being deleted.
@@ -61,7 +61,7 @@ def delete_for_a_while(*, row: WorkroomModel, by: User) -> Deleted:
     workroom, garments, moved = row.its_workroom(), references_of([row]), kind_of(row).moved
     going = going_with(row)
     rows = [one for one in going.rows if not getattr(one, "is_derived", False)]
-    deleted = Deleted.objects.create(
+    deleted = DeletedRow.objects.create(
         workroom=workroom,
         what=row._meta.verbose_name,
         name=str(row)[:300],
@@ -80,7 +80,7 @@ def delete_for_a_while(*, row: WorkroomModel, by: User) -> Deleted:
 
 
 @transaction.atomic
-def bring_back(*, deleted: Deleted) -> models.Model:
+def bring_back(*, deleted: DeletedRow) -> models.Model:
     """Write the rows again, and return the one that was deleted. Raises CannotComeBack.
 
     A part whose own ground is gone meanwhile, as a citation of a source deleted since, stays away: for good,
@@ -123,21 +123,21 @@ def sweep(*, at: datetime) -> int:
     them, and passed over by the others.
     """
     can_skip = connection.features.has_select_for_update_skip_locked
-    past = list(Deleted.objects.past_keeping(at).select_for_update(skip_locked=can_skip))
+    past = list(DeletedRow.objects.past_keeping(at).select_for_update(skip_locked=can_skip))
     for old in past:
         forget_deleted(deleted=old)
     return len(past)
 
 
 @transaction.atomic
-def forget_deleted(*, deleted: Deleted) -> None:
+def forget_deleted(*, deleted: DeletedRow) -> None:
     """Delete for good, with the files of photographs and scans."""
     _forget_files_of(rows_in(deleted))
     deleted.delete()
 
 
 @transaction.atomic
-def take_out(*, deleted: Deleted, gone: Set[RowKey]) -> None:
+def take_out(*, deleted: DeletedRow, gone: Set[RowKey]) -> None:
     """Delete for good those of its rows that are among `gone`; without its main row nothing of it is left."""
     left = left_without(deleted, gone)
     if left == deleted.rows:
@@ -163,10 +163,10 @@ def _both_ends(label: str, pk: Any, name: str, value: Any) -> set[RowKey]:
     return {(label.casefold(), pk), (pointed._meta.label_lower, value)}
 
 
-def _what_is_missing(deleted: Deleted, row: models.Model) -> str:
+def _what_is_missing(deleted: DeletedRow, row: models.Model) -> str:
     """Why the row cannot stand here, and what to do."""
     ground = {*grounds_of(row)}
-    others = Deleted.objects.of_workroom(deleted.workroom).exclude(pk=deleted.pk)
+    others = DeletedRow.objects.of_workroom(deleted.workroom).exclude(pk=deleted.pk)
     holding = next((one for one in others if ground & {row_key(held) for held in rows_in(one)}), None)
     if holding is None:
         return "What it belonged to is gone for good, so it cannot come back."
@@ -194,7 +194,7 @@ def _leave_word(workroom: Workroom, *, emptied: list[list[Any]], missed: list[li
             other.save()
 
 
-def _keep_waiting(deleted: Deleted, away: list[models.Model]) -> None:
+def _keep_waiting(deleted: DeletedRow, away: list[models.Model]) -> None:
     """Keep in the bin what stays away and may still come; the rest of what was deleted is no more there."""
     held = {*Bin(deleted.workroom, without=deleted).rows} if away else set()
     waiting: set[RowKey] = set()

@@ -146,7 +146,7 @@ class WithFiles:
         raise NotImplementedError
 
 
-class Unwanted(models.Model):
+class UnwantedFile(models.Model):
     """A file whose row is gone: noted as the row goes, and looked for until it is away."""
 
     name = models.CharField(max_length=200)
@@ -171,16 +171,16 @@ class KeyedModel(WorkroomModel):
         super().save(*args, **kwargs)
 
 
-class DeletedQuerySet(WorkroomQuerySet):
-    def for_list_page(self, at: datetime) -> "DeletedQuerySet":
+class DeletedRowQuerySet(WorkroomQuerySet):
+    def for_list_page(self, at: datetime) -> "DeletedRowQuerySet":
         """Without the rows themselves, which may be long."""
         return self.filter(created_at__gte=at - KEPT_FOR).defer("rows", "loosened")
 
-    def past_keeping(self, at: datetime) -> "DeletedQuerySet":
+    def past_keeping(self, at: datetime) -> "DeletedRowQuerySet":
         return self.filter(created_at__lt=at - KEPT_FOR)
 
 
-class Deleted(WorkroomModel):
+class DeletedRow(WorkroomModel):
     """A row that was deleted with all that went with it, so that it can come back as it was.
 
     `rows`: every row that went, as Django's serializer writes them, those first that others point to.
@@ -197,7 +197,7 @@ class Deleted(WorkroomModel):
     rows = models.JSONField()
     loosened = models.JSONField(default=list)
 
-    objects = DeletedQuerySet.as_manager()
+    objects = DeletedRowQuerySet.as_manager()
 
     class Meta:
         ordering = ("-created_at", "-pk")

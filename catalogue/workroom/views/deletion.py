@@ -18,7 +18,7 @@ from catalogue.workroom.actions.deletion import (
 )
 from catalogue.workroom.deletions import DELETIONS, Notice, link_to
 from catalogue.workroom.guard import open_for_edit, open_for_keeping, workroom_for_edit
-from catalogue.workroom.models import Deleted, WorkroomModel
+from catalogue.workroom.models import DeletedRow, WorkroomModel
 from catalogue.workroom.showing import what_goes_with
 
 ROWS_A_PAGE = 50
@@ -29,14 +29,14 @@ NEVER_AGAIN = "It and all that went with it, files of photographs too, can never
 
 def deleted_list(request: HttpRequest) -> HttpResponse:
     workroom = workroom_for_edit(request)
-    rows = Deleted.objects.of_workroom(workroom).for_list_page(timezone.now())
+    rows = DeletedRow.objects.of_workroom(workroom).for_list_page(timezone.now())
     page = Paginator(rows, ROWS_A_PAGE).get_page(request.GET.get("page"))
     return render(request, "workroom/deleted_list.html", {"page": page})
 
 
 @require_POST
 def deleted_restore(request: HttpRequest, pk: int) -> HttpResponse:
-    deleted = open_for_edit(Deleted, request, pk)
+    deleted = open_for_edit(DeletedRow, request, pk)
     try:
         row = bring_back(deleted=deleted)
     except CannotComeBack as fault:
@@ -49,7 +49,7 @@ def deleted_restore(request: HttpRequest, pk: int) -> HttpResponse:
 
 
 def deleted_forget(request: HttpRequest, pk: int) -> HttpResponse:
-    deleted = open_for_keeping(Deleted, request, pk)
+    deleted = open_for_keeping(DeletedRow, request, pk)
     if request.method == "POST":
         forget_deleted(deleted=deleted)
         messages.success(request, f"“{deleted}” is gone for good.")
@@ -87,7 +87,7 @@ def row_delete(request: HttpRequest, pk: int, model: type[WorkroomModel]) -> Htt
     return render(request, "workroom/row_delete.html", shown)
 
 
-def _tell_deleted(request: HttpRequest, deleted: Deleted) -> None:
+def _tell_deleted(request: HttpRequest, deleted: DeletedRow) -> None:
     """Say that it is deleted, with the button that brings it back."""
     sentence = format_html(
         '<form method="post" action="{}"><input type="hidden" name="csrfmiddlewaretoken" value="{}">'

@@ -9,7 +9,7 @@ from django.db import models
 
 from catalogue.lengths.models import TypedText
 from catalogue.workroom.bin import RowKey, left_without, row_key
-from catalogue.workroom.models import Deleted, Workroom, WorkroomModel
+from catalogue.workroom.models import DeletedRow, Workroom, WorkroomModel
 from fitting.bench.loading.wearer_rows import Held
 from fitting.dossier.models import Dossier
 from fitting.outfits.calculation.discretion import (
@@ -24,7 +24,7 @@ from fitting.outfits.calculation.discretion import (
 from fitting.wearers.models import Wearer
 
 # What cannot be rewritten goes as a whole: what was deleted and could come back, and a printed page.
-AS_A_WHOLE = (Deleted, Dossier)
+AS_A_WHOLE = (DeletedRow, Dossier)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -46,7 +46,7 @@ class NamedPlace:
 
     @property
     def label(self) -> str:
-        if isinstance(self.row, Deleted):
+        if isinstance(self.row, DeletedRow):
             return "Recently deleted"
         what = str(self.row._meta.verbose_name).capitalize()
         return f"{what}: {self.row._meta.get_field(self.column).verbose_name}"
@@ -83,7 +83,7 @@ def places_naming(
 
 def _left(row: models.Model, gone: frozenset[RowKey]) -> models.Model:
     """The row as it is then: the bin gives up what is erased, and keeps the rest."""
-    if gone and isinstance(row, Deleted):
+    if gone and isinstance(row, DeletedRow):
         row.rows = left_without(row, gone)
         row.name = row.name if row.rows else ""
     return row
