@@ -13,7 +13,7 @@ from catalogue.tracing.calculation.outline import Node, Outline
 from catalogue.tracing.calculation.tracing import Mark
 from fitting.pattern.calculation.working.corners import MoveCorner, SlopeShoulder, TrueCorner
 from fitting.pattern.calculation.working.cutting import cutting_line_of
-from fitting.pattern.calculation.working.darts import GatherDart, PartDart
+from fitting.pattern.calculation.working.darts import GatherDart, MoveDart, PartDart
 from fitting.pattern.calculation.working.girths import Alter, LevelShare
 from fitting.pattern.calculation.working.grading import Grade
 from fitting.pattern.calculation.working.joining import Cut
@@ -209,3 +209,25 @@ def test_the_corner_of_two_edges_moves_and_both_follow():
     )
     assert moved.piece("front").edges["hem"].start == pytest.approx(320 + 605j)
     assert moved.girths() == pytest.approx(pattern(piece(marks=())).girths())
+
+
+def test_a_dart_on_a_seam_is_sewn_before_the_seam_is():
+    """The dart moved to the side opens it by 48 mm: the edge is longer, and the seam meets as it did."""
+    back = piece("back", marks=())
+    seams = (PatternSeam(pieces=("front", "back"), edges=("side", "side"), ease_mm=0.0),)
+    moved = take(pattern(piece(), back, seams=seams), MoveDart(piece="front", dart=0, to=300 + 450j))
+    assert moved.broke == ()
+    assert moved.pattern.piece("front").measures.edges["side"] > 640
+    assert moved.pattern.off_mm(seams[0]) == pytest.approx(0, abs=1e-6)
+
+
+def test_a_level_along_the_edge_on_which_it_lies_measures_that_edge():
+    """A waist drawn on the waist edge: 300 mm, upright or with the whole piece turned by 20 degrees."""
+    level = {"waist": (600j, 300 + 600j)}
+    turn = complex(math.cos(math.radians(20)), math.sin(math.radians(20)))
+    upright = piece(marks=(), levels=level)
+    for one in (upright, upright.moved(lambda at: at * turn)):
+        assert one.measures.levels["waist"] == pytest.approx(300, abs=0.01)
+    step = Alter(changes_mm={"waist": 20.0}, seams=(LevelShare(piece="front", edge="side", share=1.0),))
+    altered = after(step, pattern(upright))
+    assert altered.piece("front").measures.edges["hem"] == pytest.approx(310, abs=0.01)

@@ -18,8 +18,7 @@ from catalogue.tracing.calculation.sides import (
     with_points,
 )
 from catalogue.tracing.calculation.tracing import Mark
-from fitting.pattern.calculation.working.level_lines import Path
-from fitting.pattern.calculation.working.paths import ON_OUTLINE_MM
+from fitting.pattern.calculation.working.level_lines import ON_OUTLINE_MM, Path
 from fitting.pattern.calculation.working.pattern import Pattern, PatternPiece
 
 

@@ -7,10 +7,10 @@ from catalogue.lengths.calculation.errors import Fault, Faults
 from catalogue.tracing.calculation.curve import Cubic, Point
 from catalogue.tracing.calculation.sides import Side, nearest, outline_of, straight
 from catalogue.tracing.calculation.tracing import Mark
+from fitting.pattern.calculation.working.level_lines import ON_OUTLINE_MM
 from fitting.pattern.calculation.working.meetings import derivatives
 from fitting.pattern.calculation.working.offsets import arrives, leaves, round_of
 from fitting.pattern.calculation.working.parallels import apart, parallel_to
-from fitting.pattern.calculation.working.paths import ON_OUTLINE_MM
 from fitting.pattern.calculation.working.pattern import Allowance, Pattern, PatternPiece
 
 INNER, END, OUTER = "inner", "end", "outer"

@@ -7,12 +7,15 @@ from typing import TypeAlias
 
 from catalogue.tracing.calculation.curve import Point, chord
 from catalogue.tracing.calculation.folds import folds_of
-from catalogue.tracing.calculation.outline import Outline
+from catalogue.tracing.calculation.outline import Edge, Outline
+from catalogue.tracing.calculation.sides import Side, nearest
 from catalogue.tracing.calculation.tracing import LevelLine, Mark, TracedShape, width_at
 
 Path: TypeAlias = tuple[Point, ...]
 
+ON_OUTLINE_MM = 0.1
 _SLACK_MM = 1e-6
+_ALONG_MM = 1e-3
 
 
 def cloth_mm(shape: TracedShape, path: Path) -> float:
@@ -45,12 +48,26 @@ def _taken_up(marks: Sequence[Mark], parts: Sequence[tuple[Point, Point]]) -> fl
 
 def reaching(outline: Outline, path: Path) -> list[tuple[Point, Point]]:
     """The parts of a level, its free ends drawn on to the outline where they lie within the piece."""
-    parts = list(pairwise(path))
+    parts = [_within(outline, start, end) for start, end in pairwise(path)]
     last = len(parts) - 1
     return [
         _reaching_out(outline, start, end, at_start=number == 0, at_end=number == last)
         for number, (start, end) in enumerate(parts)
     ]
+
+
+def _within(outline: Outline, start: Point, end: Point) -> tuple[Point, Point]:
+    """A part that runs along a straight side, as a waist does along a waist edge, is taken just inside it."""
+    way = chord(start, end)
+    for side in outline.sides:
+        ends = [((at - start) * way.conjugate()) for at in (side.start, side.end)]
+        if not side.is_straight or max(abs(at.imag) for at in ends) > _ALONG_MM:
+            continue
+        low, high = sorted(at.real for at in ends)
+        if high > _ALONG_MM and low < abs(end - start) - _ALONG_MM:
+            inside = chord(side.start, side.end) * 1j * outline.turns * 2 * _ALONG_MM
+            return start + inside, end + inside
+    return start, end
 
 
 def _reaching_out(
@@ -67,3 +84,14 @@ def _reaching_out(
         if at_end and here < 1 < there:
             high = there
     return start + along * low, start + along * high
+
+
+def sewn_mm(edge: Edge, marks: Sequence[Mark]) -> float:
+    """An edge as it is sewn: its drawn length, less the mouths of darts and pleats that stand on it."""
+    sides = [Side(cubic=cubic) for cubic in edge.sides]
+    folded = 0.0
+    for mark in marks:
+        if mark.kind in ("dart", "pleat"):
+            feet = [point for point in mark.points if nearest(sides, point)[1] <= ON_OUTLINE_MM]
+            folded += mark.count * abs(feet[1] - feet[0]) if len(feet) == 2 else 0.0
+    return edge.length - folded

@@ -9,8 +9,9 @@ from catalogue.tracing.calculation.sides import nearest
 from catalogue.tracing.calculation.tracing import Mark
 from fitting.pattern.calculation.working.edges import added
 from fitting.pattern.calculation.working.girths import level_places
+from fitting.pattern.calculation.working.level_lines import ON_OUTLINE_MM
 from fitting.pattern.calculation.working.parting import Spread, cut_through, spread
-from fitting.pattern.calculation.working.paths import ON_OUTLINE_MM, Line
+from fitting.pattern.calculation.working.paths import Line
 from fitting.pattern.calculation.working.pattern import Pattern, PatternFastening
 from fitting.pattern.calculation.working.rounds import refuse_names, run_alike
 

@@ -23,8 +23,8 @@ from catalogue.tracing.calculation.sides import (
     with_points,
 )
 from catalogue.tracing.calculation.tracing import Mark
+from fitting.pattern.calculation.working.level_lines import ON_OUTLINE_MM
 from fitting.pattern.calculation.working.paths import (
-    ON_OUTLINE_MM,
     Line,
     Move,
     mark_parted,

@@ -8,12 +8,10 @@ from typing import TypeAlias
 from catalogue.tracing.calculation.curve import Point, chord
 from catalogue.tracing.calculation.sides import SAME_MM
 from catalogue.tracing.calculation.tracing import Mark
-from fitting.pattern.calculation.working.level_lines import Path
+from fitting.pattern.calculation.working.level_lines import ON_OUTLINE_MM, Path
 
 Line: TypeAlias = tuple[Point, Point]
 Move: TypeAlias = Callable[[Point], Point]
-
-ON_OUTLINE_MM = 0.1
 
 
 def right_of(point: Point, line: Line) -> float:

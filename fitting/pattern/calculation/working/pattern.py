@@ -15,7 +15,7 @@ from catalogue.tracing.calculation.tracing import Mark, TracedShape
 from fitting.pattern.calculation.grading.values import GradingJoin
 from fitting.pattern.calculation.motion import upright
 from fitting.pattern.calculation.seam_walk import TracedEdge, traced_edges
-from fitting.pattern.calculation.working.level_lines import Path, cloth_mm
+from fitting.pattern.calculation.working.level_lines import Path, cloth_mm, sewn_mm
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -74,6 +74,11 @@ class PatternPiece:
         points = next((mark.points for mark in self.marks if mark.kind == "grain"), None)
         along = chord(points[0], points[-1]) if points else 1j
         return -along if along.imag < 0 or (along.imag == 0 and along.real < 0) else along
+
+    @cached_property
+    def sewn_mm(self) -> Mapping[str, float]:
+        """Each edge without the mouths of the darts and pleats that stand on it."""
+        return {name: sewn_mm(edge, self.marks) for name, edge in self.edges.items()}
 
     @cached_property
     def measures(self) -> "PieceMeasures":
@@ -216,7 +221,7 @@ class Pattern:
             piece = next((piece for piece in self.pieces if piece.name == name), None)
             if piece is None or edge not in piece.edges:
                 return None
-            lengths.append(piece.measures.edges[edge])
+            lengths.append(piece.sewn_mm[edge])
         return lengths[0] - lengths[1]
 
     def faults(self) -> list[Fault]:

@@ -12,8 +12,8 @@ from catalogue.tracing.calculation.curve import Cubic, Point
 from catalogue.tracing.calculation.sides import Place, Side, nearest, outline_of, with_points
 from catalogue.tracing.calculation.tracing import Mark
 from fitting.pattern.calculation.fair_curve import fair_curve
+from fitting.pattern.calculation.working.level_lines import ON_OUTLINE_MM
 from fitting.pattern.calculation.working.meetings import derivatives
-from fitting.pattern.calculation.working.paths import ON_OUTLINE_MM
 from fitting.pattern.calculation.working.pattern import PatternPiece
 
 # By edge, where it is shifted by how much; what is told of a place holds exactly there.
@@ -46,7 +46,7 @@ def reshaped(piece: PatternPiece, shifts: Shifts, held: Shifts | None = None) ->
     ends = [_corner(before, after) for before, after in zip(runs, [*runs[1:], runs[0]], strict=True)]
     fields = [_field(run, ends[index - 1], ends[index]) for index, run in enumerate(runs)]
     sides = [side for run, field in zip(runs, fields, strict=True) for side in _shifted(run.sides, field)]
-    marks = tuple(_mark(mark, runs, fields) for mark in piece.marks)
+    marks = tuple(_mark(mark, runs, fields, sides) for mark in piece.marks)
     return replace(piece, outline=outline_of(sides), marks=marks)
 
 
@@ -129,15 +129,27 @@ def _slope(field: Field, at: float, total: float, way: int) -> Point:
     return (field(there) - field(at)) / (there - at) if there != at else 0j
 
 
-def _mark(mark: Mark, runs: Sequence[_Run], fields: Sequence[Field]) -> Mark:
+def _mark(mark: Mark, runs: Sequence[_Run], fields: Sequence[Field], now: Sequence[Side]) -> Mark:
     """A notch goes with its edge; a dart with its feet, whole, so that it takes up what it did."""
     if mark.kind not in ("notch", "dart"):
         return mark
-    feet = [by for point in mark.points if (by := _carried(point, runs, fields)) is not None]
+    carried = [_carried(point, runs, fields) for point in mark.points]
+    feet = [by for by in carried if by is not None]
     if not feet:
         return mark
     by = sum(feet, 0j) / len(feet)
-    return replace(mark, points=tuple(point + by for point in mark.points))
+    points = [point + by for point in mark.points]
+    # Where the edge has changed its form under it, each foot is set on it again.
+    on_edge = [
+        point if foot is None else _nearest_point(now, point)
+        for point, foot in zip(points, carried, strict=True)
+    ]
+    return replace(mark, points=tuple(on_edge))
+
+
+def _nearest_point(sides: Sequence[Side], point: Point) -> Point:
+    (index, t), off = nearest(sides, point)
+    return sides[index].cubic.at(t) if off > _SAME_MM else point
 
 
 def _carried(point: Point, runs: Sequence[_Run], fields: Sequence[Field]) -> Point | None:

@@ -16,8 +16,8 @@ from catalogue.tracing.calculation.sides import Place, nearest
 from fitting.pattern.calculation.grading.values import GradingJoin
 from fitting.pattern.calculation.seam_walk import SeamTolerance, WalkedSeam, side_of, walk_seam
 from fitting.pattern.calculation.sleeve_walk import NotPitched, walk_sleeve
+from fitting.pattern.calculation.working.level_lines import ON_OUTLINE_MM
 from fitting.pattern.calculation.working.marking import along_edge
-from fitting.pattern.calculation.working.paths import ON_OUTLINE_MM
 from fitting.pattern.calculation.working.pattern import Pattern, PatternPiece
 from fitting.pattern.calculation.working.reshaping import ends_of, reshaped
 

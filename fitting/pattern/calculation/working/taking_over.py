@@ -21,8 +21,8 @@ from catalogue.tracing.calculation.sides import (
     turned_round,
 )
 from catalogue.tracing.calculation.tracing import Mark
+from fitting.pattern.calculation.working.level_lines import ON_OUTLINE_MM
 from fitting.pattern.calculation.working.offsets import arrives, leaves
-from fitting.pattern.calculation.working.paths import ON_OUTLINE_MM
 from fitting.pattern.calculation.working.pattern import Pattern, PatternPiece
 from fitting.pattern.calculation.working.reshaping import ends_of
 
