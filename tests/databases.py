@@ -48,12 +48,24 @@ def migrated() -> Path:
 
 def migrate_from_zero(place: Path) -> None:
     """Migrate a database that did not exist, by the command that a person types, and keep it in `place`."""
-    surroundings = os.environ | {"PLATE_DATA": str(place)}
     if connection.vendor == "postgresql":
         make_empty(kept_name(place))
-        surroundings["DATABASE_URL"] = address_of(kept_name(place))
+        _migrate(place, DATABASE_URL=address_of(kept_name(place)))
+    else:
+        _migrate(place)
+
+
+def lay_in(folder: Path) -> None:
+    """Put a migrated database where a program with `folder` for its data looks: a server, or a demo."""
+    migrated_file = once("migrated_file", _migrate) if connection.vendor == "postgresql" else migrated()
+    folder.mkdir(parents=True, exist_ok=True)
+    shutil.copy(kept_file(migrated_file), kept_file(folder))
+
+
+def _migrate(place: Path, **surroundings: str) -> None:
+    given = {name: value for name, value in os.environ.items() if name != "DATABASE_URL"}
     command = [sys.executable, str(settings.BASE_DIR / "manage.py"), "migrate", "--verbosity=0"]
-    subprocess.run(command, env=surroundings, check=True)
+    subprocess.run(command, env={**given, "PLATE_DATA": str(place), **surroundings}, check=True)
 
 
 def become(place: Path) -> None:

@@ -1,14 +1,12 @@
-"""From nothing to the newest tables. All other tests stand on copies of a database that was migrated once."""
+"""From nothing to the newest tables: tests stand on copies of a database migrated from zero in this run."""
 
 import sqlite3
-from collections.abc import Iterator
 from contextlib import closing
 from datetime import date
 from importlib import import_module
 from pathlib import Path
 
 import psycopg
-import pytest
 from django.apps import apps
 from django.db import connection
 from django.db.migrations.loader import MigrationLoader
@@ -23,15 +21,6 @@ TABLES = {
         WHERE table_schema = 'public' UNION SELECT tablename, indexname, indexdef FROM pg_indexes
         WHERE schemaname = 'public' ORDER BY 1, 2""",
 }[connection.vendor]
-
-
-@pytest.fixture
-def from_zero(tmp_path: Path) -> Iterator[Path]:
-    place = tmp_path / "from_zero"
-    place.mkdir()
-    databases.migrate_from_zero(place)
-    yield place
-    databases.forget(place)
 
 
 def there(place: Path, question: str) -> list[tuple]:
@@ -49,7 +38,8 @@ def here(question: str) -> list[tuple]:
         return cursor.fetchall()
 
 
-def test_a_database_migrated_from_zero_has_the_tables_that_tests_stand_on(db, from_zero: Path):
+def test_a_database_migrated_from_zero_has_the_tables_that_tests_stand_on(db):
+    from_zero = databases.migrated()
     assert {tuple(row) for row in there(from_zero, APPLIED)} >= set(MigrationLoader(None).disk_migrations)
     assert there(from_zero, APPLIED) == here(APPLIED)
     assert there(from_zero, TABLES) == here(TABLES)

@@ -20,6 +20,7 @@ from waitress.adjustments import Adjustments
 
 from fitting.site import provision
 from fitting.site.server import PatientParser, most_connections, trust
+from tests import databases
 
 ROOT = Path(__file__).resolve().parents[2]
 README = (ROOT / "README.md").read_text(encoding="utf-8")
@@ -67,6 +68,7 @@ def served(tmp_path_factory) -> Iterator[Served]:
     surroundings = {name: value for name, value in os.environ.items() if name != "DATABASE_URL"}
     surroundings |= {"PLATE_DATA": str(folder / "data"), **SETTINGS}
     port, plain, secure = free_ports(3)
+    databases.lay_in(folder / "data")
     with ExitStack() as running:
         serve = [sys.executable, "manage.py", "serve", "--port", str(port)]
         terminal = running.enter_context((folder / "terminal").open("w"))

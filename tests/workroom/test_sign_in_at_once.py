@@ -20,6 +20,7 @@ from urllib.request import HTTPCookieProcessor, build_opener
 import pytest
 
 from fitting.site.server import HOST, free_port
+from tests import databases
 
 ROOT = Path(__file__).resolve().parents[2]
 AT_ONCE = 6
@@ -34,6 +35,7 @@ def started(folder: Path, *words: str) -> subprocess.Popen:
 
 @pytest.fixture
 def served(tmp_path: Path) -> Iterator[str]:
+    databases.lay_in(tmp_path)
     with started(tmp_path, "serve", "--port", str(free_port(HOST, 0))) as program:
         said = (re.search(r"Serving (http://\S+)", line) for line in program.stdout)
         yield next(match for match in said if match)[1]

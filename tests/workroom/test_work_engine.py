@@ -18,6 +18,7 @@ from catalogue.workroom.process import start_command
 from catalogue.workroom.work import engine
 from catalogue.workroom.work.engine import ask, do_in_turn, put_in_line, start_line, sweep_work, try_again
 from catalogue.workroom.work.models import SILENT_AFTER, Work
+from tests import databases
 from tests.makers.rows import NOON, make_dossier, make_outfit
 
 LATER = NOON + SILENT_AFTER + timedelta(seconds=1)
@@ -230,7 +231,7 @@ def test_a_real_process_does_it_by_itself_and_one_that_is_killed_leaves_nothing(
 ):
     settings.DATA_DIR = tmp_path
     monkeypatch.delenv("DATABASE_URL", raising=False)
-    manage(tmp_path, "migrate", "--verbosity=0")
+    databases.lay_in(tmp_path)
     manage(tmp_path, "shell", "-c", SEED)
     start_command("work", "1")
     line = [sys.executable, str(settings.BASE_DIR / "manage.py"), "work", "2"]
