@@ -1,6 +1,7 @@
 """The addresses of the program by name, and a walk along links that finds a real one for each."""
 
 import re
+from collections import Counter
 from collections.abc import Iterator
 from dataclasses import dataclass, field
 from html import unescape
@@ -43,6 +44,11 @@ NOT_LINKED = {
     "shared-photo",
 }
 
+# Pages from which whole subjects hang: each is opened.
+LEAD_ON = ("-detail", "-list", "garment-work")
+FEW = 3
+
+_NUMBER = re.compile(r"\d+")
 _LINK = re.compile(r'(?:href|src)="([^"#]+)')
 _POST = re.compile(r'<(?:form|button)[^>]*action="([^"#]+)')
 
@@ -89,12 +95,21 @@ def links_of(page: str, at: str) -> Iterator[SplitResult]:
             yield parts
 
 
-def walk(browser: APIRequestContext) -> Walk:
-    """Open every address that a page links to, from home on, each path once."""
+def walk(browser: APIRequestContext, *, is_thorough: bool) -> Walk:
+    """Open every address that a page links to, from home on, each path once.
+
+    Of forms and sheets that differ in nothing but the number of their row a few are enough, unless the walk
+    is to be thorough.
+    """
     found = Walk()
     waiting, seen = ["/"], {"/"}
+    opened: Counter[str] = Counter()
     while waiting:
         path = waiting.pop()
+        kind = _NUMBER.sub("·", path)
+        if opened[kind] == FEW and not is_thorough and not (name_of(path) or "").endswith(LEAD_ON):
+            continue
+        opened[kind] += 1
         answer, name = browser.get(path), name_of(path)
         text = answer.text() if answer.headers.get("content-type", "").startswith("text/html") else ""
         if not answer.ok:

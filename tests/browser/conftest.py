@@ -10,6 +10,7 @@ from pathlib import Path
 import pytest
 from playwright.sync_api import Browser, BrowserContext, Page, ViewportSize, expect
 
+from tests import databases
 from tests.browser.addresses import Walk, walk
 from tests.browser.tracing_page import BACK, FRONT, Sent
 from tests.makers.drawn_plates import SQUARE_MM, drawn_plate
@@ -23,8 +24,10 @@ expect.set_options(timeout=30_000)
 @pytest.fixture(scope="package")
 def one_time_address(tmp_path_factory: pytest.TempPathFactory) -> Iterator[str]:
     """The demo, until the last browser test is done. (manage.py would give it the folder `.demo`.)"""
+    folder = tmp_path_factory.mktemp("demo")
+    databases.lay_in(folder)
     surroundings = {name: value for name, value in os.environ.items() if name != "DATABASE_URL"}
-    surroundings["PLATE_DATA"] = str(tmp_path_factory.mktemp("demo"))
+    surroundings["PLATE_DATA"] = str(folder)
     command = [sys.executable, "-m", "django", "demo", "--port", "0"]
     with subprocess.Popen(command, cwd=ROOT, env=surroundings, stdout=subprocess.PIPE, text=True) as program:
         said = []
@@ -57,7 +60,7 @@ def keeper(browser: Browser, base: str, one_time_address: str) -> Iterator[Brows
 
 
 @pytest.fixture(scope="package")
-def walked(keeper: BrowserContext) -> Walk:
+def walked(keeper: BrowserContext, pytestconfig: pytest.Config) -> Walk:
     """A walk through the demo once it has a dossier and an invitation to look at too."""
     page = keeper.new_page()
     page.goto("/invitations/add/")
@@ -68,7 +71,7 @@ def walked(keeper: BrowserContext) -> Walk:
     page.get_by_role("button", name="Make the PDF").click()
     expect(page.get_by_role("link", name="Download the PDF")).to_be_visible(timeout=60_000)
     page.close()
-    return walk(keeper.request)
+    return walk(keeper.request, is_thorough=pytestconfig.getoption("thorough"))
 
 
 @pytest.fixture
