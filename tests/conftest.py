@@ -18,6 +18,7 @@ from tests import databases
 from tests.demo import WRITTEN, Demo, demo_told_at
 from tests.examples import ALL, FOR_EACH_CHANGE
 from tests.makers.rows import People, make_people
+from tests.statements import Statements, left_out
 
 # Playwright keeps an event loop running in the tests' own thread, which Django takes for asynchronous code.
 os.environ["DJANGO_ALLOW_ASYNC_UNSAFE"] = "1"
@@ -40,11 +41,15 @@ COUNTS = pytest.StashKey[dict[str, int]]()
 
 def pytest_addoption(parser: pytest.Parser) -> None:
     parser.addoption("--thorough", action="store_true", help="all examples of properties, as before landing")
+    parser.addoption("--note-statements", type=Path, help="write here what each test says in SQL")
+    parser.addoption("--say-all-of", type=Path, help="leave out tests that say nothing new of it")
 
 
 def pytest_configure(config: pytest.Config) -> None:
     hypothesis.settings.load_profile("thorough" if config.getoption("thorough") else "for each change")
     config.stash[COUNTS] = {"collected": 0, "deselected": 0}
+    if file := config.getoption("note_statements"):
+        config.pluginmanager.register(Statements(file))
     # The first process makes a folder for the run; those that it starts see the same one.
     if not hasattr(config, "workerinput"):
         os.environ[databases.RUN_FOLDER] = tempfile.mkdtemp()
@@ -66,6 +71,9 @@ def pytest_collection_modifyitems(config: pytest.Config, items: list[pytest.Item
         if asked & DATABASE or item.get_closest_marker("django_db"):
             item.add_marker("database")
     config.stash[COUNTS]["collected"] = len(items)
+    if (file := config.getoption("say_all_of")) and (needless := left_out(items, file)):
+        config.hook.pytest_deselected(items=needless)
+        items[:] = [item for item in items if item not in needless]
 
 
 def stay_together(item: pytest.Item) -> None:
