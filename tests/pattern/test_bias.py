@@ -66,6 +66,15 @@ def test_each_join_takes_its_seam_along_the_slanted_end():
     assert more.number == 4
 
 
+def test_without_a_word_of_seams_there_are_none_and_a_square_is_of_whole_inches():
+    # 100 × 100 ÷ 10 = 1000, and √(1000 × 10) = 100, in inches 4 of 25.4.
+    assert continuous_length_mm(width_mm=100, length_mm=100, strip_mm=10) == pytest.approx(1000)
+    assert square_for_mm(total_mm=1000, strip_mm=10) == pytest.approx(101.6)
+    assert square_for_mm(total_mm=1000, strip_mm=10, step_mm=1) == pytest.approx(100)
+    strips = bias_strips(2900, cloth_width_mm=1000 / math.sqrt(2), strip_mm=30)
+    assert strips.joined_mm == pytest.approx(3000)
+
+
 def test_what_the_seams_use_up_is_refused():
     with pytest.raises(Faults):
         continuous_length_mm(width_mm=10, length_mm=100, strip_mm=20, seam_mm=10)
