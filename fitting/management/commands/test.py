@@ -6,7 +6,6 @@ import sys
 import sysconfig
 import tempfile
 import time
-from collections.abc import Sequence
 from pathlib import Path
 
 from django.conf import settings
@@ -35,14 +34,20 @@ def checks() -> dict[str, list[str]]:
 
 
 class Command(BaseCommand):
-    help = "Run every check and all tests; with arguments for pytest, only those tests."
+    help = "Run every check and all tests; with arguments for pytest, only those tests; --faults tries them."
     requires_system_checks = ()
 
     def run_from_argv(self, argv: list[str]) -> None:
         # Past Django's own parser: every argument is pytest's.
         with tempfile.TemporaryDirectory() as data:
             os.environ["PLATE_DATA"] = data
-            sys.exit(self.run_pytest(argv[2:]) if argv[2:] else self.run_everything())
+            match argv[2:]:
+                case []:
+                    sys.exit(self.run_everything())
+                case ["--faults", *numbers]:
+                    sys.exit(self.run_python("tests.faults", *numbers))
+                case arguments:
+                    sys.exit(self.run_python("pytest", *arguments))
 
     def run_everything(self) -> int:
         missing = provision.provide(provision.PANGO, provision.CHROMIUM, provision.POPPLER, provision.NGINX)
@@ -56,7 +61,7 @@ class Command(BaseCommand):
             notes.append(POSTGRESQL_LEFT_OUT)
         # Shown again just above pytest's closing line, where a person looks.
         os.environ["PLATE_CHECKS"] = "\n".join(notes)
-        code = self.run_pytest(IN_TWO_PROCESSES)
+        code = self.run_python("pytest", *IN_TWO_PROCESSES)
         return code or int(not all(results.values()))
 
     def run_check(self, name: str, command: list[str]) -> bool:
@@ -69,7 +74,5 @@ class Command(BaseCommand):
         self.stdout.flush()
         return passed
 
-    def run_pytest(self, arguments: Sequence[str]) -> int:
-        return subprocess.run(
-            [sys.executable, "-m", "pytest", *arguments], cwd=settings.BASE_DIR, check=False
-        ).returncode
+    def run_python(self, *words: str) -> int:
+        return subprocess.run([sys.executable, "-m", *words], cwd=settings.BASE_DIR, check=False).returncode
