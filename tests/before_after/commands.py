@@ -31,7 +31,7 @@ def _worked(folder: Path) -> dict[str, str]:
     """Each file to each command, so that a file of another kind is answered too."""
     files = sorted(
         path.relative_to(TOP)
-        for kind in ("cases", "lays", "sums")
+        for kind in ("cases", "lays", "patterns", "sums")
         for path in TOP.glob(f"fixtures/{kind}/*.json")
     )
     found = {

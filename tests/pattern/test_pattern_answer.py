@@ -5,6 +5,7 @@ import subprocess
 import sys
 from math import hypot
 from pathlib import Path
+from xml.etree import ElementTree
 
 import pytest
 
@@ -119,3 +120,25 @@ def test_people_are_told_in_words(tmp_path):
     )
     assert (done.returncode, done.stderr) == (0, b"")
     assert "front" in done.stdout.decode()
+
+
+def test_it_is_drawn_at_full_size(tmp_path):
+    file = tmp_path / "pattern.svg"
+    run(json.dumps(document(square(), steps=[LENGTHEN])), "--svg", str(file))
+    root = ElementTree.parse(file).getroot()  # noqa: S314  drawn by ourselves
+    assert root.get("width").endswith("mm")
+    assert float(root.get("width").removesuffix("mm")) >= 300
+    assert float(root.get("height").removesuffix("mm")) >= 425.4
+
+
+def test_the_bodice_of_the_fixtures_is_altered_and_trued():
+    """1 1/2 in more at the bust, 1 in at the waist; the side seams meet when the dart in one is sewn."""
+    given = (ROOT / "fixtures" / "patterns" / "bodice.json").read_text()
+    plain = json.loads(run(json.dumps(json.loads(given) | {"steps": json.loads(given)["steps"][:2]}))[1])
+    answer = json.loads(run(given)[1])
+    assert answer["girths"]["bust"] - plain["girths"]["bust"] == pytest.approx(38.1, abs=0.01)
+    assert answer["girths"]["waist"] - plain["girths"]["waist"] == pytest.approx(25.4, abs=0.01)
+    front, back = answer["pieces"]
+    foot, _, other = next(mark["points"] for mark in front["marks"] if mark["kind"] == "dart")
+    mouth = hypot(foot[0] - other[0], foot[1] - other[1])
+    assert front["edges"]["side"] - mouth == pytest.approx(back["edges"]["side"], abs=0.01)

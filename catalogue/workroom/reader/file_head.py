@@ -18,6 +18,14 @@ def read_text(name: str) -> str:
         raise Faults([Fault("file", f"{name} is not text in UTF-8.")]) from error
 
 
+def write_text(name: str, text: str) -> None:
+    """Raises Faults where it cannot be written."""
+    try:
+        Path(name).write_text(text, encoding="utf-8")
+    except OSError as error:
+        raise Faults([Fault("svg", f"{name} cannot be written: {error.strerror}.")]) from error
+
+
 def check_format(top: Table, name: str, version: int) -> None:
     """A file may leave out its format and version; naming another is a fault."""
     named = top["format"].text(name)

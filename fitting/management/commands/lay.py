@@ -2,14 +2,13 @@
 
 import json
 import sys
-from pathlib import Path
 from typing import Any
 
 from django.core.management.base import BaseCommand, CommandParser
 
-from catalogue.lengths.calculation.errors import Fault, Faults
+from catalogue.lengths.calculation.errors import Faults
 from catalogue.workroom.reader.codec import to_json
-from catalogue.workroom.reader.file_head import read_text
+from catalogue.workroom.reader.file_head import read_text, write_text
 from fitting.laying.calculation.lay_out import lay_out
 from fitting.laying.exchange.lay_answer import lay_answer, lay_text
 from fitting.laying.exchange.lay_file import read_lay
@@ -33,7 +32,7 @@ class Command(BaseCommand):
             lay_file = read_lay(read_text(options["file"]))
             lay = lay_out(lay_file.order)
             if options["svg"]:
-                _write(options["svg"], draw_lay(lay, system=options["units"]))
+                write_text(options["svg"], draw_lay(lay, system=options["units"]))
         except Faults as faults:
             for fault in faults.faults:
                 self.stderr.write(str(fault))
@@ -47,10 +46,3 @@ class Command(BaseCommand):
                     lay, unit=lay_file.unit, defaults_used=lay_file.defaults_used, system=options["units"]
                 )
             )
-
-
-def _write(name: str, drawing: str) -> None:
-    try:
-        Path(name).write_text(drawing, encoding="utf-8")
-    except OSError as error:
-        raise Faults([Fault("svg", f"{name} cannot be written: {error.strerror}.")]) from error

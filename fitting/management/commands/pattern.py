@@ -7,10 +7,12 @@ from typing import Any
 from django.core.management.base import BaseCommand, CommandParser
 
 from catalogue.lengths.calculation.errors import Fault, Faults
-from catalogue.workroom.reader.file_head import read_text
+from catalogue.tracing.showing.svg import svg_of
+from catalogue.workroom.reader.file_head import read_text, write_text
 from fitting.pattern.calculation.working.steps import Outcome, take
 from fitting.pattern.exchange.pattern_answer import pattern_text, pattern_to_json
 from fitting.pattern.exchange.pattern_file import PatternFile, read_pattern
+from fitting.pattern.showing.pattern_outlines import drawing_of_pattern
 
 
 class Command(BaseCommand):
@@ -36,6 +38,8 @@ class Command(BaseCommand):
             steps = _taken(given)
             pattern = steps[-1][1].pattern if steps else given.pattern
             answer = pattern_to_json(pattern, steps, system=options["units"])
+            if options["svg"]:
+                write_text(options["svg"], svg_of(drawing_of_pattern(pattern), "Pattern at full size"))
         except Faults as faults:
             for fault in faults.faults:
                 self.stderr.write(str(fault))
