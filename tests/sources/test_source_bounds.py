@@ -12,7 +12,7 @@ from catalogue.sources.forms import MOST_BYTES
 TITLE = '[{"type": "book", "title": "', '"}]'
 LONG = "file: Comes to more than 8,000,000 characters when its texts are put together."
 TOO_MANY = "file: This JSON cannot be read: it holds more than 500,000 values at once."
-MANY = "file: Holds more than 5,000 sources: send it in parts."
+MANY = "file: This holds more than 5,000 sources: send it in parts."
 
 
 def filled(unit: str, before: str = "", after: str = "") -> str:
@@ -38,8 +38,8 @@ def faults(read, text: str) -> list[str]:
         (filled("[", "[", "[]]"), TOO_MANY),
         ("[" * 100_000, "file: This JSON cannot be read: it is nested too deeply."),
         ("[" + "{}," * 5_000 + "{}]", MANY),
-        (filled("a", *TITLE), "[0].title: Is longer than 100,000 characters."),
-        (filled("<i ", *TITLE), "[0].title: Is longer than 100,000 characters."),
+        (filled("a", *TITLE), "[0].title: This is longer than 100,000 characters."),
+        (filled("<i ", *TITLE), "[0].title: This is longer than 100,000 characters."),
     ],
 )  # fmt: skip
 def test_csl_json_made_to_fill_the_memory_is_refused(text, fault):

@@ -103,7 +103,7 @@ def test_faults_are_said_and_the_text_stays_in_its_box(maker):
     page = maker.post(
         reverse("source-import"), {"text": '[{"type": "book"}]', "take": "yes"}
     ).content.decode()
-    assert "[0].title: Is missing." in page
+    assert "[0].title: This is missing." in page
     assert "&quot;type&quot;: &quot;book&quot;" in page
     assert not Source.objects.exists()
 

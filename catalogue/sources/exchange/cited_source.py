@@ -33,7 +33,7 @@ class CitedSource:
 
 
 MOST_SOURCES = 5_000
-TOO_MANY = f"Holds more than {MOST_SOURCES:,} sources: send it in parts."
+TOO_MANY = f"This holds more than {MOST_SOURCES:,} sources: send it in parts."
 
 
 @dataclass(slots=True)

@@ -18,6 +18,7 @@ from catalogue.sources.exchange.cited_source import (
     text_of,
 )
 from catalogue.sources.models import CITE_KEY, Source
+from catalogue.workroom.reader.faulty_value import unfit
 from catalogue.workroom.reader.strict_json import load, oddities
 
 Item = dict[str, Any]
@@ -99,7 +100,7 @@ def read_csl(text: str) -> SourceFile:
     if isinstance(items, dict):
         items = items.get("items", [items])
     if not isinstance(items, list) or not items:
-        return SourceFile(faults=[Fault("file", "Holds no list of sources.")])
+        return SourceFile(faults=[Fault("file", "This holds no list of sources.")])
     if len(items) > MOST_SOURCES:
         return SourceFile(faults=[Fault("file", TOO_MANY)])
     read.faults += oddities(items, "")
@@ -107,7 +108,7 @@ def read_csl(text: str) -> SourceFile:
         if isinstance(item, dict):
             _read_item(read, f"[{at}]", item)
         else:
-            read.faults.append(Fault(f"[{at}]", "Must be an object in braces."))
+            read.faults.append(Fault(f"[{at}]", unfit(item, "a table in braces")))
     return read
 
 
@@ -115,13 +116,13 @@ def _read_item(read: SourceFile, place: str, item: Item) -> None:
     left, before = dict(item), len(read.faults)
     genre, kind = plain(left.pop("genre", "")).lower(), left.pop("type", None)
     if not isinstance(kind, str):
-        read.faults.append(Fault(f"{place}.type", "Is missing: say what it is, as “book”."))
+        read.faults.append(Fault(f"{place}.type", "This is missing: say what it is, as “book”."))
         return
     columns: Item = {"kind": _kind(kind, genre)}
     for name, column in {**TEXTS, **PUBLISHED, **IN_AN_ARCHIVE, "note": "notes"}.items():
         value = left.pop(name, "")
         if not isinstance(value, str | int) or isinstance(value, bool):
-            read.faults.append(Fault(f"{place}.{name}", "Must be text."))
+            read.faults.append(Fault(f"{place}.{name}", unfit(value, "text in quotes")))
         elif str(value).strip():
             columns[column] = str(value) if column in ("notes", "url") else plain(value)
     doi, isbn, key = (_popped(left, name) for name in ("DOI", "ISBN", "citation-key"))

@@ -43,19 +43,21 @@ def points_wanted(kind: str, word: str) -> str:
 
 
 def _list(given: Any, fewest: int, most: int, what: str) -> list[Any]:
-    rows: list[Any] = of_type(given, list, "a list")
+    rows: list[Any] = of_type(given, list, "a list in brackets")
     if not fewest <= len(given) <= most:
-        raise FaultyValue(f"Must be a list of {f'{fewest} to {most}' if fewest < most else fewest} {what}.")
+        raise FaultyValue(
+            f"This must be a list of {f'{fewest} to {most}' if fewest < most else fewest} {what}."
+        )
     return rows
 
 
 def _object(given: Any, needed: set[str], also: Set[str] = frozenset()) -> dict[str, Any]:
-    said: dict[str, Any] = of_type(given, dict, "an object in braces")
+    said: dict[str, Any] = of_type(given, dict, "a table in braces")
     for name in sorted(needed - set(given)):
-        raise FaultyValue(f"Does not say “{name}”.")
+        raise FaultyValue(f"This does not say “{name}”.")
     for name in given:
         if name not in needed | also:
-            raise FaultyValue(f"There is no such name here: “{name[:40]}”.")
+            raise FaultyValue(f"This key is not known here: “{name[:40]}”.")
     return said
 
 
@@ -70,7 +72,7 @@ def _each(rows: list[Any], what: str, read: Callable[[Any], Any]) -> None:
 def _point(given: Any) -> None:
     across, down = map(read_number, _list(given, 2, 2, "numbers"))
     if not math.hypot(across, down) < MOST_NUMBER:
-        raise FaultyValue("Lies outside any scan.")
+        raise FaultyValue("This lies outside any scan.")
 
 
 def _points(given: Any, fewest: int, most: int) -> None:
@@ -84,14 +86,14 @@ def check_matrix(given: Any) -> None:
     volume = sum(one * other for one, other in zip(a, turned, strict=True))
     # Of rows that lie in one plane no way leads back from millimetres to pixels.
     if abs(volume) <= 1e-12 * math.prod(math.hypot(*row) for row in (a, b, c)):
-        raise FaultyValue("Is no map: a plate would be flattened into a line.")
+        raise FaultyValue("This is no map: a plate would be flattened into a line.")
 
 
 def check_given(given: Any) -> None:
     said = _object(given, {"points", "lengths"}, {"names"})
     _points(said["points"], 0, 2 * MOST_KNOWN)
     for name in ("lengths", "names"):
-        typed = of_type(said.get(name, {}), dict, "an object in braces")
+        typed = of_type(said.get(name, {}), dict, "a table in braces")
         if len(typed) > MOST_KNOWN or any(
             len(read_text(part)) > LONGEST_TYPED for pair in typed.items() for part in pair
         ):

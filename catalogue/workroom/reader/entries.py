@@ -5,7 +5,6 @@ which reading goes on, so that a person is told of everything at once. What is l
 default.
 """
 
-import json
 import math
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
@@ -16,12 +15,11 @@ from typing import Any, TypeVar
 
 from catalogue.lengths.calculation.errors import Fault, Faults, LengthNotUnderstood
 from catalogue.lengths.calculation.lengths import parse_length
-from catalogue.workroom.reader.strict_json import NoNumber
+from catalogue.workroom.reader.faulty_value import in_short, unfit
 
 Word = TypeVar("Word", bound=StrEnum)
 
 _ABSENT = object()
-_LONGEST_SHOWN = 40
 
 
 @dataclass(slots=True)
@@ -35,9 +33,9 @@ class Notes:
     def fault(self, path: str, sentence: str) -> None:
         """Raises Faults with what was noted where it is too much to go on."""
         if len(self.faults) == self.most:
-            raise Faults([*self.faults, Fault("file", f"Has more faults than these {self.most:,}.")])
+            raise Faults([*self.faults, Fault("file", f"This has more faults than these {self.most:,}.")])
         # A fault is one line, whatever was typed.
-        self.faults.append(Fault(_in_short(path, 200), _in_short(sentence, 400)))
+        self.faults.append(Fault(in_short(path, 200), in_short(sentence, 400)))
 
     def extend(self, faults: Iterable[Fault]) -> None:
         for fault in faults:
@@ -68,6 +66,10 @@ class Entry:
     @property
     def is_text(self) -> bool:
         return isinstance(self._value, str)
+
+    @property
+    def is_yes_or_no(self) -> bool:
+        return isinstance(self._value, bool)
 
     @property
     def is_list(self) -> bool:
@@ -203,16 +205,7 @@ class Entry:
         return default
 
     def _unfit(self, what: str) -> None:
-        self.fault(f"This must be {what}; {self._shown()} is not.")
-
-    def _shown(self) -> str:
-        if self.is_table:
-            return "a table"
-        if self.is_list:
-            return "a list"
-        if isinstance(self._value, NoNumber):
-            return self._value.word
-        return _in_short(json.dumps(self._value, ensure_ascii=False), _LONGEST_SHOWN)
+        self.fault(unfit(self._value, what))
 
 
 @dataclass(slots=True)
@@ -231,11 +224,6 @@ class Table:
 
     def named(self) -> Mapping[str, Entry]:
         return self.entries
-
-
-def _in_short(words: str, most: int) -> str:
-    line = " ".join(words.split())
-    return line if len(line) <= most else f"{line[:most]}…"
 
 
 def did_you_mean(key: str, known: Iterable[str]) -> str:

@@ -1,10 +1,14 @@
 """A value out of a file that anybody may have written, where it is not what it should be."""
 
+import json
 from typing import Any, TypeVar
+
+from catalogue.workroom.reader.strict_json import NoNumber
 
 # Long enough for any note; a text of more is no note.
 LONGEST_TEXT = 100_000
 MOST_NUMBER = 1e7  # no scan is so many pixels wide, and no garment so many millimetres
+LONGEST_SHOWN = 40
 Wanted = TypeVar("Wanted")
 
 
@@ -16,23 +20,44 @@ class FaultyValue(ValueError):
         super().__init__(sentence)
 
 
+def unfit(given: Any, what: str) -> str:
+    """The sentence of every reader about a value that is another than it should be."""
+    return f"This must be {what}; {_shown(given)} is not."
+
+
+def _shown(given: Any) -> str:
+    if isinstance(given, dict):
+        return "a table"
+    if isinstance(given, list):
+        return "a list"
+    if isinstance(given, NoNumber):
+        return given.word
+    return in_short(json.dumps(given, ensure_ascii=False), LONGEST_SHOWN)
+
+
+def in_short(words: str, most: int) -> str:
+    """On one line, whatever was typed."""
+    line = " ".join(words.split())
+    return line if len(line) <= most else f"{line[:most]}…"
+
+
 def of_type(given: Any, wanted: type[Wanted], words: str) -> Wanted:
     # In Python true is a whole number too.
     if not isinstance(given, wanted) or (wanted is int and isinstance(given, bool)):
-        raise FaultyValue(f"Must be {words}.")
+        raise FaultyValue(unfit(given, words))
     return given
 
 
 def read_text(given: Any) -> str:
-    text = of_type(given, str, "text in quotation marks")
+    text = of_type(given, str, "text in quotes")
     if "\x00" in text:
-        raise FaultyValue("Holds a null character, which no text has.")
+        raise FaultyValue("This holds a null character, which no text has.")
     try:
         text.encode()
     except UnicodeEncodeError:
-        raise FaultyValue("Holds half a character.") from None
+        raise FaultyValue("This holds half a character.") from None
     if len(text) > LONGEST_TEXT:
-        raise FaultyValue(f"Is longer than {LONGEST_TEXT:,} characters.")
+        raise FaultyValue(f"This is longer than {LONGEST_TEXT:,} characters.")
     return text
 
 
@@ -40,7 +65,7 @@ def read_number(given: Any, most: float = MOST_NUMBER) -> int | float:
     """A plain number. Raises FaultyValue."""
     # In Python true is a number too.
     if isinstance(given, bool) or not isinstance(given, int | float):
-        raise FaultyValue("Must be a number.")
+        raise FaultyValue(unfit(given, "a number"))
     if not abs(given) <= most:  # neither is what is no number
-        raise FaultyValue("Is larger than any number that a scan has.")
+        raise FaultyValue("This is larger than any number that a scan has.")
     return given

@@ -22,7 +22,7 @@ def as_kept(read: Callable[[Any], Any]) -> Callable[[Any], None]:
         except FaultyValue:
             raise
         except (LookupError, TypeError, ValueError, AttributeError, ArithmeticError, Faults):
-            raise FaultyValue("Is not what this program keeps there.") from None
+            raise FaultyValue("This is not what this program keeps there.") from None
 
     return check
 
@@ -31,7 +31,7 @@ def check_drawing(given: Any) -> None:
     """Raises FaultyValue at SVG that could do anything but be looked at."""
     # A browser reads it as HTML, where what XML hides in these may be more than text.
     if not isinstance(given, str) or "<!" in given or "<?" in given:
-        raise FaultyValue("Is no drawing of this program.")
+        raise FaultyValue("This is no drawing of this program.")
     try:
         _check_element(read_xml(given))
     except XmlRefused as refused:

@@ -5,6 +5,7 @@ it goes, and `oddities` those of a value that is not read by entries.
 """
 
 import json
+from collections import Counter
 from collections.abc import Iterator
 from typing import Any
 
@@ -38,9 +39,8 @@ def _table(pairs: list[tuple[str, Any]]) -> dict[str, Any]:
     said = dict(pairs)
     if len(said) == len(pairs):
         return said
-    seen: set[str] = set()
     doubled = RepeatedKeys(said)
-    doubled.twice = tuple(dict.fromkeys(key for key, _ in pairs if key in seen or seen.add(key)))
+    doubled.twice = tuple(key for key, count in Counter(key for key, _ in pairs).items() if count > 1)
     return doubled
 
 

@@ -31,7 +31,7 @@ def read_value(column: Field, given: Any) -> Any:
     """Return the value as an archive writes it. Raises FaultyValue."""
     if given is None:
         if not column.null:
-            raise FaultyValue("May not be null.")
+            raise FaultyValue("This may not be null.")
         return None
     if isinstance(column, LengthField):
         return _length(column, given)
@@ -67,7 +67,7 @@ def missing_value(column: Field) -> Any:
         return None
     if column.blank:
         return ""
-    raise FaultyValue("Is missing.")
+    raise FaultyValue("This is missing.")
 
 
 def read_key(given: Any) -> str:
@@ -75,7 +75,7 @@ def read_key(given: Any) -> str:
         return str(UUID(read_text(given)))
     except ValueError as fault:
         sentence = (
-            fault.sentence if isinstance(fault, FaultyValue) else "Is not a key: 32 hexadecimal digits."
+            fault.sentence if isinstance(fault, FaultyValue) else "This is no key: 32 hexadecimal digits."
         )
         raise FaultyValue(sentence) from None
 
@@ -84,15 +84,15 @@ def _length(column: LengthField, given: Any) -> str | int:
     if isinstance(given, str):
         text = read_text(given)
         if len(text) > LONGEST_LENGTH_TEXT:
-            raise FaultyValue(f"Has more than {LONGEST_LENGTH_TEXT} characters.")
+            raise FaultyValue(f"This has more than {LONGEST_LENGTH_TEXT} characters.")
         try:
             TypedLength.read(text, signed=column.signed)
         except NotUnderstood as fault:
             raise FaultyValue(fault.sentence) from None
         return text
-    um = of_type(given, int, "a length in quotation marks, as “3/4 in”, or whole micrometres")
+    um = of_type(given, int, "a length as text with its unit, for example “3/4 in”, or whole micrometres")
     if not (-MOST_UM if column.signed else 0) <= um <= MOST_UM:
-        raise FaultyValue("Is no length that a garment has.")
+        raise FaultyValue("This is no length that a garment has.")
     return um
 
 
@@ -101,7 +101,7 @@ def _date(given: Any) -> str:
         return date.fromisoformat(read_text(given)).isoformat()
     except ValueError as fault:
         raise FaultyValue(
-            fault.sentence if isinstance(fault, FaultyValue) else "Is not a day: write it as 2026-11-25."
+            fault.sentence if isinstance(fault, FaultyValue) else "This is no day: write it as 2026-11-25."
         ) from None
 
 
@@ -114,7 +114,7 @@ def _moment(given: Any) -> str:
     except FaultyValue:
         raise
     except (ValueError, OverflowError):
-        raise FaultyValue("Is no moment: write it as 2026-11-25T10:00:00+00:00.") from None
+        raise FaultyValue("This is no moment: write it as 2026-11-25T10:00:00+00:00.") from None
 
 
 def _clean(column: Field, value: Any) -> Any:

@@ -49,7 +49,7 @@ def read_bibtex(text: str) -> SourceFile:
     except JoinedTooLong:
         return SourceFile(faults=[Fault("file", TOO_LONG)])
     except (ParsingException, ValueError, IndexError, RecursionError):
-        return SourceFile(faults=[Fault("file", "Is not BibTeX.")])
+        return SourceFile(faults=[Fault("file", "This is not BibTeX.")])
     for block in library.failed_blocks:
         why = getattr(block.error, "abort_reason", "") or str(block.error) or "Cannot be read."
         # What follows is for who writes programs with the library.
@@ -66,7 +66,7 @@ def read_bibtex(text: str) -> SourceFile:
         else:
             read.faults.append(Fault(_line(written), "Its TeX is too long, or nested too deeply."))
     if not entries and not read.faults:
-        read.faults.append(Fault("file", "Holds no entry."))
+        read.faults.append(Fault("file", "This holds no entry."))
     return read
 
 
