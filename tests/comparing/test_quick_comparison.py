@@ -7,8 +7,10 @@ import pytest
 from django.core.management import call_command
 
 from catalogue.references.models.garment import ReferenceGarment
+from catalogue.workroom.reader.codec import to_json
 from fitting.comparing.forms.quick import DEFAULTS, EXAMPLE
 from fitting.wearers.models import Maker, Wearer
+from tests.makers.cases import QUICK_EXAMPLE
 
 
 @pytest.fixture
@@ -22,7 +24,7 @@ def reckon(client, start=EXAMPLE, **typed):
 
 
 def levels_of(page) -> dict:
-    return page.context["shown"].answer["levels"]
+    return page.context["shown"].answer.levels
 
 
 def test_the_page_opens_with_its_defaults_and_nothing_to_complain_of(maker):
@@ -36,20 +38,20 @@ def test_the_page_opens_with_its_defaults_and_nothing_to_complain_of(maker):
 def test_the_example_is_reckoned_as_by_hand(maker):
     """Waist: 16 × (13/16 − 1/16 + 3/8 + 3/8) = 24, and 1/2 in of gap; bust: 16 × 63/32 = 31 1/2, and 1."""
     page = maker.post("/quick/", {"do": "example"})
-    assert levels_of(page)["waist"]["garment_mm"] == pytest.approx(24.5 * 25.4)
-    assert levels_of(page)["bust"]["garment_mm"] == pytest.approx(32.5 * 25.4)
-    assert page.context["shown"].answer["lengths"]["nape to waist"]["garment_mm"] == pytest.approx(15 * 25.4)
+    assert levels_of(page)["waist"].garment_mm == pytest.approx(24.5 * 25.4)
+    assert levels_of(page)["bust"].garment_mm == pytest.approx(32.5 * 25.4)
+    assert page.context["shown"].answer.lengths["nape to waist"].garment_mm == pytest.approx(15 * 25.4)
     assert page.context["chart"].startswith("<svg")
-    assert len(page.context["shown"].answer["routes"]) == 8
+    assert len(page.context["shown"].answer.routes) == 8
 
 
 def test_the_page_and_the_command_answer_alike(maker, tmp_path, capsys):
     page = reckon(maker)
     file = tmp_path / "case.json"
-    file.write_text(json.dumps(page.context["sheet"].values().document()))
+    file.write_text(json.dumps(QUICK_EXAMPLE))
     call_command("assess", str(file), "--json")
     command = json.loads(capsys.readouterr().out)
-    answer = json.loads(json.dumps(page.context["shown"].answer))
+    answer = json.loads(json.dumps(to_json(page.context["shown"].answer)))
     for one in (command, answer):
         one.pop("defaults_used")
     assert answer == command
@@ -72,7 +74,7 @@ def test_the_makers_own_limits_judge_it(maker, people):
     Maker.objects.create(
         user=people.maker, fits_um=50_800, fits_text="2 in", add_um=76_200, take_off_um=76_200
     )
-    assert levels_of(reckon(maker))["bust"]["verdict"] == "fits as drawn"
+    assert levels_of(reckon(maker))["bust"].verdict == "fits as drawn"
 
 
 FAULTS = [
@@ -110,7 +112,7 @@ def test_a_fault_stands_beside_its_box_and_every_other_box_keeps_what_was_typed(
 
 
 def sentence_of(page) -> str:
-    return page.context["shown"].answer["answer"]
+    return page.context["shown"].answer.answer
 
 
 def test_one_sentence_stands_before_all_figures(maker):
@@ -208,15 +210,15 @@ def test_rows_come_to_an_end(maker):
 
 def test_nineteen_means_nineteen_sixteenths_once_it_is_said(maker):
     page = reckon(maker, sixteenths="on", **{"piece-1-reading_1": "6", "level-1-body": "25"})
-    assert levels_of(page)["waist"]["garment_mm"] == pytest.approx(24.5 * 25.4)
-    assert levels_of(page)["waist"]["body_mm"] == pytest.approx(25 * 25.4)
+    assert levels_of(page)["waist"].garment_mm == pytest.approx(24.5 * 25.4)
+    assert levels_of(page)["waist"].body_mm == pytest.approx(25 * 25.4)
 
 
 def test_bare_numbers_are_in_the_readers_unit(maker, people):
     people.maker.system = "cm"
     people.maker.save()
     page = reckon(maker, **{"level-1-body": "63,5"})
-    assert levels_of(page)["waist"]["body_mm"] == pytest.approx(635)
+    assert levels_of(page)["waist"].body_mm == pytest.approx(635)
     assert "63.5 cm" in page.content.decode()
 
 
@@ -224,7 +226,7 @@ def test_a_scale_in_words_and_an_allowance_that_is_drawn(maker):
     typed = {"scale": "1 in = 8 in", "allowance": "included", "allowance_size": "1/4 in"}
     page = reckon(maker, **typed)
     # Three pieces cut twice, two edges each: 12 × 1/4 in less.
-    assert levels_of(page)["waist"]["garment_mm"] == pytest.approx((24.5 - 3) * 25.4)
+    assert levels_of(page)["waist"].garment_mm == pytest.approx((24.5 - 3) * 25.4)
     faulty = reckon(maker, allowance="included").context["sheet"].faulty_boxes
     assert [box.html_name for box in faulty] == ["allowance_size"]
 

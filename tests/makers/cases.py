@@ -54,3 +54,40 @@ def off_by(*differences_in: float, **given: Any) -> Case:
         f"{level}_in": 32 - difference for level, difference in zip(levels, differences_in, strict=True)
     }
     return make_case(replace(plate, drawing_doubt_mm=0.0), doubt_in=0.01, **bodies, **given)
+
+
+# What the boxes of the quick comparison's example hold, as `assess` reads it.
+QUICK_EXAMPLE = {
+    "scale": {"ratio": "1:8"},
+    "rule_division": "1/32 in",
+    "pieces": [
+        {
+            "name": "front",
+            "readings": {"bust": "1 1/16 in", "waist": "13/16 in"},
+            "take_up": {"waist": "1/16 in"},
+        },
+        {"name": "side back", "readings": {"bust": "1/2 in", "waist": "3/8 in"}},
+        {"name": "back", "readings": {"bust": "13/32 in", "waist": "3/8 in"}},
+    ],
+    "fastening": {"lacing_gap": {"bust": "1 in", "waist": "1/2 in"}},
+    "lengths": {"nape to waist": {"reading": "1 7/8 in"}},
+    "measures": {
+        "state": "over stays",
+        "girths": {"bust": "33 1/2 in", "waist": "25 in"},
+        "lengths": {"nape to waist": "15 in"},
+    },
+    "ease": {"bust": "1/2 in"},
+}
+
+
+def kept_answer(**levels: dict[str, Any]) -> dict[str, Any]:
+    """The results of a comparison with these figures of each level, and nothing otherwise."""
+    figures = ("garment_mm", "body_mm", "ease_mm", "wanted_mm")
+    nothing = {**dict.fromkeys(figures, 0.0), **dict.fromkeys(("difference_mm", "u_mm", "chances"))}
+    nothing |= {"verdict": "gathered", "ratio": 1.0, "largest_doubt": None, "sum": ""}
+    return {
+        "levels": {line: nothing | given for line, given in levels.items()},
+        "lengths": {},
+        **dict.fromkeys(("plain_enlargement", "recommended", "next_step")),
+        "routes": [],
+    }

@@ -27,7 +27,7 @@ from fitting.comparing.forms.quick import (
 )
 from fitting.comparing.forms.route import SKILL_ANSWERS
 from fitting.comparing.loading.maker import maker_values
-from fitting.comparing.loading.quick import QuickLine, QuickPiece, QuickValues, quick_case
+from fitting.comparing.loading.quick import QuickLine, QuickPiece, QuickValues
 from fitting.wearers.models import Skill
 
 ADD, EXAMPLE_ASKED, FORGET_SKILLS = "add ", "example", "forget skills"
@@ -117,7 +117,7 @@ class QuickSheet:
             return None
         values = self.values()
         try:
-            case = quick_case(values, maker_values(self.user))
+            case = values.case(maker_values(self.user))
         except Faults as faults:
             for fault in faults.faults:
                 self._place(fault)

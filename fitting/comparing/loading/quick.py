@@ -1,23 +1,23 @@
-"""A quick comparison as typed: the file that `assess` reads, and the case it makes. No row is touched."""
+"""A quick comparison as typed, and the case it makes. No row is touched."""
 
-from collections.abc import Mapping
-from dataclasses import dataclass, field, replace
-from typing import Any
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import dataclass, field
+from fractions import Fraction
 
-from catalogue.lengths.calculation.errors import Fault
+from catalogue.lengths.calculation.errors import Fault, Faults
 from catalogue.lengths.calculation.lengths import System
 from catalogue.lengths.models import TypedLength
-from catalogue.plates.calculation.scale import RELATIVE_DOUBT
+from catalogue.plates.calculation.readings import DrawnPiece, FastenedWidth, PageReading, PlateReadings
+from catalogue.plates.calculation.scale import RELATIVE_DOUBT, Scale, from_known, read_ratio
 from catalogue.plates.models.plate import Plate
 from fitting.comparing.calculation.case import Case
 from fitting.comparing.calculation.routes import SkillLevel
-from fitting.comparing.exchange.case_file import FORMAT, VERSION, case_from_json
 from fitting.comparing.loading.maker import MakerValues
+from fitting.outfits.calculation.garment import Fit, Purpose
+from fitting.wearers.calculation.body import Body, BodyMeasure
 from fitting.wearers.calculation.plausibility import METRIC, doubts_of_girths
+from fitting.wearers.calculation.takes import SINGLE_MM
 from fitting.wearers.models import Measures
-
-# Of girths and of lengths: of a trained hand; of what the wearer sent in.
-DOUBT_TEXTS = {False: ("3/8 in", "1/4 in"), True: ("5/8 in", "3/8 in")}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -27,6 +27,18 @@ class QuickPiece:
     on_fold: bool
     readings: Mapping[str, TypedLength]
     take_up: Mapping[str, TypedLength]
+
+    def drawn(self) -> DrawnPiece:
+        take_up_mm = _mm(self.take_up)
+        return DrawnPiece(
+            name=self.name,
+            cut=self.cut,
+            on_fold=self.on_fold,
+            readings={
+                line: PageReading(length_mm=mm, take_up_mm=take_up_mm.get(line, 0.0))
+                for line, mm in _mm(self.readings).items()
+            },
+        )
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -60,37 +72,31 @@ class QuickValues:
     lengths: tuple[QuickLine, ...] = ()
     skills: Mapping[str, str] = field(default_factory=dict)
 
-    def document(self) -> dict[str, Any]:
-        """The file that `assess` reads: every length as it was typed."""
-        doubt, length_doubt = DOUBT_TEXTS[self.is_sent_in]
-        return {
-            "format": FORMAT,
-            "version": VERSION,
-            "scale": self._scale() | {"relative_doubt": RELATIVE_DOUBT[self.read_from]},
-            "seam_allowance": {"drawn": self._allowance()},
-            "rule_division": self.rule.text,
-            "pieces": [_piece(piece) for piece in self.pieces],
-            "fastening": {
-                "overlap": _texts({one.line: one.overlap for one in self.levels}),
-                "lacing_gap": _texts({one.line: one.gap for one in self.levels}),
-            },
-            "lengths": {
-                one.line: {"reading": one.reading.text, "crossed_ends": one.crossed_ends}
-                for one in self.lengths
-                if one.reading
-            },
-            "measures": {
-                "state": Measures.State(self.state).label,
-                "girths": _texts({one.line: one.body for one in self.levels}),
-                "lengths": _texts({one.line: one.body for one in self.lengths}),
-                "doubt": doubt,
-                "length_doubt": length_doubt,
-            },
-            "ease": _texts({one.line: one.ease for one in (*self.levels, *self.lengths)}),
-            "fit": {one.line: one.fit for one in self.levels},
-            "purpose": self.purpose,
-            "skills": dict(self.skills),
-        }
+    def case(self, maker: MakerValues) -> Case:
+        """Judged by the maker's own limits, skills and hours. Raises Faults, by path in a case.
+
+        A skill that is said on the sheet counts before one that was stated.
+        """
+        if faults := list(self._faults()):
+            raise Faults(faults)
+        case = Case(
+            plate=self._plate(),
+            body=Body(
+                state=Measures.State(self.state).label,
+                girths=_measured(self.levels, SINGLE_MM["girth"][self.is_sent_in]),
+                lengths=_measured(self.lengths, SINGLE_MM["length"][self.is_sent_in]),
+            ),
+            ease_mm=_mm({one.line: one.ease for one in (*self.levels, *self.lengths)}),
+            fit={one.line: Fit(one.fit) for one in self.levels},
+            limits=maker.limits,
+            purpose=Purpose(self.purpose),
+            skills={**maker.skills, **{name: SkillLevel(level) for name, level in self.skills.items()}},
+            hours=maker.hours,
+            hours_a_day=maker.hours_a_day,
+        )
+        if faults := case.faults():
+            raise Faults(faults)
+        return case
 
     def doubts(self, system: System) -> tuple[Fault, ...]:
         """What to ask about the wearer's measures, by the keys of `levels.LINES`."""
@@ -101,43 +107,54 @@ class QuickValues:
             metric={line for line, length in typed.items() if length.text.endswith(METRIC)},
         )
 
-    def _scale(self) -> dict[str, str]:
+    def _plate(self) -> PlateReadings:
+        return PlateReadings(
+            scale=Scale.of(self._factor(), relative_doubt=RELATIVE_DOUBT[self.read_from]),
+            pieces=tuple(piece.drawn() for piece in self.pieces),
+            lengths={
+                one.line: (PageReading(length_mm=one.reading.mm, crossed_ends=one.crossed_ends),)
+                for one in self.lengths
+                if one.reading
+            },
+            allowance_mm=self._allowance_mm(),
+            rule_division_mm=self.rule.mm,
+            overlap=FastenedWidth(at_mm=_mm({one.line: one.overlap for one in self.levels})),
+            lacing_gap=FastenedWidth(at_mm=_mm({one.line: one.gap for one in self.levels})),
+        )
+
+    def _factor(self) -> Fraction:
         if isinstance(self.scale, str):
-            return {"ratio": self.scale}
+            return read_ratio(self.scale)
         page, real = self.scale
-        return {"page": page.text, "real": real.text}
+        return from_known(page.exact_mm, real.exact_mm)
 
-    def _allowance(self) -> str:
+    def _allowance_mm(self) -> float | None:
         if self.allowance == Plate.AllowanceKind.INCLUDED and self.allowance_size:
-            return self.allowance_size.text
-        return "not known" if self.allowance == Plate.AllowanceKind.UNKNOWN else "none"
+            return self.allowance_size.mm
+        return None if self.allowance == Plate.AllowanceKind.UNKNOWN else 0.0
+
+    def _faults(self) -> Iterator[Fault]:
+        """What is no length that a rule gives."""
+        given = {"rule_division": self.rule}
+        for at, piece in enumerate(self.pieces):
+            given |= {f"pieces[{at}].readings.{line}": length for line, length in piece.readings.items()}
+            for line, length in piece.take_up.items():
+                place = f"pieces[{at}].take_up.{line}"
+                if line not in piece.readings:
+                    yield Fault(place, "There is no reading at this level to take it up from.")
+                elif length.um > piece.readings[line].um:
+                    yield Fault(place, "This takes up more than the reading itself.")
+        given |= {f"lengths.{one.line}.reading": one.reading for one in self.lengths}
+        for part, lines in (("girths", self.levels), ("lengths", self.lengths)):
+            given |= {f"measures.{part}.{one.line}": one.body for one in lines}
+        for place, length in given.items():
+            if length is not None and length.um <= 0:
+                yield Fault(place, "This must be more than nothing.")
 
 
-def quick_case(values: QuickValues, maker: MakerValues) -> Case:
-    """Judged by the maker's own limits, skills and hours. Raises Faults, by path in the file.
-
-    A skill that is said on the sheet counts before one that was stated.
-    """
-    case = case_from_json(values.document()).case
-    said = {name: skill for name, skill in case.skills.items() if skill is not SkillLevel.NOT_ASKED}
-    return replace(
-        case,
-        limits=maker.limits,
-        skills={**maker.skills, **said},
-        hours=maker.hours,
-        hours_a_day=maker.hours_a_day,
-    )
+def _measured(lines: Iterable[QuickLine], doubt_mm: float) -> dict[str, BodyMeasure]:
+    return {one.line: BodyMeasure(mm=one.body.mm, doubt_mm=doubt_mm) for one in lines if one.body}
 
 
-def _piece(piece: QuickPiece) -> dict[str, Any]:
-    return {
-        "name": piece.name,
-        "cut": piece.cut,
-        "on_fold": piece.on_fold,
-        "readings": _texts(piece.readings),
-        "take_up": _texts(piece.take_up),
-    }
-
-
-def _texts(lengths: Mapping[str, TypedLength | None]) -> dict[str, str]:
-    return {line: length.text for line, length in lengths.items() if length is not None}
+def _mm(lengths: Mapping[str, TypedLength | None]) -> dict[str, float]:
+    return {line: length.mm for line, length in lengths.items() if length is not None}
