@@ -24,13 +24,10 @@ def _read_inputs(given: Any) -> None:
 
 
 def _read_results(given: Any) -> None:
-    from fitting.comparing.calculation.verdict import Verdict
+    from fitting.comparing.exchange.answer import answer_from_json
 
-    for line, answer in {**given["levels"], **given["lengths"]}.items():
-        Verdict(answer["verdict"]), LINES[line]
-    for one in given["routes"]:
-        one["standing"].casefold(), one["route"].casefold()
-    (given["recommended"] or "").casefold()
+    for line in answer_from_json(given).lines:
+        LINES[line]
 
 
 register(

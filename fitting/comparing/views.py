@@ -14,6 +14,7 @@ from catalogue.workroom.guard import open_for_edit, open_for_look, workroom_for_
 from catalogue.workroom.models import User
 from fitting.comparing.actions import choose_route, compare_garment, keep_quick, record_outcome, say_skill
 from fitting.comparing.calculation.case import Case
+from fitting.comparing.exchange.answer import answer_from_json
 from fitting.comparing.forms.quick_sheet import QuickSheet
 from fitting.comparing.forms.route import SKILL_ANSWERS, RouteChoiceForm, RouteOutcomeForm, SkillForm
 from fitting.comparing.loading.readiness import CannotCompare
@@ -99,8 +100,9 @@ def comparison_values(
 def route_choose(request: HttpRequest, pk: int) -> HttpResponse:
     garment = open_for_edit(Garment, request, pk)
     newest = garment.comparisons.first()
-    offered = {"route": request.GET.get("route") or (newest and newest.results["recommended"])}
-    standings = {one["route"]: one["standing"] for one in newest.results["routes"]} if newest else {}
+    answer = answer_from_json(newest.results) if newest else None
+    offered = {"route": request.GET.get("route") or (answer and answer.recommended)}
+    standings = {one.route: one.standing for one in answer.routes} if answer else {}
     form = RouteChoiceForm(request.POST or None, initial=offered, standings=standings)
     if form.is_valid():
         choice = choose_route(

@@ -44,7 +44,7 @@ def test_a_comparison_is_shown_with_its_chart_and_every_route(maker, bodice, peo
     compare_garment(bodice, by=people.maker, at=NOON)
     page = maker.get(bodice.get_absolute_url())
     assert page.context["chart"].startswith("<svg")
-    assert len(page.context["shown"].answer["routes"]) == 8
+    assert len(page.context["shown"].answer.routes) == 8
     assert "out of date" not in page.content.decode()
 
 

@@ -20,6 +20,7 @@ from fitting.outfits.models.log import LogPhoto
 from fitting.outfits.models.outfit import Outfit
 from fitting.outfits.models.share import Share
 from fitting.wearers.models import Wearer
+from tests.makers.cases import kept_answer
 from tests.makers.fittings import (
     make_alteration,
     make_fitting,
@@ -50,7 +51,7 @@ def make_everything(people, data_folder) -> tuple[Wearer, Dossier]:
     comparison = make_comparison(
         garment,
         inputs={"measures": {"girths": {"waist": WAIST}}},
-        results={"levels": {"waist": {"body_mm": BODY_MM}}},
+        results=kept_answer(waist={"body_mm": BODY_MM}),
     )
     make_route_choice(garment, comparison=comparison)
     kept = {"measures": {"over stays": {"mm": {"waist": BODY_MM}}}}

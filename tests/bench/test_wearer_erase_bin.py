@@ -20,6 +20,7 @@ from fitting.outfits.models.garment import Garment
 from fitting.outfits.models.log import LogPhoto
 from fitting.outfits.models.outfit import Outfit
 from fitting.wearers.models import Measures, Wearer
+from tests.makers.cases import kept_answer
 from tests.makers.fittings import (
     make_alteration,
     make_fitting,
@@ -59,7 +60,7 @@ def outfit(people, data_folder) -> Outfit:
     wearer = make_wearer(people.workroom, name=NAME)
     make_measures(wearer, {"waist": WAIST}, notes=f"of {NAME}")
     garment = make_garment(make_outfit(people.workroom, name="Ball gown", wearer=wearer))
-    make_comparison(garment, results={"levels": {"waist": {"body_mm": BODY_MM}}})
+    make_comparison(garment, results=kept_answer(waist={"body_mm": BODY_MM}))
     dossier = make_dossier(garment.outfit, file_name="gown.pdf", snapshot={"waist": BODY_MM})
     put(dossier.file, f"%PDF {NAME}".encode())
     make_lay(garment, {"step": NAME})

@@ -4,6 +4,7 @@ import pytest
 
 from catalogue.plates.models.piece import Reading
 from catalogue.references.models.garment import ReferenceGarment
+from catalogue.workroom.reader.codec import to_json
 from fitting.comparing import actions as quick
 from fitting.comparing.forms.quick import EXAMPLE
 from fitting.comparing.models import Comparison
@@ -32,7 +33,7 @@ def keep(client, **typed):
     ],
 )
 def test_the_kept_comparison_has_the_very_figures_of_the_quick_one(maker, typed):
-    quick_answer = maker.post("/quick/", dict(EXAMPLE) | typed).context["shown"].answer
+    quick_answer = to_json(maker.post("/quick/", dict(EXAMPLE) | typed).context["shown"].answer)
     keep(maker, **typed)
     kept = Comparison.objects.get().results
     for part in ("levels", "lengths", "plain_enlargement", "routes", "recommended", "next_step"):

@@ -64,7 +64,7 @@ def test_a_sheet_carries_the_numbers_of_the_stored_comparison(outfit, people):
     sheet = values_of(outfit, system="cm").sheets[-1]
     for level in ("waist", "bust"):
         for figure in ("garment_mm", "body_mm", "wanted_mm", "difference_mm", "u_mm", "chances", "verdict"):
-            assert sheet.comparison.answer["levels"][level][figure] == stored["levels"][level][figure]
+            assert getattr(sheet.comparison.answer.levels[level], figure) == stored["levels"][level][figure]
 
 
 def test_what_must_be_worn_says_how_it_was_laced_and_on_what_heels(outfit, people):

@@ -6,6 +6,7 @@ from catalogue.lengths.showing import Writing
 from catalogue.plates.models.piece import Seam
 from fitting.fittings.loading.trials import error_sentences, errors_of, forecasts
 from fitting.fittings.models.trial import Trial
+from tests.makers.cases import kept_answer
 from tests.makers.fittings import make_trial
 from tests.makers.rows import (
     make_bodice_plate,
@@ -34,7 +35,7 @@ def garment(people):
 
 def compared(garment, **fit):
     """A comparison whose waist would measure 26 in as drawn, 25 in as wanted."""
-    results = {"levels": {"waist": {"garment_mm": 26 * IN, "wanted_mm": 25 * IN}}, "lengths": {}}
+    results = kept_answer(waist={"garment_mm": 26 * IN, "wanted_mm": 25 * IN})
     return make_comparison(garment, results=results, inputs={"case": {"fit": fit}, "measures": {}})
 
 

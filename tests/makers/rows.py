@@ -31,6 +31,7 @@ from fitting.outfits.models.outfit import Outfit
 from fitting.outfits.models.pattern import PatternInHand
 from fitting.planning.models import Task
 from fitting.wearers.models import Measures, Stand, Take, Wearer
+from tests.makers.cases import kept_answer
 from tests.makers.long_work import NOON, make_work
 
 
@@ -189,7 +190,7 @@ def make_comparison(garment: Garment, **given) -> Comparison:
     """A stored row with figures of its own; what is in it was not reckoned."""
     wearer = garment.outfit.wearer
     inputs = {"measures": {"girths": {"waist": "25 in"}}}
-    results = {"levels": {"waist": {"body_mm": 635.0}}}
+    results = kept_answer(waist={"body_mm": 635.0})
     return Comparison.objects.create(
         **{
             "garment": garment,

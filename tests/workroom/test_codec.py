@@ -9,7 +9,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from catalogue.lengths.calculation.errors import Faults
-from catalogue.workroom.reader.codec import from_json, kept_as, to_json
+from catalogue.workroom.reader.codec import from_json, kept_as, to_json, unsaid
 from fitting.pattern.calculation.sums.sheet_answer import (
     AnswerLine,
     Grid,
@@ -88,3 +88,23 @@ class Fold:
 def test_a_field_is_kept_by_the_spelling_that_rows_have():
     assert to_json(Fold(depth_mm=12.0)) == {"depth": 12.0, "levels": {}}
     assert from_json(Fold, {"depth": 12}) == Fold(depth_mm=12.0)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Scalars:
+    read: Mapping[str, float | str | bool]
+    may_be_none: float | None
+    more: str | None = unsaid()
+
+
+@pytest.mark.parametrize(
+    "kept",
+    [
+        {"read": {"a": True, "b": 1.5, "c": "x"}, "may_be_none": None},
+        {"read": {}, "may_be_none": 2.0, "more": "said"},
+    ],
+)
+def test_what_may_be_one_of_several_is_read_as_what_it_is_and_what_says_nothing_is_not_kept(kept):
+    assert to_json(from_json(Scalars, kept)) == kept
+    with pytest.raises(Faults, match=r"read\.a: This must be a number; null is not\."):
+        from_json(Scalars, kept | {"read": {"a": None}})

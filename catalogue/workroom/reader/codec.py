@@ -1,7 +1,8 @@
 """Frozen values as the JSON that is kept of them, and back: by the fields of their classes and nothing else.
 
 A field is kept under its own name, or under the one its metadata says (`KEPT_AS`), so that a class and its
-fields can be called otherwise without a row being lost. What is read is as strict as a file from outside.
+fields can be called otherwise without a row being lost; one that is `unsaid` is not kept where it says
+nothing. What is read is as strict as a file from outside.
 """
 
 from collections.abc import Mapping
@@ -12,7 +13,7 @@ from typing import Any, Literal, TypeVar, get_args, get_origin, get_type_hints
 
 from catalogue.workroom.reader.entries import Entry, Notes
 
-KEPT_AS = "kept as"
+KEPT_AS, UNSAID = "kept as", "unsaid"
 Value = TypeVar("Value")
 
 
@@ -21,11 +22,20 @@ def kept_as(name: str, **more: Any) -> Any:
     return field(metadata={KEPT_AS: name}, **more)
 
 
+def unsaid() -> Any:
+    """A field that is kept only where it is not None."""
+    return field(default=None, metadata={UNSAID: True})
+
+
 def to_json(value: Any, *, lean: bool = False) -> Any:
     """Lean: without fields that hold their default, of values of which there are very many."""
     if is_dataclass(value):
         held = ((one, getattr(value, one.name)) for one in fields(value))
-        return {_name(one): to_json(part, lean=lean) for one, part in held if not lean or part != _usual(one)}
+        return {
+            _name(one): to_json(part, lean=lean)
+            for one, part in held
+            if not ((lean or UNSAID in one.metadata) and part == _usual(one))
+        }
     if isinstance(value, Mapping):
         return {key: to_json(one, lean=lean) for key, one in value.items()}
     if isinstance(value, frozenset):
@@ -54,9 +64,7 @@ def _read(kind: Any, entry: Entry) -> Any:
         return _record(kind, entry)
     inside = get_args(kind)
     if isinstance(kind, UnionType):
-        if NoneType in inside:
-            return None if entry.is_null else _read(inside[0], entry)
-        return _read(str if str in inside and entry.is_text else inside[-1], entry)
+        return _read(next((one for one in inside if _fits(one, entry)), inside[0]), entry)
     if get_origin(kind) is Literal:
         return entry.one_of(inside)
     if get_origin(kind) is frozenset:
@@ -71,7 +79,20 @@ def _read(kind: Any, entry: Entry) -> Any:
     return entry.word(kind) if issubclass(kind, StrEnum) else READ[kind](entry)
 
 
+def _fits(kind: Any, entry: Entry) -> bool:
+    """Whether a value in JSON is of that kind, among those that may stand there."""
+    for scalar, is_one in (
+        (NoneType, entry.is_null),
+        (str, entry.is_text),
+        (bool, entry.is_yes_or_no),
+    ):
+        if is_one or kind is scalar:
+            return is_one and kind is scalar
+    return True
+
+
 READ = {
+    NoneType: lambda entry: None,
     str: lambda entry: entry.text(),
     float: lambda entry: entry.number(signed=True),
     bool: lambda entry: entry.yes_or_no(False),

@@ -18,7 +18,7 @@ from fitting.comparing.calculation.comparison import LineComparison
 from fitting.comparing.calculation.limits import Bounds
 from fitting.comparing.calculation.next_step import StepKind
 from fitting.comparing.calculation.route.rules import percent
-from fitting.comparing.exchange.answer import assessment_to_json
+from fitting.comparing.exchange.answer import AssessmentAnswer, LineAnswer, answer_from_json, answer_of
 from fitting.comparing.exchange.case_file import case_from_json
 from fitting.comparing.loading.body import MeasuresUsed
 from fitting.comparing.loading.draft import drafting_words, figures_words
@@ -39,7 +39,7 @@ from fitting.outfits.calculation.garment import Fit
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ComparisonRow:
-    """One level or length. `answer` is its part of the assessment, unrounded, by the names of the format.
+    """One level or length. `answer` is its part of the assessment, unrounded.
 
     `figures`: those of a proportional draft that it comes from, as drawn and as drawn out.
     """
@@ -48,10 +48,10 @@ class ComparisonRow:
     label: str
     kind: str
     fit: str
-    answer: Mapping[str, Any]
+    answer: LineAnswer
     chances: tuple[tuple[str, str], ...]
     likely: str
-    if_included: Mapping[str, Any] | None
+    if_included: LineAnswer | None
     measure: str
     most_doubt: str
     doubt: str
@@ -72,13 +72,13 @@ class MeasureRow:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ComparisonReport:
-    """`answer` is the whole assessment as `assess --json` prints it; the rest is made from it to be read.
+    """`answer` is what `assess --json` prints; the rest is made from it to be read.
 
     `drafting`: of a proportional draft, for which measure it is drawn out. `limbs`: what they want, told
     apart. `next_kind` is None where older rules made it; `skill`: the one to be said first, if any.
     """
 
-    answer: Mapping[str, Any]
+    answer: AssessmentAnswer
     lines: tuple[ComparisonRow, ...]
     chart: tuple[ChartRow, ...]
     is_allowance_known: bool
@@ -112,7 +112,7 @@ def shown(comparison: Comparison, writing: Writing, *, made_to_fit: str = "") ->
     case = case_from_json(_in_order(comparison.inputs["case"])).case
     measured, drafting = comparison.inputs["measures"], comparison.inputs.get("drafting")
     if comparison.rule_version != RULE_VERSION:
-        found = _shown(case, None, comparison.results, measured, writing)
+        found = _shown(case, None, answer_from_json(comparison.results), measured, writing)
     else:
         found = shown_case(case, measured, writing, made_to_fit=made_to_fit)
     return _with_drafting(found, drafting, writing) if drafting else found
@@ -138,7 +138,7 @@ def shown_case(
 ) -> ComparisonReport:
     """The same for a case that is not stored. `measured` says where its measures come from (`origin_of`)."""
     assessment = assess(case, system=writing.system)
-    answer = assessment_to_json(assessment, defaults_used={}, system=writing.system)
+    answer = answer_of(assessment, defaults_used={}, system=writing.system)
     return _shown(case, assessment, answer, measured, writing, made_to_fit)
 
 
@@ -160,7 +160,7 @@ def measures_shown(used: MeasuresUsed, writing: Writing) -> list[MeasureRow]:
 def _shown(
     case: Case,
     assessment: Assessment | None,
-    answer: Mapping[str, Any],
+    answer: AssessmentAnswer,
     measured: Mapping[str, Any] | None,
     writing: Writing,
     made_to_fit: str = "",
@@ -169,13 +169,13 @@ def _shown(
     compared = {line.line: line for line in (*assessment.levels, *assessment.lengths)} if assessment else {}
     lines = tuple(
         _line(name, kind, answer, case, compared.get(name), measured, writing)
-        for kind, part in (("girth", "levels"), ("length", "lengths"))
-        for name in sorted(answer[part], key=list(LINES).index)
+        for kind, part in (("girth", answer.levels), ("length", answer.lengths))
+        for name in sorted(part, key=list(LINES).index)
     )
     return ComparisonReport(
         answer=answer,
         lines=lines,
-        chart=tuple(_chart_row(line, case) for line in lines if line.answer["chances"]),
+        chart=tuple(_chart_row(line, case) for line in lines if line.answer.chances),
         is_allowance_known=case.plate.allowance_mm is not None,
         measured=measured,
         enlargement=enlargement_shown(
@@ -190,15 +190,14 @@ def _shown(
 def _line(
     name: str,
     kind: str,
-    answer: Mapping[str, Any],
+    answer: AssessmentAnswer,
     case: Case,
     compared: LineComparison | None,
     measured: Mapping[str, Any] | None,
     writing: Writing,
 ) -> ComparisonRow:
-    part = "levels" if kind == "girth" else "lengths"
-    of_line = answer[part][name]
-    chances = of_line["chances"] or {}
+    of_line = answer.lines[name]
+    chances = of_line.chances or {}
     most_doubt = most_doubt_words(of_line, case)
     origin = measured["lines"].get(name) if measured else None
     return ComparisonRow(
@@ -209,7 +208,7 @@ def _line(
         answer=of_line,
         chances=tuple((word, percent(chances[word])) for word in words_of(chances)),
         likely=likely_words(of_line, by_older_rules=compared is None),
-        if_included=answer.get(f"{part}_if_included", {}).get(name),
+        if_included=answer.lines_if_included.get(name),
         measure=measure_sum(origin, writing) if origin else "",
         most_doubt=most_doubt,
         doubt=f"{most_doubt} {finer_words(compared, case, writing) if compared else ''}".strip(),
@@ -226,14 +225,14 @@ def _chart_row(line: ComparisonRow, case: Case) -> ChartRow:
         add_mm=bounds.add_mm,
         take_off_mm=None if line.fit == Fit.LOOSE else bounds.take_off_mm,
         words=tuple(word for word, _ in line.chances),
-        verdict=line.answer["verdict"],
-        other_mm=line.if_included["difference_mm"] if line.if_included else None,
-        **{name: line.answer[name] for name in ("garment_mm", "wanted_mm", "difference_mm", "u_mm")},
+        verdict=line.answer.verdict,
+        other_mm=line.if_included.difference_mm if line.if_included else None,
+        **{name: getattr(line.answer, name) for name in ("garment_mm", "wanted_mm", "difference_mm", "u_mm")},
     )
 
 
-def verdict_counts(results: Mapping[str, Any]) -> Iterator[tuple[str, int]]:
-    """Each verdict of a stored answer with how often it comes, in the order in which it first does."""
-    verdicts = [line["verdict"] for part in ("levels", "lengths") for line in results[part].values()]
+def verdict_counts(answer: AssessmentAnswer) -> Iterator[tuple[str, int]]:
+    """Each verdict of an answer with how often it comes, in the order in which it first does."""
+    verdicts = [line.verdict for part in (answer.levels, answer.lengths) for line in part.values()]
     for verdict in dict.fromkeys(verdicts):
         yield verdict, verdicts.count(verdict)

@@ -3,14 +3,13 @@
 Without being asked it is the one of the assessment, so that page, dossier and command speak of the same.
 """
 
-from collections.abc import Mapping
 from dataclasses import dataclass
-from typing import Any
 
 from catalogue.lengths.calculation.levels import LINES
 from fitting.comparing.calculation.case import Case
 from fitting.comparing.calculation.comparison import ComparedLines
-from fitting.comparing.calculation.enlargement import plain_enlargement
+from fitting.comparing.calculation.enlargement import EnlargedMeasure, plain_enlargement
+from fitting.comparing.exchange.answer import AssessmentAnswer
 from fitting.outfits.calculation.garment import Fit
 
 
@@ -48,33 +47,21 @@ class EnlargementReport:
 
 
 def enlargement_shown(
-    answer: Mapping[str, Any], comparison: ComparedLines | None, case: Case, made_to_fit: str = ""
+    answer: AssessmentAnswer, comparison: ComparedLines | None, case: Case, made_to_fit: str = ""
 ) -> EnlargementReport | None:
     """`answer` as it was kept. Where older rules made it, `comparison` is None: then there is no choice."""
     choices = tuple(_choices(comparison)) if comparison else ()
-    plain = answer["plain_enlargement"]
-    if comparison and made_to_fit in choices:
-        asked = plain_enlargement(comparison, made_to_fit)
-        factor, fitted = asked.factor, asked.made_to_fit
-        found = {
-            name: (line.garment_mm, line.difference_mm)
-            for name, line in {**asked.levels, **asked.lengths}.items()
-        }
-    elif plain is None:
+    is_asked = comparison is not None and made_to_fit in choices
+    plain = plain_enlargement(comparison, made_to_fit) if is_asked else answer.plain_enlargement
+    if plain is None:
         return None
-    else:
-        factor, fitted = plain["factor"], plain["made_to_fit"]
-        found = {
-            name: (line["garment_mm"], line["difference_mm"])
-            for name, line in {**plain["levels"], **plain["lengths"]}.items()
-        }
+    found, fitted = {**plain.levels, **plain.lengths}, plain.made_to_fit
+    is_spare = _is_spare(case, fitted, answer.levels[fitted].difference_mm)
     return EnlargementReport(
-        factor=factor,
+        factor=plain.factor,
         made_to_fit=fitted,
-        lines=tuple(_line(name, *found[name], case) for name in LINES if name in found),
-        spare=LINES[fitted].label
-        if _is_spare(case, fitted, answer["levels"][fitted]["difference_mm"])
-        else "",
+        lines=tuple(_line(name, found[name], case) for name in LINES if name in found),
+        spare=LINES[fitted].label if is_spare else "",
         choices=tuple((level, LINES[level].label) for level in choices),
     )
 
@@ -89,12 +76,12 @@ def _choices(comparison: ComparedLines) -> list[str]:
     ]
 
 
-def _line(name: str, garment_mm: float, difference_mm: float | None, case: Case) -> EnlargedLine:
+def _line(name: str, enlarged: EnlargedMeasure, case: Case) -> EnlargedLine:
     return EnlargedLine(
         label=LINES[name].label,
-        garment_mm=garment_mm,
-        difference_mm=difference_mm,
-        is_spare=_is_spare(case, name, difference_mm),
+        garment_mm=enlarged.garment_mm,
+        difference_mm=enlarged.difference_mm,
+        is_spare=_is_spare(case, name, enlarged.difference_mm),
     )
 
 

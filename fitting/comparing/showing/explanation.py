@@ -12,6 +12,7 @@ from fitting.comparing.calculation.comparison import FARTHEST_MM, LineComparison
 from fitting.comparing.calculation.next_step import UNSETTLED
 from fitting.comparing.calculation.route.rules import percent
 from fitting.comparing.calculation.verdict import Chances, Verdict
+from fitting.comparing.exchange.answer import LineAnswer
 
 # Smallest garment first. The first rules said longer and shorter.
 REGIONS = (
@@ -25,14 +26,14 @@ def words_of(chances: Mapping[str, float]) -> tuple[str, ...]:
     return next((words for words in REGIONS if chances.keys() == set(words)), ())
 
 
-def likely_words(line: Mapping[str, Any], *, by_older_rules: bool = False) -> str:
+def likely_words(line: LineAnswer, *, by_older_rules: bool = False) -> str:
     """The chance of the verdict; for an unsettled one, of the likeliest that could be done.
 
     `line` is its part of an answer: what older rules said of it stays as it was.
     """
-    chances, verdict = line["chances"], line["verdict"]
+    chances, verdict = line.chances, line.verdict
     if not chances:
-        return f"gathered {line['ratio']:.2f} to 1"
+        return f"gathered {line.ratio:.2f} to 1"
     said = "fits" if verdict == Verdict.FITS_AS_DRAWN else verdict
     if said in chances:
         return percent(chances[said])
@@ -57,12 +58,12 @@ def measure_sum(origin: Mapping[str, Any], writing: Writing) -> str:
     return f"{text} ≈ {writing.length(origin['mm'])} ± {writing.length(origin['doubt_mm'])}"
 
 
-def most_doubt_words(line: Mapping[str, Any], case: Case) -> str:
+def most_doubt_words(line: LineAnswer, case: Case) -> str:
     """Which input the doubt of an unsettled line mostly comes from. `line` is its part of an answer."""
-    largest = line["largest_doubt"]
-    if largest is None or line["verdict"] not in UNSETTLED:
+    largest = line.largest_doubt
+    if largest is None or line.verdict not in UNSETTLED:
         return ""
-    share, source = percent(largest["share"]), _named(largest["input"], case)
+    share, source = percent(largest.share), _named(largest.input, case)
     return f"The largest part of the doubt, {share}, comes from {source}."
 
 

@@ -8,6 +8,7 @@ from catalogue.lengths.calculation.levels import LINES
 from catalogue.lengths.models import NO_LENGTH
 from catalogue.workroom.models import User
 from fitting.comparing.calculation.assessment import RULE_VERSION
+from fitting.comparing.exchange.answer import AssessmentAnswer, answer_from_json
 from fitting.comparing.loading.body import MeasuresUsed
 from fitting.comparing.loading.case import OutfitRows, checksum_of, outfit_rows
 from fitting.comparing.loading.readiness import CannotCompare, Hindrance, ready_case
@@ -71,8 +72,14 @@ class GarmentStanding:
         )
 
     @property
+    def answer(self) -> AssessmentAnswer | None:
+        """What the newest comparison came to."""
+        return answer_from_json(self.newest.results) if self.newest else None
+
+    @property
     def verdicts(self) -> list[tuple[str, int]]:
-        return list(verdict_counts(self.newest.results)) if self.newest else []
+        answer = self.answer
+        return list(verdict_counts(answer)) if answer else []
 
 
 def garments_as_they_stand(outfit: Outfit, *, by: User | None, at: datetime) -> list[GarmentStanding]:

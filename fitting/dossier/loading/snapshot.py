@@ -12,6 +12,7 @@ from django.db.models import Sum, prefetch_related_objects
 from django.utils import timezone
 
 from catalogue.workroom.models import User
+from fitting.comparing.exchange.answer import answer_from_json
 from fitting.comparing.models import Comparison
 from fitting.comparing.showing.standing import GarmentStanding, garments_as_they_stand
 from fitting.fittings.loading.making import ALTERED
@@ -100,8 +101,8 @@ def _garment(standing: GarmentStanding) -> GarmentSnapshot:
 
 
 def _verdicts(comparison: Comparison) -> dict[str, str]:
-    lines = {**comparison.results.get("levels", {}), **comparison.results.get("lengths", {})}
-    return {line: answer["verdict"] for line, answer in lines.items() if answer.get("verdict")}
+    lines = answer_from_json(comparison.results).lines
+    return {line: answer.verdict for line, answer in lines.items()}
 
 
 def _measures(outfit: Outfit) -> dict[str, MeasuresSnapshot]:

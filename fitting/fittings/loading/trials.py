@@ -7,6 +7,7 @@ from catalogue.lengths.calculation.levels import LINES
 from catalogue.lengths.showing import Writing
 from catalogue.workroom.models import User
 from fitting.comparing.calculation.routes import Route
+from fitting.comparing.exchange.answer import answer_from_json
 from fitting.comparing.models import Comparison, RouteChoice
 from fitting.fittings.calculation import MeanError, mean_error
 from fitting.fittings.models.trial import Trial, TrialMeasure
@@ -74,13 +75,11 @@ def forecasts(
 def _forecasts(comparison: Comparison, choice: RouteChoice | None, errors: MakerErrors) -> Iterator[Forecast]:
     is_as_drawn = choice is not None and choice.route == Route.AS_DRAWN
     fit = comparison.inputs.get("case", {}).get("fit", {})
-    found = {**comparison.results.get("levels", {}), **comparison.results.get("lengths", {})}
+    found = answer_from_json(comparison.results).lines
     for name in sorted(found, key=list(LINES).index):
         # A loose or gathered level is wanted by no figure of its own.
         is_drawn = is_as_drawn or fit.get(name, Fit.FITTED) != Fit.FITTED
-        mm, kind = found[name].get("garment_mm" if is_drawn else "wanted_mm"), LINES[name].kind
-        if mm is None:
-            continue
+        mm, kind = found[name].garment_mm if is_drawn else found[name].wanted_mm, LINES[name].kind
         yield Forecast(
             line=name,
             label=LINES[name].label,

@@ -69,8 +69,8 @@ def _question(row: Alteration) -> str:
 
 def _next_step(shown: ComparisonReport | None) -> Iterator[Check]:
     # What the maker can do, and the first act of a route, are nothing to check on a wearer.
-    if shown and shown.answer["next_step"] and shown.next_kind not in (StepKind.SKILL, StepKind.ACT):
-        yield Check(about="next", sentence=shown.answer["next_step"])
+    if shown and shown.answer.next_step and shown.next_kind not in (StepKind.SKILL, StepKind.ACT):
+        yield Check(about="next", sentence=shown.answer.next_step)
 
 
 def _comparison(standing: GarmentStanding, shown: ComparisonReport | None) -> Iterator[Check]:
@@ -107,8 +107,8 @@ def _measures(used: MeasuresUsed | None, shown: ComparisonReport | None) -> Iter
 
 def _doubts(shown: ComparisonReport | None) -> Iterator[Check]:
     for line in shown.lines if shown else ():
-        if line.answer["verdict"] in UNSETTLED:
-            sentence = f"{line.label}: {line.answer['verdict']}, {line.likely}."
+        if line.answer.verdict in UNSETTLED:
+            sentence = f"{line.label}: {line.answer.verdict}, {line.likely}."
             yield Check(about="doubt", sentence=sentence, more=line.most_doubt)
 
 

@@ -72,8 +72,8 @@ class GarmentFacts(GarmentFigures):
 def known_of(garment: Garment, *, by: User, at: datetime) -> GarmentFacts:
     """Read a garment once for all of its sheets."""
     standing = garment_as_it_stands(garment, by=by, at=at)
-    results = standing.newest.results if standing.newest else {"levels": {}, "lengths": {}}
-    compared = {**results["levels"], **results["lengths"]}
+    answer = standing.answer
+    compared = answer.lines if answer else {}
     body = {line: used.measure.mm for line, used in standing.used.lines.items()} if standing.used else {}
     eases = {ease.line: ease for ease in garment.eases.all()}
     maker = garment.outfit.maker or by
@@ -85,13 +85,13 @@ def known_of(garment: Garment, *, by: User, at: datetime) -> GarmentFacts:
         wanted_mm={line: mm + (eases[line].ease.mm if line in eases else 0.0) for line, mm in body.items()},
         off={
             line: PlateDifference(
-                difference_mm=one["difference_mm"],
-                u_mm=one["u_mm"],
-                chances=tuple(one["chances"][word] for word in words_of(one["chances"])),
-                verdict=one["verdict"],
+                difference_mm=one.difference_mm,
+                u_mm=one.u_mm,
+                chances=tuple(one.chances[word] for word in words_of(one.chances)),
+                verdict=one.verdict,
             )
             for line, one in compared.items()
-            if one["difference_mm"] is not None
+            if one.chances
         },
     )
     if not garment.plate_id:
