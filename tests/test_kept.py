@@ -12,7 +12,6 @@ import html
 import io
 import re
 import shutil
-import zipfile
 from collections.abc import Iterator
 from datetime import UTC, datetime
 from pathlib import Path
@@ -20,18 +19,17 @@ from pathlib import Path
 import pytest
 from django.apps import apps
 from django.core.management import call_command
-from django.db.models import Model, QuerySet
 from django.test import Client, override_settings
 from django.utils import timezone
 
 from catalogue.finding.models import SavedFilter
 from catalogue.plates.models.plate import Plate
-from catalogue.reading_room.actions.archive import take_archive
 from catalogue.references.models.garment import ReferenceGarment
-from catalogue.workroom.kinds import KINDS
-from catalogue.workroom.models import DeletedRow, Member, User, Workroom
+from catalogue.workroom.archive.opened import OpenedArchive
+from catalogue.workroom.archive.packing import write_archive
+from catalogue.workroom.archive.taking import take_archive
+from catalogue.workroom.models import DeletedRow, User, Workroom
 from fitting.comparing.models import Comparison
-from fitting.laying.models import Lay
 from fitting.pattern.models import WorkNote
 from fitting.wearers.models import Wearer
 from tests import databases
@@ -76,16 +74,6 @@ def words(client: Client, address: str) -> str:
     answer = client.get(address)
     assert answer.status_code == 200, address
     return " ".join(html.unescape(re.sub(r"<[^>]+>", " ", answer.content.decode())).split())
-
-
-def archive(name: str) -> io.BytesIO:
-    """The archive, packed."""
-    folder, file = KEPT / name, io.BytesIO()
-    with zipfile.ZipFile(file, "w") as packed:
-        for path in sorted(folder.rglob("*")):
-            if path.is_file():
-                packed.write(path, path.relative_to(folder).as_posix())
-    return file
 
 
 def test_the_kept_rows_were_of_every_kind(maker):
@@ -223,58 +211,6 @@ def test_what_was_deleted_comes_back_with_all_that_went_and_all_that_pointed_to_
     assert Plate.objects.get(title="Plate thrown away").garments.count() == 1
 
 
-@pytest.mark.parametrize(("kept", "name"), [(1, "bodice of the first archive"), (2, "back-laced bodice")])
-def test_an_archive_is_taken_in(maker, kept, name):
-    empty = Workroom.objects.create(name="New house")
-    taken = take_archive(workroom=empty, file=archive(f"archive_{kept}"), overwrite=False, only_try=False)
-    assert taken.added["sources"] == 1
-    assert taken.added["reference garments"] == 2
-    reference = empty.references.get(name=name)
-    assert [one.value_text for one in reference.published_measures.all()] == ["26 in"]
-    assert reference.photos.get().best_file()
-    plate = reference.plates.get()
-    front = plate.pieces.get(name="front")
-    assert [one.reading_text for one in front.readings.all()] == ["3/4 in", "1 1/8 in"]
-    assert plate.seams.get().how == "felled"
-    assert plate.is_draft == hasattr(plate, "scan") == (kept == 2)
-    if plate.is_draft:
-        assert plate.scan.calibrations.count() == 2
-        assert front.traced.marks[2]["count"] == 3
-    assert empty.saved_filters.count() == 2
-
-
-@pytest.fixture
-def newcomer(maker) -> Client:
-    """Somebody whose only workroom is a new one, into which the third archive was taken."""
-    empty = Workroom.objects.create(name="New house")
-    user = User.objects.create(username="newcomer", system="cm")
-    Member.objects.create(workroom=empty, user=user, role=Member.Role.KEEPER)
-    take_archive(workroom=empty, file=archive("archive_3"), overwrite=False, only_try=False)
-    client = Client()
-    client.force_login(user)
-    return client
-
-
-def rows(model: type[Model]) -> QuerySet:
-    return model._default_manager.of_workroom(Workroom.objects.get(name="New house"))
-
-
-def test_the_third_archive_held_rows_of_every_kind(newcomer):
-    assert sum(rows(model).exists() for model in KINDS) == 46
-
-
-# By hand. The doubt of the length by the second rules, in inches: read to 1/16 at 1:8, 8/16 ÷ √6; drawn to
-# 1/16; scale 0.005 × 14; measured to 1/4: √(0.204² + 0.0625² + 0.07² + 0.25²) = 0.336 in = 0.9 cm.
-def test_what_was_reckoned_stands_on_its_pages_out_of_the_third_archive(newcomer):
-    page = words(newcomer, rows(Comparison).get().get_absolute_url())
-    for row in COMPARED[:3]:
-        assert row in page
-    assert "nape to waist 35.6 cm 38.1 cm 0.0 cm 38.1 cm −2.5 cm ± 0.9 cm lengthen" in page
-    assert LAID in words(newcomer, rows(Lay).get().get_absolute_url())
-    for note in rows(WorkNote):
-        assert NOTES[note.kind] in words(newcomer, note.get_absolute_url())
-
-
 def test_every_page_of_the_outfit_and_its_people_answers(maker):
     people = [f"/wearers/{wearer.pk}/" for wearer in Wearer.objects.all()]
     outfit = [f"/outfits/1/{of}" for of in ("", "log/", "materials/")]
@@ -284,3 +220,13 @@ def test_every_page_of_the_outfit_and_its_people_answers(maker):
     lone = ["/measures/1/", "/fittings/1/", "/fittings/2/"]
     for address in (*lists, *people, *outfit, *garment, *plate, *lone):
         words(maker, address)
+
+
+def test_what_was_kept_goes_out_and_comes_in_as_it_was(maker):
+    """The comparison too, by whose rules a length was longer."""
+    write_archive(Workroom.objects.get(), file := io.BytesIO(), at=THEN, personal=True)
+    empty = Workroom.objects.create(name="New house")
+    take_archive(OpenedArchive(file), workroom=empty, overwrite=False, only_try=False)
+    there, here = Comparison.objects.all().order_by("pk")
+    assert here.results == there.results
+    assert here.results["lengths"]["nape to waist"]["verdict"] == "longer"

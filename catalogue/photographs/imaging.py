@@ -15,6 +15,7 @@ from typing import BinaryIO
 from PIL import ExifTags, Image, ImageCms, ImageFile, ImageOps
 
 from catalogue.photographs.models import SIZES
+from catalogue.workroom.reader.faulty_value import FaultyValue
 
 FORMATS = ("JPEG", "PNG", "WEBP", "TIFF")
 MOST_BYTES = 40 * 1024 * 1024
@@ -26,7 +27,7 @@ SCAN_DATA = 0xDA
 PLAIN_JPEG = {0xDB, 0xC0, 0xC1, 0xC2, 0xC4, 0xDD, 0xE0, SCAN_DATA}
 
 
-class ImageRefused(ValueError):
+class ImageRefused(FaultyValue):
     """A file that is not taken; `sentence` says why and what to send instead."""
 
     def __init__(self, sentence: str) -> None:

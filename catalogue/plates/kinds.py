@@ -5,23 +5,68 @@ from typing import Any
 
 from django.db.models import Q
 
+from catalogue.lengths.calculation.errors import NotUnderstood
+from catalogue.lengths.calculation.levels import LINES
+from catalogue.plates.calculation.scale import read_ratio
 from catalogue.plates.models.piece import Piece, Reading, Seam
 from catalogue.plates.models.plate import Fastening, Plate
 from catalogue.workroom.deletions import Deletion, Notice, register_deletions
 from catalogue.workroom.kinds import Kind, register
 from catalogue.workroom.models import User
+from catalogue.workroom.reader.row_values import Broken, RowValues
 from catalogue.workroom.uses import uses_of_reference
+
+MOST_TIMES_CUT = 60
 
 
 def _same_seam(held: Mapping[str, Any]) -> Q:
     return Q(**{name: held[name] for name in ("piece_a_id", "edge_a", "piece_b_id", "edge_b")})
 
 
+def _plate(told: RowValues) -> Iterator[Broken]:
+    if told["scale_kind"] == Plate.ScaleKind.RATIO:
+        try:
+            read_ratio(told["ratio"] or "")
+        except NotUnderstood as fault:
+            yield "ratio", fault.sentence
+    elif told.is_said("scale_kind") and told["scale_kind"] != Plate.ScaleKind.FIGURES:
+        yield from told.more_than_nothing("page_length", "real", because="the scale is one known length")
+    if told["allowance"] == Plate.AllowanceKind.INCLUDED:
+        yield from told.more_than_nothing("allowance_length", because="the drawing includes it")
+    yield from told.more_than_nothing("rule", because="it is what the readings were taken with")
+    if told.um("across_page") == 0:
+        yield "across_page", "This is nothing: leave it out if both ways are the same."
+    if told["kind"] == Plate.Kind.DRAFT:
+        yield from _draft(told)
+
+
+def _draft(told: RowValues) -> Iterator[Broken]:
+    yield from told.more_than_nothing("drawn_for", because="a proportional draft is in parts of it")
+    if told["drawn_for_line"] == "":
+        yield "drawn_for_line", "A proportional draft says which measure its figures are parts of."
+    elif told["drawn_for_half"] and told["drawn_for_line"] and LINES[told["drawn_for_line"]].kind == "length":
+        yield "drawn_for_half", "Only a girth is halved."
+
+
+def _piece(told: RowValues) -> Iterator[Broken]:
+    if told["cut"] is not None and not 1 <= told["cut"] <= MOST_TIMES_CUT:
+        yield "cut", f"A piece is cut from once to {MOST_TIMES_CUT} times."
+
+
+def _reading(told: RowValues) -> Iterator[Broken]:
+    yield from told.more_than_nothing("reading", because="a piece that is not there has no reading")
+    taken, read = told.um("take_up"), told.um("reading")
+    if taken is not None and read is not None and taken >= read:
+        yield "take_up", "Darts, pleats and tucks take up less than the whole reading."
+    if (told["crossed_ends"] or 0) > 2:
+        yield "crossed_ends", "A length has two ends."
+
+
 register(
-    Kind(model=Plate, part_of="reference"),
+    Kind(model=Plate, part_of="reference", rule=_plate),
     Kind(model=Fastening, part_of="plate", once="line"),
-    Kind(model=Piece, part_of="plate"),
-    Kind(model=Reading, part_of="piece", once="line"),
+    Kind(model=Piece, part_of="plate", rule=_piece),
+    Kind(model=Reading, part_of="piece", once="line", rule=_reading),
     Kind(model=Seam, part_of="plate", alike=_same_seam),
 )
 

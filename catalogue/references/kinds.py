@@ -5,6 +5,7 @@ from typing import Any
 
 from django.db.models import Q
 
+from catalogue.lengths.calculation.errors import NotUnderstood
 from catalogue.references.models.garment import PublishedMeasure, ReferenceGarment
 from catalogue.references.models.question import Question
 from catalogue.references.models.relation import Relation
@@ -13,6 +14,7 @@ from catalogue.sources.calculation.dates import read_date
 from catalogue.workroom.deletions import Deletion, Notice, register_deletions
 from catalogue.workroom.kinds import Kind, excuse, register
 from catalogue.workroom.models import User
+from catalogue.workroom.reader.row_values import Broken, RowValues
 from catalogue.workroom.uses import uses_of_reference
 
 
@@ -27,16 +29,46 @@ def _same_relation(held: Mapping[str, Any]) -> Q:
     return Q(pk__in=Relation.objects.stating(held["kind"], **ends))
 
 
+def _ends(said: dict[str, Any]) -> str:
+    """A relation is known by what it says."""
+    ends = [said["reference"], said["other"]]
+    is_one_way = said["kind"] in Relation.FROM_OTHER
+    return " ".join([said["kind"], *(ends if is_one_way else sorted(ends))])
+
+
+def _garment(told: RowValues) -> Iterator[Broken]:
+    if told["date_edtf"]:
+        try:
+            read_date(told["date_edtf"])
+        except NotUnderstood as fault:
+            yield "date_edtf", fault.sentence
+
+
+def _published(told: RowValues) -> Iterator[Broken]:
+    yield from told.more_than_nothing("value", because="it was measured")
+
+
+def _question(told: RowValues) -> Iterator[Broken]:
+    if told["answer"] and told["answered_on"] is None:
+        yield "answered_on", "It is answered: say on which day."
+
+
+def _relation(told: RowValues) -> Iterator[Broken]:
+    if told["reference"] is not None and told["reference"] == told["other"]:
+        yield "other", "A garment is not related to itself."
+
+
 register(
     Kind(
         model=ReferenceGarment,
         name="references",
         left_out=("date_earliest", "date_latest"),
         derived=_dates,
+        rule=_garment,
     ),
-    Kind(model=PublishedMeasure, part_of="reference"),
-    Kind(model=Question, part_of="reference"),
-    Kind(model=Relation, name="relations", alike=_same_relation),
+    Kind(model=PublishedMeasure, part_of="reference", rule=_published),
+    Kind(model=Question, part_of="reference", rule=_question),
+    Kind(model=Relation, name="relations", alike=_same_relation, twin=_ends, rule=_relation),
 )
 excuse("A word goes with what bears it, by its name.", Tag)
 REFERENCES = ("Reference garments", "reference-list")

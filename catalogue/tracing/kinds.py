@@ -1,5 +1,6 @@
 """What a workroom holds of scans, calibrations and what was traced."""
 
+from collections.abc import Iterator
 from typing import IO
 from uuid import uuid4
 
@@ -7,6 +8,7 @@ from django.db.models import Q
 from django.utils import timezone
 
 from catalogue.photographs.imaging import MOST_SCAN_BYTES, check_scan
+from catalogue.tracing.calculation.calibration import MOST_PIXELS
 from catalogue.tracing.calculation.geometry import (
     check_given,
     check_grid,
@@ -14,6 +16,7 @@ from catalogue.tracing.calculation.geometry import (
     check_marks,
     check_matrix,
     check_nodes,
+    leads_somewhere,
 )
 from catalogue.tracing.models import (
     Calibration,
@@ -26,6 +29,7 @@ from catalogue.tracing.models import (
 from catalogue.workroom.deletions import Deletion, register_deletions
 from catalogue.workroom.files import put
 from catalogue.workroom.kinds import Kind, register
+from catalogue.workroom.reader.row_values import Broken, RowValues
 from catalogue.workroom.work.engine import put_in_line
 
 
@@ -47,6 +51,36 @@ def _forget_traced(scan: PlateScan) -> None:
     scan.calibrations.all().delete()
 
 
+def _traced(told: RowValues) -> Iterator[Broken]:
+    """Every point that was traced lies on the scan, and every calibration leads it to some place."""
+    scan, levels = told["scan"], told["traced_levels"] or []
+    outlines = [piece["traced"] for piece in told["pieces"] or [] if piece.get("traced")]
+    if scan is None:
+        if told.is_said("scan") and (outlines or levels):
+            yield "scan", "Pieces or levels of this plate are traced, and it has no scan."
+        return
+    points = [(node["x"], node["y"]) for one in outlines for node in one.get("nodes", ())]
+    points += [point for one in outlines for mark in one.get("marks", ()) for point in mark["points"]]
+    points += [point for level in levels for point in level.get("points", ())]
+    for number, calibration in enumerate(scan.get("calibrations", ())):
+        if "matrix" in calibration and not leads_somewhere(calibration["matrix"], points):
+            yield (
+                f"scan.calibrations[{number}].matrix",
+                "This leads some of what was traced to no place at all.",
+            )
+
+
+def _calibration(told: RowValues) -> Iterator[Broken]:
+    for name in ("number", "width", "height", "mm_per_px"):
+        if told[name] is not None and told[name] <= 0:
+            yield name, "This must be more than nothing."
+    for name in ("relative_doubt", "worst_doubt", "residual_px"):
+        if told[name] is not None and told[name] < 0:
+            yield name, "This must not be negative."
+    if (told["width"] or 0) * (told["height"] or 0) > 1.01 * MOST_PIXELS:
+        yield "width", f"A flattened picture has up to {MOST_PIXELS // 1_000_000} million pixels."
+
+
 register(
     Kind(
         model=PlateScan,
@@ -58,12 +92,14 @@ register(
         keep=_keep,
         written=_cut_again,
         replaced=_forget_traced,
+        rule_of_whole=_traced,
     ),
     Kind(
         model=Calibration,
         part_of="scan",
         once="number",
         alike=lambda held: Q(number=held["number"]),
+        rule=_calibration,
         checks={"given": check_given, "matrix": check_matrix},
         written=_cut_again,
     ),

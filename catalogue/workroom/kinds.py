@@ -15,7 +15,7 @@ from dataclasses import dataclass, field
 from functools import cache
 from typing import IO, Any
 
-from django.db.models import DateField, Field, ForeignKey, JSONField, ManyToManyField, Model, Q, QuerySet
+from django.db.models import DateField, Field, ForeignKey, JSONField, Model, Q, QuerySet
 
 from catalogue.lengths.models import LengthField
 from catalogue.workroom.models import DeletedRow, KeyedModel, Member, UnwantedFile, User, Workroom
@@ -33,15 +33,16 @@ class Kind:
 
     `name`: of the list in an archive, of what stands in no other row. `left_out`: columns that an archive
     does not say. `derived`: those of them that follow from what it says. `once`: the column by which a row
-    without a key is known in its list. `checks`: for each column of JSON, what raises FaultyValue at what
+    without a key is known in its list. `checks`: for each column of JSON, what raises FaultyValue at one that
     our own pages would not keep. `alike`: which rows say the same as these columns, under another key.
     `files`: the folder of an archive with the file that each row has; `most`: how many bytes it may have;
-    `keep`: stores for a row an open file, or raises ImageRefused; `replaced`: called before one takes the
+    `keep`: stores for a row an open file, or raises FaultyValue; `replaced`: called before one takes the
     place of another. `written`: called with each row that an archive made or changed. `pixels_of`: without
     which it means nothing, and is not in an archive. `stays_unsaid`: of which those here stay where an
-    archive says none. `of_person`: which rows are one person's, where any are.
-    `lets_go`: of what would be deleted with a row, what stays, by the pointer that it loses. `moved`: called
-    when a row is thrown away or brought back.
+    archive says none. `of_person`: which rows are one person's, where any are. `lets_go`: of what would be
+    deleted with a row, what stays, by the pointer that it loses. `moved`: called when a row is thrown away or
+    brought back. `rule`: what no column can say (`reader/row_values.py`); `rule_of_whole`: the same of the
+    row that it stands in. `twin`: the text by which no two rows of its list may be alike.
     """
 
     model: type[Model]
@@ -57,6 +58,9 @@ class Kind:
     pixels_of: type[Model] | None = None
     stays_unsaid: bool = False
     alike: Callable[[Mapping[str, Any]], Q] | None = None
+    rule: Callable[[Any], Iterable[tuple[str, str]]] = lambda told: ()
+    rule_of_whole: Callable[[Any], Iterable[tuple[str, str]]] = lambda told: ()
+    twin: Callable[[Said], str] | None = None
     written: Callable[[Any], None] = lambda row: None
     replaced: Callable[[Any], None] = lambda row: None
     of_person: OfPerson | None = None
@@ -132,7 +136,7 @@ class Kind:
         """Fields with a person, who stands in an archive by name."""
         return tuple(
             one.name
-            for one in _foreign(self)
+            for one in self.model._meta.concrete_fields
             if one.related_model is User and one.name not in OURS | {*self.left_out}
         )
 
@@ -170,9 +174,8 @@ def excuse(reason: str, *models: type[Model], of_person: OfPerson | None = None)
 
 
 def archive_name(column: Field) -> str:
-    if isinstance(column, LengthField):
-        return column.length_name or column.name.removesuffix("_um")
-    return column.name
+    typed = isinstance(column, LengthField)
+    return (column.length_name or column.name.removesuffix("_um")) if typed else column.name
 
 
 @cache
@@ -188,16 +191,15 @@ def _pointers(kind: Kind) -> dict[str, type[Model]]:
     apart = {kind.part_of, *kind.left_out}
     return {
         one.name: one.related_model
-        for one in _foreign(kind)
+        for one in kind.model._meta.concrete_fields
         if one.related_model in KINDS and one.name not in apart
     }
 
 
 def _many(kind: Kind) -> dict[str, type[Model]]:
-    fields: Iterable[ManyToManyField] = kind.model._meta.many_to_many
     return {
         one.name: one.related_model
-        for one in fields
+        for one in kind.model._meta.many_to_many
         if one.related_model in KINDS and one.name not in kind.left_out
     }
 
@@ -235,10 +237,6 @@ def _with_parts(kind: Kind) -> Iterator[Kind]:
     for part in KINDS.values():
         if part.part_of and _way_up(part).related_model is kind.model:
             yield from _with_parts(part)
-
-
-def _foreign(kind: Kind) -> list[ForeignKey]:
-    return [one for one in kind.model._meta.concrete_fields if one.is_relation]
 
 
 def _way_up(kind: Kind) -> ForeignKey:

@@ -13,7 +13,8 @@ from typing import Any, BinaryIO
 
 from django.db import transaction
 
-from catalogue.reading_room.actions.archive import take_archive
+from catalogue.workroom.archive.opened import OpenedArchive
+from catalogue.workroom.archive.taking import take_archive
 from catalogue.workroom.models import Member, User, Workroom
 from catalogue.workroom.work.engine import do_at_once, do_line
 from fitting.comparing.actions import compare_garment
@@ -45,7 +46,9 @@ def load_demo_workroom(folder: Path, *, at: datetime) -> Garment:
     for row in people["makers"]:
         _add_maker(**row)
     with packed(folder / "archive") as file:
-        take_archive(workroom=workroom, file=file, overwrite=False, only_try=False, as_if_written=at)
+        take_archive(
+            OpenedArchive(file), workroom=workroom, overwrite=False, only_try=False, as_if_written=at
+        )
     do_line(workroom.pk)
     for comparison in Comparison.objects.of_workroom(workroom).select_related("garment__outfit", "made_by"):
         _reckon_again(comparison)

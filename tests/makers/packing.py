@@ -11,10 +11,11 @@ from typing import Any
 from catalogue.photographs.models import Photo
 from catalogue.plates.models.piece import Piece
 from catalogue.plates.models.plate import Plate
-from catalogue.reading_room.actions.archive import IntakeReport, take_archive
-from catalogue.reading_room.exchange.archive import CATALOGUE, MANIFEST, write_archive
 from catalogue.references.models.garment import ReferenceGarment
 from catalogue.sources.models import Source
+from catalogue.workroom.archive.opened import OpenedArchive
+from catalogue.workroom.archive.packing import CATALOGUE, MANIFEST, write_archive
+from catalogue.workroom.archive.taking import IntakeReport, take_archive
 from catalogue.workroom.models import Workroom
 from tests.makers.rows import NOON
 
@@ -57,7 +58,7 @@ def with_document(file: io.BytesIO, said: Any) -> io.BytesIO:
 def take(
     workroom: Workroom, file: io.BytesIO, *, overwrite: bool = False, only_try: bool = False
 ) -> IntakeReport:
-    return take_archive(workroom=workroom, file=file, overwrite=overwrite, only_try=only_try)
+    return take_archive(OpenedArchive(file), workroom=workroom, overwrite=overwrite, only_try=only_try)
 
 
 def rows_of(workroom: Workroom) -> dict[str, int]:

@@ -7,7 +7,14 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from catalogue.reading_room.exchange.spreadsheet import BYTE_ORDER_MARK, safe, write_garments, write_readings
+from catalogue.reading_room.exchange import BYTE_ORDER_MARK, safe, write_garments, write_readings
+from catalogue.workroom.models import Workroom
+from tests.makers.full_workroom import fill_workroom
+
+
+@pytest.fixture
+def workroom(db) -> Workroom:
+    return fill_workroom(Workroom.objects.create(name="Attic table"))
 
 
 def rows(text: str) -> list[dict[str, str]]:

@@ -12,10 +12,10 @@ from catalogue.finding.models import IndexCard
 from catalogue.photographs.models import Photo
 from catalogue.plates.models.piece import Piece
 from catalogue.plates.models.plate import Plate
-from catalogue.reading_room.exchange.archive import write_archive
 from catalogue.references.models.garment import ReferenceGarment
 from catalogue.sources.models import Source
 from catalogue.workroom.actions.deletion import delete_for_a_while, sweep
+from catalogue.workroom.archive.packing import write_archive
 from catalogue.workroom.files import is_there
 from catalogue.workroom.models import DeletedRow
 from fitting.outfits.models.garment import GarmentReference

@@ -8,7 +8,7 @@ from django.core.management.base import BaseCommand, CommandError
 from django.utils import timezone
 
 from catalogue.management.workroom_named import workroom_named
-from catalogue.reading_room.exchange.archive import MAY_CARRY, write_archive
+from catalogue.workroom.archive.packing import MAY_CARRY, write_archive
 from catalogue.workroom.files import written_whole
 
 

@@ -9,7 +9,8 @@ from django.core.management.base import BaseCommand, CommandError
 
 from catalogue.lengths.calculation.errors import Faults
 from catalogue.management.workroom_named import workroom_named
-from catalogue.reading_room.actions.archive import IntakeReport, take_archive
+from catalogue.workroom.archive.opened import OpenedArchive
+from catalogue.workroom.archive.taking import IntakeReport, take_archive
 
 FAULTY = 2
 
@@ -33,7 +34,9 @@ class Command(BaseCommand):
         chosen = workroom_named(workroom)
         try:
             with file.open("rb") as opened:
-                taken = take_archive(workroom=chosen, file=opened, overwrite=overwrite, only_try=only_try)
+                taken = take_archive(
+                    OpenedArchive(opened), workroom=chosen, overwrite=overwrite, only_try=only_try
+                )
         except OSError as fault:
             raise CommandError(f"{file} cannot be read: {fault.strerror}.") from fault
         except Faults as faulty:

@@ -7,7 +7,7 @@ from django.shortcuts import redirect, render
 
 from catalogue.plates.loading import plate_findings
 from catalogue.plates.models.plate import Plate
-from catalogue.reading_room.actions.rows import copy_reference
+from catalogue.reading_room.actions import copy_reference
 from catalogue.references.forms.reference import ReferenceCopyForm
 from catalogue.references.models.garment import ReferenceGarment
 from catalogue.references.models.question import Question

@@ -8,7 +8,7 @@ from django.core import serializers
 from django.db.models import Model
 
 from catalogue.lengths.models import LengthField
-from catalogue.reading_room.exchange.writing import Said, Writer, for_archive
+from catalogue.workroom.archive.writing import Said, Writer, for_archive
 from catalogue.workroom.kinds import KINDS, Kind
 from catalogue.workroom.persons import OF_PERSON, OfPerson
 from fitting.bench.loading.wearer_rows import Held, held_of

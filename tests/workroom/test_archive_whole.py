@@ -7,8 +7,9 @@ import zipfile
 
 import pytest
 
-from catalogue.reading_room.actions.archive import IntakeReport, take_archive
-from catalogue.reading_room.exchange.archive import write_archive
+from catalogue.workroom.archive.opened import OpenedArchive
+from catalogue.workroom.archive.packing import write_archive
+from catalogue.workroom.archive.taking import IntakeReport, take_archive
 from catalogue.workroom.kinds import LISTS
 from catalogue.workroom.models import Member, User, Workroom
 from fitting.comparing.models import Comparison
@@ -42,7 +43,7 @@ def out(workroom: Workroom, *, personal: bool = True) -> io.BytesIO:
 
 
 def taken_in(workroom: Workroom, file: io.BytesIO, *, overwrite: bool = False) -> IntakeReport:
-    return take_archive(workroom=workroom, file=file, overwrite=overwrite, only_try=False)
+    return take_archive(OpenedArchive(file), workroom=workroom, overwrite=overwrite, only_try=False)
 
 
 def files(file: io.BytesIO) -> dict[str, bytes]:
@@ -122,11 +123,11 @@ HOSTILE = "<svg xmlns='http://www.w3.org/2000/svg'><script>alert(1)</script></sv
 @pytest.mark.parametrize(
     ("place", "value", "fault"),
     [
-        (["comparisons", 0, "inputs"], {}, "Is not what this program keeps there."),
-        (["comparisons", 0, "results", "routes"], 7, "Is not what this program keeps there."),
+        (["comparisons", 0, "inputs"], {}, "This is not what this program keeps there."),
+        (["comparisons", 0, "results", "routes"], 7, "This is not what this program keeps there."),
         (["lays", 0, "results", 0, "drawings", "in"], HOSTILE, "A drawing has no “script”."),
-        (["lays", 0, "results", 0, "drawings", "cm"], "<svg><![CDATA[<b>]]></svg>", "Is no drawing"),
-        (["work_notes", 0, "results", "drawings"], [{}], "Is not what this program keeps there."),
+        (["lays", 0, "results", 0, "drawings", "cm"], "<svg><![CDATA[<b>]]></svg>", "This is no drawing"),
+        (["work_notes", 0, "results", "drawings"], [{}], "This is not what this program keeps there."),
         (["measures"], "0" * 32, "measures: No such row among the measures before it."),
         (["again_of"], "0" * 32, "again_of: No such row among the garments."),
         (["gather_ratio"], 0, "gather_ratio: Ensure this value is greater than or equal to 1."),

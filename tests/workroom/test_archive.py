@@ -6,8 +6,8 @@ import pytest
 
 from catalogue.photographs.models import Photo
 from catalogue.plates.models.plate import Plate
-from catalogue.reading_room.exchange.archive import write_archive
 from catalogue.references.models.garment import ReferenceGarment
+from catalogue.workroom.archive.packing import write_archive
 from catalogue.workroom.files import is_there, open_file
 from tests.makers.packing import document, files_in, rows_of, take, taken_out, with_document
 from tests.makers.rows import NOON, make_reference

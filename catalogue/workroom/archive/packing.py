@@ -11,18 +11,18 @@ import hashlib
 import json
 import shutil
 import zipfile
-from collections.abc import Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass, field
 from datetime import datetime
 from typing import IO, Any, BinaryIO
 
 from django.db.models import Model
 
-from catalogue.reading_room.exchange.writing import FORMAT as CATALOGUE_FORMAT
-from catalogue.reading_room.exchange.writing import VERSION as CATALOGUE_VERSION
-from catalogue.reading_room.exchange.writing import Writer
+from catalogue.workroom.archive.writing import FORMAT as CATALOGUE_FORMAT
+from catalogue.workroom.archive.writing import VERSION as CATALOGUE_VERSION
+from catalogue.workroom.archive.writing import Writer
 from catalogue.workroom.files import open_file, size_of
-from catalogue.workroom.kinds import KINDS, Kind
+from catalogue.workroom.kinds import KINDS, LISTS, Kind
 from catalogue.workroom.models import Workroom
 
 FORMAT, VERSION = "plate-and-toile archive", 1
@@ -32,6 +32,15 @@ MAY_CARRY = (
     "the camera, and a name: think of that before you pass the archive on."
 )
 PART = 1024 * 1024
+# So far it is, in hundredths, when its rows and then its files are written.
+ROWS_WRITTEN, PACKED = 40, 95
+
+# Told how much is done, in hundredths, and what is being done.
+Told = Callable[[int, str], object]
+
+
+def nobody(percent: int, step: str) -> None:
+    """For whoever waits anyway."""
 
 
 @dataclass(slots=True, kw_only=True)
@@ -42,7 +51,9 @@ class PackingList:
     left_out: list[str] = field(default_factory=list)
 
 
-def write_archive(workroom: Workroom, to: BinaryIO, *, at: datetime, personal: bool) -> PackingList:
+def write_archive(
+    workroom: Workroom, to: BinaryIO, *, at: datetime, personal: bool, told: Told = nobody
+) -> PackingList:
     """Write all that the workroom holds into `to`; what is of its wearers only where `personal` says so."""
     written = PackingList(counts={})
     files: dict[str, str] = {}
@@ -62,12 +73,11 @@ def write_archive(workroom: Workroom, to: BinaryIO, *, at: datetime, personal: b
         with archive.open(_entry(CATALOGUE, at, zipfile.ZIP_DEFLATED), "w") as opened:
             text = _CountingWriter(opened)
             writer = Writer(file_of=file_of, personal=personal)
-            _write_document(text, writer.lists(workroom), written.counts)
+            _write_document(text, writer.lists(workroom), written.counts, told)
         contents = {CATALOGUE: {"sha256": text.sha256, "bytes": text.bytes}}
-        for name, kept in sorted(files.items()):
-            with open_file(kept) as file, archive.open(_entry(name, at, zipfile.ZIP_STORED), "w") as opened:
-                shutil.copyfileobj(file, opened, PART)
-            contents[name] = {"sha256": name.rpartition("/")[2], "bytes": size_of(kept)}
+        for number, (name, kept) in enumerate(sorted(files.items())):
+            told(ROWS_WRITTEN + (PACKED - ROWS_WRITTEN) * number // len(files), "the files are packed")
+            contents[name] = _pack(archive, _entry(name, at, zipfile.ZIP_STORED), kept)
         manifest = {
             "format": FORMAT,
             "version": VERSION,
@@ -81,6 +91,13 @@ def write_archive(workroom: Workroom, to: BinaryIO, *, at: datetime, personal: b
     for folder in (kind.files for kind in KINDS.values() if kind.files):
         written.counts[folder.strip("/")] = sum(name.startswith(folder) for name in files)
     return written
+
+
+def _pack(archive: zipfile.ZipFile, entry: zipfile.ZipInfo, kept: str) -> dict[str, Any]:
+    """What the manifest says of the file."""
+    with open_file(kept) as file, archive.open(entry, "w") as opened:
+        shutil.copyfileobj(file, opened, PART)
+    return {"sha256": entry.filename.rpartition("/")[2], "bytes": size_of(kept)}
 
 
 def _whole(row: Any, of: Kind) -> Any:
@@ -109,13 +126,17 @@ class _CountingWriter:
 
 
 def _write_document(
-    text: _CountingWriter, lists: Iterable[tuple[str, Iterator[dict[str, Any]]]], counts: dict[str, int]
+    text: _CountingWriter,
+    lists: Iterable[tuple[str, Iterator[dict[str, Any]]]],
+    counts: dict[str, int],
+    told: Told,
 ) -> None:
     text.write(f'{{"format": "{CATALOGUE_FORMAT}", "version": {CATALOGUE_VERSION}')
-    for name, rows in lists:
+    for number, (name, rows) in enumerate(lists):
         text.write(f',\n"{name}": [')
         counts[name] = 0
         for row in rows:
+            told(ROWS_WRITTEN * number // len(LISTS), f"the {LISTS[name].word} are written")
             text.write(("," if counts[name] else "") + "\n" + _as_json(row))
             counts[name] += 1
         text.write("]")

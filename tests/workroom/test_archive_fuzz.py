@@ -12,11 +12,11 @@ from hypothesis import strategies as st
 
 from catalogue.lengths.calculation.errors import Faults
 from catalogue.plates.models.piece import Piece
-from catalogue.reading_room.exchange.reading import read_catalogue
 from catalogue.tracing.calculation.calibration import PixelMap
 from catalogue.tracing.calculation.tracing import LevelLine, TracedShape, level_widths
 from catalogue.tracing.loading.outlines import map_of, shape_of
 from catalogue.tracing.models import Calibration, TracedPiece
+from catalogue.workroom.archive.reading import read_catalogue
 from catalogue.workroom.kinds import KINDS
 from catalogue.workroom.reader.columns import columns_of
 from catalogue.workroom.reader.entries import Notes

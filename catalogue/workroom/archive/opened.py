@@ -15,8 +15,8 @@ from datetime import UTC, date, datetime
 from typing import IO, Any, BinaryIO
 
 from catalogue.lengths.calculation.errors import Fault, Faults
-from catalogue.reading_room.exchange.archive import CATALOGUE, FORMAT, MANIFEST, VERSION
-from catalogue.reading_room.exchange.reading import Batch, read_catalogue
+from catalogue.workroom.archive.packing import CATALOGUE, FORMAT, MANIFEST, VERSION, Told, nobody
+from catalogue.workroom.archive.reading import Batch, read_catalogue
 from catalogue.workroom.kinds import KINDS, LISTS, Kind
 from catalogue.workroom.reader.entries import Notes
 from catalogue.workroom.reader.long_json import LongTable
@@ -45,6 +45,10 @@ UNREADABLE = (
 )
 
 
+# So far it is, in hundredths, when each thing that is done with an archive is done.
+FILES_CHECKED, CATALOGUE_CHECKED, TAKEN = 40, 60, 95
+
+
 class _ArchiveTooLarge(ValueError):
     """A sentence about an archive that is larger than any this program reads."""
 
@@ -52,8 +56,9 @@ class _ArchiveTooLarge(ValueError):
 class OpenedArchive:
     """An archive that was read and found whole: its rows, and its files by name."""
 
-    def __init__(self, file: BinaryIO) -> None:
+    def __init__(self, file: BinaryIO, told: Told = nobody) -> None:
         """Raises Faults with every fault found."""
+        self._told = told
         try:
             self._zip = zipfile.ZipFile(_BoundedFile(file))
         except UNREADABLE as fault:
@@ -71,31 +76,39 @@ class OpenedArchive:
     def open(self, name: str) -> BinaryIO:
         return io.BufferedReader(_PartwiseFile(self._zip.open(name)), PART)
 
-    def rows(self) -> Iterator[Batch]:
+    def rows(self, told: Told = nobody) -> Iterator[Batch]:
         """Its rows once more, a few at a time, in the order in which they are taken."""
-        yield from self._rows(Notes(most=MOST_FAULTS))
+        for done, batch in self._rows(Notes(most=MOST_FAULTS)):
+            step = f"the {LISTS[batch.name].word}, beside what is here"
+            told(CATALOGUE_CHECKED + int(done * (TAKEN - CATALOGUE_CHECKED)), step)
+            yield batch
 
-    def _rows(self, notes: Notes) -> Iterator[Batch]:
+    def _rows(self, notes: Notes) -> Iterator[tuple[float, Batch]]:
+        """A few rows at a time, and which part of the catalogue was read until then."""
+        size = self._zip.getinfo(CATALOGUE).file_size
         with self._reading(CATALOGUE, notes) as table:
-            yield from read_catalogue(table, notes)
+            for batch in read_catalogue(table, notes):
+                yield table.characters / max(size, 1), batch
         notes.refuse()
 
     def _check_directory(self, notes: Notes) -> None:
         held = self._zip.infolist()
         for name, count in Counter(self._zip.namelist()).items() if len(self.files) < len(held) else ():
             if count > 1:
-                notes.fault(name, "Stands in the archive twice.")
+                notes.fault(name, "This stands in the archive twice.")
         for name in {MANIFEST, CATALOGUE} - self.files:
-            notes.fault(name, "Is not in the archive.")
+            notes.fault(name, "This is not in the archive.")
         most_in = {kind.files: kind.most for kind in KINDS.values() if kind.files}
         for one in held:
             folder = one.filename.partition("/")[0] + "/"
             most = MOST.get(one.filename) or most_in.get(folder, MOST_CATALOGUE_BYTES)
             if one.file_size > most:
-                notes.fault(one.filename, f"Is larger than {most >> 20} MB.")
+                notes.fault(one.filename, f"This is larger than {most >> 20} MB.")
             # In other ways a few bytes unpack to more than memory holds before they can be stopped.
             if one.compress_type not in (zipfile.ZIP_STORED, zipfile.ZIP_DEFLATED):
-                notes.fault(one.filename, "Is packed in a way that is not read here: store or deflate it.")
+                notes.fault(
+                    one.filename, "This is packed in a way that is not read here: store or deflate it."
+                )
         pictures = sum(one.file_size for one in held if one.filename not in (MANIFEST, CATALOGUE))
         if pictures > MOST_TIMES * self._bytes:
             notes.fault("archive", f"Its pictures unpack to more than {MOST_TIMES} times its size.")
@@ -103,11 +116,13 @@ class OpenedArchive:
     def _check_manifest(self, notes: Notes) -> None:
         said: dict[str, Any] = {}
         left = self.files - {MANIFEST}
+        count = max(len(left), 1)
         with self._reading(MANIFEST, notes) as table:
             for name, member in table.members():
                 if name == "files" and member.opening == "{":
                     said[name] = True
                     for file, told in member.values:
+                        self._told(FILES_CHECKED * (count - len(left)) // count, "its files are checked")
                         self._check_file(str(file), told, left, notes)
                 elif name in ("format", "version", "written_at"):
                     said[name] = member.value()
@@ -117,7 +132,7 @@ class OpenedArchive:
         elif type(said.get("version")) is not int or said["version"] != VERSION:
             notes.fault(MANIFEST, f"This program reads version {VERSION}.")
         elif "files" not in said:
-            notes.fault(f"{MANIFEST}: files", "Must say each file with its checksum.")
+            notes.fault(f"{MANIFEST}: files", "This must say each file with its checksum.")
         else:
             for name in sorted(left):
                 notes.fault(name, "The manifest does not list this file.")
@@ -134,13 +149,15 @@ class OpenedArchive:
             with self.open(name) as opened:
                 is_whole = isinstance(told, dict) and told.get("sha256") == _digest(opened)
         except UNREADABLE as fault:
-            notes.fault(name, f"Cannot be read: {fault or 'it is damaged'}.")
+            notes.fault(name, f"This cannot be read: {fault or 'it is damaged'}.")
         else:
             if not is_whole:
                 notes.fault(name, "Its checksum is another: the file was changed or damaged.")
 
     def _check_catalogue(self, notes: Notes) -> None:
-        for batch in self._rows(notes):
+        for done, batch in self._rows(notes):
+            step = f"the {LISTS[batch.name].word} are read"
+            self._told(FILES_CHECKED + int(done * (CATALOGUE_CHECKED - FILES_CHECKED)), step)
             for at, said in batch.rows:
                 self._check_named(LISTS[batch.name], said, f"{batch.name}[{at}]", notes)
 
@@ -168,7 +185,7 @@ class OpenedArchive:
             raise Faults([*notes.faults, Fault(name, fault.sentence)]) from None
         except UNREADABLE as fault:
             raise Faults(
-                [*notes.faults, Fault(name, f"Cannot be read: {fault or 'it is damaged'}.")]
+                [*notes.faults, Fault(name, f"This cannot be read: {fault or 'it is damaged'}.")]
             ) from None
 
 

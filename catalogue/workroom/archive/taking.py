@@ -1,7 +1,6 @@
 """An archive taken into a workroom: all of it or, where anything is wrong, nothing.
 
 Rows are known by their keys, so that what came before is not there twice. Nothing that is here is deleted.
-One that was sent and tried waits here until its keeper says yes: an hour, and then it goes.
 """
 
 from collections import Counter
@@ -9,19 +8,17 @@ from collections.abc import Iterable
 from dataclasses import dataclass, field
 from datetime import datetime, timedelta
 from functools import partial
-from typing import Any, BinaryIO
-from uuid import UUID, uuid4
+from typing import Any
 
 from django.db import transaction
 from django.db.models import Model
 
 from catalogue.lengths.calculation.errors import Faults
-from catalogue.reading_room.actions.rows import Files, Rows
-from catalogue.reading_room.exchange.archive import named_by_content
-from catalogue.reading_room.exchange.opened_archive import OpenedArchive
-from catalogue.reading_room.exchange.reading import Batch
-from catalogue.reading_room.exchange.writing import Writer, for_archive
-from catalogue.workroom.files import age_s, is_there, names_in, put, remove
+from catalogue.workroom.archive.opened import TAKEN, OpenedArchive
+from catalogue.workroom.archive.packing import Told, named_by_content, nobody
+from catalogue.workroom.archive.reading import Batch
+from catalogue.workroom.archive.rows import Files, Rows
+from catalogue.workroom.archive.writing import AT_A_TIME, Writer, for_archive
 from catalogue.workroom.index.filing import (
     file_references,
     file_sources,
@@ -34,8 +31,6 @@ from catalogue.workroom.models import Workroom
 from catalogue.workroom.work.engine import start_line
 
 Said = dict[str, Any]
-SENT = "imports/"
-WAITS = timedelta(hours=1)  # so long an archive that was tried waits for its keeper's yes
 
 
 @dataclass(slots=True, kw_only=True)
@@ -69,28 +64,30 @@ def _of(words: str, count: int) -> str:
 
 
 def take_archive(
+    archive: OpenedArchive,
     *,
     workroom: Workroom,
-    file: BinaryIO,
     overwrite: bool,
     only_try: bool,
     as_if_written: datetime | None = None,
+    told: Told = nobody,
 ) -> IntakeReport:
-    """Read an archive and take it. Raises Faults with everything that is wrong with it.
+    """Take an archive that was found whole. Raises Faults with everything that is wrong with its files.
 
     Where a row is here and differs it stays as it is or, with `overwrite`, becomes as the archive says.
     `only_try` does all of it and leaves nothing behind. The tiles of scans are cut afterwards, by long work.
     All its days move on by whole days, so that it were written on that of `as_if_written`.
     """
-    archive = OpenedArchive(file)
     later = as_if_written.date() - archive.written_on if as_if_written else timedelta()
     files = Files(opened=archive.open, only_try=only_try)
     # Files lie in their folder before their rows do: whatever goes wrong, they go again.
     with files, transaction.atomic():
         # Two people taking the same archive at once would each find nothing here yet.
         Workroom.objects.select_for_update().get(pk=workroom.pk)
-        taking = _Intake(rows=Rows(workroom=workroom, files=files, later=later), overwrite=overwrite)
-        taking.take(archive.rows())
+        taking = _Intake(
+            rows=Rows(workroom=workroom, files=files, later=later), overwrite=overwrite, told=told
+        )
+        taking.take(archive.rows(told))
         if files.faults:
             raise Faults(files.faults)
         transaction.on_commit(partial(start_line, workroom.pk))
@@ -103,6 +100,7 @@ def take_archive(
 class _Intake:
     rows: Rows
     overwrite: bool
+    told: Told
     writer: Writer = field(default_factory=lambda: Writer(file_of=named_by_content))
     taken: IntakeReport = field(default_factory=IntakeReport)
     # Rows whose index cards are to be written again.
@@ -118,7 +116,10 @@ class _Intake:
         self.rows.point_back()
         self.taken.added.update(self.rows.files.kept)
         file_sources(sources_among(self.touched))
-        file_references(references_of(self.touched) | references_on(self.touched))
+        keys = sorted(references_of(self.touched) | references_on(self.touched))
+        for start in range(0, len(keys), AT_A_TIME):
+            self.told(TAKEN, "their words are indexed")
+            file_references(keys[start : start + AT_A_TIME])
 
     def _take(self, kind: Kind, said: Said, row: Model | None) -> None:
         own = kind.model._default_manager.of_workroom(self.rows.workroom)
@@ -164,27 +165,3 @@ def _says(here: Any, said: Any) -> bool:
 
 def _key(row: Any) -> str:
     return row.get("key", "") if isinstance(row, dict) else ""
-
-
-def keep_upload(file: BinaryIO) -> str:
-    """Keep what was sent, and return the word it is asked for with. Whatever waited too long goes."""
-    for old in names_in(SENT):
-        if age_s(old) > WAITS.total_seconds():
-            remove(old)
-    token = uuid4().hex
-    put(f"{SENT}{token}.zip", file)
-    return token
-
-
-def waiting_upload(token: str) -> str | None:
-    """The name of the archive kept under that word; None where it went, or never was."""
-    try:
-        name = f"{SENT}{UUID(token).hex}.zip"
-    except ValueError:
-        return None
-    return name if is_there(name) else None
-
-
-def forget_upload(token: str) -> None:
-    if name := waiting_upload(token):
-        remove(name)

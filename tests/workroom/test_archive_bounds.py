@@ -10,9 +10,9 @@ from collections.abc import Callable, Iterable
 import pytest
 
 from catalogue.lengths.calculation.errors import Faults
-from catalogue.reading_room.exchange import opened_archive, reading
-from catalogue.reading_room.exchange.archive import CATALOGUE, MANIFEST
-from catalogue.reading_room.exchange.opened_archive import OpenedArchive
+from catalogue.workroom.archive import opened, reading
+from catalogue.workroom.archive.opened import OpenedArchive
+from catalogue.workroom.archive.packing import CATALOGUE, MANIFEST
 from tests.makers.packing import document, take, taken_out, with_document
 
 MB = 1024 * 1024
@@ -62,9 +62,9 @@ def test_19_million_lists_in_57_kilobytes_take_almost_nothing():
     assert len(file.getvalue()) < 60_000
     faults, megabytes = refused(file)
     assert megabytes < 20
-    assert faults[0] == "sources[0]: Must be an object in braces."
+    assert faults[0] == "sources[0]: This must be a table in braces; a list is not."
     assert len(faults) == 1_001
-    assert faults[-1] == "file: Has more faults than these 1,000."
+    assert faults[-1] == "file: This has more faults than these 1,000."
 
 
 @pytest.mark.parametrize(
@@ -120,7 +120,7 @@ def test_a_size_that_the_directory_lies_about_is_where_reading_stops():
 
 
 def test_pictures_that_unpack_to_many_times_the_archive_are_not_unpacked(monkeypatch):
-    monkeypatch.setattr(opened_archive, "_digest", lambda opened: pytest.fail("was unpacked"))
+    monkeypatch.setattr(opened, "_digest", lambda file: pytest.fail("was unpacked"))
     faults, _ = refused(packed([NOTHING], {f"photographs/{at}": bytes(5 * MB) for at in range(3)}))
     assert faults == ["archive: Its pictures unpack to more than 20 times its size."]
 
@@ -131,20 +131,20 @@ def test_what_is_packed_in_a_way_that_cannot_be_stopped_is_refused(packing):
     with zipfile.ZipFile(file, "a", packing) as archive:
         archive.writestr("photographs/0", bytes(MB))
     faults, _ = refused(file)
-    assert "photographs/0: Is packed in a way that is not read here: store or deflate it." in faults
+    assert "photographs/0: This is packed in a way that is not read here: store or deflate it." in faults
 
 
 def test_a_file_larger_than_any_of_its_kind_is_refused_by_the_directory_alone(monkeypatch):
-    monkeypatch.setitem(opened_archive.MOST, CATALOGUE, 2 * MB)
+    monkeypatch.setitem(opened.MOST, CATALOGUE, 2 * MB)
     monkeypatch.setattr(OpenedArchive, "open", lambda self, name: pytest.fail("was opened"))
     faults, _ = refused(packed([HEAD, *many(b" ", 3), b"]}"]))
-    assert faults == [f"{CATALOGUE}: Is larger than 2 MB."]
+    assert faults == [f"{CATALOGUE}: This is larger than 2 MB."]
 
 
 @pytest.mark.parametrize(("bound", "most"), [("MOST_FILES", 9), ("MOST_DIRECTORY_BYTES", 500)])
 def test_a_directory_longer_than_any_is_not_taken_apart(monkeypatch, bound, most):
     file = packed([NOTHING], {f"photographs/{at}": b"" for at in range(10)})
-    monkeypatch.setattr(opened_archive, bound, most)
+    monkeypatch.setattr(opened, bound, most)
     monkeypatch.setattr(zipfile.ZipInfo, "__init__", lambda *given: pytest.fail("was taken apart"))
     with pytest.raises(Faults, match=r"holds more than .* files, or calls them by names too long"):
         OpenedArchive(file)
@@ -154,14 +154,14 @@ def test_more_keys_than_any_catalogue_has_end_the_reading(monkeypatch, workroom,
     file = taken_out(workroom)
     monkeypatch.setattr(reading, "MOST_KEYS", 3)
     faults, _ = refused(file, lambda file: take(empty, file))
-    assert faults == ["catalogue: Holds more than 3 rows with a key."]
+    assert faults == ["catalogue: This holds more than 3 rows with a key."]
 
 
 def test_lists_come_in_the_order_in_which_they_are_taken(workroom, empty):
     file = taken_out(workroom)
     said = document(file)
     turned = {name: said[name] for name in ("format", "version", "references", "sources")}
-    with pytest.raises(Faults, match=r"sources: Must stand before “references”\."):
+    with pytest.raises(Faults, match=r"sources: This must stand before “references”\."):
         take(empty, with_document(file, turned))
 
 

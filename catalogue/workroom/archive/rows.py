@@ -6,28 +6,23 @@ and are written anew, but for those of which there is one at most.
 
 import re
 from collections import Counter
-from collections.abc import Callable, Iterator
+from collections.abc import Callable
 from copy import copy
 from dataclasses import dataclass, field
 from datetime import date, datetime, timedelta
 from types import TracebackType
 from typing import IO, Any, Self
-from uuid import uuid4
 from zoneinfo import ZoneInfo
 
-from django.db import transaction
 from django.db.models import Model, QuerySet
 
 from catalogue.lengths.calculation.errors import Fault
-from catalogue.photographs.imaging import ImageRefused
-from catalogue.reading_room.exchange.archive import named_by_content
-from catalogue.reading_room.exchange.writing import Writer, for_archive
-from catalogue.references.models.garment import ReferenceGarment
+from catalogue.workroom.archive.packing import named_by_content
 from catalogue.workroom.files import forget, remove
-from catalogue.workroom.index.filing import file_references
 from catalogue.workroom.kinds import KINDS, Kind
 from catalogue.workroom.models import Workroom
 from catalogue.workroom.reader.columns import columns_of
+from catalogue.workroom.reader.faulty_value import FaultyValue
 
 Said = dict[str, Any]
 DAY = re.compile(r"\d{4}-\d\d-\d\d")
@@ -64,7 +59,7 @@ class Files:
         with self.opened(name) as opened:
             try:
                 kind.keep(row, opened)
-            except ImageRefused as refused:
+            except FaultyValue as refused:
                 self.faults.append(Fault(f"{place}, {name}", refused.sentence))
             finally:
                 self.rows.append(copy(row))
@@ -196,43 +191,3 @@ def moved(value: Any, later: timedelta, zone: ZoneInfo) -> Any:
     if isinstance(value, str) and DAY.fullmatch(value):
         return (date.fromisoformat(value) + later).isoformat()
     return value
-
-
-@transaction.atomic
-def copy_reference(
-    *, reference: ReferenceGarment, name: str, plates: bool, citations: bool, measures: bool
-) -> ReferenceGarment:
-    """Return a new garment of that name with the facts of the other and, as asked, its parts.
-
-    Photographs, scans and questions are of the garment that they were taken of, and asked about: they stay.
-    """
-    kind = KINDS[ReferenceGarment]
-    whole = for_archive(kind).get(pk=reference.pk)
-    said = _with_new_keys(Writer(file_of=lambda row: None).row(kind, whole)) | {"name": name, "questions": []}
-    for part, is_asked in (("plates", plates), ("citations", citations), ("published_measures", measures)):
-        said[part] = said[part] if is_asked else []
-    rows = Rows(workroom=reference.workroom, files=Files(opened=open, only_try=False))
-    made = rows.write(kind, said)
-    file_references({made.pk})
-    return made
-
-
-def _with_new_keys(said: Said) -> Said:
-    """The row with keys of its own, by which its parts point to each other."""
-    keys = {key: str(uuid4()) for key in _keys_in(said)}
-
-    def renewed(value: Any) -> Any:
-        if isinstance(value, dict):
-            return {name: renewed(one) for name, one in value.items()}
-        if isinstance(value, list):
-            return [renewed(one) for one in value]
-        return keys.get(value, value) if isinstance(value, str) else value
-
-    return renewed(said)
-
-
-def _keys_in(said: Any) -> Iterator[str]:
-    for one in said.values() if isinstance(said, dict) else said if isinstance(said, list) else ():
-        yield from _keys_in(one)
-    if isinstance(said, dict) and "key" in said:
-        yield said["key"]

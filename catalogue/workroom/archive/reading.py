@@ -1,20 +1,19 @@
 """A file that says it is a catalogue, a few rows at a time: what it says, or all faults with their places."""
 
 from collections import Counter
-from collections.abc import Callable, Container, Hashable, Iterator, Mapping
+from collections.abc import Callable, Hashable, Iterable, Iterator, Mapping
 from contextlib import contextmanager
 from dataclasses import dataclass, field
 from typing import Any
 
 from django.db.models import Model
 
-from catalogue.reading_room.exchange.rules import RULES, RowValues
-from catalogue.reading_room.exchange.writing import AT_A_TIME, FORMAT, READS, VERSION, with_keys
-from catalogue.references.models.relation import Relation
+from catalogue.workroom.archive.writing import AT_A_TIME, FORMAT, READS, VERSION, with_keys
 from catalogue.workroom.kinds import LISTS, Kind
-from catalogue.workroom.reader.entries import Notes
-from catalogue.workroom.reader.faulty_value import FaultyValue, read_text
+from catalogue.workroom.reader.entries import Notes, did_you_mean
+from catalogue.workroom.reader.faulty_value import FaultyValue, read_text, unfit
 from catalogue.workroom.reader.long_json import WINDOW, JsonMember, LongTable
+from catalogue.workroom.reader.row_values import RowValues
 from catalogue.workroom.reader.strict_json import oddities
 from catalogue.workroom.reader.values import missing_value, read_key, read_value
 
@@ -45,7 +44,7 @@ def read_catalogue(table: LongTable, notes: Notes) -> Iterator[Batch]:
             reading.is_without_keys = about["version"] < VERSION
             yield from reading.rows(name, member, table)
         elif name not in LISTS:
-            notes.fault(name, "There is no such name here.")
+            notes.fault(name, f"This key is not known here{did_you_mean(name, [*ABOUT, *LISTS])}.")
     for name, check in ABOUT.items():
         if name not in about:
             notes.fault(name, f"{check(None)} It stands before the lists.")
@@ -75,10 +74,10 @@ class _RowReader:
         """The rows of one list of the catalogue, a few at a time: so many, or what much of the file says."""
         before = list(LISTS)[: list(LISTS).index(name)]
         if member.opening != "[":
-            self.notes.fault(name, "Must be a list.")
+            self.notes.fault(name, "This must be a list in brackets.")
             return
         if late := [one for one in LISTS if one in self.keys and one not in before]:
-            self.notes.fault(name, f"Must stand before “{late[0]}”.")
+            self.notes.fault(name, f"This must stand before “{late[0]}”.")
         self.keys[name] = set()
         held: list[tuple[int, Said]] = []
         start = table.characters
@@ -97,7 +96,7 @@ class _RowReader:
 
     def _no_twin(self, kind: Kind, said: Said) -> None:
         """Relations and saved filters are known by what they say."""
-        twin = _ends(said) if kind.model is Relation else said[kind.once] if kind.once else None
+        twin = kind.twin(said) if kind.twin else said[kind.once] if kind.once else None
         if twin is not None and not self._hold(f"every {kind.name}", twin):
             self.notes.fault(kind.name, f"The same stands there twice: {twin}.")
 
@@ -114,20 +113,20 @@ class _RowReader:
         keys.add(key)
         self.count += 1
         if self.count > MOST_KEYS:
-            self.notes.fault("catalogue", f"Holds more than {MOST_KEYS:,} rows with a key.")
+            self.notes.fault("catalogue", f"This holds more than {MOST_KEYS:,} rows with a key.")
             self.notes.refuse()
         return True
 
     def _rows(self, kind: Kind, given: Any, place: str) -> list[Said]:
         if not isinstance(given, list):
-            self.notes.fault(place, "Must be a list.")
+            self.notes.fault(place, unfit(given, "a list in brackets"))
             return []
         rows = (self._row(kind, one, f"{place}[{at}]") for at, one in enumerate(given))
         return [row for row in rows if row is not None]
 
     def _row(self, kind: Kind, given: Any, place: str) -> Said | None:
         if not isinstance(given, dict):
-            self.notes.fault(place, "Must be an object in braces.")
+            self.notes.fault(place, unfit(given, "a table in braces"))
             return None
         # What may be pointed to inside one garment or plate is asked of that one only.
         for own in kind.parts.values():
@@ -150,8 +149,10 @@ class _RowReader:
             with self._at(f"{place}.{name}"):
                 said[name] = None if given.get(name) is None else read_text(given[name])
         self._pointers_and_parts(kind, given, said, place)
-        for column_name, sentence in RULES.get(kind.model, lambda told: ())(RowValues(said)):
-            self.notes.fault(f"{place}.{column_name}", sentence)
+        parts = (*kind.parts.values(), *kind.only.values())
+        for rule in (kind.rule, *(part.rule_of_whole for part in parts)):
+            for column_name, sentence in rule(RowValues(said)):
+                self.notes.fault(f"{place}.{column_name}", sentence)
         return said
 
     def _pointers_and_parts(self, kind: Kind, given: Said, said: Said, place: str) -> None:
@@ -173,7 +174,7 @@ class _RowReader:
         if not kind.model._meta.get_field(name).many_to_many:
             return self._for_later(target, given, place) if given is not None else None
         if not isinstance(given, list | None):
-            self.notes.fault(place, "Must be a list.")
+            self.notes.fault(place, unfit(given, "a list in brackets"))
             return []
         keys = [self._for_later(target, one, f"{place}[{at}]") for at, one in enumerate(given or [])]
         return sorted({key for key in keys if key})
@@ -188,7 +189,7 @@ class _RowReader:
     def _pointer(self, kind: Kind, name: str, target: Kind, given: Any) -> str | None:
         if given is None:
             if not kind.model._meta.get_field(name).null:
-                raise FaultyValue("Is missing.")
+                raise FaultyValue("This is missing.")
             return None
         key = read_key(given)
         where = target if kind.stands_beside(target) else f"every {target.model.__name__}"
@@ -206,7 +207,7 @@ class _RowReader:
 
     def _named(self, model: type[Model], given: Any, place: str) -> list[str]:
         if not isinstance(given, list):
-            self.notes.fault(place, "Must be a list.")
+            self.notes.fault(place, unfit(given, "a list in brackets"))
             return []
         longest, names = model._meta.get_field("name").max_length, {}
         for at, one in enumerate(given):
@@ -222,10 +223,10 @@ class _RowReader:
             if count > 1 and key is not None:
                 self.notes.fault(place, f"The same stands there twice: {key}.")
 
-    def _refuse_unknown(self, given: Mapping[str, Any], known: Container[str], place: str) -> None:
+    def _refuse_unknown(self, given: Mapping[str, Any], known: Iterable[str], place: str) -> None:
         for name in given:
             if name not in known:
-                self.notes.fault(f"{place}.{name}", "There is no such name here.")
+                self.notes.fault(f"{place}.{name}", f"This key is not known here{did_you_mean(name, known)}.")
 
     @contextmanager
     def _at(self, place: str) -> Iterator[None]:
@@ -233,9 +234,3 @@ class _RowReader:
             yield
         except FaultyValue as fault:
             self.notes.fault(place, fault.sentence)
-
-
-def _ends(said: Said) -> str:
-    ends = [said["reference"], said["other"]]
-    is_one_way = said["kind"] in Relation.FROM_OTHER
-    return " ".join([said["kind"], *(ends if is_one_way else sorted(ends))])

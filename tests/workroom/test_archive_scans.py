@@ -9,9 +9,9 @@ import pytest
 
 from catalogue.lengths.calculation.errors import Faults
 from catalogue.plates.models.piece import Seam
-from catalogue.reading_room.actions import archive as actions
-from catalogue.reading_room.exchange.archive import CATALOGUE, write_archive
 from catalogue.tracing.models import Calibration, PlateScan, TracedLevel, TracedPiece, TracedReading
+from catalogue.workroom.archive import taking
+from catalogue.workroom.archive.packing import CATALOGUE, write_archive
 from catalogue.workroom.files import is_there, names_in, open_file, put, remove
 from catalogue.workroom.work.engine import do_in_turn
 from catalogue.workroom.work.models import Work
@@ -165,7 +165,7 @@ def test_a_scan_that_is_no_picture_is_a_fault_and_nothing_stays(workroom, empty,
 
 def test_whatever_fails_later_the_files_that_were_stored_go_again(workroom, empty, data_folder, monkeypatch):
     file, files = taken_out(workroom), files_in(data_folder / "files")
-    monkeypatch.setattr(actions, "file_references", lambda keys: 1 / 0)
+    monkeypatch.setattr(taking, "file_references", lambda keys: 1 / 0)
     with pytest.raises(ZeroDivisionError):
         take(empty, file)
     assert files_in(data_folder / "files") == files
