@@ -11,6 +11,7 @@ from catalogue.references.models.relation import Relation
 from catalogue.references.models.tag import Tag
 from catalogue.sources.models import Citation, Source
 from catalogue.tracing.models import Calibration, PlateScan, TracedLevel, TracedPiece, TracedReading
+from catalogue.workroom.archive.models import ArchiveExport, ArchiveImport
 from catalogue.workroom.models import (
     DeletedRow,
     KeyedModel,
@@ -25,6 +26,8 @@ from catalogue.workroom.models.one_time import Invitation, SignInAddress
 from catalogue.workroom.work.models import Work
 
 __all__ = [
+    "ArchiveExport",
+    "ArchiveImport",
     "Calibration",
     "Citation",
     "DeletedRow",

@@ -7,6 +7,7 @@ from types import MappingProxyType
 from django.db import connection, models, transaction
 
 from catalogue.workroom.actions.deletion import forget_deleted, take_out
+from catalogue.workroom.archive.actions import forget_archives
 from catalogue.workroom.index.filing import file_references, file_sources, references_of, sources_among
 from catalogue.workroom.models import DeletedRow
 from fitting.bench.loading.wearer_rows import held_of
@@ -41,6 +42,7 @@ def erase_wearer(wearer: Wearer, *, settled: Mapping[str, Settling] = MappingPro
     wearer.delete()
     for deleted in held.bin.all:
         take_out(deleted=deleted, gone=held.gone)
+    forget_archives(workroom)
     settle_words(places_naming(workroom, names), settled=settled)
     transaction.on_commit(_empty_the_journal)
 

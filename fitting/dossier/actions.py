@@ -9,7 +9,8 @@ from django.db import transaction
 from django.utils import timezone
 
 from catalogue.workroom.models import User
-from catalogue.workroom.work.engine import Attempt, ask
+from catalogue.workroom.work.attempt import Attempt
+from catalogue.workroom.work.engine import ask
 from fitting.dossier.calculation import known
 from fitting.dossier.loading.values import dossier_values
 from fitting.dossier.models import Dossier

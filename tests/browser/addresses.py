@@ -12,10 +12,13 @@ from playwright.sync_api import APIRequestContext
 
 # No demo link leads there: not signed in; long work failed, or is still being done; in two workrooms;
 # invited; after a quick comparison; a secret address, shown once; a scan where there is one; only a script
-# asks; an archive was tried; something was deleted; a list was narrowed (no walk keeps a query); too much
-# was sent; a skill is asked for that nobody stated; a wearer was renamed.
+# asks; an archive was taken out or sent; something was deleted; a list was narrowed (no walk keeps a query);
+# too much was sent; a skill is asked for that nobody stated; a wearer was renamed.
 NOT_LINKED = {
-    "archive-take",
+    "archive-export-detail",
+    "archive-export-file",
+    "archive-import-detail",
+    "archive-import-take",
     "skill-say",
     "wearer-words",
     "deleted-forget",

@@ -1,11 +1,16 @@
 """One row of each kind in the members' workroom, with the files that some of them have."""
 
+import io
 from types import SimpleNamespace
 
 from django.utils import timezone
 
 from catalogue.workroom.actions.deletion import delete_for_a_while
+from catalogue.workroom.archive.actions import ask_for_export, ask_for_import
+from catalogue.workroom.archive.models import ArchiveExport, ArchiveImport, ImportOutcome
 from catalogue.workroom.files import put
+from catalogue.workroom.reader.codec import to_json
+from catalogue.workroom.work.models import Work
 from fitting.comparing.actions import compare_garment
 from tests.makers.fittings import (
     make_alteration,
@@ -61,6 +66,7 @@ def one_of_each(people: People, *, name: str, waist: str) -> SimpleNamespace:
     put(rows.dossier.file, A_FILE)
     _add_log(rows, name)
     _add_fitting(rows, waist)
+    _add_archives(rows, people)
     return rows
 
 
@@ -111,6 +117,17 @@ def _add_fitting(rows: SimpleNamespace, waist: str) -> None:
     rows.observation_photo = make_observation_photo(rows.observation)
     rows.alteration = make_alteration(rows.garment, observation=rows.observation)
     rows.trial = make_trial(rows.garment, {"waist": (waist, waist)})
+
+
+def _add_archives(rows: SimpleNamespace, people: People) -> None:
+    asked = {"by": people.keeper, "at": timezone.now()}
+    rows.archive_export = ask_for_export(people.workroom, personal=True, **asked)
+    put(rows.archive_export.file, A_FILE)
+    rows.archive_export.works.update(state=Work.State.DONE)
+    ArchiveExport.objects.update(size=len(A_FILE))
+    rows.archive_import = ask_for_import(people.workroom, io.BytesIO(A_FILE), overwrite=False, **asked)
+    rows.archive_import.works.update(state=Work.State.DONE)
+    ArchiveImport.objects.update(found=to_json(ImportOutcome(done=(("added", "1 source"),))))
 
 
 def _worked(waist: str) -> dict[str, object]:

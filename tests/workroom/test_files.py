@@ -174,7 +174,7 @@ def test_what_a_killed_process_left_to_be_taken_away_the_next_sweep_takes(photo)
 def test_every_model_with_files_is_watched():
     with_files = {model for model in apps.get_models() if issubclass(model, WithFiles)}
     assert {model.__name__ for model in with_files} == {
-        "Dossier", "LogPhoto", "ObservationPhoto", "Photo", "PlateScan",
+        "ArchiveExport", "ArchiveImport", "Dossier", "LogPhoto", "ObservationPhoto", "Photo", "PlateScan",
     }  # fmt: skip
     assert all(post_delete.has_listeners(model) for model in with_files)
 

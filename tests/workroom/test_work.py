@@ -8,13 +8,16 @@ from django.utils import timezone
 
 from catalogue.tracing.actions.scan import calibrate, keep_scan
 from catalogue.tracing.calculation.calibration import by_bar
+from catalogue.workroom.archive.actions import ask_for_export, ask_for_import
 from catalogue.workroom.files import names_in, put
+from catalogue.workroom.models import Member
 from catalogue.workroom.work import engine
 from catalogue.workroom.work.engine import do_in_turn
 from catalogue.workroom.work.models import WorkedModel
 from fitting.dossier.actions import ask_for_dossier
 from fitting.laying.actions import ask_for_lay
 from tests.makers.kept_work import make_request
+from tests.makers.packing import taken_out
 from tests.makers.rows import NOON, make_bodice_plate, make_dossier, make_garment, make_outfit, make_scan
 from tests.makers.traced_plate import scan_file
 
@@ -42,11 +45,22 @@ def ask_for_laying(people) -> WorkedModel:
     return ask_for_lay(garment, cloth="outer", request=make_request(), by=people.maker, at=timezone.now())
 
 
+def ask_for_archive(people) -> WorkedModel:
+    return ask_for_export(people.workroom, personal=False, by=people.keeper, at=timezone.now())
+
+
+def send_archive(people) -> WorkedModel:
+    sent = {"overwrite": False, "by": people.keeper, "at": timezone.now()}
+    return ask_for_import(people.workroom, taken_out(people.workroom), **sent)
+
+
 ASKED = {
     "scan": ask_for_scan,
     "calibration": ask_for_calibration,
     "dossier": ask_for_printing,
     "lay": ask_for_laying,
+    "export": ask_for_archive,
+    "import": send_archive,
 }
 every_kind = pytest.mark.parametrize("asked_for", ASKED.values(), ids=ASKED)
 
@@ -59,6 +73,8 @@ def models_worked_for() -> set[type[models.Model]]:
 
 @pytest.fixture
 def maker(client, people):
+    """A maker who keeps the workroom too, since archives are for keepers alone."""
+    people.workroom.members.filter(user=people.maker).update(role=Member.Role.KEEPER)
     client.force_login(people.maker)
     return client
 
@@ -143,8 +159,8 @@ def test_what_is_asked_to_stop_is_not_begun_and_what_has_a_best_keeps_it(
     else:
         assert "It was stopped, as was asked." in page
         assert "Try again" in page
-    kept = names_in(row.files()[0]) if hasattr(row, "files") else []
-    assert not any(name.endswith((".tiles", ".pdf")) for name in kept)
+    kept = names_in("scans/") + names_in("dossiers/") + names_in("exports/")
+    assert not any(name.endswith((".tiles", ".pdf", ".zip")) for name in kept)
 
 
 def test_a_reader_sees_how_far_it_is_and_has_no_button(client, people, started):

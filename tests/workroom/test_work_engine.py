@@ -15,6 +15,7 @@ from django.utils import timezone
 
 from catalogue.workroom.files import half_made, is_there, names_in
 from catalogue.workroom.process import start_command
+from catalogue.workroom.work import attempt as attempt_module
 from catalogue.workroom.work import engine
 from catalogue.workroom.work.engine import ask, do_in_turn, put_in_line, start_line, sweep_work, try_again
 from catalogue.workroom.work.models import SILENT_AFTER, Work
@@ -142,7 +143,7 @@ def test_a_full_disk_leaves_no_row_that_says_it_is_done(people, monkeypatch):
     def full(name, content):
         raise OSError(28, "No space left on device")
 
-    monkeypatch.setattr(engine, "put", full)
+    monkeypatch.setattr(attempt_module, "put", full)
 
     def make(row, attempt):
         attempt.keep(row.file, b"%PDF")

@@ -6,6 +6,7 @@ from django.core.management.base import BaseCommand
 from django.utils import timezone
 
 from catalogue.workroom.actions.deletion import sweep
+from catalogue.workroom.archive.actions import sweep_archives
 from catalogue.workroom.work.engine import sweep_work
 
 
@@ -15,4 +16,5 @@ class Command(BaseCommand):
     def handle(self, *args: Any, **options: Any) -> None:
         if count := sweep(at=timezone.now()):
             self.stdout.write(f"Gone for good: {count}.")
+        sweep_archives(at=timezone.now())
         sweep_work(at=timezone.now())

@@ -1,7 +1,6 @@
 """All that a workroom holds out of it and into one. Keepers only: an archive holds everything at once."""
 
 import io
-import tempfile
 
 from django.contrib import messages
 from django.http import FileResponse, Http404, HttpRequest, HttpResponse
@@ -10,15 +9,17 @@ from django.utils import timezone
 from django.utils.text import slugify
 from django.views.decorators.http import require_POST
 
-from catalogue.lengths.calculation.errors import Faults
-from catalogue.reading_room.actions.archive import forget_upload, keep_upload, take_archive, waiting_upload
-from catalogue.reading_room.exchange.archive import MAY_CARRY, write_archive
-from catalogue.reading_room.exchange.spreadsheet import write_garments, write_readings
+from catalogue.photographs.views import NOT_KEPT
+from catalogue.reading_room.exchange import write_garments, write_readings
 from catalogue.reading_room.forms import ArchiveForm, TakeOutForm
-from catalogue.workroom.files import open_file
-from catalogue.workroom.guard import workroom_for_keeping
+from catalogue.workroom.archive.actions import agree, ask_for_export, ask_for_import
+from catalogue.workroom.archive.models import ArchiveExport, ArchiveImport
+from catalogue.workroom.archive.packing import MAY_CARRY
+from catalogue.workroom.files import file_answer
+from catalogue.workroom.guard import open_for_keeping, workroom_for_keeping
 from catalogue.workroom.kinds import LISTS
 from catalogue.workroom.models import Workroom
+from catalogue.workroom.views.work import looked_at_again, work_for
 
 TABLES = {"garments": write_garments, "readings": write_readings}
 FAULTS_SHOWN, LEFT_OUT_SHOWN = 200, 20
@@ -28,19 +29,38 @@ def archive_detail(request: HttpRequest) -> HttpResponse:
     return _answer(request, workroom_for_keeping(request), ArchiveForm())
 
 
-def archive_export(request: HttpRequest) -> HttpResponse:
+@require_POST
+def archive_export_add(request: HttpRequest) -> HttpResponse:
     workroom = workroom_for_keeping(request)
-    # Large ones lie on disk while they are sent; the file has no name there, and goes when it is sent.
-    file = tempfile.TemporaryFile()  # noqa: SIM115  closed by the answer
-    form = TakeOutForm(request.GET)
+    form = TakeOutForm(request.POST)
     personal = form.is_valid() and form.cleaned_data["personal"]
-    written = write_archive(workroom, file, at=timezone.now(), personal=personal)
-    file.seek(0)
-    for sentence in written.left_out[:LEFT_OUT_SHOWN]:
-        messages.warning(request, sentence)
-    if len(written.left_out) > LEFT_OUT_SHOWN:
-        messages.warning(request, f"Left out in all: {len(written.left_out)} pictures without their file.")
-    return FileResponse(file, as_attachment=True, filename=f"{_name(workroom)}.zip")
+    return redirect(ask_for_export(workroom, personal=personal, by=request.user, at=timezone.now()))
+
+
+def archive_export_detail(request: HttpRequest, pk: int) -> HttpResponse:
+    """How far it is, until it is ready: the browser asks again by itself, without a script."""
+    export = _kept(request, ArchiveExport, pk)
+    shown = {
+        "export": export,
+        "work": (work := work_for(export)),
+        "may_carry": MAY_CARRY,
+        "left_out": export.left_out[:LEFT_OUT_SHOWN],
+    }
+    return looked_at_again(render(request, "reading_room/archive_export_detail.html", shown), work)
+
+
+def archive_export_file(request: HttpRequest, pk: int) -> FileResponse:
+    export = _kept(request, ArchiveExport, pk)
+    if not export.is_ready:
+        raise Http404("This archive is not ready.")
+    return file_answer(
+        export.file,
+        missing="The archive’s file is missing from the data folder. Take it out again.",
+        cache=NOT_KEPT,
+        as_attachment=True,
+        content_type="application/zip",
+        filename=f"{_name(export.workroom)}.zip",
+    )
 
 
 def archive_csv(request: HttpRequest, table: str) -> HttpResponse:
@@ -55,50 +75,40 @@ def archive_csv(request: HttpRequest, table: str) -> HttpResponse:
 
 
 @require_POST
-def archive_import(request: HttpRequest) -> HttpResponse:
-    """Try an archive that was sent: all its faults, or what it would do. Nothing is written yet."""
+def archive_import_add(request: HttpRequest) -> HttpResponse:
+    """Have an archive that was sent looked at. Nothing of it is written yet."""
     workroom = workroom_for_keeping(request)
     form = ArchiveForm(request.POST, request.FILES)
     if not form.is_valid():
         return _answer(request, workroom, form)
-    overwrite = form.cleaned_data["overwrite"]
-    try:
-        taken = take_archive(
-            workroom=workroom, file=form.cleaned_data["archive"], overwrite=overwrite, only_try=True
-        )
-    except Faults as faulty:
-        shown = {"faults": faulty.faults[:FAULTS_SHOWN], "fault_count": len(faulty.faults)}
-        return _answer(request, workroom, form, **shown)
-    token = keep_upload(form.cleaned_data["archive"])
-    request.session["archive"] = {"token": token, "overwrite": overwrite, "workroom": workroom.pk}
-    return render(request, "reading_room/archive_import.html", {"taken": taken, "token": token})
+    sent = {"file": form.cleaned_data["archive"], "overwrite": form.cleaned_data["overwrite"]}
+    return redirect(ask_for_import(workroom, **sent, by=request.user, at=timezone.now()))
+
+
+def archive_import_detail(request: HttpRequest, pk: int) -> HttpResponse:
+    """All faults of an archive, or what it would do, or what it did."""
+    brought = _kept(request, ArchiveImport, pk)
+    work = work_for(brought)
+    shown = {"import": brought, "work": work}
+    if work and work.is_done:
+        shown |= {"outcome": brought.outcome, "faults": brought.outcome.faults[:FAULTS_SHOWN]}
+    return looked_at_again(render(request, "reading_room/archive_import_detail.html", shown), work)
 
 
 @require_POST
-def archive_take(request: HttpRequest) -> HttpResponse:
-    """Take the archive that was tried; read again, because what is here may have changed since."""
-    workroom = workroom_for_keeping(request)
-    tried = request.session.pop("archive", {})
-    name = waiting_upload(tried.get("token", ""))
-    is_the_one = tried.get("token") == request.POST.get("token") and tried.get("workroom") == workroom.pk
-    if name is None or not is_the_one:
-        messages.error(request, "That archive is no longer here: choose it again.")
-        return redirect("archive-detail")
-    try:
-        with open_file(name) as file:
-            taken = take_archive(workroom=workroom, file=file, overwrite=tried["overwrite"], only_try=False)
-    except Faults as faulty:
-        shown = {"faults": faulty.faults[:FAULTS_SHOWN], "fault_count": len(faulty.faults)}
-        return _answer(request, workroom, ArchiveForm(), **shown)
-    forget_upload(tried["token"])
-    for word, rows in taken.in_words():
-        messages.success(request, f"{word.capitalize()}: {rows}.")
-    if taken.added["scans"]:
-        messages.info(request, "The scans are being cut: a plate can be traced on when its own is ready.")
-    return redirect("reference-list")
+def archive_import_take(request: HttpRequest, pk: int) -> HttpResponse:
+    brought = _kept(request, ArchiveImport, pk)
+    if not brought.is_ready or brought.outcome.faults or not agree(brought, at=timezone.now()):
+        messages.info(request, "There is nothing to say yes to: this is how far it is.")
+    return redirect(brought)
 
 
-def _answer(request: HttpRequest, workroom: Workroom, form: ArchiveForm, **more: object) -> HttpResponse:
+def _kept(request: HttpRequest, model: type[ArchiveExport] | type[ArchiveImport], pk: int):
+    return open_for_keeping(model.objects.for_list_page(timezone.now()), request, pk)
+
+
+def _answer(request: HttpRequest, workroom: Workroom, form: ArchiveForm) -> HttpResponse:
+    now = timezone.now()
     shown = {
         "form": form,
         "may_carry": MAY_CARRY,
@@ -108,7 +118,8 @@ def _answer(request: HttpRequest, workroom: Workroom, form: ArchiveForm, **more:
             for kind in LISTS.values()
             if (count := kind.model._default_manager.of_workroom(workroom).count())
         ],
-        **more,
+        "exports": ArchiveExport.objects.of_workroom(workroom).for_list_page(now),
+        "imports": ArchiveImport.objects.of_workroom(workroom).for_list_page(now),
     }
     return render(request, "reading_room/archive_detail.html", shown)
 

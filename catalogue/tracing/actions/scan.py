@@ -20,7 +20,8 @@ from catalogue.tracing.models import Calibration, PlateScan, TiledPicture
 from catalogue.workroom.files import open_file, put
 from catalogue.workroom.index.filing import refiled
 from catalogue.workroom.models import User
-from catalogue.workroom.work.engine import Attempt, ask
+from catalogue.workroom.work.attempt import Attempt
+from catalogue.workroom.work.engine import ask
 
 KEPT_CROSSINGS = 240  # of the grid found: enough for its map, few enough for a row
 

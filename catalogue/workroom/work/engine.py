@@ -12,10 +12,8 @@ kept in one transaction: files first, then what the row says of them, and that i
 from collections import defaultdict
 from collections.abc import Sequence
 from contextlib import ExitStack
-from datetime import datetime, timedelta
+from datetime import datetime
 from functools import partial
-from pathlib import Path
-from typing import Any
 
 from django.contrib.contenttypes.models import ContentType
 from django.db import transaction
@@ -25,28 +23,17 @@ from django.utils.module_loading import import_string
 
 from catalogue.lengths.calculation.errors import Faults
 from catalogue.workroom.faults import note_fault
-from catalogue.workroom.files import put, scratch, sweep_files
+from catalogue.workroom.files import sweep_files
 from catalogue.workroom.process import start_command
+from catalogue.workroom.work.attempt import STOPPED, Attempt, WorkAbandoned, forget_told, listen
 from catalogue.workroom.work.models import Work, WorkedModel
 
-TOLD_EVERY = timedelta(seconds=0.3)
 MOST_TRIES = 3
 AGAIN_LATER = "Try again when the machine is less busy."
 KILLED = f"The process that did it was stopped from outside, three times over. {AGAIN_LATER}"
-STOPPED = "It was stopped, as was asked."
 AS_NEW = {
     "state": Work.State.WAITING, "tries": 1, "progress": 0, "step": "", "fault": "", "is_stop_asked": False,
 }  # fmt: skip
-
-
-class WorkAbandoned(Exception):
-    """The row of the work is gone, or another process does it now: this process ends."""
-
-
-class WorkStopped(Exception):
-    """A person asked that the work be stopped."""
-
-    sentence = STOPPED
 
 
 def ask(row: WorkedModel, *, at: datetime) -> Work:
@@ -112,6 +99,8 @@ def sweep_work(*, at: datetime) -> None:
     """Start once more what a killed process left behind, or say that it failed; take away its files."""
     again = defaultdict(list)
     for work in Work.objects.silent(at).order_by("pk"):
+        if listen(work, at=at).is_inside:
+            continue
         # It may have come back to life since the read: only a row that is still silent is swept.
         silent = Work.objects.silent(at).filter(pk=work.pk, tries=work.tries)
         if work.is_stop_asked or work.tries >= MOST_TRIES:
@@ -159,6 +148,8 @@ def _do(work: Work, *, line: Sequence[int]) -> None:
         except Exception as fault:
             # The process has no screen: what is not said in the row is never seen.
             attempt.fail(_said(fault))
+        finally:
+            forget_told(work)
 
 
 def _said(fault: Exception) -> str:
@@ -167,56 +158,3 @@ def _said(fault: Exception) -> str:
     if sentence := getattr(fault, "sentence", ""):
         return sentence
     return note_fault(fault)
-
-
-class Attempt:
-    """One process at one piece of work: it tells how far it is, and hears whether anybody still waits."""
-
-    def __init__(self, work: Work, *, line: Sequence[int], stack: ExitStack, keeps_best: bool) -> None:
-        self.at = work.asked_at
-        self.goes_on = True
-        self._mine = Work.objects.filter(
-            pk=work.pk, state=Work.State.RUNNING, asked_at=work.asked_at, tries=work.tries
-        )
-        self._behind = Work.objects.filter(pk__in=line, state=Work.State.WAITING)
-        self._stack, self._keeps_best = stack, keeps_best
-        self._told_at: datetime | None = None
-        self._files: dict[str, bytes | Path] = {}
-
-    def tell(self, percent: int, step: str = "") -> bool:
-        """Tell how far the work is; return whether to go on. Raises WorkAbandoned, and WorkStopped where
-        there is nothing to keep.
-        """
-        now = timezone.now()
-        if self._told_at and now - self._told_at < TOLD_EVERY:
-            return self.goes_on
-        self._told_at = now
-        if not self._mine.update(progress=percent, step=step, heartbeat=now):
-            raise WorkAbandoned
-        # What stands in line for this process is not dead.
-        self._behind.update(heartbeat=now)
-        self.goes_on = not self._mine.filter(is_stop_asked=True).exists()
-        if not self.goes_on and not self._keeps_best:
-            raise WorkStopped
-        return self.goes_on
-
-    def scratch(self) -> Path:
-        """A folder to work in, gone when the work is done."""
-        return self._stack.enter_context(scratch())
-
-    def keep(self, name: str, content: bytes | Path) -> None:
-        """Have it put under that name if the work is done; a file may lie in the scratch folder."""
-        self._files[name] = content
-
-    @transaction.atomic
-    def finish(self, row: WorkedModel, columns: dict[str, Any]) -> None:
-        done = {"state": Work.State.DONE, "progress": 100, "step": "", "fault": ""}
-        # First, so that the row cannot go before its files are there: its deletion waits for this.
-        if not self._mine.update(**done, heartbeat=timezone.now()):
-            raise WorkAbandoned
-        for name, content in self._files.items():
-            put(name, content)
-        type(row).objects.filter(pk=row.pk).update(**columns)
-
-    def fail(self, sentence: str) -> None:
-        self._mine.update(state=Work.State.FAILED, fault=sentence, step="", heartbeat=timezone.now())

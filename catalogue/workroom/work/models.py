@@ -50,6 +50,9 @@ class Work(WorkroomModel):
     fault = models.TextField(blank=True)
     asked_at = models.DateTimeField()
 
+    # Whether it is told from within a transaction (`attempt.listen`), which cannot be stopped.
+    is_inside = False
+
     objects = WorkQuerySet.as_manager()
 
     class Meta:
@@ -77,7 +80,9 @@ class LongWork:
     """What is done for the rows of a model, and the words that its pages have for it.
 
     `by`: the dotted name of what does it, called with the row and an `Attempt`; it returns the columns of the
-    row that say what came of it. `keeps_best`: asked to stop, it is done with what it has.
+    row that say what came of it, or what is to be called for them in the transaction in which it is done.
+    `keeps_best`: asked to stop, it is done with what it has. `is_for_keepers`: nobody else may stop it or
+    have it tried again.
     """
 
     by: str
@@ -86,6 +91,7 @@ class LongWork:
     stop: str = "Stop"
     when_stopped: str = "It is being stopped. Nothing half made is kept."
     keeps_best: bool = False
+    is_for_keepers: bool = False
 
 
 class WorkedModel(KeyedModel):
