@@ -12,6 +12,7 @@ from catalogue.drawing.calculation import kept_apart_in_columns
 from catalogue.drawing.showing import Colour, drawing, element, line, text, track
 from catalogue.lengths.calculation.levels import LINES
 from catalogue.tracing.calculation.curve import Point
+from catalogue.tracing.calculation.tracing import Mark
 from catalogue.tracing.loading.drawing import PieceTracing, PlateTracing, path_of
 from catalogue.tracing.showing.svg import mark_path
 
@@ -188,14 +189,11 @@ def draw_on_paper(figure: Figure, *, scale: int, name: str, title: str) -> SafeS
 
 def _drawn(figure: Figure, *words: str, name: str, **more: str) -> SafeString:
     """Classes let a page draw some lines as wide as it is shown, whatever its scale."""
-    head = element("path", d="M0 0L6 3L0 6z", fill=Colour.CHALK_BLUE)
-    look = {"viewBox": "0 0 6 6", "refX": 5, "refY": 3, "markerWidth": 7, "markerHeight": 7}
-    arrow = element("marker", head, id=f"{name}-arrow", orient="auto-start-reverse", **look)
     pieces = (_piece(piece, figure.line_mm, f"url(#{name}-arrow)") for piece in figure.drawing.pieces)
     start, end = figure.bar
     bar = track("M", start.real, start.imag, "H", end.real)
     return drawing(
-        element("defs", arrow),
+        arrow_head(f"{name}-arrow"),
         *chain.from_iterable(pieces),
         line(bar, Colour.INK, 3 * figure.line_mm, css="outline-bar"),
         *words,
@@ -212,7 +210,12 @@ def _piece(piece: PieceTracing, width: float, arrow: str) -> Iterator[SafeString
     for start, end in (span for each in piece.widths for span in each.spans):
         across = track("M", start.real, start.imag, "L", end.real, end.imag)
         yield line(across, Colour.PIN_RED, width, css="outline-level")
-    for mark in piece.shape.marks:
+    yield from drawn_marks(piece.shape.marks, width, arrow)
+
+
+def drawn_marks(marks: Iterable[Mark], width: float, arrow: str) -> Iterator[SafeString]:
+    """`width` of a line; `arrow`: where the marker of the grain's ends is defined."""
+    for mark in marks:
         is_grain = mark.kind == "grain"
         yield line(
             mark_path(mark),
@@ -223,6 +226,13 @@ def _piece(piece: PieceTracing, width: float, arrow: str) -> Iterator[SafeString
             marker_start=arrow if is_grain else None,
             marker_end=arrow if is_grain else None,
         )
+
+
+def arrow_head(name: str) -> SafeString:
+    """The marker of the grain's ends, by its id."""
+    head = element("path", d="M0 0L6 3L0 6z", fill=Colour.CHALK_BLUE)
+    look = {"viewBox": "0 0 6 6", "refX": 5, "refY": 3, "markerWidth": 7, "markerHeight": 7}
+    return element("defs", element("marker", head, id=name, orient="auto-start-reverse", **look))
 
 
 def _listed(words: Iterable[FigureWord]) -> str:
