@@ -14,6 +14,7 @@ from catalogue.workroom.guard import open_for_edit, open_for_look, workroom_for_
 from catalogue.workroom.models import User
 from fitting.comparing.actions import choose_route, compare_garment, keep_quick, record_outcome, say_skill
 from fitting.comparing.calculation.case import Case
+from fitting.comparing.calculation.routes import ENLARGING
 from fitting.comparing.exchange.answer import answer_from_json
 from fitting.comparing.forms.quick_sheet import QuickSheet
 from fitting.comparing.forms.route import SKILL_ANSWERS, RouteChoiceForm, RouteOutcomeForm, SkillForm
@@ -81,6 +82,7 @@ def comparison_values(
     """What every page that shows a comparison draws it from; `made_to_fit` as its address asks for it.
 
     `asks`: the skill to be said. Only they are asked whose skills judge it, and of what still stands.
+    `enlarging`: the routes whose working pattern begins with the plate.
     """
     writing = Writing(system=reader.system, denominator=reader.denominator)
     found = shown(comparison, writing, made_to_fit=made_to_fit)
@@ -94,7 +96,14 @@ def comparison_values(
     is_asked = reader.pk in (outfit.maker_id, None if outfit.maker_id else comparison.made_by_id)
     stands = standing.newest == comparison and not standing.is_out_of_date
     asks = found.skill if is_asked and stands else ""
-    return {"shown": found, "chart": chart, "asks": asks, "levels": SKILL_ANSWERS}
+    return {
+        "shown": found,
+        "chart": chart,
+        "asks": asks,
+        "levels": SKILL_ANSWERS,
+        "enlarging": ENLARGING,
+        "has_pattern": comparison.garment.pattern_versions.exists(),
+    }
 
 
 def route_choose(request: HttpRequest, pk: int) -> HttpResponse:

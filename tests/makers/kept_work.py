@@ -1,15 +1,18 @@
-"""Makers of pattern work for tests: a bodice to work on, kept sheets, lays."""
+"""Makers of pattern work for tests: a bodice to work on, kept sheets, lays, a working pattern."""
 
 from typing import Any
 
 from catalogue.lengths.calculation.lengths import parse_length
 from catalogue.plates.models.piece import Seam
+from catalogue.workroom.models import User
 from catalogue.workroom.reader.codec import to_json
 from fitting.laying.calculation.cloth import Cloth
 from fitting.laying.loading.orders import LayRequest
 from fitting.laying.models import Lay
 from fitting.outfits.models.garment import Garment
-from fitting.pattern.models import WorkNote
+from fitting.pattern.actions import begin_pattern
+from fitting.pattern.loading.start import plates_of
+from fitting.pattern.models import WorkingVersion, WorkNote
 from tests.makers.long_work import make_work
 from tests.makers.rows import (
     NOON,
@@ -51,6 +54,11 @@ def make_lay(garment: Garment, work: dict[str, Any] | None = None, **given) -> L
     lay = Lay.objects.create(**row)
     make_work(lay, **(work or {}))
     return lay
+
+
+def make_pattern_version(garment: Garment, *, by: User) -> WorkingVersion:
+    """The first version of a working pattern, begun from the garment's own plate."""
+    return begin_pattern(garment, plates_of(garment)[:1], on=None, by=by, at=NOON)
 
 
 def make_seamed_bodice(workroom) -> Garment:

@@ -53,6 +53,9 @@ SKILL_OF: Mapping[Route, str] = MappingProxyType(
     }
 )
 
+# Those of which the plate's own pieces, enlarged, are where the pattern begins.
+ENLARGING = (Route.AS_DRAWN, Route.ALTER, Route.GRADE)
+
 # Our guesses, until the maker's own logged median of three or more takes their place.
 GUESSED_HOURS: Mapping[Route, float] = MappingProxyType(
     {
