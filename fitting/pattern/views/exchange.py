@@ -48,7 +48,7 @@ def pattern_bring_in(request: HttpRequest, pk: int) -> HttpResponse:
     form = BringInForm(request.POST or None, request.FILES or None, initial={"on": number})
     if form.is_valid():
         if version := _brought(request, garment, form, newest):
-            return redirect("garment-work", version.garment_id)
+            return redirect("garment-pattern", version.garment_id)
         form.data = form.data.copy() | {"on": number}
     return render(request, "pattern/bring_in.html", {"garment": garment, "form": form, "newest": newest})
 
