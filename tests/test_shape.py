@@ -28,7 +28,6 @@ SLICES = {
     "fitting.dossier.showing.fetcher": "imports WeasyPrint, which its importer does late",
     "fitting.pattern.calculation.small_stand": "a sum of its own",
     "fitting.pattern.forms.bringing_in": "a file to read, not a sheet to print",
-    "fitting.pattern.showing.pattern_outlines": "one drawing for every format",
     "fitting.site.data_folder": "needed before there are settings",
 }
 
