@@ -183,6 +183,7 @@ FREE = {
     "catalogue/sources/exchange/bibtex/entries.py": "what the library read; see test_source_import.py",
     "catalogue/sources/exchange/bibtex/reading.py": "what the library read; see test_source_import.py",
     "catalogue/workroom/forms/as_of.py": "names of boxes, of which Django takes no more than 5,000",
+    "fitting/pattern/forms/sums.py": "paths of faults that the program finds itself",
     "fitting/comparing/forms/quick_sheet.py": "paths of faults that the program finds itself",
     "fitting/comparing/showing/explanation.py": "paths of inputs that the program names itself",
     "fitting/dossier/showing/document.py": "what WeasyPrint logs",
