@@ -124,6 +124,23 @@ def wants_altering(chances: Sequence[float]) -> bool:
     return sum(within) >= SURE_ENOUGH and max(within) > chances[_FITS]
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PlateDifference:
+    """How far a level or length of the plate is off what is wanted: garment − wanted, with its doubt.
+
+    `chances`, from too small to too large, `verdict` as the comparison gave them.
+    """
+
+    difference_mm: float
+    u_mm: float
+    chances: tuple[float, ...]
+    verdict: str
+
+    @property
+    def wants_altering(self) -> bool:
+        return wants_altering(self.chances)
+
+
 def alteration_plan(levels: Sequence[LevelChange], seams: Sequence[AlterableSeam]) -> AlterationPlan:
     """Share every level's change over the seams that may take it, in their order or by their shares.
 

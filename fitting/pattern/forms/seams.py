@@ -12,11 +12,9 @@ from fitting.pattern.calculation.seam_walk import SeamTolerance, named
 from fitting.pattern.calculation.sums import inputs as ask
 from fitting.pattern.calculation.sums.sheet_answer import SheetAnswer
 from fitting.pattern.forms.sheet import BoxRow, BoxTable, WorkSheet
-from fitting.pattern.loading.seam_walks import DRAWN, GRADED
 from fitting.pattern.showing.seams import seams_sheet
 
 BLANK_ROWS = 2
-_MADE = {DRAWN: "as drawn on the plate", GRADED: "graded to the wearer"}
 COLUMNS = ("name", "first", "second", "ease")
 
 
@@ -28,9 +26,10 @@ class SeamsSheet(WorkSheet):
     )
 
     def add_rows(self) -> None:
-        self.walked = self.known.traced.seams if self.known.traced else ()
+        self.walked = self.known.walkable.named_joins if self.known.walkable else ()
         if self.walked:
-            shapes = [(how, _MADE[how]) for how in self.known.traced.shapes]
+            walkable = self.known.walkable
+            shapes = [(how, walkable.said[how]) for how in walkable.shapes]
             self.fields["pieces"] = forms.ChoiceField(label="Pieces", choices=shapes)
             self.order_fields(["pieces"])
         for at, (seam, _) in enumerate(self.walked, start=1):
@@ -47,8 +46,8 @@ class SeamsSheet(WorkSheet):
     def fill(self) -> dict[str, Any]:
         filled: dict[str, Any] = {}
         if self.walked:
-            filled["pieces"] = self.known.traced.best
-            for at, allowed in enumerate(self.known.traced.allowed_by_plate(), start=1):
+            filled["pieces"] = self.known.walkable.best
+            for at, allowed in enumerate(self.known.walkable.allowed(), start=1):
                 filled[f"allowed {at}"] = allowed.ease_mm or None
         for at, seam in enumerate(self.typed, start=1):
             filled |= {f"name {at}": str(seam)[:80], f"first {at}": seam.a_mm, f"second {at}": seam.b_mm}
@@ -88,8 +87,8 @@ class SeamsSheet(WorkSheet):
         if not self.walked:
             return seams_sheet([], stretches)
         allowed, how = self._allowed(), self.cleaned_data["pieces"]
-        walked = zip(self.known.traced.walked(how, allowed), allowed, strict=True)
-        shapes = self.known.traced.shapes[how]
+        walked = zip(self.known.walkable.walked(how, allowed), allowed, strict=True)
+        shapes = self.known.walkable.shapes[how]
         return seams_sheet(list(walked), stretches, shapes=shapes, every_mm=self.mm("every") or None)
 
     def box_of(self, where: str) -> str | None:

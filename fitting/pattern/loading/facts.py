@@ -15,10 +15,10 @@ from catalogue.workroom.models import User
 from fitting.comparing.loading.draft import draft_measure_mm, growth_of
 from fitting.comparing.loading.maker import maker_values
 from fitting.comparing.showing.explanation import words_of
-from fitting.comparing.showing.standing import garment_as_it_stands
+from fitting.comparing.showing.standing import GarmentStanding, garment_as_it_stands
 from fitting.outfits.models.garment import Garment
 from fitting.outfits.models.log import LogEntry
-from fitting.pattern.calculation.alteration import wants_altering
+from fitting.pattern.calculation.alteration import PlateDifference
 from fitting.pattern.calculation.seam_match import Stretch
 from fitting.pattern.calculation.sums.garment import (
     USUAL_ALLOWANCE_MM,
@@ -27,25 +27,10 @@ from fitting.pattern.calculation.sums.garment import (
     TimedSeam,
 )
 from fitting.pattern.loading.piece_shapes import PieceShape, shapes_of
-from fitting.pattern.loading.seam_walks import TracedGarment
+from fitting.pattern.loading.seam_walks import TracedGarment, WalkableSeams
 from fitting.pattern.loading.traced_plate import traced_plate
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class PlateDifference:
-    """How far a level or length of the plate is off what is wanted: garment − wanted, with its doubt.
-
-    `chances`, from too small to too large, `verdict` as the comparison gave them.
-    """
-
-    difference_mm: float
-    u_mm: float
-    chances: tuple[float, ...]
-    verdict: str
-
-    @property
-    def wants_altering(self) -> bool:
-        return wants_altering(self.chances)
+from fitting.pattern.loading.version_facts import facts_of_version
+from fitting.pattern.loading.working import working_pattern
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -62,10 +47,10 @@ class GarmentFacts(GarmentFigures):
     off: Mapping[str, PlateDifference] = field(default_factory=dict)
     widths_mm: Mapping[str, Mapping[str, float]] = field(default_factory=dict)
     shapes: Mapping[str, PieceShape] = field(default_factory=dict)
-    traced: TracedGarment | None = None
+    walkable: WalkableSeams | None = None
 
     def traced_sleeve(self) -> Sequence[Stretch]:
-        sleeve = self.traced.sleeve() if self.traced else None
+        sleeve = self.walkable.sleeve() if self.walkable else None
         return sleeve.seam.stretches if sleeve else ()
 
 
@@ -94,6 +79,20 @@ def known_of(garment: Garment, *, by: User, at: datetime) -> GarmentFacts:
             if one.chances
         },
     )
+    known = _of_plate(known, garment, standing, by=by, at=at)
+    working = working_pattern(garment)
+    if working is None:
+        return known
+    limits = maker_values(maker).limits
+    return replace(
+        known, **facts_of_version(working, off=known.off, wanted_mm=known.wanted_mm, limits=limits)
+    )
+
+
+def _of_plate(
+    known: GarmentFacts, garment: Garment, standing: GarmentStanding, *, by: User, at: datetime
+) -> GarmentFacts:
+    """With what its plate says; a garment without one, or whose plate has no scale, stays as known."""
     if not garment.plate_id:
         return known
     try:
@@ -131,7 +130,7 @@ def _with_plate(
             if LINES[line].kind == "girth"
         },
         shapes=shapes_of(traced.plate, growth=growth),
-        traced=traced if traced.plate.shapes else None,
+        walkable=traced if traced.plate.shapes else None,
         seams=tuple(_seam(seam, scale.along * growth, walked) for seam in plate.seams.all()),
         widths_mm={
             piece.name: {

@@ -7,6 +7,7 @@ from statistics import fmean
 from catalogue.tracing.calculation.tracing import LevelLine, TracedShape, level_widths
 from catalogue.tracing.loading.outlines import levels_of, map_of
 from fitting.pattern.calculation.motion import upright
+from fitting.pattern.calculation.working.pattern import PatternPiece
 from fitting.pattern.loading.traced_plate import TracedPlate
 
 Point = tuple[float, float]
@@ -64,6 +65,12 @@ def shapes_of(traced: TracedPlate, *, growth: float = 1.0) -> dict[str, PieceSha
         return {}
     levels = levels_of(traced.plate, map_of(traced.calibration))
     return {shape.name: _shape(shape, levels, growth) for shape in traced.shapes.values()}
+
+
+def shape_of_piece(piece: PatternPiece) -> PieceShape:
+    """A piece of a working pattern; of a level that was parted both ends count."""
+    lines = [LevelLine(line=name, start=path[0], end=path[-1]) for name, path in piece.levels.items()]
+    return _shape(piece.shape, lines, 1.0)
 
 
 def _shape(drawn: TracedShape, drawn_levels: list[LevelLine], growth: float) -> PieceShape:
