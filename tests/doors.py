@@ -191,6 +191,7 @@ TABLE = {
     "work-sheet": Door(WRITERS, "garment", more=("pleats",)),
     "work-note-detail": Door(SEES_MEASURES, "work_note"),
     "work-note-delete": Door(WRITERS, "work_note"),
+    "before-cutting": Door(WRITERS, "garment"),
     "pattern-bring-in": Door(WRITERS, "garment"),
     "pattern-version-svg": Door(SEES_MEASURES, "pattern_version"),
     "pattern-version-dxf": Door(SEES_MEASURES, "pattern_version"),

@@ -27,7 +27,6 @@ SLICES = {
     "fitting.bench.loading.dressing": "the dressing order is no part of what needs attention",
     "fitting.dossier.showing.fetcher": "imports WeasyPrint, which its importer does late",
     "fitting.pattern.calculation.small_stand": "a sum of its own",
-    "fitting.pattern.forms.bringing_in": "a file to read, not a sheet to print",
     "fitting.site.data_folder": "needed before there are settings",
 }
 

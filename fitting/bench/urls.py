@@ -10,6 +10,7 @@ urlpatterns = [
     path("outfits/", views.outfit_list, name="outfit-list"),
     path("outfits/<int:pk>/", views.outfit_detail, name="outfit-detail"),
     path("garments/<int:pk>/", views.garment_detail, name="garment-detail"),
+    path("garments/<int:pk>/before-cutting/", views.before_cutting_page, name="before-cutting"),
     path("outfits/<int:pk>/dressing/", views.outfit_dressing, name="outfit-dressing"),
     path("", views.home, name="home"),
 ]

@@ -26,6 +26,7 @@ from catalogue.workroom.guard import (
 )
 from fitting.bench.actions import REWRITE, Settling, erase_wearer, settle_words
 from fitting.bench.loading.attention import calls_of, on_the_table, work_on_the_table
+from fitting.bench.loading.before_cutting import before_cutting
 from fitting.bench.loading.dressing import in_dressing_order
 from fitting.bench.loading.wearer_record import wearer_record
 from fitting.bench.loading.wearer_rows import held_of
@@ -36,10 +37,12 @@ from fitting.comparing.views import comparison_values
 from fitting.dossier.models import Dossier
 from fitting.fittings.loading.making import making_of
 from fitting.fittings.models.session import Fitting
+from fitting.outfits.actions import set_stage
 from fitting.outfits.loading.outfit import material_rows, spending_of, with_sums
 from fitting.outfits.models.garment import Garment
 from fitting.outfits.models.outfit import Outfit
 from fitting.outfits.showing import draw_dressing_order
+from fitting.pattern.forms.version import CuttingTickForm
 from fitting.wearers.forms.people import WearerEraseForm
 from fitting.wearers.models import Wearer
 
@@ -202,3 +205,21 @@ def _settled(sent: QueryDict) -> dict[str, Settling]:
         for name, choice in sent.items()
         if name.startswith("choice-")
     }
+
+
+def before_cutting_page(request: HttpRequest, pk: int) -> HttpResponse:
+    """What is left before the newest version is cut. Sent by POST: a tick, or that the paper is ready."""
+    garment = open_for_edit(Garment.objects.for_detail_page(), request, pk)
+    standing = before_cutting(garment)
+    form = CuttingTickForm(request.POST or None, version=standing.working and standing.working.version)
+    if form.is_valid():
+        form.keep(by=request.user, at=timezone.now())
+        return redirect("before-cutting", garment.pk)
+    if "patterned" in request.POST and standing.is_ready:
+        set_stage(garment, Garment.Stage.PATTERNED, on=timezone.localdate())
+        messages.success(request, f"{garment} is patterned: its paper is ready to be cut by.")
+        return redirect(garment)
+    stages = Garment.Stage.values
+    is_due = stages.index(garment.stage) < stages.index(Garment.Stage.PATTERNED)
+    shown = {"garment": garment, "standing": standing, "form": form, "is_due": is_due}
+    return render(request, "bench/before_cutting.html", shown)

@@ -12,7 +12,7 @@ from fitting.outfits.models.material import Material
 from fitting.outfits.models.outfit import Outfit
 from fitting.outfits.models.pattern import PatternChange, PatternInHand
 from fitting.outfits.models.share import Share
-from fitting.pattern.models import WorkingVersion, WorkNote
+from fitting.pattern.models import CuttingTick, WorkingVersion, WorkNote
 from fitting.planning.models import CalendarAddress, Task
 from fitting.wearers.models import Maker, Measures, Skill, Stand, StandMeasure, Take, Wearer
 
@@ -21,6 +21,7 @@ __all__ = [
     "AlterationPart",
     "CalendarAddress",
     "Comparison",
+    "CuttingTick",
     "Dossier",
     "Ease",
     "Fitting",

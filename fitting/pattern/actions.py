@@ -20,7 +20,7 @@ from fitting.pattern.exchange.kept_pattern import asked_to_kept, pattern_of_kept
 from fitting.pattern.exchange.pattern_svg import ReadPattern
 from fitting.pattern.loading.start import beginning_of
 from fitting.pattern.loading.working import newest_version
-from fitting.pattern.models import WorkingVersion, WorkNote
+from fitting.pattern.models import CuttingTick, WorkingVersion, WorkNote
 
 
 def keep_work(
@@ -42,6 +42,16 @@ def keep_work(
         made_at=at,
         made_by=by,
     )
+
+
+def tick_for_cutting(version: WorkingVersion, what: str, *, is_done: bool, by: User, at: datetime) -> None:
+    """Say that something is done before this version is cut, or that it is not."""
+    if is_done:
+        CuttingTick.objects.get_or_create(
+            version=version, what=what, defaults={"ticked_at": at, "ticked_by": by}
+        )
+    else:
+        CuttingTick.objects.filter(version=version, what=what).delete()
 
 
 class MadeMeanwhile(Exception):

@@ -6,7 +6,7 @@ from catalogue.workroom.deletions import Deletion, register_deletions
 from catalogue.workroom.kinds import Kind, register
 from catalogue.workroom.persons import OfPerson
 from catalogue.workroom.reader.kept_json import as_kept
-from fitting.pattern.models import WorkingVersion, WorkNote
+from fitting.pattern.models import CuttingTick, WorkingVersion, WorkNote
 
 
 def _read_inputs(given: Any) -> None:
@@ -72,6 +72,7 @@ register(
         },
     )
 )
+register(Kind(model=CuttingTick, part_of="version", once="what"))
 register(
     Kind(
         model=WorkNote,

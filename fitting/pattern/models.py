@@ -3,7 +3,7 @@ from django.db import models
 from django.urls import reverse
 from django.utils import timezone
 
-from catalogue.workroom.models import KeyedModel, WorkroomQuerySet
+from catalogue.workroom.models import KeyedModel, WorkroomModel, WorkroomQuerySet
 from fitting.outfits.models.garment import Garment
 from fitting.pattern.calculation.sums.table import TITLES
 from fitting.wearers.models import Wearer
@@ -60,6 +60,37 @@ class WorkingVersion(KeyedModel):
 
     def get_absolute_url(self) -> str:
         return reverse("pattern-version", args=[self.pk])
+
+
+class CuttingTick(WorkroomModel):
+    """What a maker says is done before a version is cut, and the program cannot know."""
+
+    class What(models.TextChoices):
+        TOILE = "toile", "toile settled, or none is needed"
+        ALLOWANCES = "allowances", "the usual allowance of the sheets counts"
+        INLAYS = "inlays", "no inlay is wanted"
+        LIST = "list", "cutting list checked"
+        PAIRS = "pairs", "pairs checked: left and right"
+        NAP = "nap", "nap and right side marked"
+        SHEETS = "sheets", "sheets of this version printed, squares measured"
+        BOUGHT = "bought", "cloth is there"
+        SHRUNK = "shrunk", "cloth shrunk and pressed"
+
+    workroom_path = "version__garment__outfit__workroom"
+
+    version = models.ForeignKey(WorkingVersion, on_delete=models.CASCADE, related_name="cutting_ticks")
+    what = models.CharField(max_length=10, choices=What)
+    ticked_at = models.DateTimeField()
+    ticked_by = models.ForeignKey(
+        settings.AUTH_USER_MODEL, null=True, on_delete=models.SET_NULL, related_name="+"
+    )
+
+    class Meta:
+        ordering = ("pk",)
+        constraints = (models.UniqueConstraint(fields=["version", "what"], name="one_cutting_tick_each"),)
+
+    def __str__(self) -> str:
+        return self.get_what_display()
 
 
 def work_kinds() -> list[tuple[str, str]]:

@@ -12,7 +12,7 @@ from catalogue.workroom.guard import open_for_edit, open_for_look
 from fitting.outfits.models.garment import Garment
 from fitting.pattern.actions import MadeMeanwhile, bring_in
 from fitting.pattern.exchange.kept_pattern import pattern_of_kept
-from fitting.pattern.forms.bringing_in import BringInForm
+from fitting.pattern.forms.version import BringInForm
 from fitting.pattern.loading.garment_patterns import said_of
 from fitting.pattern.loading.working import newest_version
 from fitting.pattern.models import WorkingVersion
