@@ -4,10 +4,10 @@
 """
 
 from django import template
+from django.db.models import Model
 from django.utils.safestring import SafeString
 
 from catalogue.lengths.showing import mm_for
-from catalogue.plates.models.plate import Plate
 from catalogue.tracing.loading.drawing import PlateTracing, traced_drawing
 from catalogue.tracing.loading.known_lengths import lacks_doubt
 from catalogue.tracing.loading.levels import CutLevel
@@ -40,7 +40,7 @@ def figure_on_page(figure: Figure, key: int | str, of: object, where: str) -> Sa
 
 
 @register.simple_tag
-def figure_on_paper(figure: Figure, scale: int, plate: Plate) -> SafeString:
+def figure_on_paper(figure: Figure, scale: int, of: Model) -> SafeString:
     # Of a drawing, a PDF tells only the title to those who do not see it.
-    title = f"Traced pieces of {plate}, drawn 1:{scale}: {figure.says}"
-    return draw_on_paper(figure, scale=scale, name=f"outlines-{plate.pk}", title=title)
+    title = f"Traced pieces of {of}, drawn 1:{scale}: {figure.says}"
+    return draw_on_paper(figure, scale=scale, name=f"outlines-{of._meta.model_name}-{of.pk}", title=title)

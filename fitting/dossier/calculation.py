@@ -26,7 +26,7 @@ _SECTIONS = (
     Section(key="seams", label="Seams and what is not known", holds="how each seam is known, open questions"),
     Section(key="patterns", label="Patterns in hand", holds="those that a garment is made from or could be"),
     Section(key="trials", label="Toiles and miniatures", holds="what was learnt, how near the forecast"),
-    Section(key="work", label="Pattern work", holds="what was kept: alteration plan, seams, pleats and more"),
+    Section(key="work", label="Pattern work", holds="the working pattern, version by version; kept sums"),
     Section(key="lays", label="Cloth and lay", holds="what to buy and how the pieces lie on it"),
     Section(key="materials", label="Materials and money", holds="what is there, what to buy, spent and left"),
     Section(key="tasks", label="Tasks and plan", holds="what is left to do, when it must be done"),

@@ -14,7 +14,7 @@ from catalogue.plates.calculation.scale import ScaleNotUnderstood
 from catalogue.plates.loading import plate_findings
 from catalogue.plates.models.piece import Piece, Reading, Seam
 from catalogue.plates.models.plate import Plate
-from catalogue.tracing.loading.drawing import PlateTracing, traced_drawings
+from catalogue.tracing.loading.drawing import traced_drawings
 from catalogue.tracing.showing.figure import Figure, figure_of
 from fitting.dossier.loading.pictures import AS_WIDE_AS_A_PAGE, Album, Picture
 from fitting.fittings.showing.checks import disagreements
@@ -37,13 +37,12 @@ def plate_drawings(plates: Sequence[Plate], system: System) -> dict[int, PlateDr
 
     `plates` come `with_newest_matrix`, with `traced_levels`, their pieces with `traced`.
     """
-    return {
-        key: _on_paper(drawing, system) for key, drawing in traced_drawings(plates, with_levels=True).items()
-    }
+    drawings = traced_drawings(plates, with_levels=True).items()
+    return {key: on_paper(figure_of(drawing, system)) for key, drawing in drawings}
 
 
-def _on_paper(drawing: PlateTracing, system: System) -> PlateDrawing:
-    figure = figure_of(drawing, system)
+def on_paper(figure: Figure) -> PlateDrawing:
+    """At a scale at which it lies on a page of either paper."""
     needed = max(figure.width / WIDEST_MM, figure.height / HIGHEST_MM)
     return PlateDrawing(figure=figure, scale=next((one for one in SCALES if one >= needed), SCALES[-1]))
 

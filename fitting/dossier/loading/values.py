@@ -126,7 +126,7 @@ _HOLDS: Mapping[str, Callable[[DossierValues], object]] = {
     "seams": lambda it: any(page.asks_of_seams for page in it.plates),
     "patterns": lambda it: it.making.patterns,
     "trials": lambda it: it.making.trials and it.making.trials.trials,
-    "work": lambda it: any(one.sheets for one in it.work),
+    "work": lambda it: any(one.sheets or one.pattern for one in it.work),
     "lays": lambda it: any(one.lays for one in it.work),
     "materials": lambda it: it.making.materials and it.making.materials.rows,
     "tasks": lambda it: it.making.tasks and it.making.tasks.has_any,

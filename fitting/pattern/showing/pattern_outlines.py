@@ -1,9 +1,11 @@
 """A pattern as the drawing that goes out as SVG or DXF: every piece at full size, clear of the others."""
 
 import json
+from dataclasses import replace
 
 from catalogue.plates.models.piece import Piece
 from catalogue.tracing.loading.drawing import MARGIN_MM, PieceTracing, PlateTracing
+from fitting.pattern.calculation.motion import shifted
 from fitting.pattern.calculation.sheets.cutting_line import ring_of
 from fitting.pattern.calculation.working.pattern import Pattern, PatternPiece
 from fitting.pattern.exchange.pattern_svg import kept_of_pattern, kept_of_piece
@@ -56,3 +58,12 @@ def _bounds(pattern: Pattern, piece: PatternPiece) -> tuple[float, float, float,
     points = piece.outline.flattened(0.5)
     across, down = [at.real for at in points], [at.imag for at in points]
     return min(across), min(down), max(across), max(down)
+
+
+def outlines_of_pattern(pattern: Pattern) -> PlateTracing:
+    """The same pieces as a figure takes them: each where it is drawn, by its seam lines alone."""
+    drawing = drawing_of_pattern(pattern)
+    pieces = (
+        PieceTracing(piece=drawn.piece, shape=shifted(drawn.shape, drawn.moved)) for drawn in drawing.pieces
+    )
+    return replace(drawing, pieces=tuple(pieces))

@@ -68,7 +68,11 @@ def draw_squares(canvas: Canvas, at: complex, *, small: bool = False) -> None:
 def _draw_plan(canvas: Canvas, sheet: Sheet, left: float, top: float, width: float, height: float) -> None:
     """The whole sheet small, its pages by name; those not printed are left out."""
     tiling = sheet.tiling
-    canvas.text(complex(left, top + 4), f"{_PLAN}: {len(sheet.pages)} pages", size_mm=4.0)
+    canvas.text(
+        complex(left, top + 4),
+        f"{_PLAN}: {len(sheet.pages)} page{'' if len(sheet.pages) == 1 else 's'}",
+        size_mm=4.0,
+    )
     whole_x = (tiling.columns - 1) * tiling.step_mm[0] + tiling.paper.prints_mm[0]
     whole_y = (tiling.rows - 1) * tiling.step_mm[1] + tiling.paper.prints_mm[1]
     factor = min(width / whole_x, (height - 8) / whole_y)
