@@ -18,6 +18,7 @@ from catalogue.tracing.calculation.tracing import LevelLine
 from catalogue.tracing.loading.outlines import levels_of, map_of
 from catalogue.workroom.models import User
 from fitting.comparing.calculation.routes import Route, Standing
+from fitting.comparing.exchange.answer import answer_from_json
 from fitting.comparing.showing.standing import last_to_compare
 from fitting.outfits.models.garment import Garment
 from fitting.pattern.calculation.grading.values import GradingJoin
@@ -119,8 +120,8 @@ def traced_of(garment: Garment) -> TracedPlate | None:
 def is_grading_ruled_out(garment: Garment) -> bool:
     """By its newest comparison."""
     newest = garment.comparisons.first()
-    routes = newest.results["routes"] if newest else []
-    return any(one["route"] == Route.GRADE and one["standing"] == Standing.RULED_OUT for one in routes)
+    routes = answer_from_json(newest.results).routes if newest else ()
+    return any(one.route == Route.GRADE and one.standing == Standing.RULED_OUT for one in routes)
 
 
 def joins_of_pattern(pattern: Pattern) -> list[tuple[GradingJoin, float]]:
