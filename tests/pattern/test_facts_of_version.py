@@ -5,6 +5,7 @@ from dataclasses import replace
 import pytest
 from django.utils import timezone
 
+from fitting.outfits.models.garment import Ease
 from fitting.pattern.actions import begin_pattern
 from fitting.pattern.loading.facts import known_of
 from fitting.pattern.loading.start import plates_of
@@ -68,3 +69,13 @@ def test_the_sleeve_is_still_walked_once_the_pattern_is_begun(maker, people, gar
     was = next(one for one in drawn if one.join.one == sleeve.join.one)
     assert sleeve.one.length_mm == pytest.approx(was.one.length_mm, abs=0.5)
     assert page(maker, garment, "sleeve").context["sheet"].initial
+
+
+@pytest.mark.django_db
+def test_at_a_loose_level_more_than_enough_is_no_fault_of_the_version(maker, people, garment):
+    Ease.objects.create(garment=garment, line="waist", fit="loose", ease_um=0, ease_text="0 in")
+    maker.post(f"/garments/{garment.pk}/compare/")
+    make_version(garment)
+    off = known_of(garment, by=people.maker, at=timezone.now()).off["waist"]
+    assert off.difference_mm > 400
+    assert (off.verdict, off.wants_altering) == ("fits as drawn", False)

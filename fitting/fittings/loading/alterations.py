@@ -13,6 +13,13 @@ from fitting.pattern.loading.version import PatternVersion, version_after
 
 PARTS = tuple(AlterationPart.Place.values)
 CUT_CLOTH = (AlterationPart.Place.OUTER, AlterationPart.Place.LINING)
+# By which step of the working pattern each is made on paper; the others by whichever fits.
+STEPS = {
+    Alteration.Deed.LET_OUT: "add",
+    Alteration.Deed.TAKE_IN: "add",
+    Alteration.Deed.LENGTHEN: "lengthen",
+    Alteration.Deed.SHORTEN: "lengthen",
+}
 _SIGN = {Alteration.Deed.LET_OUT: 1, Alteration.Deed.TAKE_IN: -1}
 
 
@@ -24,6 +31,14 @@ class AlterationRow:
     ticks: tuple[AlterationPart | None, ...]
     inlay_mm: float | None
     is_enough: bool
+
+    @property
+    def reaches_paper(self) -> bool:
+        return any(tick and tick.part == AlterationPart.Place.PAPER for tick in self.ticks)
+
+    @property
+    def step(self) -> str:
+        return STEPS.get(self.alteration.what, "")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

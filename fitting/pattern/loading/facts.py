@@ -30,6 +30,7 @@ from fitting.pattern.loading.piece_shapes import PieceShape, shapes_of
 from fitting.pattern.loading.seam_walks import TracedGarment, WalkableSeams
 from fitting.pattern.loading.traced_plate import traced_plate
 from fitting.pattern.loading.version_facts import facts_of_version
+from fitting.pattern.loading.wanted import wanted_of
 from fitting.pattern.loading.working import working_pattern
 
 
@@ -83,10 +84,8 @@ def known_of(garment: Garment, *, by: User, at: datetime) -> GarmentFacts:
     working = working_pattern(garment)
     if working is None:
         return known
-    limits = maker_values(maker).limits
-    return replace(
-        known, **facts_of_version(working, off=known.off, wanted_mm=known.wanted_mm, limits=limits)
-    )
+    wanted = wanted_of(garment, by=by, at=at)
+    return replace(known, **facts_of_version(working, known.off, wanted, maker_values(maker).limits))
 
 
 def _of_plate(

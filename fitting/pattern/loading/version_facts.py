@@ -6,32 +6,30 @@ from typing import Any
 from catalogue.lengths.calculation.levels import LINES
 from fitting.comparing.calculation.limits import Limits
 from fitting.comparing.calculation.verdict import chances_of, verdict_of
+from fitting.outfits.calculation.garment import Fit
 from fitting.pattern.calculation.alteration import PlateDifference
 from fitting.pattern.calculation.seam_match import MATCHES_MM
 from fitting.pattern.calculation.sums.garment import SeamFacts
 from fitting.pattern.calculation.working.pattern import Pattern, PatternSeam
 from fitting.pattern.loading.piece_shapes import shape_of_piece
 from fitting.pattern.loading.seam_walks import VersionSeams
+from fitting.pattern.loading.wanted import Wanted, WantedLine
 from fitting.pattern.loading.working import WorkingPattern
 
 
 def facts_of_version(
-    working: WorkingPattern,
-    *,
-    off: Mapping[str, PlateDifference],
-    wanted_mm: Mapping[str, float],
-    limits: Limits,
+    working: WorkingPattern, off: Mapping[str, PlateDifference], wanted: Wanted, limits: Limits
 ) -> dict[str, Any]:
     """By the fields of `GarmentFacts`. `off` is that of the plate: of it the doubt stays."""
     pattern = working.pattern
     girths = _girths(pattern)
+    again = {
+        line: _again(was, girths[line], wanted.lines[line], limits)
+        for line, was in off.items()
+        if line in girths and line in wanted.lines
+    }
     return {
-        "off": {
-            line: _again(was, girths[line] - wanted_mm[line], limits)
-            if line in girths and line in wanted_mm
-            else was
-            for line, was in off.items()
-        },
+        "off": {**off, **again},
         "shapes": {piece.name: shape_of_piece(piece) for piece in pattern.pieces},
         "seams": tuple(_seam_of(pattern, seam) for seam in pattern.seams if pattern.off_mm(seam) is not None),
         "widths_mm": {
@@ -49,13 +47,15 @@ def _girths(pattern: Pattern) -> dict[str, float]:
     return {line: mm for line, mm in pattern.girths().items() if line in LINES}
 
 
-def _again(was: PlateDifference, difference_mm: float, limits: Limits) -> PlateDifference:
+def _again(was: PlateDifference, girth_mm: float, wanted: WantedLine, limits: Limits) -> PlateDifference:
     """The same doubt about another difference: steps have made the pattern another."""
-    chances = chances_of(difference_mm, was.u_mm, limits.of_girths())
+    difference_mm = girth_mm - wanted.mm
+    is_loose = wanted.fit is Fit.LOOSE
+    chances = chances_of(difference_mm, was.u_mm, limits.of_girths(), is_loose=is_loose)
     return PlateDifference(
         difference_mm=difference_mm,
         u_mm=was.u_mm,
-        chances=(chances.too_small, chances.add, chances.fits, chances.take_off, chances.too_large),
+        chances=tuple(chances.by_verdict("girth").values()),
         verdict=verdict_of(chances, "girth"),
     )
 
