@@ -109,6 +109,7 @@ class StepForm(LengthsInUnit, forms.Form):
     title: ClassVar[str]
     says: ClassVar[str]
     boxes: ClassVar[Mapping[str, str]] = {}
+    comes_filled: ClassVar[bool] = False  # with all that it asks: what it does can be shown at once
     needs: ClassVar[str] = ""  # what a pattern must have for it, where not every one has it
     do_not_call_in_templates = True  # a list of steps is shown as well as a filled one
 

@@ -10,25 +10,23 @@ from catalogue.lengths.calculation.levels import LINES
 from catalogue.lengths.forms import LengthFormField
 from catalogue.lengths.models import TypedLength
 from catalogue.lengths.showing import Writing, mm_for
-from fitting.pattern.calculation.working.girths import Alter, LevelShare, level_places
+from fitting.pattern.calculation.working.girths import Alter, LevelShare
 from fitting.pattern.calculation.working.grading import Grade
 from fitting.pattern.calculation.working.pattern import Pattern
+from fitting.pattern.forms.giving_edges import GivingEdge, crossing_edges, usual_parts
 from fitting.pattern.forms.sheet import BoxRow, BoxTable
 from fitting.pattern.forms.step import StepForm
-from fitting.pattern.loading.alterable_seams import NEVER, NEVER_OF_LIMB, OF_LIMB, OF_TRUNK
 from fitting.pattern.showing.pattern_drawn import level_label
 from fitting.pattern.showing.pattern_page import line_rows
 
-PARTS = (
-    "Each edge gives so many parts of the change at every level that it crosses; an empty one gives nothing."
-)
-Edge = tuple[str, str]
+PARTS = "Each gives so many parts of the change at every level that crosses it; an empty one gives nothing."
 
 
 class GirthsForm(StepForm):
     """Boxes for levels, filled from what is wanted; and for each edge that a level crosses, its parts."""
 
     boxes = {"girths": "", "changes": "", "seams": "", "lengths": ""}
+    comes_filled = True
     needs = "No piece has a level drawn on it."
 
     @classmethod
@@ -43,10 +41,11 @@ class GirthsForm(StepForm):
         for line, row in self.lines.items():
             self._add(self.box(line), LengthFormField(required=False, signed=True), row.label, self.fill(row))
         parts = usual_parts(self.pattern, self.crossing)
-        for edge in dict.fromkeys(edge for edges in self.crossing.values() for edge in edges):
+        self.giving = list(dict.fromkeys(edge for edges in self.crossing.values() for edge in edges))
+        for edge in self.giving:
             field = forms.FloatField(required=False, min_value=0, max_value=1000)
             field.widget.attrs |= {"step": "any"}
-            self._add(part_box(edge), field, f"parts: {edge[1]} of {edge[0]}", parts.get(edge))
+            self._add(edge.box, field, f"parts: {edge}", parts.get(edge))
 
     def _add(self, name: str, field: forms.Field, label: str, initial: Any) -> None:
         field.label = label
@@ -78,8 +77,7 @@ class GirthsForm(StepForm):
             BoxRow(label=self._line_words(row), boxes=[self[self.box(line)]])
             for line, row in self.lines.items()
         ]
-        edges = dict.fromkeys(edge for found in self.crossing.values() for edge in found)
-        shares = [BoxRow(label=f"{edge[0]}: {edge[1]}", boxes=[self[part_box(edge)]]) for edge in edges]
+        shares = [BoxRow(label=str(edge), boxes=[self[edge.box]]) for edge in self.giving]
         return (
             BoxTable(caption=self.asks, heads=("now", self.head), rows=rows, says=self.fills),
             BoxTable(caption="Which edges give it", heads=("edge", "parts"), rows=shares, says=PARTS),
@@ -93,29 +91,31 @@ class GirthsForm(StepForm):
 
     def shares(self, levels: Mapping[str, float]) -> tuple[LevelShare, ...]:
         """Of the levels that are to change. Raises Faults where an edge would give two shares."""
-        parts = {edge: self.cleaned_data.get(part_box(edge)) or 0.0 for edge in self._edges_at(levels)}
-        found: dict[Edge, float] = {}
+        parts = {edge: self.cleaned_data.get(edge.box) or 0.0 for edge in self.giving}
+        found: dict[GivingEdge, float] = {}
         faults = []
         for level in levels:
-            total = sum(parts[edge] for edge in self.crossing.get(level, ()))
+            crossed = self.crossing.get(level, [])
+            total = sum(parts[edge] for edge in crossed)
             if not total:
                 sentence = f"Say which of the edges at the {level_label(level)} give its change."
                 faults.append(Fault(self.box(level), sentence))
                 continue
-            for edge in self.crossing[level]:
+            for edge in crossed:
                 share = parts[edge] / total
                 if share and abs(found.setdefault(edge, share) - share) > 1e-9:
                     sentence = (
-                        f"The {edge[1]} of {edge[0]} would give another share at the {level_label(level)}"
-                        " than at the levels above: change these levels one after the other."
+                        f"It would give another share at the {level_label(level)} than at the levels above:"
+                        " change these levels one after the other."
                     )
-                    faults.append(Fault(part_box(edge), sentence))
+                    faults.append(Fault(edge.box, sentence))
         if faults:
             raise Faults(faults)
-        return tuple(LevelShare(piece=one, edge=edge, share=share) for (one, edge), share in found.items())
-
-    def _edges_at(self, levels: Mapping[str, float]) -> list[Edge]:
-        return list(dict.fromkeys(edge for level in levels for edge in self.crossing.get(level, ())))
+        return tuple(
+            LevelShare(piece=one.piece, edge=edge, share=share)
+            for one, share in found.items()
+            for edge in one.edges
+        )
 
     def _box_of(self, where: str) -> str | None:
         line = where.partition(".")[2]
@@ -162,37 +162,3 @@ class GradeForm(GirthsForm):
 
 def is_length(line: str) -> bool:
     return line in LINES and LINES[line].kind == "length"
-
-
-def part_box(edge: Edge) -> str:
-    return f"parts {edge[0]}: {edge[1]}"
-
-
-def crossing_edges(pattern: Pattern) -> dict[str, list[Edge]]:
-    """By level, the edges that it crosses."""
-    found: dict[str, list[Edge]] = {}
-    for piece in pattern.pieces:
-        if piece.cloth not in pattern.counted:
-            continue
-        for place in level_places(piece):
-            if place.edge and (piece.name, place.edge) not in found.setdefault(place.level, []):
-                found[place.level].append((piece.name, place.edge))
-    return found
-
-
-def usual_parts(pattern: Pattern, crossing: Mapping[str, Sequence[Edge]]) -> dict[Edge, int]:
-    """One part for each edge of the seams that take a change first, by level. Common practice, no source."""
-    sewn = {pair for seam in pattern.seams for pair in zip(seam.pieces, seam.edges, strict=True)}
-    found: dict[Edge, int] = {}
-    for level, edges in crossing.items():
-        is_limb = level in pattern.of_one_limb
-        never, first = (NEVER_OF_LIMB, OF_LIMB) if is_limb else (NEVER, OF_TRUNK)
-        may = [edge for edge in edges if edge in sewn and not _is_named(edge[1], never)]
-        may = may or [edge for edge in edges if edge in sewn or _is_named(edge[1], first)]
-        rank = next((word for word in first if any(word in edge[1] for edge in may)), "")
-        found |= {edge: 1 for edge in may if rank in edge[1]}
-    return found
-
-
-def _is_named(edge: str, words: Sequence[str]) -> bool:
-    return any(word in edge for word in words)
