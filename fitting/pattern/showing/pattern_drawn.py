@@ -24,6 +24,7 @@ from fitting.pattern.calculation.working.pattern import Pattern, PatternPiece
 from fitting.pattern.showing.pattern_places import PieceBounds, bounds, draw_numbers, draw_rulers
 
 NARROWEST = 0.72  # of its height: a narrower piece would be drawn with letters too small to read
+MARGIN, RULED = 0.06, 0.15  # round a piece, as parts of its width; with rulers
 LETTERS = 27  # that stand beside each other across a drawing
 WIDE = 0.52  # of a letter's height: how wide it is
 OUTER = "outer"  # the cloth of which nothing need be said
@@ -91,7 +92,7 @@ def _drawn(
     was: PatternPiece | None = None, is_gone: bool = False,
 ) -> PieceDrawing:  # fmt: skip
     own = bounds([piece])
-    box = _framed(bounds([one for one in (piece, was) if one]))
+    box = _framed(bounds([one for one in (piece, was) if one]), RULED if numbered else MARGIN)
     letter, width = box.width / LETTERS, box.width / LINES_ACROSS
     size = f"{writing.length(own.width)} wide, {writing.length(own.height)} high"
     svg = drawing(
@@ -112,10 +113,10 @@ def _drawn(
     )
 
 
-def _framed(box: PieceBounds) -> PieceBounds:
+def _framed(box: PieceBounds, margin: float) -> PieceBounds:
     """With room for rulers and numbers, and as wide as letters want it."""
     wide = max(box.width, NARROWEST * box.height, 1.0)
-    margin = 0.11 * wide
+    margin *= wide
     aside = (wide - box.width) / 2 + margin
     return PieceBounds(
         left=box.left - aside, top=box.top - margin, right=box.right + aside, bottom=box.bottom + margin
