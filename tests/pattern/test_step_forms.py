@@ -8,8 +8,9 @@ from django.utils.datastructures import MultiValueDict
 
 from catalogue.workroom.models import User
 from fitting.outfits.calculation.garment import Fit
-from fitting.pattern.calculation.working.pattern import Pattern
+from fitting.pattern.calculation.working.pattern import Pattern, PatternSeam
 from fitting.pattern.calculation.working.steps import STEPS
+from fitting.pattern.forms.giving_edges import crossing_edges, usual_parts
 from fitting.pattern.forms.step_places import along, places_on
 from fitting.pattern.forms.steps import STEP_FORMS
 from fitting.pattern.loading.wanted import Wanted, WantedLine
@@ -225,3 +226,15 @@ def test_the_seams_that_take_a_change_first_have_the_parts():
         said = form("alter", **{f"to-{level}": "1 in"}, **SIDE_PARTS)
         assert said.is_valid(), said.errors
         assert said.outcome.pattern.girths() == pytest.approx(girths | {level: girths[level] + INCH})
+
+
+def test_both_edges_of_a_seam_take_a_change_whichever_bears_the_word():
+    """Of a sleeve cut in one the seam's edges are called after its front and its back."""
+    sleeve = PATTERN.piece("upper sleeve")
+    called = {"fore arm seam": "front of sleeve seam", "hind arm seam": "back of sleeve seam"}
+    nodes = [replace(node, edge=called.get(node.edge, node.edge)) for node in sleeve.outline.nodes]
+    in_one = replace(sleeve, outline=replace(sleeve.outline, nodes=tuple(nodes)))
+    sewn = PatternSeam(pieces=("upper sleeve",) * 2, edges=("front of sleeve seam", "back of sleeve seam"))
+    pattern = Pattern(pieces=(in_one,), seams=(sewn,), of_one_limb=frozenset({"upper arm", "elbow", "wrist"}))
+    assert set(usual_parts(pattern, crossing_edges(pattern)).values()) == {1}
+    assert len(usual_parts(pattern, crossing_edges(pattern))) == 2

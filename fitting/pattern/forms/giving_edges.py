@@ -53,7 +53,8 @@ def usual_parts(pattern: Pattern, crossing: Mapping[str, Sequence[GivingEdge]]) 
     """One part for each edge of the seams that take a change first; the same ones at every level that they
     cross. Common practice, no source.
     """
-    sewn = {pair for seam in pattern.seams for pair in zip(seam.pieces, seam.edges, strict=True)}
+    # Both edges of a seam take it, whichever of them bears the word.
+    sewn = {pair: seam.edges for seam in pattern.seams for pair in zip(seam.pieces, seam.edges, strict=True)}
     found: dict[GivingEdge, int] = {}
     for is_limb in (False, True):
         of_these = {
@@ -61,7 +62,9 @@ def usual_parts(pattern: Pattern, crossing: Mapping[str, Sequence[GivingEdge]]) 
         }
         never, first = (NEVER_OF_LIMB, OF_LIMB) if is_limb else (NEVER, OF_TRUNK)
         ranks = {
-            edge: _rank([name for name in edge.edges if (edge.piece, name) in sewn], never, first)
+            edge: _rank(
+                [both for name in edge.edges for both in sewn.get((edge.piece, name), ())], never, first
+            )
             for edges in of_these.values()
             for edge in edges
         }
