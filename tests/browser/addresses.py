@@ -32,12 +32,6 @@ NOT_LINKED = {
     "sign-in",
     "sign-in-once",
     "too-much",
-    "pattern-version-svg",
-    "pattern-version-dxf",
-    "pattern-history",
-    "pattern-step",
-    "pattern-version",
-    "pattern-back",
     "work-again",
     "fitting-hold-worker",
     "work-stop",
@@ -52,10 +46,11 @@ NOT_LINKED = {
 }
 
 # Pages from which whole subjects hang: each is opened.
-LEAD_ON = ("-detail", "-list", "garment-work")
+LEAD_ON = ("-detail", "-list", "garment-work", "garment-pattern")
 FEW = 3
 
-_NUMBER = re.compile(r"\d+")
+# Of the boxes of a step, as of rows, a few tell of all.
+_NUMBER = re.compile(r"\d+|(?<=/steps/)[\w-]+")
 _LINK = re.compile(r'(?:href|src)="([^"#]+)')
 _POST = re.compile(r'<(?:form|button)[^>]*action="([^"#]+)')
 

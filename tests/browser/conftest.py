@@ -61,7 +61,7 @@ def keeper(browser: Browser, base: str, one_time_address: str) -> Iterator[Brows
 
 @pytest.fixture(scope="package")
 def walked(keeper: BrowserContext, pytestconfig: pytest.Config) -> Walk:
-    """A walk through the demo once it has a dossier and an invitation to look at too."""
+    """A walk through the demo once it has a dossier, an invitation and a working pattern to look at too."""
     page = keeper.new_page()
     page.goto("/invitations/add/")
     page.get_by_label("Whom do you invite?").fill("Ines")
@@ -70,6 +70,11 @@ def walked(keeper: BrowserContext, pytestconfig: pytest.Config) -> Walk:
     page.get_by_role("link", name="Print a dossier").click()
     page.get_by_role("button", name="Make the PDF").click()
     expect(page.get_by_role("link", name="Download the PDF")).to_be_visible(timeout=60_000)
+    page.goto("/garments/6/pattern/")
+    page.get_by_role("button", name="Begin the working pattern").click()
+    page.get_by_role("link", name="Turn a piece over").click()
+    page.get_by_role("button", name="Take this step").click()
+    expect(page.get_by_text("Version 2: front is turned over.")).to_be_visible()
     page.close()
     return walk(keeper.request, is_thorough=pytestconfig.getoption("thorough"))
 
