@@ -46,6 +46,7 @@ def lay_add(request: HttpRequest, pk: int) -> HttpResponse:
             cannot_match=laid.cannot_match,
             version=laid.version,
             of=laid.of,
+            with_own=laid.with_own,
         )
         at = timezone.now()
         return redirect(ask_for_lay(garment, cloth=laid.cloth, request=asked, by=request.user, at=at))

@@ -146,5 +146,5 @@ def test_it_asks_as_often_for_many_garments_as_for_one(outfit, people, django_as
         extra.references.create(reference=extra.plate.reference)
         make_route_choice(extra, chosen_by=people.maker)
         compare_garment(extra, by=people.maker, at=NOON)
-    with django_assert_num_queries(63):
+    with django_assert_num_queries(64):
         html_of(values_of(outfit, sections=tuple(SECTIONS)))

@@ -72,6 +72,7 @@ def test_the_newest_version_is_laid_and_said_on_the_page_and_in_the_drawing(make
     assert size(asked.pieces[0].cut_outline) == pytest.approx((350, 620), abs=0.2)
     shown = maker.get(lay.get_absolute_url()).content.decode()
     assert "Pieces of the working pattern, version 2 of" in shown
+    assert "With allowances of their own: front." in shown
     assert "working pattern, version 2 of" in lay.results[0]["drawings"]["cm"]
 
 

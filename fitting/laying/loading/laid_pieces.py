@@ -44,9 +44,9 @@ class LaidPieces:
         return tuple(cannot_match((piece.shape for piece in self.pieces if piece.shape), self.seams))
 
     @property
-    def with_own(self) -> list[str]:
+    def with_own(self) -> tuple[str, ...]:
         """Those whose own allowances count."""
-        return [piece.name for piece in self.pieces if piece.own_cut]
+        return tuple(piece.name for piece in self.pieces if piece.own_cut)
 
 
 def laid_pieces(

@@ -50,7 +50,8 @@ class LayRequest:
     `widths` and `unit`, in which the shop sells, are as typed, `form` all that was. By the names of pieces:
     which are `graded` or `boxes` for want of an outline, where each is `matched` to a repeat, which
     `cannot_match`, and of which both layers yield one to `spare`. `version`: the number of the version of
-    the working pattern that is laid, `of` as it is said; 0 where the plate's pieces are.
+    the working pattern that is laid, `of` as it is said; 0 where the plate's pieces are. `with_own`: pieces
+    that are cut with allowances of their own.
     """
 
     cloths: tuple[Cloth, ...]
@@ -67,6 +68,7 @@ class LayRequest:
     cannot_match: tuple[str, ...] = ()
     version: int = 0
     of: str = ""
+    with_own: tuple[str, ...] = ()
 
     @property
     def orders(self) -> list[Order]:

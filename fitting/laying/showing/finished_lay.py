@@ -128,5 +128,6 @@ def how_laid(row: Lay) -> list[str]:
         f"Cannot match: {'; '.join(cannot)}.": cannot,
         f"Allowance {form.get('allowance')}.": form.get("allowance"),
         f"Other allowances: {', '.join(edges)}.": edges,
+        f"With allowances of their own: {', '.join(request.with_own)}.": request.with_own,
     }
     return [sentence for sentence, holds in said.items() if holds]
