@@ -8,7 +8,7 @@ from django.utils import timezone
 from pypdf import PdfReader
 
 from catalogue.workroom.files import is_there, names_in, open_file
-from catalogue.workroom.work import engine
+from catalogue.workroom.work import attempt
 from catalogue.workroom.work.engine import do_in_turn, try_again
 from fitting.dossier import actions
 from fitting.dossier.actions import ask_for_dossier
@@ -64,7 +64,7 @@ def test_it_tells_how_far_the_printing_is(waiting, monkeypatch):
         return PrintedDossier(pdf=b"%PDF", pages=1)
 
     monkeypatch.setattr(actions, "print_dossier", printing)
-    monkeypatch.setattr(engine, "TOLD_EVERY", timedelta(0))
+    monkeypatch.setattr(attempt, "TOLD_EVERY", timedelta(0))
     make(waiting)
     assert heard == [("running", 40, "laying out page 5")]
 
