@@ -91,7 +91,7 @@ def take_step(version: WorkingVersion, asked: Any, *, by: User, at: datetime) ->
 
     Raises Faults where the step cannot be taken, MadeMeanwhile where the version is no longer the newest.
     """
-    outcome = take(pattern_of_kept(version.pattern), asked)
+    outcome = take(pattern_of_kept(version.pattern), asked, by.system)
     kept = asked_to_kept(asked)
     return _kept(
         version.garment,
@@ -134,7 +134,7 @@ def bring_in(
     """
     before = pattern_of_kept(on.pattern) if on else Pattern(pieces=())
     brought = read.pattern if read.is_whole else replace(before, pieces=read.pattern.pieces)
-    outcome = outcome_of(before, brought)
+    outcome = outcome_of(before, brought, by.system)
     names = ", ".join(piece.name for piece in brought.pieces)
     return _kept(
         garment,

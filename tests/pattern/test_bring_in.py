@@ -5,6 +5,7 @@ from dataclasses import replace
 import pytest
 from django.core.files.uploadedfile import SimpleUploadedFile
 
+from catalogue.lengths.calculation.lengths import format_length
 from catalogue.tracing.showing.svg import svg_of
 from fitting.pattern.calculation.working.pattern import Pattern
 from fitting.pattern.exchange.kept_pattern import pattern_of_kept
@@ -58,7 +59,7 @@ def test_a_later_one_says_what_it_changed_and_what_it_broke(maker, garment):
     before, after = second.changed["front"]["side"]
     assert after == pytest.approx(610)
     (broke,) = second.broke
-    assert f"it is {after - before:.1f} mm too long" in broke
+    assert f"it is {format_length(after - before, system='in')} too long" in broke
 
 
 @pytest.mark.django_db

@@ -7,6 +7,7 @@ from typing import Any
 from django.core.management.base import BaseCommand, CommandParser
 
 from catalogue.lengths.calculation.errors import Fault, Faults
+from catalogue.lengths.calculation.lengths import System
 from catalogue.tracing.showing.svg import svg_of
 from catalogue.workroom.reader.file_head import read_text, write_text
 from fitting.pattern.calculation.working.steps import Outcome, take
@@ -35,7 +36,7 @@ class Command(BaseCommand):
     def handle(self, *args: Any, **options: Any) -> None:
         try:
             given = read_pattern(read_text(options["file"]))
-            steps = _taken(given)
+            steps = _taken(given, options["units"])
             pattern = steps[-1][1].pattern if steps else given.pattern
             answer = pattern_to_json(pattern, steps, system=options["units"])
             if options["svg"]:
@@ -52,12 +53,12 @@ class Command(BaseCommand):
             self.stdout.write(told)
 
 
-def _taken(given: PatternFile) -> list[tuple[Any, Outcome]]:
+def _taken(given: PatternFile, system: System) -> list[tuple[Any, Outcome]]:
     """Every step in turn. Raises Faults at the first that cannot be taken, by its place in the file."""
     pattern, found = given.pattern, []
     for index, asked in enumerate(given.steps):
         try:
-            taken = take(pattern, asked)
+            taken = take(pattern, asked, system)
         except Faults as faults:
             where = f"steps[{index}]"
             raise Faults(

@@ -159,7 +159,7 @@ class StepForm(LengthsInUnit, forms.Form):
         if not self.errors:
             try:
                 self.step_asked = self.asked()
-                self.outcome = take(self.pattern, self.step_asked)
+                self.outcome = take(self.pattern, self.step_asked, self.reader.system)
             except Faults as faults:
                 for fault in faults.faults:
                     self.add_error(self._box_of(fault.where), fault.sentence)

@@ -11,6 +11,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from catalogue.lengths.calculation.errors import Fault, Faults
+from catalogue.lengths.calculation.lengths import System, format_length
 from fitting.pattern.calculation.working import (
     corners,
     darts,
@@ -93,8 +94,8 @@ STEPS: Mapping[str, Step] = {
 BY_ASKED = {step.asks: step for step in STEPS.values()}
 
 
-def take(pattern: Pattern, asked: Any) -> Outcome:
-    """One step. Raises Faults, and the pattern that was given stands untouched."""
+def take(pattern: Pattern, asked: Any, system: System = "cm") -> Outcome:
+    """One step, told in the reader's unit. Raises Faults, and the pattern that was given stands untouched."""
     step = BY_ASKED[type(asked)]
     try:
         made = step.make(pattern, asked)
@@ -103,15 +104,15 @@ def take(pattern: Pattern, asked: Any) -> Outcome:
         raise Faults([Fault("", sentence)]) from error
     if faults := list(_broken_outlines(pattern, made)):
         raise Faults(faults)
-    return outcome_of(pattern, made)
+    return outcome_of(pattern, made, system)
 
 
-def outcome_of(before: Pattern, after: Pattern) -> Outcome:
+def outcome_of(before: Pattern, after: Pattern, system: System = "cm") -> Outcome:
     """What was made of a pattern, held against it as it was."""
     return Outcome(
         pattern=after,
         changed=_changes(before, after),
-        broke=(*_broken_seams(before, after), *_broken_sleeves(before, after)),
+        broke=(*_broken_seams(before, after, system), *_broken_sleeves(before, after, system)),
     )
 
 
@@ -159,7 +160,7 @@ def _same(one: float | None, other: float | None) -> bool:
     return abs(one - other) <= 1e-6 * max(1.0, abs(one))
 
 
-def _broken_seams(before: Pattern, after: Pattern) -> Iterator[str]:
+def _broken_seams(before: Pattern, after: Pattern, system: System) -> Iterator[str]:
     """Seams that were as they should be, and are so no more."""
     new = [seam for seam in after.seams if seam not in before.seams]
     gone = [seam for seam in before.seams if seam not in after.seams]
@@ -178,11 +179,11 @@ def _broken_seams(before: Pattern, after: Pattern) -> Iterator[str]:
         worse = abs(now - ease) - (abs(was - ease) if was is not None else 0.0)
         if abs(now - ease) > SEAM_OFF_MM and worse > _ROUNDING_MM:
             which = seam.pieces[0] if now > ease else seam.pieces[1]
-            off = f"on {which} it is {abs(now - ease):.1f} mm too long"
+            off = f"on {which} it is {format_length(abs(now - ease), system=system)} too long"
             yield f"The seam of {seam.words} no longer meets: {off}. True the two edges."
 
 
-def _broken_sleeves(before: Pattern, after: Pattern) -> Iterator[str]:
+def _broken_sleeves(before: Pattern, after: Pattern, system: System) -> Iterator[str]:
     """Sleeves whose head, by its parts, no longer has the ease in its armhole that it had."""
     for sleeve in after.sleeves:
         edges = {*sleeve.join.one, *sleeve.join.other}
@@ -190,7 +191,10 @@ def _broken_sleeves(before: Pattern, after: Pattern) -> Iterator[str]:
         if all(after_piece is before_piece for after_piece, before_piece in _both(before, after, pieces)):
             continue
         off = sleeves.sleeve_off_mm(after, sleeve.join, sleeve.eases_mm)
-        parts = [f"{name} {abs(mm):.1f} mm too {'long' if mm > 0 else 'short'}" for name, mm in off.items()]
+        parts = [
+            f"{name} {format_length(abs(mm), system=system)} too {'long' if mm > 0 else 'short'}"
+            for name, mm in off.items()
+        ]
         if any(abs(mm) > SEAM_OFF_MM for mm in off.values()):
             head = sleeve.join.one[0][0]
             yield f"The head of {head} no longer meets its armhole: {', '.join(parts)}. True the sleeve."
