@@ -1,9 +1,10 @@
 """What a workroom holds of plates, their pieces, readings and seams."""
 
 from collections.abc import Iterator, Mapping
+from operator import attrgetter
 from typing import Any
 
-from django.db.models import Q
+from django.db.models import Q, QuerySet
 
 from catalogue.lengths.calculation.errors import NotUnderstood
 from catalogue.lengths.calculation.levels import LINES
@@ -12,8 +13,9 @@ from catalogue.plates.models.piece import Piece, Reading, Seam
 from catalogue.plates.models.plate import Fastening, Plate
 from catalogue.workroom.deletions import Deletion, Notice, register_deletions
 from catalogue.workroom.kinds import Kind, register
-from catalogue.workroom.models import User
+from catalogue.workroom.models import User, Workroom
 from catalogue.workroom.reader.row_values import Broken, RowValues
+from catalogue.workroom.spreadsheet import Spreadsheet, length_columns
 from catalogue.workroom.uses import uses_of_reference
 
 MOST_TIMES_CUT = 60
@@ -62,11 +64,51 @@ def _reading(told: RowValues) -> Iterator[Broken]:
         yield "crossed_ends", "A length has two ends."
 
 
+def _by_plate(workroom: Workroom) -> QuerySet:
+    rows = Reading.objects.of_workroom(workroom)
+    rows = rows.select_related("piece__plate__reference", "piece__plate__source")
+    return rows.order_by("piece__plate__reference__name", "piece__plate", "piece__order", "piece", "pk")
+
+
+def _in_parts(row: Reading) -> str:
+    if not row.piece.plate.is_draft:
+        return ""
+    return "plain" if row.is_plain else "in parts"
+
+
+READING_COLUMNS = {
+    "garment key": lambda row: str(row.piece.plate.reference.key),
+    "garment": attrgetter("piece.plate.reference.name"),
+    "plate": lambda row: str(row.piece.plate),
+    "source": lambda row: str(row.piece.plate.source or ""),
+    "page": attrgetter("piece.plate.page"),
+    "scale": attrgetter("piece.plate.scale_in_words"),
+    "draft for": lambda row: row.piece.plate.drawn_for_in_words if row.piece.plate.is_draft else "",
+    "seam allowance": attrgetter("piece.plate.allowance"),
+    "piece": attrgetter("piece.name"),
+    "times cut": attrgetter("piece.cut"),
+    "drawn to a fold": lambda row: "yes" if row.piece.on_fold else "no",
+    "cloth": attrgetter("piece.cloth"),
+    "level or length": attrgetter("line"),
+    "girth or length": lambda row: LINES[row.line].kind,
+    **length_columns("reading", attrgetter("reading")),
+    **length_columns("taken up", attrgetter("take_up")),
+    "ends crossed": attrgetter("crossed_ends"),
+    "in parts or plain": _in_parts,
+}
+
+
 register(
     Kind(model=Plate, part_of="reference", rule=_plate),
     Kind(model=Fastening, part_of="plate", once="line"),
     Kind(model=Piece, part_of="plate", rule=_piece),
-    Kind(model=Reading, part_of="piece", once="line", rule=_reading),
+    Kind(
+        model=Reading,
+        part_of="piece",
+        once="line",
+        rule=_reading,
+        spreadsheet=Spreadsheet(name="readings", rows=_by_plate, columns=READING_COLUMNS),
+    ),
     Kind(model=Seam, part_of="plate", alike=_same_seam),
 )
 

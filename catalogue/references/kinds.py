@@ -1,9 +1,10 @@
 """What a workroom holds of reference garments, their published measures, questions and relations."""
 
 from collections.abc import Iterator, Mapping
+from operator import attrgetter
 from typing import Any
 
-from django.db.models import Q
+from django.db.models import Q, QuerySet
 
 from catalogue.lengths.calculation.errors import NotUnderstood
 from catalogue.references.models.garment import PublishedMeasure, ReferenceGarment
@@ -13,8 +14,9 @@ from catalogue.references.models.tag import Tag
 from catalogue.sources.calculation.dates import read_date
 from catalogue.workroom.deletions import Deletion, Notice, register_deletions
 from catalogue.workroom.kinds import Kind, excuse, register
-from catalogue.workroom.models import User
+from catalogue.workroom.models import User, Workroom
 from catalogue.workroom.reader.row_values import Broken, RowValues
+from catalogue.workroom.spreadsheet import Spreadsheet
 from catalogue.workroom.uses import uses_of_reference
 
 
@@ -58,6 +60,32 @@ def _relation(told: RowValues) -> Iterator[Broken]:
         yield "other", "A garment is not related to itself."
 
 
+def _oldest_first(workroom: Workroom) -> QuerySet:
+    rows = ReferenceGarment.objects.of_workroom(workroom).oldest_first()
+    return rows.prefetch_related("tags", "citations__source", "plates", "photos")
+
+
+GARMENT_COLUMNS = {
+    "key": lambda row: str(row.key),
+    "name": attrgetter("name"),
+    "kind": attrgetter("dress"),
+    "garment": attrgetter("kind"),
+    "date": attrgetter("date_edtf"),
+    "earliest": attrgetter("date_earliest"),
+    "latest": attrgetter("date_latest"),
+    "place": attrgetter("place"),
+    "held by": attrgetter("holder"),
+    "accession number": attrgetter("accession"),
+    "materials": attrgetter("materials"),
+    "technique": attrgetter("technique"),
+    "fastened by": attrgetter("fastening"),
+    "tags": lambda row: "; ".join(tag.name for tag in row.tags.all()),
+    "sources": lambda row: "; ".join(str(citation) for citation in row.citations.all()),
+    "plates": lambda row: len(row.plates.all()),
+    "photographs": lambda row: len(row.photos.all()),
+}
+
+
 register(
     Kind(
         model=ReferenceGarment,
@@ -65,6 +93,7 @@ register(
         left_out=("date_earliest", "date_latest"),
         derived=_dates,
         rule=_garment,
+        spreadsheet=Spreadsheet(name="garments", rows=_oldest_first, columns=GARMENT_COLUMNS),
     ),
     Kind(model=PublishedMeasure, part_of="reference", rule=_published),
     Kind(model=Question, part_of="reference", rule=_question),

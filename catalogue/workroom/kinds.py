@@ -21,6 +21,7 @@ from catalogue.lengths.models import LengthField
 from catalogue.workroom.models import DeletedRow, KeyedModel, Member, UnwantedFile, User, Workroom
 from catalogue.workroom.models.one_time import Invitation, SignInAddress
 from catalogue.workroom.persons import OF_PERSON, OfPerson
+from catalogue.workroom.spreadsheet import Spreadsheet
 
 Said = dict[str, Any]
 # Of this database only: its numbers, and when and by whom a row was last written in it.
@@ -42,7 +43,7 @@ class Kind:
     archive says none. `of_person`: which rows are one person's, where any are. `lets_go`: of what would be
     deleted with a row, what stays, by the pointer that it loses. `moved`: called when a row is thrown away or
     brought back. `rule`: what no column can say (`reader/row_values.py`); `rule_of_whole`: the same of the
-    row that it stands in. `twin`: the text by which no two rows of its list may be alike.
+    row that it stands in. `twin`: what no two rows of its list may share. `spreadsheet`: its table.
     """
 
     model: type[Model]
@@ -64,6 +65,7 @@ class Kind:
     written: Callable[[Any], None] = lambda row: None
     replaced: Callable[[Any], None] = lambda row: None
     of_person: OfPerson | None = None
+    spreadsheet: Spreadsheet | None = None
     lets_go: Callable[[Any], Mapping[str, QuerySet]] = lambda row: {}
     moved: Callable[[Any], None] = lambda row: None
 

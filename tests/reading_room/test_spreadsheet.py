@@ -7,8 +7,11 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from catalogue.reading_room.exchange import BYTE_ORDER_MARK, safe, write_garments, write_readings
+from catalogue.plates.models.piece import Reading
+from catalogue.references.models.garment import ReferenceGarment
+from catalogue.workroom.kinds import KINDS
 from catalogue.workroom.models import Workroom
+from catalogue.workroom.spreadsheet import BYTE_ORDER_MARK, safe
 from tests.makers.full_workroom import fill_workroom
 
 
@@ -23,7 +26,7 @@ def rows(text: str) -> list[dict[str, str]]:
 
 
 def test_each_garment_is_a_row_with_its_dates_and_sources(workroom):
-    write_garments(workroom, to := io.StringIO())
+    KINDS[ReferenceGarment].spreadsheet.write(workroom, to := io.StringIO())
     first, second = rows(to.getvalue())
     assert (first["name"], first["earliest"], first["tags"]) == (
         "back-laced bodice",
@@ -35,7 +38,7 @@ def test_each_garment_is_a_row_with_its_dates_and_sources(workroom):
 
 
 def test_each_reading_is_a_row_as_typed_and_in_millimetres(workroom):
-    write_readings(workroom, to := io.StringIO())
+    KINDS[Reading].spreadsheet.write(workroom, to := io.StringIO())
     read = {(row["piece"], row["level or length"]): row for row in rows(to.getvalue())}
     assert read["back", "waist"]["reading as typed"] == "5/8 in"
     # 5/8 in: an inch is 25.4 mm exactly (the international yard, 1959).
@@ -44,7 +47,7 @@ def test_each_reading_is_a_row_as_typed_and_in_millimetres(workroom):
 
 
 def test_a_reading_of_a_proportional_draft_says_of_what_it_is_in_parts(workroom):
-    write_readings(workroom, to := io.StringIO())
+    KINDS[Reading].spreadsheet.write(workroom, to := io.StringIO())
     read = {(row["piece"], row["level or length"]): row for row in rows(to.getvalue())}
     assert read["front", "bust"]["draft for"] == "half bust or chest 18 in"
     assert read["front", "bust"]["in parts or plain"] == "in parts"
@@ -58,7 +61,7 @@ def test_what_a_spreadsheet_would_run_is_led_by_an_apostrophe(cell):
 
 def test_a_name_typed_as_a_formula_stays_a_name(workroom):
     workroom.references.filter(name="second bodice").update(name='=HYPERLINK("https://x.example","y")')
-    write_garments(workroom, to := io.StringIO())
+    KINDS[ReferenceGarment].spreadsheet.write(workroom, to := io.StringIO())
     assert rows(to.getvalue())[1]["name"].startswith("'=HYPERLINK")
 
 

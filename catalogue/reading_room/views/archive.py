@@ -10,18 +10,16 @@ from django.utils.text import slugify
 from django.views.decorators.http import require_POST
 
 from catalogue.photographs.views import NOT_KEPT
-from catalogue.reading_room.exchange import write_garments, write_readings
 from catalogue.reading_room.forms import ArchiveForm, TakeOutForm
 from catalogue.workroom.archive.actions import agree, ask_for_export, ask_for_import
 from catalogue.workroom.archive.models import ArchiveExport, ArchiveImport
 from catalogue.workroom.archive.packing import MAY_CARRY
 from catalogue.workroom.files import file_answer
 from catalogue.workroom.guard import open_for_keeping, workroom_for_keeping
-from catalogue.workroom.kinds import LISTS
+from catalogue.workroom.kinds import KINDS, LISTS
 from catalogue.workroom.models import Workroom
 from catalogue.workroom.views.work import looked_at_again, work_for
 
-TABLES = {"garments": write_garments, "readings": write_readings}
 FAULTS_SHOWN, LEFT_OUT_SHOWN = 200, 20
 
 
@@ -65,10 +63,12 @@ def archive_export_file(request: HttpRequest, pk: int) -> FileResponse:
 
 def archive_csv(request: HttpRequest, table: str) -> HttpResponse:
     workroom = workroom_for_keeping(request)
-    if table not in TABLES:
+    sheets = [kind.spreadsheet for kind in KINDS.values() if kind.spreadsheet]
+    sheet = next((one for one in sheets if one.name == table), None)
+    if sheet is None:
         raise Http404("There is no such table.")
     text = io.StringIO(newline="")
-    TABLES[table](workroom, text)
+    sheet.write(workroom, text)
     answer = HttpResponse(text.getvalue(), content_type="text/csv; charset=utf-8")
     answer["Content-Disposition"] = f'attachment; filename="{_name(workroom)}-{table}.csv"'
     return answer
