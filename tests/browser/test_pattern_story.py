@@ -1,4 +1,4 @@
-"""The demo's day bodice from its comparison to its pattern: grade, seams, sheets, and the lay on cloth."""
+"""The demo's day bodice from its comparison to its pattern: altered, walked, printed, and laid on cloth."""
 
 import io
 import shutil
@@ -82,8 +82,11 @@ def test_a_bodice_is_carried_from_its_comparison_to_the_cloth(page, tmp_path):
     page.get_by_role("button", name="Compare with the wearer").first.click()
     expect(page.get_by_role("heading", level=1)).to_have_text("Day bodice: plate against wearer")
     page.goto(garment)
-    graded = grade(page)
-    walk_seams(page, graded)
+    grade(page)
+    page.goto(garment)
+    alter(page)
+    page.goto(garment)
+    walk_seams(page)
     print_sheets(page, tmp_path)
     page.get_by_role("link", name="Pattern work").click()
     page.get_by_role("link", name="Lay the pieces on cloth").click()
@@ -95,21 +98,30 @@ def test_a_bodice_is_carried_from_its_comparison_to_the_cloth(page, tmp_path):
     expect(page.get_by_role("row", name="Outer cloth for Day bodice")).to_contain_text("yd")
 
 
-def grade(page: Page) -> dict[str, tuple[str, str]]:
-    """Keep the grade; the lengths of both edges of each seam are answered."""
+def grade(page: Page) -> None:
+    """Keep the grade, a sheet of figures."""
     open_work(page, "Grade to the wearer")
     for _, _, _, wanted, graded, off in rows_of(page.get_by_role("region", name="Girths, with what lies")):
         assert (off, wanted) == ("0 in", graded)
-    seams = rows_of(page.get_by_role("region", name="Edges that are sewn together"))
+    assert rows_of(page.get_by_role("region", name="Edges that are sewn together"))
     page.get_by_role("button", name="Keep these figures").click()
     expect(page.get_by_role("heading", level=1)).to_have_text("Graded to the wearer")
-    return {name: (first, second) for name, _, _, first, second in seams}
 
 
-def walk_seams(page: Page, graded: dict[str, tuple[str, str]]) -> None:
+def alter(page: Page) -> None:
+    """Begin the working pattern from the garment, and alter it to the wearer: its second version."""
+    page.get_by_role("link", name="Working pattern", exact=True).first.click()
+    page.get_by_role("button", name="Begin the working pattern").first.click()
+    expect(page.get_by_role("heading", level=1)).to_have_text("Working pattern")
+    page.get_by_role("link", name="Alter to the wearer").first.click()
+    expect(page.get_by_text("What it changed")).to_be_visible()
+    page.get_by_role("button", name="Take this step").click()
+    expect(page.get_by_text("version 2").first).to_be_visible()
+
+
+def walk_seams(page: Page) -> None:
     open_work(page, "Seams, edge to edge")
-    walked = rows_of(page.get_by_role("region", name="Each seam at full size"))
-    assert {row[0].split(" · ")[1]: (row[1], row[2]) for row in walked} == graded
+    assert rows_of(page.get_by_role("region", name="Each seam at full size"))
     parts = [row[0] for row in rows_of(page.get_by_role("region", name="Stretch by stretch"))]
     assert [name.split(", ")[1] for name in parts if "upper head" in name] == ["front", "back", "under"]
     page.get_by_role("button", name="Keep this with the garment").click()
@@ -118,7 +130,9 @@ def walk_seams(page: Page, graded: dict[str, tuple[str, str]]) -> None:
 
 def print_sheets(page: Page, folder: Path) -> None:
     open_work(page, "Pattern sheets")
-    assert page.get_by_label("Pieces", exact=True).input_value() == "graded"
+    expect(page.get_by_role("link", name="Working pattern, version 2").first).to_have_attribute(
+        "aria-current", "page"
+    )
     page.get_by_role("button", name="Show the pages").click()
     said = int(page.get_by_role("heading", name="pages of").inner_text().split()[0])
     with page.expect_download() as sent:
@@ -126,7 +140,7 @@ def print_sheets(page: Page, folder: Path) -> None:
     pdf = sent.value.path().read_bytes()
     reader = PdfReader(io.BytesIO(pdf))
     assert len(reader.pages) == said + 1
-    assert "graded to measures of" in reader.pages[0].extract_text()
+    assert "version 2" in reader.pages[0].extract_text()
     assert square_px(cover_of(pdf, folder)) == pytest.approx((100 * PX_A_MM, 100 * PX_A_MM), abs=3)
     page.get_by_role("button", name="Keep this plan with the garment").click()
     expect(page.get_by_role("img", name="Page plan")).to_be_visible()

@@ -64,7 +64,7 @@ def test_deleting_asks_first_and_leaves_comparisons_their_figures(maker, measure
     comparison = make_comparison(garment)
     page = maker.get(f"/measures/{measures.pk}/delete/").content.decode()
     assert "3 takes" in page
-    assert "bodice" in page
+    assert "Bodice" in page
     maker.post(f"/measures/{measures.pk}/delete/")
     assert not Measures.objects.exists()
     comparison.refresh_from_db()

@@ -36,7 +36,7 @@ def test_a_faulty_measure_stands_beside_its_box_and_loses_nothing(maker, people)
 def test_deleting_a_stand_names_the_garments_that_lose_it(maker, people):
     stand = make_stand(people.workroom)
     garment = make_garment(make_outfit(people.workroom), name="grey gown", stand=stand)
-    assert "grey gown" in maker.get(f"/stands/{stand.pk}/delete/").content.decode()
+    assert "Grey gown" in maker.get(f"/stands/{stand.pk}/delete/").content.decode()
     maker.post(f"/stands/{stand.pk}/delete/")
     garment.refresh_from_db()
     assert garment.stand is None
