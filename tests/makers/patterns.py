@@ -9,6 +9,8 @@ from typing import Any
 import pytest
 from django.core.management import call_command
 
+from fitting.management.commands.pattern import Command
+
 Point = tuple[float, float]
 
 
@@ -43,7 +45,7 @@ def run(given: str, *options: str) -> tuple[int, str, str]:
         file = Path(folder) / "pattern.json"
         file.write_text(given)
         try:
-            call_command("pattern", str(file), "--json", *options, stdout=out, stderr=err)
+            call_command(Command(), str(file), "--json", *options, stdout=out, stderr=err)
         except SystemExit as end:
             return int(end.code or 0), out.getvalue(), err.getvalue()
     return 0, out.getvalue(), err.getvalue()
