@@ -231,3 +231,15 @@ def test_a_level_along_the_edge_on_which_it_lies_measures_that_edge():
     step = Alter(changes_mm={"waist": 20.0}, seams=(LevelShare(piece="front", edge="side", share=1.0),))
     altered = after(step, pattern(upright))
     assert altered.piece("front").measures.edges["hem"] == pytest.approx(310, abs=0.01)
+
+
+def test_a_notch_moves_along_an_edge_that_runs_on_past_the_first_point():
+    """The hem starts at the last point and runs on through the first; its notch goes from 200 to 250 mm."""
+    corners = ((150 + 600j, ""), (600j, "middle"), (0, "top"), (300, "side"), (300 + 600j, "hem"))
+    outline = Outline(nodes=tuple(Node(at=complex(at), edge=edge) for at, edge in corners))
+    notch = Mark(kind="notch", points=(100 + 600j,))
+    turned = after(
+        TurnPitch(piece="front", edge="hem", by_mm=50.0),
+        pattern(replace(piece(marks=(notch,)), outline=outline)),
+    )
+    assert turned.piece("front").marks[0].points[0] == pytest.approx(50 + 600j)

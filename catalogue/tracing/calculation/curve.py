@@ -83,6 +83,16 @@ class Cubic:
         )
         return float(np.sum(_WEIGHTS * np.abs(slope)) / 2)
 
+    def t_at(self, length: float) -> float:
+        """Where on the curve (t) a length from its start reaches."""
+        if self.is_straight:
+            return min(1.0, length / self.length())
+        low, high = 0.0, 1.0
+        for _ in range(50):
+            middle = (low + high) / 2
+            low, high = (middle, high) if self.split(middle)[0].length() < length else (low, middle)
+        return low
+
     def split(self, t: float) -> tuple["Cubic", "Cubic"]:
         """The two parts before and after t, each the very same curve (de Casteljau)."""
         ab, bc, cd = (

@@ -122,6 +122,12 @@ def run_of(sides: Sequence[Side], start: int, end: int) -> list[Side]:
     return list(sides[start:end] if start <= end else [*sides[start:], *sides[:end]])
 
 
+def length_to(sides: Sequence[Side], place: Place) -> float:
+    """How far it is along the sides from the start of the first to a place."""
+    index, t = place
+    return sum(side.length for side in sides[:index]) + sides[index].split(t)[0].length
+
+
 def nearest(sides: Sequence[Side], point: Point) -> tuple[Place, float]:
     """The place of a round of sides that is nearest to a point, and how far off it is."""
     ways = [(index, *_nearest_on(side.cubic, point)) for index, side in enumerate(sides)]
@@ -149,6 +155,21 @@ def turned_round(sides: Sequence[Side]) -> list[Side]:
         after = sides[(index + 1) % len(sides)]
         turned.append(replace(sides[index].turned(), corner=after.corner, is_first=after.is_first))
     return turned
+
+
+def turned_back(turned: Sequence[Side], before: Sequence[Side]) -> list[Side]:
+    """Sides that were turned round, the right way again; what is told of their starts is as it was."""
+    corners = {(round(side.start.real, 6), round(side.start.imag, 6)): side for side in before}
+    found = []
+    for side in reversed(turned):
+        again = side.turned()
+        known = corners.get((round(again.start.real, 6), round(again.start.imag, 6)))
+        found.append(
+            replace(again, corner=known.corner, is_first=known.is_first)
+            if known
+            else replace(again, corner=True, is_first=False)
+        )
+    return found
 
 
 def mirrored(outline: Outline, start: Point, end: Point) -> Outline:

@@ -2,18 +2,17 @@
 
 import cmath
 import math
-from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from catalogue.lengths.calculation.errors import Fault, Faults
 from catalogue.tracing.calculation.curve import Point
-from catalogue.tracing.calculation.sides import Place, Side, outline_of
+from catalogue.tracing.calculation.sides import Place, outline_of, turned_back
 from fitting.pattern.calculation.working.girths import level_places
 from fitting.pattern.calculation.working.offsets import arrives, leaves
 from fitting.pattern.calculation.working.pattern import Pattern, PatternPiece
 from fitting.pattern.calculation.working.reshaping import ends_of, reshaped
-from fitting.pattern.calculation.working.rounds import run_alike
-from fitting.pattern.calculation.working.taking_over import END, START, as_before, edge_and_rest, run_out
+from fitting.pattern.calculation.working.rounds import apart, run_alike
+from fitting.pattern.calculation.working.taking_over import END, START, run_out
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -129,7 +128,7 @@ def true_corner(pattern: Pattern, asked: TrueCorner) -> Pattern:
 
 def _inside_angle(piece: PatternPiece, edge: str, end: str) -> float:
     """Between the edge and its neighbour, within the piece, in radians."""
-    own, rest = edge_and_rest(piece.sides, ends_of(piece, edge))
+    own, rest = apart(piece.sides, [edge], "edges")
     leaving, back = (
         (leaves(rest[0]), -arrives(own[-1])) if end == END else (leaves(own[0]), -arrives(rest[-1]))
     )
@@ -138,14 +137,14 @@ def _inside_angle(piece: PatternPiece, edge: str, end: str) -> float:
 
 def _turned(piece: PatternPiece, edge: str, end: str, by: float, blend_mm: float) -> PatternPiece:
     """The neighbour at that end opened by so much against the edge, and run back to its old self."""
-    own, rest = edge_and_rest(piece.sides, ends_of(piece, edge))
+    own, rest = apart(piece.sides, [edge], "edges")
     turns = piece.outline.turns
     if end == END:
         new = run_out(rest, rest[0].start, _rotated(leaves(rest[0]), -by * turns), blend_mm)
     else:
-        back: Sequence[Side] = [side.turned() for side in reversed(rest)]
-        out = run_out(list(back), back[0].start, _rotated(leaves(back[0]), by * turns), blend_mm)
-        new = as_before([side.turned() for side in reversed(out)], rest)
+        back = [side.turned() for side in reversed(rest)]
+        out = run_out(back, back[0].start, _rotated(leaves(back[0]), by * turns), blend_mm)
+        new = turned_back(out, rest)
     return replace(piece, outline=outline_of([*own, *new]))
 
 

@@ -10,8 +10,9 @@ from catalogue.tracing.calculation.tracing import Mark
 from fitting.pattern.calculation.working.level_lines import ON_OUTLINE_MM
 from fitting.pattern.calculation.working.meetings import derivatives
 from fitting.pattern.calculation.working.offsets import arrives, leaves, round_of
-from fitting.pattern.calculation.working.parallels import apart, parallel_to
+from fitting.pattern.calculation.working.parallels import parallel_to
 from fitting.pattern.calculation.working.pattern import Allowance, Pattern, PatternPiece
+from fitting.pattern.calculation.working.rounds import apart
 
 INNER, END, OUTER = "inner", "end", "outer"
 

@@ -15,12 +15,12 @@ from fitting.pattern.calculation.working.paths import Line, left_of, right_of
 from fitting.pattern.calculation.working.pattern import Pattern, PatternPiece
 from fitting.pattern.calculation.working.rounds import (
     APART_MM,
+    apart,
     each_edge_once,
     followed,
     meeting,
     merged,
     refuse_names,
-    without,
 )
 
 CUT = "cut"
@@ -143,8 +143,11 @@ def join(pattern: Pattern, asked: Join) -> Pattern:
     if first.outline.turns != second.outline.turns:
         second = replace(second, outline=outline_of(turned_round(second.sides)))
     second = _laid_along(first, second, asked.edges)
-    mine, theirs = without(first.sides, asked.edges[0]), without(second.sides, asked.edges[1])
-    sides = _joined(mine, theirs)
+    rests = [
+        apart(piece.sides, [edge], "edges")[1]
+        for piece, edge in zip((first, second), asked.edges, strict=True)
+    ]
+    sides = _joined(*rests)
     made = replace(
         first,
         name=asked.name,
@@ -170,14 +173,14 @@ def _laid_along(first: PatternPiece, second: PatternPiece, edges: tuple[str, str
     turn = chord(here.end, here.start) / (chord(there.start, there.end) or 1)
     middle, their_middle = (here.start + here.end) / 2, (there.start + there.end) / 2
     laid = second.moved(lambda point: middle + (point - their_middle) * turn)
-    apart = max(
+    far = max(
         abs(one - other)
         for one, other in zip(
             _evenly(first.edges[edges[0]].sides), reversed(_evenly(laid.edges[edges[1]].sides)), strict=True
         )
     )
-    if apart > APART_MM:
-        sentence = f"The edges lie up to {apart:.1f} mm apart when one is laid on the other: true them first."
+    if far > APART_MM:
+        sentence = f"The edges lie up to {far:.1f} mm apart when one is laid on the other: true them first."
         raise Faults([Fault("edges", sentence)])
     return laid
 

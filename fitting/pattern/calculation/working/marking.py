@@ -5,7 +5,7 @@ from dataclasses import dataclass, replace
 from catalogue.lengths.calculation.errors import Fault, Faults
 from catalogue.tracing.calculation.curve import Point, chord
 from catalogue.tracing.calculation.outline import Edge
-from catalogue.tracing.calculation.sides import nearest
+from catalogue.tracing.calculation.sides import length_to, nearest
 from catalogue.tracing.calculation.tracing import Mark
 from fitting.pattern.calculation.working.edges import added
 from fitting.pattern.calculation.working.girths import level_places
@@ -13,7 +13,7 @@ from fitting.pattern.calculation.working.level_lines import ON_OUTLINE_MM
 from fitting.pattern.calculation.working.parting import Spread, cut_through, spread
 from fitting.pattern.calculation.working.paths import Line
 from fitting.pattern.calculation.working.pattern import Pattern, PatternFastening
-from fitting.pattern.calculation.working.rounds import refuse_names, run_alike
+from fitting.pattern.calculation.working.rounds import apart, refuse_names, run_alike
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -105,12 +105,12 @@ def match_notches(pattern: Pattern, asked: MatchNotches) -> Pattern:
 def turn_pitch(pattern: Pattern, asked: TurnPitch) -> Pattern:
     """Raises Faults where the edge has no notch, or one would leave it."""
     edge, piece = pattern.edge(asked.piece, asked.edge), pattern.piece(asked.piece)
-    sides = [side for side in piece.sides if side.edge == asked.edge]
+    sides, _ = apart(piece.sides, [asked.edge], "edge")
     marks, moved = [], 0
     for mark in piece.marks:
-        (index, t), off = nearest(sides, mark.points[0])
+        on_edge, off = nearest(sides, mark.points[0])
         if mark.kind == "notch" and off <= ON_OUTLINE_MM:
-            place = sum(side.length for side in sides[:index]) + sides[index].split(t)[0].length
+            place = length_to(sides, on_edge)
             if not 0 <= place + asked.by_mm <= edge.length:
                 raise Faults([Fault("by", "A notch would leave this edge: move them by less.")])
             mark, moved = replace(mark, points=(along_edge(edge, place + asked.by_mm),)), moved + 1
@@ -124,18 +124,11 @@ def turn_pitch(pattern: Pattern, asked: TurnPitch) -> Pattern:
 
 def along_edge(edge: Edge, mm: float) -> Point:
     """The point of an edge so far from its start."""
-    for side in edge.sides:
-        length = side.length()
-        if mm <= length or side is edge.sides[-1]:
-            if side.is_straight:
-                return side.at(min(1.0, mm / length))
-            low, high = 0.0, 1.0
-            for _ in range(50):
-                middle = (low + high) / 2
-                low, high = (middle, high) if side.split(middle)[0].length() < mm else (low, middle)
-            return side.at(low)
+    for side in edge.sides[:-1]:
+        if mm <= (length := side.length()):
+            return side.at(side.t_at(mm))
         mm -= length
-    return edge.end
+    return edge.sides[-1].at(edge.sides[-1].t_at(mm))
 
 
 def lay_pleat(pattern: Pattern, asked: LayPleat) -> Pattern:

@@ -11,12 +11,12 @@ from fitting.pattern.calculation.working.level_lines import Path
 from fitting.pattern.calculation.working.paths import Line, Move, left_of, right_of
 from fitting.pattern.calculation.working.pattern import Pattern, PatternPiece
 from fitting.pattern.calculation.working.rounds import (
+    apart,
     each_edge_once,
     followed,
     meeting,
     merged,
     refuse_names,
-    without,
 )
 
 
@@ -72,7 +72,7 @@ def unfold(pattern: Pattern, asked: Unfold) -> Pattern:
     def reflect(point: Point) -> Point:
         return line[0] + ((point - line[0]) / along).conjugate() * along
 
-    half = without(piece.sides, asked.edge)
+    _, half = apart(piece.sides, [asked.edge], "edge")
     other = turned_round([side.moved(reflect) for side in half])
     met = {half[0].edge, half[-1].edge}
     other = [

@@ -10,7 +10,7 @@ from dataclasses import dataclass, replace
 
 from catalogue.lengths.calculation.errors import Fault, Faults
 from catalogue.tracing.calculation.curve import Cubic, Point
-from catalogue.tracing.calculation.sides import Side, run_of, straight
+from catalogue.tracing.calculation.sides import Side, straight, turned_back
 from fitting.pattern.calculation.working.offsets import (
     arrives,
     chain_of,
@@ -21,6 +21,7 @@ from fitting.pattern.calculation.working.offsets import (
     together,
     up_to,
 )
+from fitting.pattern.calculation.working.rounds import apart
 
 LEAST_ANGLE = math.radians(15)
 
@@ -55,42 +56,11 @@ def parallel_to(sides: Sequence[Side], edges: Sequence[str], by: Point, by_mm: f
     starts, chain_back, back = _met(edge_back, chain_back, back, -by, by_mm, where)
     return Parallel(
         edge=tuple(edge),
-        parallel=tuple(_forward(chain_back, chain)),
+        parallel=tuple(turned_back(chain_back, chain)),
         starts=tuple(starts),
         ends=tuple(ends),
-        rest=tuple(_forward(back, rest)),
+        rest=tuple(turned_back(back, rest)),
     )
-
-
-def _forward(turned: Sequence[Side], before: Sequence[Side]) -> list[Side]:
-    """Sides that were turned round, the right way again; what is told of their starts is as it was."""
-    corners = {(round(side.start.real, 6), round(side.start.imag, 6)): side for side in before}
-    found = []
-    for side in reversed(turned):
-        again = side.turned()
-        known = corners.get((round(again.start.real, 6), round(again.start.imag, 6)))
-        found.append(
-            replace(again, corner=known.corner, is_first=known.is_first)
-            if known
-            else replace(again, corner=True, is_first=False)
-        )
-    return found
-
-
-def apart(sides: Sequence[Side], edges: Sequence[str], where: str) -> tuple[list[Side], list[Side]]:
-    """The sides of the edges in order, and the others after them. Raises Faults where they do not adjoin."""
-    wanted = set(edges)
-    starts = [i for i, side in enumerate(sides) if side.edge in wanted and sides[i - 1].edge not in wanted]
-    if len(starts) > 1:
-        raise Faults([Fault(where, "These edges do not adjoin round the piece: name those that do.")])
-    if not starts:
-        return list(sides), []
-    ends = next(
-        (starts[0] + step) % len(sides)
-        for step in range(1, len(sides) + 1)
-        if sides[(starts[0] + step) % len(sides)].edge not in wanted
-    )
-    return run_of(sides, starts[0], ends), run_of(sides, ends, starts[0])
 
 
 def _met(

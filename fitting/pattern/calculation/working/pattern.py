@@ -13,7 +13,7 @@ from catalogue.tracing.calculation.outline import Edge, Outline
 from catalogue.tracing.calculation.sides import Side, sides_of
 from catalogue.tracing.calculation.tracing import Mark, TracedShape
 from fitting.pattern.calculation.grading.values import GradingJoin
-from fitting.pattern.calculation.motion import upright
+from fitting.pattern.calculation.motion import placed, upright
 from fitting.pattern.calculation.seam_walk import TracedEdge, traced_edges
 from fitting.pattern.calculation.working.level_lines import Path, cloth_mm, sewn_mm
 
@@ -100,20 +100,9 @@ class PatternPiece:
 
     def moved(self, move: Callable[[Point], Point]) -> "PatternPiece":
         """Carried whole by a rigid move."""
-        nodes = tuple(
-            replace(
-                node,
-                at=move(node.at),
-                handles=node.handles and (move(node.handles[0]), move(node.handles[1])),
-            )
-            for node in self.outline.nodes
-        )
-        return replace(
-            self,
-            outline=Outline(nodes=nodes),
-            levels={name: tuple(map(move, path)) for name, path in self.levels.items()},
-            marks=tuple(replace(mark, points=tuple(map(move, mark.points))) for mark in self.marks),
-        )
+        shape = placed(self.shape, move)
+        levels = {name: tuple(map(move, path)) for name, path in self.levels.items()}
+        return replace(self, outline=shape.outline, marks=shape.marks, levels=levels)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -9,7 +9,7 @@ from dataclasses import dataclass, replace
 from typing import TypeAlias
 
 from catalogue.tracing.calculation.curve import Cubic, Point
-from catalogue.tracing.calculation.sides import Place, Side, nearest, outline_of, with_points
+from catalogue.tracing.calculation.sides import Place, Side, length_to, nearest, outline_of, with_points
 from catalogue.tracing.calculation.tracing import Mark
 from fitting.pattern.calculation.fair_curve import fair_curve
 from fitting.pattern.calculation.working.level_lines import ON_OUTLINE_MM
@@ -155,10 +155,9 @@ def _nearest_point(sides: Sequence[Side], point: Point) -> Point:
 def _carried(point: Point, runs: Sequence[_Run], fields: Sequence[Field]) -> Point | None:
     """By how much the outline is shifted at a point on it; None for a point elsewhere."""
     for run, field in zip(runs, fields, strict=True):
-        (index, t), off = nearest(run.sides, point)
+        place, off = nearest(run.sides, point)
         if off <= ON_OUTLINE_MM:
-            before = sum(one.length for one in run.sides[:index])
-            return field(before + run.sides[index].split(t)[0].length)
+            return field(length_to(run.sides, place))
     return None
 
 

@@ -5,7 +5,7 @@ from dataclasses import replace
 
 from catalogue.lengths.calculation.errors import Fault, Faults
 from catalogue.tracing.calculation.curve import chord
-from catalogue.tracing.calculation.sides import Side, straight
+from catalogue.tracing.calculation.sides import Side, run_of, straight
 from fitting.pattern.calculation.working.level_lines import Path
 from fitting.pattern.calculation.working.pattern import PatternPiece, PatternSeam
 
@@ -13,13 +13,20 @@ APART_MM = 0.5  # edges that are joined may differ by so much
 _LEVEL = 0.3  # an edge that goes down by less of its length lies level
 
 
-def without(sides: Sequence[Side], edge: str) -> list[Side]:
-    """The sides that follow an edge, round to where it starts."""
-    starts = next(
-        index for index, side in enumerate(sides) if side.edge == edge and sides[index - 1].edge != edge
+def apart(sides: Sequence[Side], edges: Sequence[str], where: str) -> tuple[list[Side], list[Side]]:
+    """The sides of the edges in order, and the others after them. Raises Faults where they do not adjoin."""
+    wanted = set(edges)
+    starts = [i for i, side in enumerate(sides) if side.edge in wanted and sides[i - 1].edge not in wanted]
+    if len(starts) > 1:
+        raise Faults([Fault(where, "These edges do not adjoin round the piece: name those that do.")])
+    if not starts:
+        return list(sides), []
+    ends = next(
+        (starts[0] + step) % len(sides)
+        for step in range(1, len(sides) + 1)
+        if sides[(starts[0] + step) % len(sides)].edge not in wanted
     )
-    round_again = [*sides[starts:], *sides[:starts]]
-    return [side for side in round_again if side.edge != edge]
+    return run_of(sides, starts[0], ends), run_of(sides, ends, starts[0])
 
 
 def merged(sides: Sequence[Side]) -> list[Side]:
@@ -51,12 +58,10 @@ def each_edge_once(sides: Sequence[Side]) -> list[Side]:
     """Where two runs of sides bear one name, the later one is called “… 2”."""
     found: list[Side] = []
     runs: dict[str, int] = {}
-    first_run = ""
     for index, side in enumerate(sides):
         if index == 0 or side.edge != sides[index - 1].edge:
             runs[side.edge] = runs.get(side.edge, 0) + 1
         name = side.edge if runs[side.edge] == 1 else f"{side.edge} {runs[side.edge]}"
-        first_run = first_run or name
         found.append(replace(side, edge=name))
     # The last run goes on into the first.
     if sides and sides[-1].edge == sides[0].edge and found[-1].edge != found[0].edge:

@@ -4,6 +4,7 @@ from collections.abc import Callable, Mapping
 from typing import Any
 
 from catalogue.lengths.calculation.lengths import System, format_length
+from fitting.comparing.calculation.next_step import listed
 from fitting.pattern.calculation.working import (
     corners,
     darts,
@@ -31,11 +32,6 @@ def said(asked: Any, system: System) -> str:
 Length = Callable[[float], str]
 
 
-def _and(names: Any) -> str:
-    *some, last = names
-    return f"{', '.join(some)} and {last}" if some else str(last)
-
-
 def _parted(what: str, asked: Any, length: Length) -> str:
     if asked.by_mm >= 0:
         return f"{what} is parted at a line by {length(asked.by_mm)}."
@@ -45,7 +41,7 @@ def _parted(what: str, asked: Any, length: Length) -> str:
 def _lengthen(asked: parting.Lengthen, length: Length) -> str:
     way = "lengthened" if asked.by_mm >= 0 else "shortened"
     are = "is" if len(asked.pieces) == 1 else "are"
-    return f"{_and(asked.pieces)} {are} {way} at a line by {length(asked.by_mm)}."
+    return f"{listed(asked.pieces)} {are} {way} at a line by {length(asked.by_mm)}."
 
 
 def _turn(asked: parting.Turn, length: Length) -> str:
@@ -75,14 +71,14 @@ def _take_over(asked: taking_over.TakeOverEdge, length: Length) -> str:
             asked.pieces, asked.edges, asked.donors, asked.donor_edges, strict=True
         )
     )
-    return f"Taken over: {_and(list(taken))}; the neighbours run out over {length(asked.blend_mm)}."
+    return f"Taken over: {listed(list(taken))}; the neighbours run out over {length(asked.blend_mm)}."
 
 
 def _allowance(asked: edges.SetAllowance, length: Length) -> str:
     parts = [] if asked.all_mm is None else [f"{length(asked.all_mm)} all round"]
     parts += [f"{length(mm)} at the {edge}" for edge, mm in asked.edges_mm.items()]
     return (
-        f"The allowance of {asked.piece} is {_and(parts)}."
+        f"The allowance of {asked.piece} is {listed(parts)}."
         if parts
         else f"The allowance of {asked.piece} stays."
     )
@@ -99,14 +95,14 @@ def _alter(asked: girths.Alter, length: Length) -> str:
         f"{length(mm)} {'added' if mm >= 0 else 'taken off'} at the {level}"
         for level, mm in asked.changes_mm.items()
     ]
-    return f"Altered: {_and(parts)}." if parts else "Altered by nothing."
+    return f"Altered: {listed(parts)}." if parts else "Altered by nothing."
 
 
 def _grade(asked: grading.Grade, length: Length) -> str:
     wanted = (
         asked.girths_mm | dict(asked.lengths_mm) if isinstance(asked.girths_mm, dict) else asked.girths_mm
     )
-    return f"Graded: {_and([f'{line} {length(mm)}' for line, mm in wanted.items()] or ['nothing asked'])}."
+    return f"Graded: {listed([f'{line} {length(mm)}' for line, mm in wanted.items()] or ['nothing asked'])}."
 
 
 _SENTENCES: Mapping[type, Callable[[Any, Length], str]] = {
@@ -116,9 +112,9 @@ _SENTENCES: Mapping[type, Callable[[Any, Length], str]] = {
     darts.MoveDart: _move_dart,
     edges.Add: _add,
     edges.MoveSeam: _move_seam,
-    joining.Cut: lambda asked, _: f"{asked.piece} is cut along a line into {_and(asked.names)}.",
+    joining.Cut: lambda asked, _: f"{asked.piece} is cut along a line into {listed(asked.names)}.",
     joining.Join: lambda asked, _: (
-        f"{_and(asked.pieces)} are joined at {_and(dict.fromkeys(asked.edges))} and called {asked.name}."
+        f"{listed(asked.pieces)} are joined at {listed(dict.fromkeys(asked.edges))} and called {asked.name}."
     ),
     mirroring.Mirror: lambda asked, _: f"{asked.piece} is turned over.",
     mirroring.Unfold: lambda asked, _: f"{asked.piece} is unfolded at its {asked.edge}.",
@@ -128,13 +124,13 @@ _SENTENCES: Mapping[type, Callable[[Any, Length], str]] = {
     ),
     taking_over.TakeOverEdge: _take_over,
     edges.Facing: lambda asked, length: (
-        f"{asked.name}: a facing {length(asked.width_mm)} wide at the {_and(asked.edges)} of {asked.piece}."
+        f"{asked.name}: a facing {length(asked.width_mm)} wide at the {listed(asked.edges)} of {asked.piece}."
     ),
     edges.Band: lambda asked, length: (
-        f"{asked.name}: a band {length(asked.height_mm)} high for the {_and(asked.edges)} of {asked.piece}."
+        f"{asked.name}: a band {length(asked.height_mm)} high for the {listed(asked.edges)} of {asked.piece}."
     ),
     layers.OuterLayer: lambda asked, length: (
-        f"{_and(asked.pieces)}: an outer layer that lies {length(asked.by_mm)} farther out."
+        f"{listed(asked.pieces)}: an outer layer that lies {length(asked.by_mm)} farther out."
     ),
     edges.SetAllowance: _allowance,
     truing.TrueEdges: _true,
@@ -149,7 +145,7 @@ _SENTENCES: Mapping[type, Callable[[Any, Length], str]] = {
         f"{length(asked.by_mm)} is given over the bust of {asked.piece}; below it opens a dart."
     ),
     corners.MoveCorner: lambda asked, length: (
-        f"The point of {asked.piece} where {_and(asked.edges)} meet moves {length(asked.across_mm)}"
+        f"The point of {asked.piece} where {listed(asked.edges)} meet moves {length(asked.across_mm)}"
         f" {'out' if asked.across_mm >= 0 else 'in'} and {length(asked.down_mm)}"
         f" {'down' if asked.down_mm >= 0 else 'up'}."
     ),
@@ -158,10 +154,10 @@ _SENTENCES: Mapping[type, Callable[[Any, Length], str]] = {
         f" {length(asked.by_mm)} at the armhole, which goes with it."
     ),
     corners.TrueCorner: lambda asked, _: (
-        f"Across the closed seam of {_and(asked.pieces)} the line now runs on smoothly."
+        f"Across the closed seam of {listed(asked.pieces)} the line now runs on smoothly."
     ),
     marking.SetGrain: lambda asked, _: f"The grain of {asked.piece} is set.",
-    marking.MatchNotches: lambda asked, _: f"Notches are placed to match on {_and(asked.pieces)}.",
+    marking.MatchNotches: lambda asked, _: f"Notches are placed to match on {listed(asked.pieces)}.",
     marking.TurnPitch: lambda asked, length: (
         f"The notches on the {asked.edge} of {asked.piece} move along it by {length(asked.by_mm)}."
     ),

@@ -9,22 +9,21 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from catalogue.lengths.calculation.errors import Fault, Faults
-from catalogue.tracing.calculation.curve import Cubic, Point
+from catalogue.tracing.calculation.curve import Cubic, Point, chord
 from catalogue.tracing.calculation.sides import (
     SAME_MM,
-    Place,
     Side,
     nearest,
     outline_of,
-    run_of,
     sides_of,
+    turned_back,
     turned_round,
 )
 from catalogue.tracing.calculation.tracing import Mark
 from fitting.pattern.calculation.working.level_lines import ON_OUTLINE_MM
 from fitting.pattern.calculation.working.offsets import arrives, leaves
 from fitting.pattern.calculation.working.pattern import Pattern, PatternPiece
-from fitting.pattern.calculation.working.reshaping import ends_of
+from fitting.pattern.calculation.working.rounds import apart
 
 START, END = "start", "end"
 USUAL_BLEND_MM = 50.8  # 2 in: common practice, no source
@@ -75,7 +74,7 @@ def take_over_edge(pattern: Pattern, asked: TakeOverEdge) -> Pattern:
 def _with_edge_of(
     piece: PatternPiece, edge: str, donor: PatternPiece, donor_edge: str, hold: str, blend_mm: float
 ) -> PatternPiece:
-    own, rest = edge_and_rest(piece.sides, ends_of(piece, edge))
+    own, rest = apart(piece.sides, [edge], "edges")
     theirs, marks = _laid(piece, own, donor, donor_edge, hold)
     new = [
         replace(side, edge=edge, is_first=index == 0 and any(one.is_first for one in own))
@@ -86,16 +85,9 @@ def _with_edge_of(
     rest = run_out(rest, theirs.edge[-1].end, theirs.leaving, blend_mm)
     back = [side.turned() for side in reversed(rest)]
     back = run_out(back, theirs.edge[0].start, -theirs.coming, blend_mm)
-    rest = as_before([side.turned() for side in reversed(back)], rest)
+    rest = turned_back(back, rest)
     own_marks = tuple(mark for mark in piece.marks if not _is_notch_on(mark, own))
     return replace(piece, outline=outline_of([*new, *rest]), marks=(*own_marks, *marks))
-
-
-def edge_and_rest(sides: Sequence[Side], ends: tuple[Place, Place]) -> tuple[list[Side], list[Side]]:
-    start, after = ends[0][0], (ends[1][0] + 1) % len(sides)
-    if start == after:
-        return list(sides), []
-    return run_of(sides, start, after), run_of(sides, after, start)
 
 
 def _laid(
@@ -104,7 +96,7 @@ def _laid(
     """The donor's edge where it will lie, and the notches on it."""
     if donor.outline.turns != piece.outline.turns:
         donor = replace(donor, outline=outline_of(turned_round(sides_of(donor.outline))))
-    theirs, others = edge_and_rest(donor.sides, ends_of(donor, donor_edge))
+    theirs, others = apart(donor.sides, [donor_edge], "donor_edges")
     turn = piece.grain / donor.grain
     anchor, from_anchor = (own[0].start, theirs[0].start) if hold == START else (own[-1].end, theirs[-1].end)
 
@@ -134,41 +126,12 @@ def run_out(rest: list[Side], start: Point, leaving: Point, blend_mm: float) -> 
         along += kept.pop(0).length
     arriving: Point | None = None
     if kept and kept[0].edge == edge and along < blend_mm:
-        before, after = kept[0].split(_t_at(kept[0], blend_mm - along))
+        before, after = kept[0].split(kept[0].cubic.t_at(blend_mm - along))
         kept[0], arriving = after, arrives(before)
     elif kept and kept[0].edge == edge:
         arriving = leaves(kept[0])
     end = kept[0].start if kept else rest[-1].end
     third = abs(end - start) / 3
-    into = arriving if arriving is not None else 2 * _toward(start, end) - leaving
+    into = arriving if arriving is not None else 2 * chord(start, end) - leaving
     run = Cubic(start, start + leaving * third, end - into * third, end)
     return [Side(cubic=run, edge=edge), *kept]
-
-
-def _toward(start: Point, end: Point) -> Point:
-    return (end - start) / abs(end - start) if start != end else 0j
-
-
-def _t_at(side: Side, along: float) -> float:
-    """How far along a side (t) a length from its start reaches."""
-    low, high = 0.0, 1.0
-    if side.cubic.is_straight:
-        return along / side.length
-    for _ in range(50):
-        middle = (low + high) / 2
-        if side.cubic.split(middle)[0].length() < along:
-            low = middle
-        else:
-            high = middle
-    return (low + high) / 2
-
-
-def as_before(sides: list[Side], before: Sequence[Side]) -> list[Side]:
-    """What was told of the starts of sides, told again after they were turned round and back."""
-    told = {side.start: side for side in before}
-    return [
-        replace(side, corner=told[side.start].corner, is_first=told[side.start].is_first)
-        if side.start in told
-        else replace(side, corner=True, is_first=False)
-        for side in sides
-    ]

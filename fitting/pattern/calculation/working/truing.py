@@ -4,11 +4,12 @@ from dataclasses import dataclass, replace
 
 from catalogue.lengths.calculation.errors import Fault, Faults
 from catalogue.tracing.calculation.curve import Point
-from catalogue.tracing.calculation.sides import Place, Side
+from catalogue.tracing.calculation.sides import Place, length_to
 from fitting.pattern.calculation.working.girths import level_places
 from fitting.pattern.calculation.working.offsets import arrives, leaves
 from fitting.pattern.calculation.working.pattern import Pattern, PatternPiece, PatternSeam
 from fitting.pattern.calculation.working.reshaping import ends_of, reshaped
+from fitting.pattern.calculation.working.rounds import apart
 
 BOTH = "both"
 NEAR_MM = 1e-7
@@ -71,7 +72,7 @@ def with_length(piece: PatternPiece, edge: str, length_mm: float) -> PatternPiec
         sentence = f"The {edge} of {piece.name} would lose most of its length: let the other one give way."
         raise Faults([Fault("gives_way", sentence)])
     at_end, held = _free_end(piece, edge)
-    (start, end), ordered = ends_of(piece, edge), _in_order(piece, edge)
+    (start, end), (ordered, _) = ends_of(piece, edge), apart(piece.sides, [edge], "edges")
     way = arrives(ordered[-1]) if at_end else -leaves(ordered[0])
     by_mm, step, made = length_mm - was_mm, 0.0, piece
     for _ in range(_MOST_ROUNDS):
@@ -85,12 +86,6 @@ def with_length(piece: PatternPiece, edge: str, length_mm: float) -> PatternPiec
     return made
 
 
-def _in_order(piece: PatternPiece, edge: str) -> list[Side]:
-    (start, _), (last, _) = ends_of(piece, edge)
-    sides = piece.sides
-    return [sides[(start + step) % len(sides)] for step in range((last - start) % len(sides) + 1)]
-
-
 def _free_end(piece: PatternPiece, edge: str) -> tuple[bool, list[tuple[Place, Point]]]:
     """Whether it gives at its end, else at its start; and the levels' places, with room beyond them.
 
@@ -99,13 +94,10 @@ def _free_end(piece: PatternPiece, edge: str) -> tuple[bool, list[tuple[Place, P
     """
     sides = piece.sides
     (first, _), (last, _) = ends_of(piece, edge)
-    count = (last - first) % len(sides) + 1
-    lengths = [sides[(first + step) % len(sides)].length for step in range(count)]
-    total = sum(lengths)
+    own, _ = apart(sides, [edge], "edges")
+    total = piece.measures.edges[edge]
     places = [place for at in level_places(piece) for _, place in at.among((edge,))]
-    along = sorted(
-        sum(lengths[: (index - first) % len(sides)]) + sides[index].split(t)[0].length for index, t in places
-    )
+    along = sorted(length_to(own, ((index - first) % len(sides), t)) for index, t in places)
     if along:
         at_end = total - along[-1] >= along[0]
         room = total - along[-1] if at_end else along[0]
