@@ -105,6 +105,17 @@ def test_a_plate_traced_again_and_new_measures_make_it_out_of_date(first, garmen
     assert len(changes()) == 2
 
 
+def test_edges_that_bear_one_name_on_the_plate_have_their_own_on_the_pattern(garment, people):
+    """Tracing takes edges of one name together; of a pattern each can be trued and sewn by itself."""
+    traced = TracedPiece.objects.filter(piece__plate=garment.plate_id).first()
+    named = [node for node in traced.nodes if node.get("edge")]
+    named[2]["edge"] = named[0]["edge"]
+    traced.save()
+    begin_pattern(garment, plates_of(garment)[:1], on=None, by=people.maker, at=timezone.now())
+    piece = working_pattern(garment).pattern.piece(traced.piece.name)
+    assert {named[0]["edge"], f"{named[0]['edge']} 2"} <= set(piece.edges)
+
+
 def test_a_plate_that_nobody_traced_gives_boxes_that_say_so(garment, people):
     TracedPiece.objects.filter(piece__plate=garment.plate_id).delete()
     plate = Plate.objects.for_detail_page().get(pk=garment.plate_id)

@@ -10,7 +10,7 @@ from catalogue.plates.loading import scale_of
 from catalogue.plates.models.piece import Piece
 from catalogue.plates.models.plate import Plate
 from catalogue.tracing.calculation.outline import Node, Outline
-from catalogue.tracing.calculation.sides import nearest, sides_of
+from catalogue.tracing.calculation.sides import nearest, outline_of, sides_of
 from catalogue.tracing.calculation.tracing import LevelLine, Mark, TracedShape, level_widths
 from catalogue.tracing.loading.outlines import levels_of, map_of
 from fitting.comparing.loading.case import OutfitRows
@@ -27,6 +27,7 @@ from fitting.pattern.calculation.working.pattern import (
     PatternSeam,
     SleeveSeam,
 )
+from fitting.pattern.calculation.working.rounds import each_edge_once, free_name
 from fitting.pattern.calculation.working.sleeves import parts_of
 from fitting.pattern.loading.traced_plate import traced_plate, traced_seams
 
@@ -52,8 +53,16 @@ def pattern_of_plate(plate: Plate, garment: Garment, rows: OutfitRows) -> tuple[
         else:
             made = _box(piece, plate, growth)
             doubts.append(f"{piece} is not traced: it is a box of its typed lengths.")
-        found.append(made)
+        found.append(_named_once(made, [one.name for one in found]))
     return _sewn(Pattern(pieces=tuple(found)), [join for _, join in traced_seams(traced)]), doubts
+
+
+def _named_once(piece: PatternPiece, taken: Sequence[str]) -> PatternPiece:
+    """On a plate two pieces, or two edges of a piece, may bear one name; on a pattern each has its own."""
+    edges = [node.edge for node in piece.outline.nodes if node.edge]
+    if len(set(edges)) < len(edges):
+        piece = replace(piece, outline=outline_of(each_edge_once(piece.sides)))
+    return replace(piece, name=free_name(piece.name, taken))
 
 
 def _sewn(pattern: Pattern, joins: Sequence[GradingJoin]) -> Pattern:

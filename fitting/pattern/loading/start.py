@@ -23,6 +23,7 @@ from fitting.pattern.calculation.working.pattern import (
     PatternSeam,
     SleeveSeam,
 )
+from fitting.pattern.calculation.working.rounds import free_name
 from fitting.pattern.loading.plate_pieces import pattern_of_plate
 from fitting.pattern.loading.traced_plate import traced_plate
 
@@ -91,7 +92,7 @@ def _fastening(values: PlateReadings | None, which: str) -> PatternFastening:
 
 def _free_name(name: str, plate: Plate, taken: Sequence[PatternPiece]) -> str:
     names = {piece.name for piece in taken}
-    return name if name not in names else f"{name} ({plate})"
+    return name if name not in names else free_name(f"{name} ({plate})", names)
 
 
 def _named(join: GradingJoin, names: Mapping[str, str]) -> GradingJoin:

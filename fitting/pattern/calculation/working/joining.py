@@ -18,6 +18,7 @@ from fitting.pattern.calculation.working.rounds import (
     apart,
     each_edge_once,
     followed,
+    free_name,
     meeting,
     merged,
     refuse_names,
@@ -71,7 +72,7 @@ def cut(pattern: Pattern, asked: Cut) -> Pattern:
 def _part(piece: PatternPiece, name: str, sides: Sequence[Side], line: Line) -> PatternPiece:
     """What lies left of the line, closed along it."""
     rest = [replace(side, edge=side.edge or REST) for side in sides]
-    closing = straight(rest[-1].end, rest[0].start, _free(CUT, {side.edge for side in rest}))
+    closing = straight(rest[-1].end, rest[0].start, free_name(CUT, {side.edge for side in rest}))
     rest[0] = replace(rest[0], corner=True)
     levels = {level: left_of(path, line) for level, path in piece.levels.items()}
     part = replace(
@@ -209,11 +210,3 @@ def _levels_joined(first: PatternPiece, second: PatternPiece) -> dict[str, Path]
     for name in set(first.levels) & set(second.levels):
         levels[name] = meeting(first.levels[name], second.levels[name])
     return levels
-
-
-def _free(name: str, taken: set[str]) -> str:
-    number = 2
-    free = name
-    while free in taken:
-        free, number = f"{name} {number}", number + 1
-    return free

@@ -1,6 +1,6 @@
 """Rounds of sides put together: names kept apart, straight sides made one, seams and levels that follow."""
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Collection, Iterable, Sequence
 from dataclasses import replace
 
 from catalogue.lengths.calculation.errors import Fault, Faults
@@ -96,6 +96,14 @@ def followed(
                 ways = [(name, way[1]) if at == 0 else (way[0], name) for way in ways for name in has]
         found += [replace(seam, pieces=way) for way in ways]
     return tuple(found)
+
+
+def free_name(name: str, taken: Collection[str]) -> str:
+    """The name, or the first “… 2”, “… 3” that is not taken."""
+    free, number = name, 2
+    while free in taken:
+        free, number = f"{name} {number}", number + 1
+    return free
 
 
 def refuse_names(names: Sequence[str], others: Sequence[str], where: str) -> None:
